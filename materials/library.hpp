@@ -1,0 +1,28 @@
+#pragma once
+
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "materials/material.hpp"
+
+namespace cw {
+
+/// A material file or name that cannot be used; what() is one line per mistake, `file:line:column: ...`.
+struct MaterialError : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+/// Names of the library's materials, sorted.
+std::vector<std::string> material_names();
+
+/// A library material by name ("copper-tube"). Throws MaterialError naming the nearest names.
+Material find_material(std::string_view name);
+
+/// A user's own material file (same form as the library's).
+/// Throws MaterialError with every mistake in it.
+Material read_material(const std::filesystem::path& file);
+
+}  // namespace cw

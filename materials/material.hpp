@@ -1,0 +1,60 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "materials/law.hpp"
+
+namespace cw {
+
+/// A value with its band and its source; `low == high == value` where no band is stated.
+struct Sourced {
+  double value = 0.0, low = 0.0, high = 0.0;
+  Source source;
+};
+
+/// Saturating magnetisation J(H,T) = Js(T) H/(H + a(T)), Froehlich-Kennelly form. H peak [A/m], J peak [T].
+/// Js(T) = Js20 m(T)/m(20 degC), m = (1 - (T/law_curie)^n)^(1/n); a(T) = a20 Js(T)/Js20; Js = 0 above `curie`.
+struct Magnetisation {
+  Sourced saturation;      ///< Js at 20 degC [T]
+  Sourced half_field;      ///< a at 20 degC [A/m]: J is half of Js at H = a
+  Temperature curie;       ///< magnetism ends here
+  Temperature law_curie;   ///< Tc inside m(T); differs from `curie` where a transformation ends magnetism first
+  double exponent = 2.9;
+  Source temperature_law;
+};
+
+struct Melting {
+  Temperature solidus, liquidus;
+  double latent = 0.0;  ///< [J/kg]
+  std::vector<Source> sources;
+};
+
+/// Everything the solvers may ask of a substance. SI units.
+struct Material {
+  std::string name;    ///< "steel-high-carbon"
+  std::string title;   ///< "Carbon steel, eutectoid (0.75-0.85 % C)"
+  Sourced density;     ///< [kg/m3]
+  Law resistivity;     ///< [ohm m]; an insulator has +infinity
+  Law thermal_conductivity;  ///< [W/(m K)]
+  Law heat_capacity;         ///< [J/(kg K)]
+  Sourced emissivity;        ///< the default surface, as used in a shop
+  std::vector<std::pair<std::string, Sourced>> emissivity_by_surface;
+  Sourced relative_permeability;               ///< constant, non-magnetic metals; 1 when `magnetisation` is set
+  std::optional<Magnetisation> magnetisation;  ///< magnetic metals
+  std::optional<Melting> melting;
+  std::vector<std::string> notes;
+
+  [[nodiscard]] bool insulator() const;
+  /// Conductivity [S/m] at T; 0 for an insulator.
+  [[nodiscard]] double conductivity(Temperature t) const;
+  /// Small-signal relative permeability at T: 1 + Js/(mu0 a) below the Curie point, else the constant.
+  [[nodiscard]] double initial_permeability(Temperature t) const;
+};
+
+/// Skin depth sqrt(2 rho / (omega mu)) [m]; infinity for an insulator.
+/// Source: any text on electromagnetism; tabulated checks in tests/published.
+double skin_depth(double conductivity, double relative_permeability, Frequency f);
+
+}  // namespace cw
