@@ -8,7 +8,8 @@
 
 namespace cw {
 
-/// Where a number comes from. `read`: seen in the source or a copy of it; `memory`: recalled, not re-read.
+/// Where a number comes from. `read`: seen in the source or a copy of it; `memory`: recalled, not
+/// re-read.
 struct Source {
   std::string text;
   std::string provenance;  ///< "read" | "memory" | "user"
@@ -23,9 +24,9 @@ struct Table {
 /// One closed piece of a law, valid on [from, to] in kelvin.
 struct Piece {
   enum class Form {
-    polynomial,        ///< c0 + c1 t + c2 t^2 ..., t in degC
-    pole,              ///< c0 + c1/(c2 - t), t in degC; c1 may be negative (EN 1993-1-2 heat capacity)
-    shomate            ///< c0 + c1 x + c2 x^2 + c3 x^3 + c4/x^2, x = T/1000 K, already scaled to J/(kg K)
+    polynomial,  ///< c0 + c1 t + c2 t^2 ..., t in degC
+    pole,        ///< c0 + c1/(c2 - t), t in degC; c1 may be negative (EN 1993-1-2 heat capacity)
+    shomate      ///< c0 + c1 x + c2 x^2 + c3 x^3 + c4/x^2, x = T/1000 K, already scaled to J/(kg K)
   };
   double from, to;  ///< [K]
   Form form;
@@ -35,14 +36,16 @@ struct Piece {
 /// A property as a function of temperature, in the SI unit of the property.
 struct Law {
   std::variant<double, Table, std::vector<Piece>> shape = 0.0;
-  double lowest = 0.0, highest = 0.0;  ///< range the data cover [K]; equal for a constant, which holds everywhere
-  double uncertainty = 0.0;            ///< relative half-width of the band, 0 = not stated
+  double lowest = 0.0,
+         highest = 0.0;  ///< range the data cover [K]; equal for a constant, which holds everywhere
+  double uncertainty = 0.0;  ///< relative half-width of the band, 0 = not stated
   std::vector<Source> sources;
 
   /// Value at T; outside the range the value at the nearest end is held (ask `covers` and warn).
   [[nodiscard]] double operator()(Temperature t) const;
   [[nodiscard]] bool covers(Temperature t) const;
-  /// Integral of the law from `a` to `b`, closed form in every piece: the enthalpy when the law is a heat capacity.
+  /// Integral of the law from `a` to `b`, closed form in every piece: the enthalpy when the law is
+  /// a heat capacity.
   [[nodiscard]] double integral(Temperature a, Temperature b) const;
 };
 

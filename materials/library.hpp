@@ -10,7 +10,8 @@
 
 namespace cw {
 
-/// A material file or name that cannot be used; what() is one line per mistake, `file:line:column: ...`.
+/// A material file or name that cannot be used; what() is one line per mistake, `file:line:column:
+/// ...`.
 struct MaterialError : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
@@ -21,8 +22,8 @@ std::vector<std::string> material_names();
 /// A library material by name ("copper-tube"). Throws MaterialError naming the nearest names.
 Material find_material(std::string_view name);
 
-/// A user's own material file (same form as the library's).
-/// Throws MaterialError with every mistake in it.
+/// A user's own material file, in the form of the library's own; its keys stand in
+/// material_reader.hpp. Throws MaterialError with every mistake in it.
 Material read_material(const std::filesystem::path& file);
 
 }  // namespace cw

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cases/case.hpp"
+#include "cases/winding.hpp"
+
+namespace cw::cases {
+
+/// Workpiece and bodies under one name, for checks that treat them alike.
+struct PartView {
+  std::string key;   ///< "workpiece", "body.0" ...
+  std::string name;  ///< "the workpiece", "body sleeve" ...
+  const Outline& outline;
+  const Material& material;
+  Temperature temperature;
+};
+
+std::vector<PartView> parts_of(const Case& subject);
+
+/// Where its size was written: the profile or the diameter.
+std::string size_key(const PartView& part);
+
+/// Clear distance from an outline to a turn [m]; 0 or less when they touch or overlap.
+double clearance(const Outline& outline, const Conductor& conductor, const RingPlace& turn);
+
+}  // namespace cw::cases

@@ -1,0 +1,23 @@
+# Writes OUTPUT, a C++ source that carries every *.toml of DIRECTORY as a raw string (cmake -P, see CMakeLists.txt).
+file(GLOB files ${DIRECTORY}/*.toml)
+list(SORT files)
+set(rows "")
+foreach(file ${files})
+  cmake_path(GET file STEM name)
+  file(READ ${file} text)
+  string(APPEND rows "    EmbeddedFile{\"${name}\", R\"cw_toml(${text})cw_toml\"},\n")
+endforeach()
+file(WRITE ${OUTPUT} "#include \"materials/embedded.hpp\"
+
+#include <array>
+
+namespace cw {
+namespace {
+constexpr std::array files = {
+${rows}};
+}  // namespace
+
+std::span<const EmbeddedFile> embedded_files() { return files; }
+
+}  // namespace cw
+")

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <string_view>
+
+#include "materials/section.hpp"
+
+namespace cw {
+
+/// A property as a function of temperature. Forms of the entry:
+///   "0.17 uohm m"                                              a constant ("insulator" for a
+///   resistivity) { value = "0.17 uohm m", source = ".." }                   the same with its
+///   source { T = ["20 degC", ..], value = ["0.17 uohm m", ..] }       a table { T = [20, ..],
+///   T_unit = "degC", value = [0.17, ..], unit = "uohm m" } { pieces = [ { from = "20 degC", to =
+///   "600 degC", form = "polynomial", c = [425, 0.773] }, .. ] } a list of such tables several
+///   sources, merged and sorted by temperature
+/// Every table may carry source, provenance ("read", "memory", "user") and uncertainty (relative,
+/// 0.05 or "5 %"). The numbers in c are in SI units of the property, with t in degC, as `Piece`
+/// says.
+Law read_law(const Section& s, std::string_view key, Dimension dimension);
+
+}  // namespace cw

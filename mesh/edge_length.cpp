@@ -1,0 +1,117 @@
+#include "mesh/edge_length.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace cw {
+
+namespace {
+
+double distance_to_segment(Point p, Point a, Point b) {
+  const Point d = b - a;
+  const double t = ((p.r - a.r) * d.r + (p.z - a.z) * d.z) / (d.r * d.r + d.z * d.z);
+  return distance(p, a + std::clamp(t, 0.0, 1.0) * d);
+}
+
+}  // namespace
+
+EdgeLength::EdgeLength(const Section& section, const Arrangement& arrangement, const OpenSpace& open,
+                       const Sizing& sizing)
+    : section_(section), arrangement_(arrangement), sizing_(sizing) {
+  const auto* box = std::get_if<Box>(&section.domain);
+  const double extent = box != nullptr ? std::max(box->radius, 0.5 * (box->top - box->bottom)) : open.radius;
+  longest_ = std::numbers::pi * extent / sizing.open_edges;
+  find_contacts();
+  find_sharp_corners();
+}
+
+double EdgeLength::skin_depth(RegionId id) const {
+  return id <= 0 ? std::numeric_limits<double>::infinity() : section_.regions[id - 1].skin_depth;
+}
+
+void EdgeLength::find_contacts() {
+  const std::size_t n = section_.regions.size() + 1;
+  touch_.assign(n, std::vector<char>(n, 0));
+  for (std::size_t i = 0; i < n; ++i) touch_[i][i] = 1;
+  std::vector<std::vector<int>> at(arrangement_.corners.size());
+  for (const Curve& c : arrangement_.curves)
+    for (const int region : {c.left, c.right})
+      if (region > 0) {
+        at[c.from].push_back(region);
+        at[c.to].push_back(region);
+      }
+  for (const auto& regions : at)
+    for (const int a : regions)
+      for (const int b : regions) touch_[a][b] = 1;
+}
+
+void EdgeLength::find_sharp_corners() {
+  for (std::size_t id = 1; id < arrangement_.loops.size(); ++id) {
+    const double delta = skin_depth(static_cast<RegionId>(id));
+    if (!std::isfinite(delta)) continue;
+    for (const Loop& loop : arrangement_.loops[id])
+      for (std::size_t i = 0; i < loop.size(); ++i) {
+        const Step& in = loop[(i + loop.size() - 1) % loop.size()];
+        const Step& out = loop[i];
+        if (arrangement_.curves[in.curve].cut() || arrangement_.curves[out.curve].cut()) continue;
+        const Point a = arrangement_.corners[arrangement_.start(in)], b = arrangement_.corners[arrangement_.start(out)],
+                    c = arrangement_.corners[arrangement_.end(out)];
+        const Point u = b - a, v = c - b;
+        const double turn = std::atan2(std::abs(u.r * v.z - u.z * v.r), u.r * v.r + u.z * v.z);
+        if (turn < std::numbers::pi / 8) continue;
+        // A corner cannot ask for more than the sides that meet there can hold.
+        const double side = std::min(distance(a, b), distance(b, c));
+        corners_.push_back({b, std::min(sizing_.corner * delta, 0.35 * side), static_cast<int>(id)});
+      }
+  }
+}
+
+double EdgeLength::distance_to(RegionId id, Point p) const {
+  if (const auto* disc = std::get_if<Disc>(&section_.regions[id - 1].shape))
+    return std::abs(distance(p, disc->centre) - disc->radius);
+  double nearest = std::numeric_limits<double>::infinity();
+  for (const Loop& loop : arrangement_.loops[id])
+    for (const Step& s : loop) {
+      const Curve& c = arrangement_.curves[s.curve];
+      if (c.cut()) continue;
+      nearest = std::min(nearest, distance_to_segment(p, arrangement_.corners[c.from], arrangement_.corners[c.to]));
+    }
+  return nearest;
+}
+
+double EdgeLength::clearance(Point p, RegionId left, RegionId right) const {
+  double nearest = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 1; i <= section_.regions.size(); ++i) {
+    const auto id = static_cast<RegionId>(i);
+    if (!std::isfinite(skin_depth(id))) continue;
+    if ((left > 0 && touch_[left][i]) || (right > 0 && touch_[right][i])) continue;
+    nearest = std::min(nearest, distance_to(id, p));
+  }
+  return nearest;
+}
+
+double EdgeLength::on_curve(const Curve& curve, Point p) const {
+  if (curve.arc) return longest_;
+  // Along the axis the field is smooth even where a body begins.
+  if (curve.side && curve.left <= 0 && curve.right <= 0)
+    return std::min(longest_, std::max(0.25 * longest_, sizing_.clearance * clearance(p, 0, 0)));
+  const bool conductor = std::isfinite(skin_depth(curve.left)) || std::isfinite(skin_depth(curve.right));
+  double h = std::min(longest_, (conductor ? 1.0 : 2.0) * sizing_.clearance * clearance(p, curve.left, curve.right));
+  for (const SharpCorner& c : corners_)
+    if (conductor || curve.cut()) h = std::min(h, c.edge + sizing_.corner_growth * distance(p, c.at));
+  for (const int region : {curve.left, curve.right})
+    if (region > 0) h = std::min(h, section_.regions[region - 1].largest_edge);
+  return h;
+}
+
+double EdgeLength::on_disc(RegionId id, Point p) const {
+  const auto& disc = std::get<Disc>(section_.regions[id - 1].shape);
+  const double round = 2 * std::numbers::pi * disc.radius / sizing_.round;
+  double h = std::min({round, sizing_.clearance * clearance(p, id, 0), section_.regions[id - 1].largest_edge});
+  // Never so fine that a turn at rest on another would cost the whole mesh.
+  return std::max(h, round / 12);
+}
+
+}  // namespace cw

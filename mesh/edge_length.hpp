@@ -1,0 +1,42 @@
+#pragma once
+
+#include <vector>
+
+#include "mesh/arrangement.hpp"
+#include "mesh/sizing.hpp"
+
+namespace cw {
+
+/// Wanted length of edges along surfaces: short near sharp corners of conductors (the field bends there within a
+/// skin depth), proportional to the distance from the next conductor elsewhere.
+class EdgeLength {
+ public:
+  EdgeLength(const Section& section, const Arrangement& arrangement, const OpenSpace& open, const Sizing& sizing);
+
+  /// At point p of a curve [m].
+  [[nodiscard]] double on_curve(const Curve& curve, Point p) const;
+  /// At point p of the circle of disc region `id` [m].
+  [[nodiscard]] double on_disc(RegionId id, Point p) const;
+
+ private:
+  struct SharpCorner {
+    Point at;
+    double edge;
+    int left_region;
+  };
+
+  void find_sharp_corners();
+  void find_contacts();
+  [[nodiscard]] double clearance(Point p, RegionId left, RegionId right) const;
+  [[nodiscard]] double distance_to(RegionId id, Point p) const;
+  [[nodiscard]] double skin_depth(RegionId id) const;
+
+  const Section& section_;
+  const Arrangement& arrangement_;
+  const Sizing sizing_;
+  double longest_;
+  std::vector<SharpCorner> corners_;
+  std::vector<std::vector<char>> touch_;  ///< region by region: bodies in contact do not repel each other
+};
+
+}  // namespace cw

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace cw {
+
+/// A point of the (r, z) half-plane [m], r >= 0.
+struct Point {
+  double r = 0.0, z = 0.0;
+  friend Point operator+(Point a, Point b) { return {a.r + b.r, a.z + b.z}; }
+  friend Point operator-(Point a, Point b) { return {a.r - b.r, a.z - b.z}; }
+  friend Point operator*(double s, Point a) { return {s * a.r, s * a.z}; }
+  friend bool operator==(const Point&, const Point&) = default;
+};
+
+double distance(Point a, Point b);
+
+/// Index into Mesh::region_name; 0 is always "air".
+using RegionId = int;
+
+/// What bounds the meshed part of the half-plane.
+enum class Side { axis, open, outer, top, bottom };
+
+/// A second-order edge on the border of the mesh, the mesh to its left when walked from `from` to `to`.
+struct BorderEdge {
+  int from, to, middle;  ///< node indices
+  Side side;
+};
+
+/// Second-order triangles of the half-plane. Built once, never changed.
+struct Mesh {
+  std::vector<Point> nodes;                   ///< vertices first, then mid-edge nodes
+  std::size_t vertices = 0;                   ///< nodes[0, vertices) are triangle corners
+  std::vector<std::array<int, 6>> triangles;  ///< corners counter-clockwise, then the nodes of edges 01, 12, 20
+  std::vector<RegionId> region;               ///< one per triangle
+  std::vector<std::string> region_name;       ///< "air", "workpiece", "turn.1", ...
+  std::vector<BorderEdge> border;
+  Point centre;             ///< of the open circle, on the axis
+  double open_radius = 0.0;  ///< of the open circle [m]; 0 when the mesh ends in a box
+
+  /// Region by name; -1 when the mesh has none.
+  [[nodiscard]] RegionId find_region(std::string_view name) const;
+};
+
+}  // namespace cw

@@ -1,0 +1,57 @@
+#pragma once
+
+#include <limits>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "mesh/mesh.hpp"
+
+namespace cw {
+
+/// A circle in the half-plane: the cross-section of a round conductor, or with `bore` of a round tube.
+/// A centre on the axis makes it a sphere or spherical shell.
+struct Disc {
+  Point centre;
+  double radius = 0.0;  ///< [m]
+  double bore = 0.0;    ///< inner radius [m], 0 for solid
+};
+
+/// A region with straight sides: outline counter-clockwise, holes clockwise; no corner repeated at the end.
+/// It may touch the axis and other polygons along (parts of) sides, never overlap them.
+struct Polygon {
+  std::vector<Point> outline;
+  std::vector<std::vector<Point>> holes;
+};
+
+/// Rectangle r0 < r < r1, z0 < z < z1.
+Polygon rectangle(Point low, Point high);
+
+struct SectionRegion {
+  std::string name;  ///< unique; "air" is taken
+  std::variant<Disc, Polygon> shape;
+  /// Skin depth at the surface [m]; infinity where no eddy current flows: no layers are laid then.
+  double skin_depth = std::numeric_limits<double>::infinity();
+  /// Longest edge wanted inside [m]; infinity leaves it to the surroundings.
+  double largest_edge = std::numeric_limits<double>::infinity();
+};
+
+/// The half-plane inside a circle about a point of the axis, empty space outside it.
+struct OpenSpace {
+  double centre_z = 0.0;
+  double radius = 0.0;  ///< [m]; 0: chosen to hold everything with room to spare
+};
+
+/// 0 < r < radius, bottom < z < top: for checks against closed forms; top and bottom are cut planes,
+/// so bodies that reach them go on beyond and get no layer there.
+struct Box {
+  double radius = 0.0, bottom = 0.0, top = 0.0;  ///< [m]
+};
+
+/// The named regions of the half-plane; everything not named is air.
+struct Section {
+  std::vector<SectionRegion> regions;
+  std::variant<OpenSpace, Box> domain = OpenSpace{};
+};
+
+}  // namespace cw

@@ -1,0 +1,71 @@
+#include "mesh/sizing.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace cw {
+
+Sizing Sizing::scaled(double factor) const {
+  Sizing s = *this;
+  s.first_layer *= factor;
+  s.growth = 1.0 + (growth - 1.0) * factor;
+  // Same total depth with the finer first layer and slower growth.
+  const double depth = first_layer * (std::pow(growth, layers) - 1.0) / (growth - 1.0);
+  s.layers = static_cast<int>(
+      std::ceil(std::log(1.0 + depth * (s.growth - 1.0) / s.first_layer) / std::log(s.growth) - 0.2));
+  s.corner *= factor;
+  s.corner_growth *= factor;
+  s.clearance *= factor;
+  s.round /= factor;
+  s.open_edges /= factor;
+  return s;
+}
+
+std::vector<double> layer_depths(const Sizing& sizing, double skin_depth, double available) {
+  std::vector<double> depths{0.0};
+  if (!std::isfinite(skin_depth) || available <= 0) return depths;
+  double thickness = sizing.first_layer * skin_depth;
+  while (static_cast<int>(depths.size()) <= sizing.layers) {
+    const double rest = available - depths.back();
+    if (rest < 0.6 * thickness && depths.size() > 1) break;
+    // What is left would be a sliver: let this layer take it.
+    if (rest < 1.5 * thickness) {
+      depths.push_back(available);
+      break;
+    }
+    depths.push_back(depths.back() + thickness);
+    thickness *= sizing.growth;
+  }
+  return depths;
+}
+
+std::vector<double> spread(double length, const std::function<double(double)>& edge, int least) {
+  // Cumulative count of edges by the trapezoidal rule on points fine enough for the smallest edge at the ends.
+  constexpr int samples = 400;
+  std::vector<double> s(samples + 1), count(samples + 1, 0.0);
+  for (int i = 0; i <= samples; ++i) {
+    // Clustered to both ends, where corners make edges short.
+    const double x = static_cast<double>(i) / samples;
+    const double t = x * x * x * (10.0 - 15.0 * x + 6.0 * x * x);
+    s[i] = length * t;
+  }
+  double previous = 1.0 / edge(0.0);
+  for (int i = 1; i <= samples; ++i) {
+    const double here = 1.0 / edge(s[i]);
+    count[i] = count[i - 1] + 0.5 * (previous + here) * (s[i] - s[i - 1]);
+    previous = here;
+  }
+  const int n = std::max(least, static_cast<int>(std::ceil(count[samples] - 0.2)));
+  std::vector<double> nodes{0.0};
+  int i = 0;
+  for (int k = 1; k < n; ++k) {
+    const double wanted = count[samples] * k / n;
+    while (count[i + 1] < wanted) ++i;
+    const double x = (wanted - count[i]) / (count[i + 1] - count[i]);
+    nodes.push_back(s[i] + x * (s[i + 1] - s[i]));
+  }
+  nodes.push_back(length);
+  return nodes;
+}
+
+}  // namespace cw

@@ -1,0 +1,18 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+namespace cw {
+
+struct Layout {
+  std::size_t columns = 80;               ///< longest line, indent included
+  std::size_t first = 0, following = 0;  ///< spaces before the first line and the others
+};
+
+/// Text broken at spaces, every line ended by a newline; a longer word is broken where it must.
+/// Counts UTF-8 characters, not bytes.
+std::string wrapped(std::string_view text, const Layout& layout);
+
+}  // namespace cw

@@ -1,0 +1,93 @@
+#include "solver/fem/triangle.hpp"
+
+#include <Eigen/LU>
+#include <cassert>
+
+namespace cw {
+
+Eigen::Vector<double, 6> shape_values(double x, double y) {
+  const double w = 1 - x - y;
+  return {w * (2 * w - 1), x * (2 * x - 1), y * (2 * y - 1), 4 * w * x, 4 * x * y, 4 * y * w};
+}
+
+Eigen::Matrix<double, 2, 6> shape_gradients(double x, double y) {
+  const double w = 1 - x - y;
+  Eigen::Matrix<double, 2, 6> g;
+  g << 1 - 4 * w, 4 * x - 1, 0, 4 * (w - x), 4 * y, -4 * y,  //
+      1 - 4 * w, 0, 4 * y - 1, -4 * x, 4 * x, 4 * (w - y);
+  return g;
+}
+
+namespace {
+
+/// Shape functions of the reference triangle, tabulated once per quadrature node.
+struct Tabulated {
+  Eigen::Vector<double, 6> value;
+  Eigen::Matrix<double, 2, 6> gradient;
+};
+
+Sample<6> mapped(const TrianglePoints& points, const Tabulated& t, double weight) {
+  Eigen::Matrix2d jacobian = Eigen::Matrix2d::Zero();  // rows d/dx, d/dy; columns r, z
+  double radius = 0;
+  for (int i = 0; i < 6; ++i) {
+    jacobian.col(0) += t.gradient.col(i) * points[i].r;
+    jacobian.col(1) += t.gradient.col(i) * points[i].z;
+    radius += t.value[i] * points[i].r;
+  }
+  const double det = jacobian.determinant();
+  assert(det > 0);
+  return {t.value, jacobian.inverse() * t.gradient, radius, weight * det};
+}
+
+const std::array<Tabulated, 12>& tabulated() {
+  static const std::array<Tabulated, 12> table = [] {
+    std::array<Tabulated, 12> all;
+    for (std::size_t q = 0; q < 12; ++q) {
+      const auto& n = TriangleRule::nodes()[q];
+      all[q] = {shape_values(n.x, n.y), shape_gradients(n.x, n.y)};
+    }
+    return all;
+  }();
+  return table;
+}
+
+}  // namespace
+
+const std::array<TriangleRule::Node, 12>& TriangleRule::nodes() {
+  constexpr double a = 0.063089014491502, wa = 0.5 * 0.050844906370207;
+  constexpr double b = 0.249286745170910, wb = 0.5 * 0.116786275726379;
+  constexpr double c = 0.310352451033784, d = 0.053145049844817, wc = 0.5 * 0.082851075618374;
+  constexpr double e = 1 - c - d;
+  static constexpr std::array<Node, 12> rule{{{a, a, wa},
+                                              {1 - 2 * a, a, wa},
+                                              {a, 1 - 2 * a, wa},
+                                              {b, b, wb},
+                                              {1 - 2 * b, b, wb},
+                                              {b, 1 - 2 * b, wb},
+                                              {c, d, wc},
+                                              {d, c, wc},
+                                              {c, e, wc},
+                                              {e, c, wc},
+                                              {d, e, wc},
+                                              {e, d, wc}}};
+  return rule;
+}
+
+Sample<6> sample_at(const TrianglePoints& points, double x, double y, double weight) {
+  return mapped(points, {shape_values(x, y), shape_gradients(x, y)}, weight);
+}
+
+TriangleSamples triangle_samples(const TrianglePoints& points) {
+  TriangleSamples samples;
+  for (std::size_t q = 0; q < samples.size(); ++q)
+    samples[q] = mapped(points, tabulated()[q], TriangleRule::nodes()[q].weight);
+  return samples;
+}
+
+TrianglePoints triangle_points(const Mesh& mesh, std::size_t t) {
+  TrianglePoints points;
+  for (std::size_t i = 0; i < 6; ++i) points[i] = mesh.nodes[mesh.triangles[t][i]];
+  return points;
+}
+
+}  // namespace cw

@@ -1,0 +1,93 @@
+#include "solver/field/eddy_system.hpp"
+
+#include <cassert>
+
+namespace cw {
+
+namespace {
+
+std::vector<char> fixed_nodes(const Mesh& mesh, const BorderConditions& border) {
+  std::vector<char> fixed(mesh.nodes.size(), 0);
+  for (const BorderEdge& e : mesh.border) {
+    const bool zero = e.side == Side::axis || (e.side == Side::outer && border.zero_on_outer) ||
+                      (e.side == Side::top && border.zero_on_top) || (e.side == Side::bottom && border.zero_on_bottom);
+    if (zero) fixed[e.from] = fixed[e.middle] = fixed[e.to] = 1;
+  }
+  return fixed;
+}
+
+std::vector<int> unknowns_of(const std::vector<int>& nodes, const Dofs& dofs) {
+  std::vector<int> result;
+  for (const int node : nodes) result.push_back(dofs.of_node[node]);
+  return result;
+}
+
+/// y = S x for the symmetric matrix given by its lower triangle.
+Eigen::MatrixXcd multiply(const Pattern& p, const std::vector<double>& values, const Eigen::MatrixXcd& x) {
+  Eigen::MatrixXcd y = Eigen::MatrixXcd::Zero(x.rows(), x.cols());
+  for (int column = 0; column < p.size; ++column)
+    for (int k = p.column_start[column]; k < p.column_start[column + 1]; ++k) {
+      y.row(p.row[k]) += values[k] * x.row(column);
+      if (p.row[k] != column) y.row(column) += values[k] * x.row(p.row[k]);
+    }
+  return y;
+}
+
+}  // namespace
+
+EddySystem::EddySystem(const Mesh& mesh, Media media, const BorderConditions& border)
+    : mesh_(mesh),
+      media_(std::move(media)),
+      open_(mesh),
+      dofs_(number_dofs(mesh, fixed_nodes(mesh, border), open_.nodes())),
+      pattern_(make_pattern(mesh, dofs_, unknowns_of(open_.nodes(), dofs_))),
+      factorisation_(pattern_) {
+  assert(media_.size() == mesh.region_name.size());
+  assemble();
+}
+
+void EddySystem::assemble() {
+  stiffness_.assign(pattern_.entries(), 0.0);
+  mass_.assign(pattern_.entries(), 0.0);
+  for (std::size_t t = 0; t < mesh_.triangles.size(); ++t) {
+    const Medium& medium = media_[mesh_.region[t]];
+    const TriangleSamples samples = triangle_samples(triangle_points(mesh_, t));
+    scatter(pattern_, t, integrate<6>(Reluctance{medium.reluctivity}, std::span<const Sample<6>>(samples)), stiffness_);
+    if (medium.conductivity > 0)
+      scatter(pattern_, t, integrate<6>(EddyConductance{medium.conductivity}, std::span<const Sample<6>>(samples)),
+              mass_);
+  }
+  if (!open_.present()) return;
+  const Eigen::MatrixXd outer = open_.stiffness();
+  int k = 0;
+  for (Eigen::Index i = 0; i < outer.rows(); ++i)
+    for (Eigen::Index j = 0; j <= i; ++j, ++k)
+      if (pattern_.of_clique[k] >= 0) stiffness_[pattern_.of_clique[k]] += outer(i, j);
+}
+
+void EddySystem::factorise(Frequency f) {
+  factorisation_.compute(stiffness_, mass_, f.omega());
+  frequency_ = f;
+}
+
+Eigen::MatrixXcd EddySystem::apply_stiffness(const Eigen::MatrixXcd& x) const {
+  return multiply(pattern_, stiffness_, x);
+}
+
+Eigen::MatrixXcd EddySystem::apply_mass(const Eigen::MatrixXcd& x) const { return multiply(pattern_, mass_, x); }
+
+Eigen::VectorXcd EddySystem::to_nodes(const Eigen::VectorXcd& unknowns) const {
+  Eigen::VectorXcd nodes = Eigen::VectorXcd::Zero(static_cast<Eigen::Index>(mesh_.nodes.size()));
+  for (std::size_t i = 0; i < mesh_.nodes.size(); ++i)
+    if (dofs_.of_node[i] >= 0) nodes[i] = unknowns[dofs_.of_node[i]];
+  return nodes;
+}
+
+Eigen::VectorXcd EddySystem::to_unknowns(const Eigen::VectorXcd& nodes) const {
+  Eigen::VectorXcd unknowns(dofs_.count);
+  for (std::size_t i = 0; i < mesh_.nodes.size(); ++i)
+    if (dofs_.of_node[i] >= 0) unknowns[dofs_.of_node[i]] = nodes[i];
+  return unknowns;
+}
+
+}  // namespace cw

@@ -1,0 +1,57 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "solver/fem/factorisation.hpp"
+#include "solver/field/medium.hpp"
+#include "solver/field/open_boundary.hpp"
+
+namespace cw {
+
+/// Sides where A = 0; elsewhere the border is natural (no tangential H), the open circle leads to empty space.
+struct BorderConditions {
+  bool zero_on_outer = true, zero_on_top = true, zero_on_bottom = true;  ///< of a Box domain
+};
+
+/// The discrete problem  (K + j w M) A = f  of one mesh:
+///   curl(nu curl A) + j w sigma A = J,   A = A_phi, A = 0 on the axis.
+/// Matrices carry the factor 2 pi r of the solid of revolution: x^T K x / 2 is energy in joule.
+class EddySystem {
+ public:
+  EddySystem(const Mesh& mesh, Media media, const BorderConditions& border = {});
+
+  [[nodiscard]] const Mesh& mesh() const { return mesh_; }
+  [[nodiscard]] const Media& media() const { return media_; }
+  [[nodiscard]] const OpenBoundary& open() const { return open_; }
+  [[nodiscard]] int unknowns() const { return dofs_.count; }
+  [[nodiscard]] const Dofs& dofs() const { return dofs_; }
+
+  /// Prepares solve() for this frequency. Throws SolveError.
+  void factorise(Frequency f);
+  [[nodiscard]] Frequency frequency() const { return frequency_; }
+  /// Solutions for right-hand sides over unknowns, one per column.
+  [[nodiscard]] Eigen::MatrixXcd solve(const Eigen::MatrixXcd& rhs) const { return factorisation_.solve(rhs); }
+
+  /// Products with K and M over unknowns.
+  [[nodiscard]] Eigen::MatrixXcd apply_stiffness(const Eigen::MatrixXcd& x) const;
+  [[nodiscard]] Eigen::MatrixXcd apply_mass(const Eigen::MatrixXcd& x) const;
+
+  /// From unknowns to mesh nodes (zero where fixed) and back.
+  [[nodiscard]] Eigen::VectorXcd to_nodes(const Eigen::VectorXcd& unknowns) const;
+  [[nodiscard]] Eigen::VectorXcd to_unknowns(const Eigen::VectorXcd& nodes) const;
+
+ private:
+  void assemble();
+
+  const Mesh& mesh_;
+  Media media_;
+  OpenBoundary open_;
+  Dofs dofs_;
+  Pattern pattern_;
+  std::vector<double> stiffness_, mass_;
+  Factorisation factorisation_;
+  Frequency frequency_;
+};
+
+}  // namespace cw

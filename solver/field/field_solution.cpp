@@ -1,0 +1,127 @@
+#include "solver/field/field_solution.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "solver/fem/triangle.hpp"
+
+namespace cw {
+
+namespace {
+
+using Complex = std::complex<double>;
+using Local = Eigen::Vector<Complex, 6>;
+constexpr double two_pi = 2 * std::numbers::pi;
+
+Local local_potential(const Mesh& mesh, const FieldSolution& field, std::size_t t) {
+  Local a;
+  for (int i = 0; i < 6; ++i) a[i] = field.potential[mesh.triangles[t][i]];
+  return a;
+}
+
+Complex current_density(const FieldSolution& field, RegionId region, double radius, Complex potential) {
+  const Complex induced = field.loop_voltage[region] / (two_pi * radius) - Complex{0, field.frequency.omega()} * potential;
+  return field.media[region].conductivity * induced + field.impressed[region];
+}
+
+template <class Visit>
+void each_sample(const Mesh& mesh, std::size_t t, Visit visit) {
+  for (const auto& s : triangle_samples(triangle_points(mesh, t))) visit(s, two_pi * s.radius * s.area);
+}
+
+}  // namespace
+
+double FieldPoint::flux_rms() const { return std::sqrt(std::norm(flux_r) + std::norm(flux_z)); }
+
+FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t, double x, double y) {
+  const TrianglePoints points = triangle_points(mesh, t);
+  const Sample<6> s = sample_at(points, x, y, 0.0);
+  const Local a = local_potential(mesh, field, t);
+  FieldPoint p;
+  for (int i = 0; i < 6; ++i) p.at = p.at + s.value[i] * points[i];
+  p.potential = s.value.cast<Complex>().dot(a);
+  const Complex slope_r = s.gradient.row(0).cast<Complex>() * a, slope_z = s.gradient.row(1).cast<Complex>() * a;
+  double size = 0;
+  for (const Point& q : points) size = std::max(size, q.r);
+  const bool on_axis = p.at.r < 1e-9 * size;
+  p.flux_r = on_axis ? Complex{} : -slope_z;
+  p.flux_z = slope_r + (on_axis ? slope_r : p.potential / p.at.r);
+  const RegionId region = mesh.region[t];
+  const double sigma = field.media[region].conductivity;
+  if (!on_axis) p.current = current_density(field, region, p.at.r, p.potential);
+  if (sigma > 0) p.power_density = std::norm(p.current) / sigma;
+  return p;
+}
+
+std::vector<double> region_losses(const Mesh& mesh, const FieldSolution& field) {
+  std::vector<double> loss(mesh.region_name.size(), 0.0);
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    const RegionId region = mesh.region[t];
+    const double sigma = field.media[region].conductivity;
+    if (sigma <= 0) continue;
+    const Local a = local_potential(mesh, field, t);
+    each_sample(mesh, t, [&](const Sample<6>& s, double volume) {
+      loss[region] += std::norm(current_density(field, region, s.radius, s.value.cast<Complex>().dot(a))) / sigma * volume;
+    });
+  }
+  return loss;
+}
+
+double magnetic_energy(const Mesh& mesh, const FieldSolution& field) {
+  double energy = 0;
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    const Local a = local_potential(mesh, field, t);
+    const double nu = field.media[mesh.region[t]].reluctivity;
+    each_sample(mesh, t, [&](const Sample<6>& s, double volume) {
+      energy += 0.5 * nu * (flux_operator(s).cast<Complex>() * a).squaredNorm() * volume;
+    });
+  }
+  return energy;
+}
+
+double mean_square_field(const Mesh& mesh, const FieldSolution& field, RegionId region) {
+  double sum = 0, volume_sum = 0;
+  const double nu = field.media[region].reluctivity;
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    if (mesh.region[t] != region) continue;
+    const Local a = local_potential(mesh, field, t);
+    each_sample(mesh, t, [&](const Sample<6>& s, double volume) {
+      sum += nu * nu * (flux_operator(s).cast<Complex>() * a).squaredNorm() * volume;
+      volume_sum += volume;
+    });
+  }
+  return volume_sum > 0 ? sum / volume_sum : 0.0;
+}
+
+double largest_surface_field(const Mesh& mesh, const FieldSolution& field, RegionId region) {
+  // Edges of the region that belong to one of its triangles only.
+  std::vector<std::pair<std::pair<int, int>, std::pair<std::size_t, int>>> edges;
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
+    if (mesh.region[t] == region)
+      for (int k = 0; k < 3; ++k) {
+        const int a = mesh.triangles[t][k], b = mesh.triangles[t][(k + 1) % 3];
+        edges.push_back({{std::min(a, b), std::max(a, b)}, {t, k}});
+      }
+  std::sort(edges.begin(), edges.end());
+  double largest = 0;
+  constexpr std::array<std::array<double, 2>, 3> corner{{{0, 0}, {1, 0}, {0, 1}}};
+  for (std::size_t i = 0; i < edges.size(); ++i) {
+    if (i + 1 < edges.size() && edges[i].first == edges[i + 1].first) {
+      ++i;
+      continue;
+    }
+    const auto [t, k] = edges[i].second;
+    const Point a = mesh.nodes[mesh.triangles[t][k]], b = mesh.nodes[mesh.triangles[t][(k + 1) % 3]];
+    if (a.r == 0 && b.r == 0) continue;
+    // Tangential H is continuous; at the middle of the edge it is free of the corner's singular peak.
+    const auto [x0, y0] = corner[k];
+    const auto [x1, y1] = corner[(k + 1) % 3];
+    const FieldPoint p = field_at(mesh, field, t, 0.5 * (x0 + x1), 0.5 * (y0 + y1));
+    const Point along = (1 / distance(a, b)) * (b - a);
+    largest = std::max(largest, field.media[region].reluctivity * std::abs(along.r * p.flux_r + along.z * p.flux_z));
+  }
+  return largest;
+}
+
+}  // namespace cw

@@ -1,0 +1,106 @@
+#include "solver/field/open_boundary.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace cw {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+/// Five-point Gauss-Legendre rule on [0, 1]. Source: Abramowitz & Stegun, table 25.4 (digits from memory).
+constexpr std::array<double, 5> gauss_point{0.046910077030668, 0.230765344947158, 0.5, 0.769234655052842,
+                                            0.953089922969332};
+constexpr std::array<double, 5> gauss_weight{0.118463442528095, 0.239314335249683, 0.284444444444444,
+                                             0.239314335249683, 0.118463442528095};
+
+/// P_l^1(x) for l = 1..degrees, without the Condon-Shortley sign: P_1^1 = sin(theta).
+Eigen::VectorXd associated_legendre(double x, int degrees) {
+  Eigen::VectorXd p(degrees);
+  const double s = std::sqrt(std::max(0.0, 1 - x * x));
+  p[0] = s;
+  if (degrees > 1) p[1] = 3 * s * x;
+  for (int l = 3; l <= degrees; ++l) p[l - 1] = ((2 * l - 1) * x * p[l - 2] - l * p[l - 3]) / (l - 1);
+  return p;
+}
+
+}  // namespace
+
+OpenBoundary::OpenBoundary(const Mesh& mesh) : radius_(mesh.open_radius) {
+  std::vector<BorderEdge> edges;
+  std::copy_if(mesh.border.begin(), mesh.border.end(), std::back_inserter(edges),
+               [](const BorderEdge& e) { return e.side == Side::open; });
+  if (edges.empty()) return;
+  for (const BorderEdge& e : edges)
+    for (const int node : {e.from, e.middle, e.to}) nodes_.push_back(node);
+  std::sort(nodes_.begin(), nodes_.end());
+  nodes_.erase(std::unique(nodes_.begin(), nodes_.end()), nodes_.end());
+
+  const int degrees = static_cast<int>(edges.size());
+  moments_ = Eigen::MatrixXd::Zero(degrees, static_cast<Eigen::Index>(nodes_.size()));
+  const auto column = [&](int node) { return std::lower_bound(nodes_.begin(), nodes_.end(), node) - nodes_.begin(); };
+  for (const BorderEdge& e : edges) {
+    const auto polar = [&](int node) {
+      return std::atan2(mesh.nodes[node].r, mesh.nodes[node].z - mesh.centre.z);
+    };
+    const double from = polar(e.from), to = polar(e.to);
+    for (std::size_t q = 0; q < 5; ++q) {
+      // The exact circle: its angle is the edge coordinate, so moments carry no error of geometry.
+      const double t = gauss_point[q], theta = from + t * (to - from);
+      const double weight = 2 * pi * radius_ * radius_ * std::sin(theta) * std::abs(to - from) * gauss_weight[q];
+      const Eigen::VectorXd p = associated_legendre(std::cos(theta), degrees);
+      moments_.col(column(e.from)) += weight * (1 - t) * (1 - 2 * t) * p;
+      moments_.col(column(e.middle)) += weight * 4 * t * (1 - t) * p;
+      moments_.col(column(e.to)) += weight * t * (2 * t - 1) * p;
+    }
+  }
+  norm_.resize(degrees);
+  for (int l = 1; l <= degrees; ++l) norm_[l - 1] = 2 * pi * radius_ * radius_ * 2 * l * (l + 1) / (2.0 * l + 1);
+}
+
+Eigen::MatrixXd OpenBoundary::stiffness() const {
+  Eigen::VectorXd scale(norm_.size());
+  for (Eigen::Index l = 1; l <= norm_.size(); ++l) scale[l - 1] = static_cast<double>(l) / (mu0 * radius_ * norm_[l - 1]);
+  return moments_.transpose() * scale.asDiagonal() * moments_;
+}
+
+Eigen::VectorXcd OpenBoundary::coefficients(const Eigen::VectorXcd& potential) const {
+  Eigen::VectorXcd on_circle(static_cast<Eigen::Index>(nodes_.size()));
+  for (std::size_t i = 0; i < nodes_.size(); ++i) on_circle[i] = potential[nodes_[i]];
+  return (moments_ * on_circle).cwiseQuotient(norm_.cast<std::complex<double>>());
+}
+
+Eigen::VectorXd OpenBoundary::uniform_field() const {
+  // A0 = r/2 is degree 1 with coefficient R/2. Its own tangential H is 2 nu0 A0/R, and the scattered part A - A0
+  // answers with -nu0 (A - A0)/R: together 3 nu0 A0/R on the right-hand side.
+  return (3.0 / (mu0 * radius_)) * (0.5 * radius_) * moments_.row(0).transpose();
+}
+
+double OpenBoundary::exterior_energy(const Eigen::VectorXcd& potential) const {
+  if (!present()) return 0.0;
+  Eigen::VectorXcd on_circle(static_cast<Eigen::Index>(nodes_.size()));
+  for (std::size_t i = 0; i < nodes_.size(); ++i) on_circle[i] = potential[nodes_[i]];
+  return 0.5 * std::real(on_circle.dot(stiffness() * on_circle));
+}
+
+std::array<std::complex<double>, 2> exterior_flux(const Mesh& mesh, const Eigen::VectorXcd& coefficients, Point p) {
+  const double z = p.z - mesh.centre.z, rho = std::hypot(p.r, z), x = z / rho, s = p.r / rho;
+  const int degrees = static_cast<int>(coefficients.size());
+  const Eigen::VectorXd p1 = associated_legendre(x, degrees + 1);
+  // B_rho = (1/(rho sin)) d(sin A)/dtheta: with A ~ P_l^1 it is l(l+1) P_l / rho; B_theta = l A / rho.
+  std::complex<double> radial = 0, polar = 0;
+  double legendre = x, previous = 1, fall = mesh.open_radius / rho;
+  for (int l = 1; l <= degrees; ++l) {
+    fall *= mesh.open_radius / rho;
+    radial += coefficients[l - 1] * fall * (l * (l + 1.0) * legendre / rho);
+    polar += coefficients[l - 1] * fall * (l * p1[l - 1] / rho);
+    const double next = ((2 * l + 1) * x * legendre - l * previous) / (l + 1);
+    previous = legendre;
+    legendre = next;
+  }
+  return {radial * s + polar * x, radial * x - polar * s};
+}
+
+}  // namespace cw

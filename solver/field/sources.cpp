@@ -1,0 +1,130 @@
+#include "solver/field/sources.hpp"
+
+#include <Eigen/LU>
+#include <fmt/format.h>
+
+#include <cmath>
+#include <numbers>
+
+namespace cw {
+
+namespace {
+
+constexpr double two_pi = 2 * std::numbers::pi;
+
+/// Integral over a region of integrand(sample) [6-vector] scattered to unknowns.
+template <class Integrand>
+Eigen::VectorXd assemble_vector(const EddySystem& system, RegionId region, Integrand integrand) {
+  const Mesh& mesh = system.mesh();
+  Eigen::VectorXd f = Eigen::VectorXd::Zero(system.unknowns());
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    if (mesh.region[t] != region) continue;
+    Eigen::Vector<double, 6> local = Eigen::Vector<double, 6>::Zero();
+    for (const auto& s : triangle_samples(triangle_points(mesh, t))) local += integrand(s);
+    for (int i = 0; i < 6; ++i) {
+      const int dof = system.dofs().of_node[mesh.triangles[t][i]];
+      if (dof >= 0) f[dof] += local[i];
+    }
+  }
+  return f;
+}
+
+template <class Integrand>
+double integral(const Mesh& mesh, RegionId region, Integrand integrand) {
+  double sum = 0;
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
+    if (mesh.region[t] == region)
+      for (const auto& s : triangle_samples(triangle_points(mesh, t))) sum += integrand(s);
+  return sum;
+}
+
+/// Reference coordinates of p in a curved triangle by Newton's method; false when it lies outside.
+bool locate(const TrianglePoints& points, Point p, double& x, double& y) {
+  x = y = 1.0 / 3;
+  for (int k = 0; k < 20; ++k) {
+    const auto n = shape_values(x, y);
+    const auto g = shape_gradients(x, y);
+    Eigen::Vector2d miss{-p.r, -p.z};
+    Eigen::Matrix2d jacobian = Eigen::Matrix2d::Zero();
+    for (int i = 0; i < 6; ++i) {
+      const Eigen::Vector2d at{points[i].r, points[i].z};
+      miss += n[i] * at;
+      jacobian += at * g.col(i).transpose();
+    }
+    const Eigen::Vector2d step = jacobian.partialPivLu().solve(miss);
+    x -= step[0];
+    y -= step[1];
+    if (std::abs(x) + std::abs(y) > 10) return false;
+    if (step.norm() < 1e-13) break;
+  }
+  constexpr double slack = 1e-9;
+  return x > -slack && y > -slack && x + y < 1 + slack;
+}
+
+}  // namespace
+
+Eigen::VectorXd voltage_source(const EddySystem& system, RegionId region) {
+  const double sigma = system.media()[region].conductivity;
+  return assemble_vector(system, region, [&](const Sample<6>& s) { return (sigma * s.area * s.value).eval(); });
+}
+
+double loop_conductance(const EddySystem& system, RegionId region) {
+  const double sigma = system.media()[region].conductivity;
+  return integral(system.mesh(), region, [&](const Sample<6>& s) { return sigma * s.area / (two_pi * s.radius); });
+}
+
+Eigen::VectorXd current_source(const EddySystem& system, RegionId region) {
+  const double area = section_area(system.mesh(), region);
+  return assemble_vector(system, region,
+                         [&](const Sample<6>& s) { return (two_pi * s.radius * s.area / area * s.value).eval(); });
+}
+
+double section_area(const Mesh& mesh, RegionId region) {
+  return integral(mesh, region, [](const Sample<6>& s) { return s.area; });
+}
+
+Eigen::VectorXd filament_source(const EddySystem& system, Point p) {
+  const Mesh& mesh = system.mesh();
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    double x = 0, y = 0;
+    if (!locate(triangle_points(mesh, t), p, x, y)) continue;
+    Eigen::VectorXd f = Eigen::VectorXd::Zero(system.unknowns());
+    const auto n = shape_values(x, y);
+    for (int i = 0; i < 6; ++i) {
+      const int dof = system.dofs().of_node[mesh.triangles[t][i]];
+      if (dof >= 0) f[dof] = two_pi * p.r * n[i];
+    }
+    return f;
+  }
+  throw SolveError(fmt::format("the filament at r = {} m, z = {} m lies outside the mesh", p.r, p.z));
+}
+
+Eigen::VectorXd surface_field_source(const EddySystem& system) {
+  const Mesh& mesh = system.mesh();
+  Eigen::VectorXd f = Eigen::VectorXd::Zero(system.unknowns());
+  // Weak form leaves  -oint H_z v dS  on the left at r = radius, H_z taken just inside; Simpson is exact here.
+  for (const BorderEdge& e : mesh.border) {
+    if (e.side != Side::outer) continue;
+    const double length = distance(mesh.nodes[e.from], mesh.nodes[e.to]);
+    const auto add = [&](int node, double weight) {
+      const int dof = system.dofs().of_node[node];
+      if (dof >= 0) f[dof] += two_pi * mesh.nodes[node].r * length * weight;
+    };
+    add(e.from, 1.0 / 6);
+    add(e.middle, 4.0 / 6);
+    add(e.to, 1.0 / 6);
+  }
+  return f;
+}
+
+Eigen::VectorXd uniform_field_source(const EddySystem& system) {
+  Eigen::VectorXd f = Eigen::VectorXd::Zero(system.unknowns());
+  const Eigen::VectorXd on_circle = system.open().uniform_field();
+  for (std::size_t i = 0; i < system.open().nodes().size(); ++i) {
+    const int dof = system.dofs().of_node[system.open().nodes()[i]];
+    if (dof >= 0) f[dof] += on_circle[i];
+  }
+  return f;
+}
+
+}  // namespace cw
