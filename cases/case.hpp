@@ -22,10 +22,12 @@ struct TextPlace {
   unsigned line = 0, column = 0;
 };
 
-/// Where each key of a case file stands, by dotted key: "coil.pitch", "body.0.material", "workpiece.profile.3".
+/// Where each key of a case file stands, by dotted key: "coil.pitch", "body.0.material",
+/// "workpiece.profile.3".
 struct Where {
   std::map<std::string, TextPlace, std::less<>> at;
-  /// Place of `key`; of the nearest enclosing table or array where `key` itself is not written; else line 1.
+  /// Place of `key`; of the nearest enclosing table or array where `key` itself is not written;
+  /// else line 1.
   [[nodiscard]] TextPlace of(std::string_view key) const;
 };
 
@@ -34,12 +36,13 @@ struct Corner {
   double r = 0.0, z = 0.0;
 };
 
-/// The section of a body of revolution, given either by diameter (+ bore) and length, or by its corners.
+/// The section of a body of revolution, given either by diameter (+ bore) and length, or by its
+/// corners.
 struct Outline {
   std::optional<double> diameter, bore, length;  ///< [m]; unset when a profile was written
-  double centre = 0.0;                           ///< z of the middle [m]; 0 when a profile was written
-  /// Closed polygon (r, z) [m], always filled (four corners for a cylinder), last corner not repeated,
-  /// in the order written: either way round.
+  double centre = 0.0;  ///< z of the middle [m]; 0 when a profile was written
+  /// Closed polygon (r, z) [m], always filled (four corners for a cylinder), last corner not
+  /// repeated, in the order written: either way round.
   std::vector<Corner> profile;
 };
 
@@ -58,7 +61,7 @@ struct Body {
   std::string material_as_written;
   Outline outline;
   std::optional<Temperature> temperature;  ///< fixed at this; left out: as warm as the state says
-  bool useful = false;                     ///< its heat counts in the efficiency (a charge in its cup)
+  bool useful = false;  ///< its heat counts in the efficiency (a charge in its cup)
 };
 
 struct RoundTube {
@@ -111,19 +114,24 @@ struct Ring {
   double r = 0.0, z = 0.0;
 };
 
-/// The work coil; its middle is z = 0 (explicit rings stand where they are written). See ring_places().
+/// The work coil; its middle is z = 0 (explicit rings stand where they are written). See
+/// ring_places().
 struct Coil {
   CoilShape shape = CoilShape::helix;
-  double turns = 0.0;              ///< for `rings`: their number
-  double bore = 0.0;               ///< clear inside diameter [m]; flat: of the innermost turn; cone: at the lower (z < 0) end; rings: smallest
+  double turns = 0.0;  ///< for `rings`: their number
+  double bore = 0.0;   ///< clear inside diameter [m]; flat: of the innermost turn; cone: at the
+                       ///< lower (z < 0) end; rings: smallest
   std::optional<double> bore_end;  ///< cone only: clear inside diameter at the upper end [m]
-  double pitch = 0.0;              ///< from turn to turn, axial; flat: radial [m]. 0 for `rings` and where a single turn gives none
-  std::optional<double> gap;       ///< clear space between turns [m], where it was written instead of the pitch
-  std::vector<Ring> rings;         ///< `rings` only, in winding order
+  double pitch = 0.0;  ///< from turn to turn, axial; flat: radial [m]. 0 for `rings` and where a
+                       ///< single turn gives none
+  std::optional<double>
+      gap;  ///< clear space between turns [m], where it was written instead of the pitch
+  std::vector<Ring> rings;  ///< `rings` only, in winding order
   Conductor conductor;
-  std::optional<Leads> leads;            ///< left out: none
-  std::optional<Coolant> coolant;        ///< left out: in still air
-  std::optional<Temperature> temperature;  ///< left out: from cooling where that is computed, else 20 degC
+  std::optional<Leads> leads;      ///< left out: none
+  std::optional<Coolant> coolant;  ///< left out: in still air
+  std::optional<Temperature>
+      temperature;  ///< left out: from cooling where that is computed, else 20 degC
 };
 
 /// What the data sheet of one can says; rms.
@@ -140,9 +148,10 @@ struct Joints {
 
 /// The capacitor bank.
 struct Tank {
-  double capacitance = 0.0;                   ///< of the whole bank [F]
-  std::optional<double> dissipation_factor;   ///< tan delta; left out: lossless, and the report says so
-  std::optional<int> cans;                    ///< equal cans in parallel
+  double capacitance = 0.0;  ///< of the whole bank [F]
+  std::optional<double>
+      dissipation_factor;   ///< tan delta; left out: lossless, and the report says so
+  std::optional<int> cans;  ///< equal cans in parallel
   std::optional<CanLimits> can_limits;
   Joints joints;
 };
@@ -204,10 +213,11 @@ struct Heat {
   std::optional<Stretch> heated;           ///< left out: the part of the workpiece inside the coil
   std::optional<double> until;             ///< longest run [s]
   Temperature surroundings = Temperature::celsius(20.0);
-  std::optional<double> emissivity;        ///< of the workpiece; left out: the material's
+  std::optional<double> emissivity;  ///< of the workpiece; left out: the material's
 };
 
-/// One key a sweep changes. `values` are as they would stand in the file, text without its quotes: "7.5 mm", "8".
+/// One key a sweep changes. `values` are as they would stand in the file, text without its quotes:
+/// "7.5 mm", "8".
 struct SweepAxis {
   std::string key;
   std::vector<std::string> values;
@@ -221,8 +231,8 @@ struct Sweep {
 /// One case file.
 struct Case {
   std::string title;
-  std::filesystem::path file;  ///< as the caller gave it
-  std::string sha256;          ///< of the file's bytes, 64 lower-case hexadecimal digits
+  std::filesystem::path file;          ///< as the caller gave it
+  std::string sha256;                  ///< of the file's bytes, 64 lower-case hexadecimal digits
   std::optional<Workpiece> workpiece;  ///< left out: the empty coil
   std::vector<Body> bodies;            ///< in file order; Where key "body.0", "body.1" ...
   Coil coil;

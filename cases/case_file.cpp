@@ -12,7 +12,8 @@ namespace {
 
 constexpr std::size_t largest = 1'000'000;
 
-/// Length of the UTF-8 sequence at the start of `bytes`, 0 when there is none (RFC 3629, section 4).
+/// Length of the UTF-8 sequence at the start of `bytes`, 0 when there is none (RFC 3629, section
+/// 4).
 std::size_t sequence(std::string_view bytes) {
   const auto byte = [&](std::size_t i) {
     return i < bytes.size() ? static_cast<unsigned char>(bytes[i]) : 0U;
@@ -40,8 +41,10 @@ std::size_t sequence(std::string_view bytes) {
 FileText read_file(const std::filesystem::path& file) {
   std::error_code failure;
   const auto status = std::filesystem::status(file, failure);
-  if (!std::filesystem::exists(status)) return {{}, "found no such file; write the path of a case file"};
-  if (std::filesystem::is_directory(status)) return {{}, "found a directory; write the path of a case file"};
+  if (!std::filesystem::exists(status))
+    return {{}, "found no such file; write the path of a case file"};
+  if (std::filesystem::is_directory(status))
+    return {{}, "found a directory; write the path of a case file"};
   errno = 0;
   std::ifstream stream(file, std::ios::binary);
   if (!stream) return {{}, fmt::format("the file cannot be opened: {}", std::strerror(errno))};
@@ -49,7 +52,8 @@ FileText read_file(const std::filesystem::path& file) {
   stream.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
   if (stream.bad()) return {{}, "the file cannot be read"};
   bytes.resize(static_cast<std::size_t>(stream.gcount()));
-  if (bytes.size() > largest) return {{}, "found a file of more than 1 MB; allowed: at most 1 MB; is it a case file?"};
+  if (bytes.size() > largest)
+    return {{}, "found a file of more than 1 MB; allowed: at most 1 MB; is it a case file?"};
   return {std::move(bytes), {}};
 }
 

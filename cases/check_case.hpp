@@ -7,14 +7,14 @@
 
 namespace cw::cases {
 
-/// What is wrong (the case must not be solved) and what is doubtful, one line each in the order of the file:
-/// `file:line:column: key: found ...; allowed: ...; write ...`.
+/// What is wrong (the case must not be solved) and what is doubtful, one line each in the order of
+/// the file: `file:line:column: key: found ...; allowed: ...; write ...`.
 struct CheckResult {
   std::vector<std::string> errors, warnings;
 };
 
-/// Physical plausibility of a case: sizes, turns, outlines, clearances, temperatures, frequency, mesh size.
-/// All problems at once; takes milliseconds and solves nothing.
+/// Physical plausibility of a case: sizes, turns, outlines, clearances, temperatures, frequency,
+/// mesh size. All problems at once; takes milliseconds and solves nothing.
 CheckResult check_case(const Case& subject);
 
 }  // namespace cw::cases

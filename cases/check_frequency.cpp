@@ -14,7 +14,9 @@ namespace cw::cases {
 
 namespace {
 
-std::string mm(double length) { return in_words(length, Dimension::length); }
+std::string mm(double length) {
+  return in_words(length, Dimension::length);
+}
 
 /// The frequency written, or about where the empty tank will ring.
 Frequency expected_frequency(const Case& subject) {
@@ -27,27 +29,29 @@ Frequency expected_frequency(const Case& subject) {
 
 void check_ringing(Findings& findings, Frequency f) {
   if (!std::holds_alternative<PushPullDrive>(findings.subject.drive)) return;
-  // Range of self-oscillating pairs with a generous margin on both sides (common practice, no source).
+  // Range of self-oscillating pairs with a generous margin on both sides (common practice, no
+  // source).
   const double low = 5e3, high = 2e6, usual_low = 20e3, usual_high = 400e3;
-  const std::string ring = fmt::format("found {}, with which the empty coil would ring near {}",
-                                       in_words(findings.subject.tank->capacitance, Dimension::capacitance),
-                                       in_words(f.hertz, Dimension::frequency));
+  const std::string ring =
+      fmt::format("found {}, with which the empty coil would ring near {}",
+                  in_words(findings.subject.tank->capacitance, Dimension::capacitance),
+                  in_words(f.hertz, Dimension::frequency));
   if (f.hertz < low || f.hertz > high) {
-    findings.error("tank.capacitance", fmt::format("{}; allowed: {} to {}; a slip of the unit?", ring,
-                                                   in_words(low, Dimension::frequency),
+    findings.error("tank.capacitance", fmt::format("{}; allowed: {} to {}; a slip of the unit?",
+                                                   ring, in_words(low, Dimension::frequency),
                                                    in_words(high, Dimension::frequency)));
   } else if (f.hertz < usual_low || f.hertz > usual_high) {
-    findings.warn("tank.capacitance", fmt::format("{}; push-pull pairs usually run at {} to {}", ring,
-                                                  in_words(usual_low, Dimension::frequency),
+    findings.warn("tank.capacitance", fmt::format("{}; push-pull pairs usually run at {} to {}",
+                                                  ring, in_words(usual_low, Dimension::frequency),
                                                   in_words(usual_high, Dimension::frequency)));
   }
 }
 
 /// What a part adds to the mesh, and what drives it.
 struct Share {
-  double edges = 0.0;     ///< along its surface
+  double edges = 0.0;                                          ///< along its surface
   double narrowest = std::numeric_limits<double>::infinity();  ///< smallest clear distance met [m]
-  double longest = 0.0;   ///< side of the outline along it [m]
+  double longest = 0.0;                                        ///< side of the outline along it [m]
 };
 
 /// Everything that takes up space.
@@ -72,8 +76,8 @@ double clear_of(Corner point, std::size_t own, const Scene& scene) {
   return least;
 }
 
-/// Edges of the layered mesh along a part: as long as 0.7 of the way to the nearest other surface, and growing by
-/// 0.7 of the distance from 0.8 of a skin depth at every corner.
+/// Edges of the layered mesh along a part: as long as 0.7 of the way to the nearest other surface,
+/// and growing by 0.7 of the distance from 0.8 of a skin depth at every corner.
 Share share_of(std::size_t own, const Scene& scene, Frequency f) {
   Share share;
   const PartView& part = scene.parts[own];
@@ -86,7 +90,8 @@ Share share_of(std::size_t own, const Scene& scene, Frequency f) {
     constexpr int pieces = 16;
     for (int i = 0; i < pieces; ++i) {
       const double t = (i + 0.5) / pieces;
-      const Corner point = {side.a.r + t * (side.b.r - side.a.r), side.a.z + t * (side.b.z - side.a.z)};
+      const Corner point = {side.a.r + t * (side.b.r - side.a.r),
+                            side.a.z + t * (side.b.z - side.a.z)};
       const double clear = clear_of(point, own, scene);
       share.edges += length / pieces / std::min(0.7 * clear, length / 2.0);
       if (clear >= share.narrowest) continue;
@@ -98,10 +103,12 @@ Share share_of(std::size_t own, const Scene& scene, Frequency f) {
 }
 
 void check_mesh_size(Findings& findings, Frequency f) {
-  constexpr double most = 2e6;      // unknowns; what some 10 GB of memory hold (an estimate)
-  constexpr double per_edge = 40.0;  // four layers of second-order triangles, and the air they grow into
+  constexpr double most = 2e6;  // unknowns; what some 10 GB of memory hold (an estimate)
+  constexpr double per_edge =
+      40.0;  // four layers of second-order triangles, and the air they grow into
   const Coil& coil = findings.subject.coil;
-  const Scene scene{parts_of(findings.subject), ring_places(coil), coil.conductor.radial_size() / 2.0};
+  const Scene scene{parts_of(findings.subject), ring_places(coil),
+                    coil.conductor.radial_size() / 2.0};
   const auto& parts = scene.parts;
   double total = per_edge * 20.0 * static_cast<double>(scene.turns.size());
   double largest = 0.0;
@@ -119,11 +126,13 @@ void check_mesh_size(Findings& findings, Frequency f) {
   }
   if (total <= most || largest == 0.0) return;
   const double enough = blame.longest * per_edge / (0.7 * most / 4.0);
-  findings.error(size_key(parts[worst]),
-                 fmt::format("found {} with a clear distance of {} along a side of {}: about {:.1f} million unknowns; "
-                             "allowed: {:.0f} million; let them touch, or leave {} between them",
-                             parts[worst].name, mm(blame.narrowest), mm(blame.longest), total / 1e6, most / 1e6,
-                             mm(enough)));
+  findings.error(
+      size_key(parts[worst]),
+      fmt::format(
+          "found {} with a clear distance of {} along a side of {}: about {:.1f} million unknowns; "
+          "allowed: {:.0f} million; let them touch, or leave {} between them",
+          parts[worst].name, mm(blame.narrowest), mm(blame.longest), total / 1e6, most / 1e6,
+          mm(enough)));
 }
 
 }  // namespace

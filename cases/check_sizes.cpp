@@ -12,8 +12,8 @@ namespace {
 
 using D = Dimension;
 
-/// A value and what is plausible for it. The limits are wide: they catch slips of unit and sign, not taste
-/// (common practice, no source).
+/// A value and what is plausible for it. The limits are wide: they catch slips of unit and sign,
+/// not taste (common practice, no source).
 struct Range {
   std::string key;
   std::optional<double> value;
@@ -33,11 +33,13 @@ std::optional<double> without_slip(const Range& range) {
 void check_ranges(Findings& findings, const std::vector<Range>& ranges) {
   for (const Range& range : ranges) {
     if (!range.value || (*range.value >= range.low && *range.value <= range.high)) continue;
-    std::string text = fmt::format("found {}; allowed: {} to {}", in_words(*range.value, range.dimension),
-                                   in_words(range.low, range.dimension), in_words(range.high, range.dimension));
+    std::string text =
+        fmt::format("found {}; allowed: {} to {}", in_words(*range.value, range.dimension),
+                    in_words(range.low, range.dimension), in_words(range.high, range.dimension));
     if (range.dimension != D::number) {
       if (const auto slip = without_slip(range)) {
-        text += fmt::format("; a slip of the unit? write for example \"{}\"", in_words(*slip, range.dimension));
+        text += fmt::format("; a slip of the unit? write for example \"{}\"",
+                            in_words(*slip, range.dimension));
       }
     }
     findings.error(range.key, text);
@@ -132,7 +134,8 @@ std::vector<Range> of_drive(const Drive& drive) {
 
 void check_sizes(Findings& findings) {
   const Case& subject = findings.subject;
-  if (subject.workpiece) check_ranges(findings, of_outline("workpiece", subject.workpiece->outline));
+  if (subject.workpiece)
+    check_ranges(findings, of_outline("workpiece", subject.workpiece->outline));
   for (std::size_t i = 0; i < subject.bodies.size(); ++i) {
     check_ranges(findings, of_outline(fmt::format("body.{}", i), subject.bodies[i].outline));
   }

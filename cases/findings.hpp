@@ -23,7 +23,8 @@ struct Findings {
 /// Distances below this cannot be meshed sensibly, nor wound [m].
 inline constexpr double smallest_gap = 0.05e-3;
 
-// The checks, one subject each. Sizes come first: the others trust that turns and sizes are in range.
+// The checks, one subject each. Sizes come first: the others trust that turns and sizes are in
+// range.
 
 void check_sizes(Findings& findings);
 void check_winding(Findings& findings);

@@ -13,13 +13,15 @@ std::vector<PartView> parts_of(const Case& subject) {
   std::vector<PartView> parts;
   if (subject.workpiece) {
     const Workpiece& piece = *subject.workpiece;
-    parts.push_back({"workpiece", "the workpiece", piece.outline, piece.material, piece.temperature});
+    parts.push_back(
+        {"workpiece", "the workpiece", piece.outline, piece.material, piece.temperature});
   }
-  const Temperature cold = subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
+  const Temperature cold =
+      subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
   for (std::size_t i = 0; i < subject.bodies.size(); ++i) {
     const Body& body = subject.bodies[i];
-    parts.push_back({fmt::format("body.{}", i), fmt::format("the body \"{}\"", body.name), body.outline,
-                     body.material, body.temperature.value_or(cold)});
+    parts.push_back({fmt::format("body.{}", i), fmt::format("the body \"{}\"", body.name),
+                     body.outline, body.material, body.temperature.value_or(cold)});
   }
   return parts;
 }

@@ -8,10 +8,18 @@ namespace cw::cases {
 
 namespace {
 
-Corner operator-(Corner a, Corner b) { return {a.r - b.r, a.z - b.z}; }
-double cross(Corner a, Corner b) { return a.r * b.z - a.z * b.r; }
-double dot(Corner a, Corner b) { return a.r * b.r + a.z * b.z; }
-double norm(Corner a) { return std::hypot(a.r, a.z); }
+Corner operator-(Corner a, Corner b) {
+  return {a.r - b.r, a.z - b.z};
+}
+double cross(Corner a, Corner b) {
+  return a.r * b.z - a.z * b.r;
+}
+double dot(Corner a, Corner b) {
+  return a.r * b.r + a.z * b.z;
+}
+double norm(Corner a) {
+  return std::hypot(a.r, a.z);
+}
 
 Corner along(const Side& side, double t) {
   return {side.a.r + t * (side.b.r - side.a.r), side.a.z + t * (side.b.z - side.a.z)};
@@ -49,8 +57,8 @@ bool enters(std::span<const Corner> one, std::span<const Corner> other) {
 /// A point inside, just beside the middle of the longest side.
 Corner inner_point(std::span<const Corner> outline) {
   const auto all = sides(outline);
-  const Side& side = *std::ranges::max_element(
-      all, {}, [](const Side& s) { return norm(s.b - s.a); });
+  const Side& side =
+      *std::ranges::max_element(all, {}, [](const Side& s) { return norm(s.b - s.a); });
   const Corner middle = along(side, 0.5), d = side.b - side.a;
   const double turn = area(outline) > 0.0 ? 1.0 : -1.0;
   for (double step = 0.25; step > 1e-6; step /= 2.0) {
@@ -81,7 +89,8 @@ bool inside(Corner point, std::span<const Corner> outline) {
   bool odd = false;
   for (const Side& side : sides(outline)) {
     if ((side.a.z > point.z) == (side.b.z > point.z)) continue;
-    const double r = side.a.r + (point.z - side.a.z) / (side.b.z - side.a.z) * (side.b.r - side.a.r);
+    const double r =
+        side.a.r + (point.z - side.a.z) / (side.b.z - side.a.z) * (side.b.r - side.a.r);
     if (point.r < r) odd = !odd;
   }
   return odd;
@@ -125,7 +134,8 @@ std::optional<std::pair<std::size_t, std::size_t>> crossing(std::span<const Corn
       const Side& first = after ? all[i] : all[j];
       const Side& second = after ? all[j] : all[i];
       const Corner d = first.b - first.a, e = second.b - second.a;
-      if (dot(d, e) < 0.0 && std::min(distance(first.a, second), distance(second.b, first)) <= touching) {
+      if (dot(d, e) < 0.0 &&
+          std::min(distance(first.a, second), distance(second.b, first)) <= touching) {
         return std::pair(i, j);
       }
     }

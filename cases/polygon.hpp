@@ -9,8 +9,8 @@
 
 namespace cw::cases {
 
-// Plane geometry of closed outlines, last corner joined to the first. Lengths in metres; points nearer than
-// `touching` count as the same.
+// Plane geometry of closed outlines, last corner joined to the first. Lengths in metres; points
+// nearer than `touching` count as the same.
 
 inline constexpr double touching = 1e-9;  ///< [m]
 
@@ -32,7 +32,8 @@ double distance(Corner point, const Side& side);
 double distance(const Side& one, const Side& other);
 double distance(Corner point, std::span<const Corner> outline);
 
-/// Two sides of one outline that cross or touch without being neighbours, or neighbours that fold back.
+/// Two sides of one outline that cross or touch without being neighbours, or neighbours that fold
+/// back.
 std::optional<std::pair<std::size_t, std::size_t>> crossing(std::span<const Corner> outline);
 
 /// Whether the insides share any area; touching sides and corners do not count.

@@ -35,11 +35,14 @@ void check_sections(Reading& reading, const Node& root) {
     const auto kind = drive->second.table.find("kind");
     if (kind != drive->second.table.end() && kind->second.text == "push-pull") {
       reading.complain("drive.kind",
-                       "found a push-pull drive without a tank to ring; write [tank] with capacitance = \"2 uF\"");
+                       "found a push-pull drive without a tank to ring; write [tank] with "
+                       "capacitance = \"2 uF\"");
     }
   }
   if (root.table.contains("heat") && !root.table.contains("workpiece")) {
-    reading.complain("heat", "found a heating run without anything to heat; write [workpiece], or remove [heat]");
+    reading.complain(
+        "heat",
+        "found a heating run without anything to heat; write [workpiece], or remove [heat]");
   }
 }
 
@@ -61,8 +64,10 @@ void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
       changed.table.erase("sweep");
       const bool placed = !key.starts_with("sweep") && change_tree(changed, key, values[k]);
       if (!placed) {
-        reading.complain(path + ".key", fmt::format("found \"{}\", which is no key of a case that can be varied; "
-                                                    "write for example \"coil.turns\"", key));
+        reading.complain(path + ".key",
+                         fmt::format("found \"{}\", which is no key of a case that can be varied; "
+                                     "write for example \"coil.turns\"",
+                                     key));
         break;
       }
       Reading trial;
@@ -71,9 +76,11 @@ void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
       read_tree(trial, changed);
       reading.materials = std::move(trial.materials);
       const std::string at = reading.where.at.contains(fmt::format("{}.values.{}", path, k))
-                                 ? fmt::format("{}.values.{}", path, k) : path;
+                                 ? fmt::format("{}.values.{}", path, k)
+                                 : path;
       for (const Complaint& complaint : trial.complaints) {
-        reading.complain(at, fmt::format("with {} = \"{}\": {}: {}", key, values[k], complaint.key, complaint.text));
+        reading.complain(at, fmt::format("with {} = \"{}\": {}: {}", key, values[k], complaint.key,
+                                         complaint.text));
       }
       if (!trial.complaints.empty()) break;  // the other values would mostly repeat it
     }
@@ -96,14 +103,16 @@ Node parse(std::string_view text, const std::filesystem::path& file) {
 void apply(Reading& reading, Node& root, std::span<const Change> changes) {
   for (const Change& change : changes) {
     if (change_tree(root, change.key, change.value)) continue;
-    reading.complain(change.key, fmt::format("found no place for the changed value \"{}\"", change.value));
+    reading.complain(change.key,
+                     fmt::format("found no place for the changed value \"{}\"", change.value));
   }
 }
 
 }  // namespace
 
 CaseError::CaseError(std::vector<std::string> messages)
-    : std::runtime_error(fmt::format("{}", fmt::join(messages, "\n"))), messages_(std::move(messages)) {}
+    : std::runtime_error(fmt::format("{}", fmt::join(messages, "\n"))),
+      messages_(std::move(messages)) {}
 
 Case read_case_text(std::string_view text, const std::filesystem::path& file,
                     std::span<const Change> changes) {
@@ -123,10 +132,13 @@ Case read_case_text(std::string_view text, const std::filesystem::path& file,
 
 Case read_case(const std::filesystem::path& file, std::span<const Change> changes) {
   const FileText text = read_file(file);
-  if (!text.complaint.empty()) throw CaseError({fmt::format("{}: {}", file.string(), text.complaint)});
+  if (!text.complaint.empty())
+    throw CaseError({fmt::format("{}: {}", file.string(), text.complaint)});
   return read_case_text(text.bytes, file, changes);
 }
 
-Case read_case(const std::filesystem::path& file) { return read_case(file, std::span<const Change>{}); }
+Case read_case(const std::filesystem::path& file) {
+  return read_case(file, std::span<const Change>{});
+}
 
 }  // namespace cw::cases

@@ -10,8 +10,8 @@
 
 namespace cw::cases {
 
-/// A case file that cannot be used. Every mistake is one line `file:line:column: key: found ...; allowed: ...;
-/// write ...`, in the order of the file; what() is all of them.
+/// A case file that cannot be used. Every mistake is one line `file:line:column: key: found ...;
+/// allowed: ...; write ...`, in the order of the file; what() is all of them.
 class CaseError : public std::runtime_error {
  public:
   explicit CaseError(std::vector<std::string> messages);
@@ -21,8 +21,8 @@ class CaseError : public std::runtime_error {
   std::vector<std::string> messages_;
 };
 
-/// A value to put in the place of the one in the file: key "coil.pitch" (a body by number or name: "body.cup.length"),
-/// value as it would stand there, without quotes: "7.5 mm", "8".
+/// A value to put in the place of the one in the file: key "coil.pitch" (a body by number or name:
+/// "body.cup.length"), value as it would stand there, without quotes: "7.5 mm", "8".
 struct Change {
   std::string key, value;
 };
@@ -34,7 +34,8 @@ Case read_case(const std::filesystem::path& file);
 /// The same with some values changed, as a sweep does.
 Case read_case(const std::filesystem::path& file, std::span<const Change> changes);
 
-/// The same for text that stands in no file; `file` is the name in messages and the base of material paths.
+/// The same for text that stands in no file; `file` is the name in messages and the base of
+/// material paths.
 Case read_case_text(std::string_view text, const std::filesystem::path& file,
                     std::span<const Change> changes = {});
 

@@ -55,9 +55,10 @@ const MetalKind* metal_kind(Reading& reading, const Entry& entry) {
   for (const MetalKind& kind : metal_kinds()) {
     if (!entry.node.table.contains(std::string(kind.key))) continue;
     if (chosen != nullptr) {
-      reading.complain(dotted(entry.path, kind.key),
-                       fmt::format("found both {} and {}; allowed: one of tube, wire, bar, strands; remove one",
-                                   chosen->key, kind.key));
+      reading.complain(
+          dotted(entry.path, kind.key),
+          fmt::format("found both {} and {}; allowed: one of tube, wire, bar, strands; remove one",
+                      chosen->key, kind.key));
       return nullptr;
     }
     chosen = &kind;
@@ -78,19 +79,22 @@ Conductor build_conductor(Reading& reading, const Entry& entry, const Metal& met
       if (!entry.node.table.contains(std::string(name))) demand(reading, entry, name, kind->sample);
     }
     forbid(reading, entry, kind->refuses, fmt::format("the conductor is a {}", kind->key));
-    if (kind->key == "tube") conductor.section = RoundTube{metal.tube.value_or(0), metal.wall.value_or(0)};
+    if (kind->key == "tube")
+      conductor.section = RoundTube{metal.tube.value_or(0), metal.wall.value_or(0)};
     if (kind->key == "wire") conductor.section = RoundWire{metal.wire.value_or(0)};
     if (kind->key == "bar" && metal.bar) {
       conductor.section = RectangularBar{metal.bar->first, metal.bar->second, metal.wall};
     }
     if (kind->key == "strands") {
-      StrandBundle bundle{metal.strands.value_or(0), metal.strand.value_or(0), metal.bundle.value_or(0)};
+      StrandBundle bundle{metal.strands.value_or(0), metal.strand.value_or(0),
+                          metal.bundle.value_or(0)};
       if (metal.lay) bundle.lay = *metal.lay;
       conductor.section = bundle;
     }
   }
   conductor.material_as_written = metal.material.empty() ? "copper-tube" : metal.material;
-  conductor.material = resolve_material(reading, dotted(entry.path, "material"), conductor.material_as_written);
+  conductor.material =
+      resolve_material(reading, dotted(entry.path, "material"), conductor.material_as_written);
   return conductor;
 }
 
@@ -102,12 +106,15 @@ void read_conductor(Reading& reading, const Entry& entry, Coil& to) {
 
 constexpr std::array leads_keys = {
     Key<Leads>{"length", required, keys::quantity<&Leads::length, Dimension::length>, "\"120 mm\""},
-    Key<Leads>{"spacing", required, keys::quantity<&Leads::spacing, Dimension::length>, "\"20 mm\""},
+    Key<Leads>{"spacing", required, keys::quantity<&Leads::spacing, Dimension::length>,
+               "\"20 mm\""},
 };
 
 constexpr std::array coolant_keys = {
-    Key<Coolant>{"flow", required, keys::quantity<&Coolant::flow, Dimension::flow>, "\"0.5 L/min\""},
-    Key<Coolant>{"inlet", optional, keys::quantity<&Coolant::inlet, Dimension::temperature>, "\"20 degC\""},
+    Key<Coolant>{"flow", required, keys::quantity<&Coolant::flow, Dimension::flow>,
+                 "\"0.5 L/min\""},
+    Key<Coolant>{"inlet", optional, keys::quantity<&Coolant::inlet, Dimension::temperature>,
+                 "\"20 degC\""},
 };
 
 constexpr std::array ring_keys = {
@@ -124,7 +131,8 @@ constexpr std::array coil_keys = {
     Key<Coil>{"shape", optional, keys::choice<&Coil::shape, CoilShape, shapes>, "\"helix\""},
     Key<Coil>{"turns", optional, keys::number<&Coil::turns>, "8"},
     Key<Coil>{"bore", optional, keys::quantity<&Coil::bore, Dimension::length>, "\"32 mm\""},
-    Key<Coil>{"bore_end", optional, keys::quantity<&Coil::bore_end, Dimension::length>, "\"50 mm\""},
+    Key<Coil>{"bore_end", optional, keys::quantity<&Coil::bore_end, Dimension::length>,
+              "\"50 mm\""},
     Key<Coil>{"pitch", optional, keys::quantity<&Coil::pitch, Dimension::length>, "\"7.5 mm\""},
     Key<Coil>{"gap", optional, keys::quantity<&Coil::gap, Dimension::length>, "\"1.5 mm\""},
     Key<Coil>{"ring", optional, keys::tables<&Coil::rings, Ring, ring_keys>, ring_sample},
@@ -138,7 +146,8 @@ constexpr std::array coil_keys = {
 };
 
 void finish_rings(Reading& reading, const Entry& entry, Coil& coil) {
-  static constexpr std::array<std::string_view, 5> others = {"turns", "bore", "bore_end", "pitch", "gap"};
+  static constexpr std::array<std::string_view, 5> others = {"turns", "bore", "bore_end", "pitch",
+                                                             "gap"};
   forbid(reading, entry, others, "with shape = \"rings\" each turn is given by ring");
   if (!entry.node.table.contains("ring")) demand(reading, entry, "ring", ring_sample);
   coil.turns = static_cast<double>(coil.rings.size());
@@ -152,10 +161,12 @@ void finish_pitch(Reading& reading, const Entry& entry, Coil& coil) {
   const auto& table = entry.node.table;
   const bool pitch = table.contains("pitch"), gap = table.contains("gap");
   if (pitch && gap) {
-    reading.complain(dotted(entry.path, "gap"), "found both pitch and gap; allowed: one of them; remove one");
+    reading.complain(dotted(entry.path, "gap"),
+                     "found both pitch and gap; allowed: one of them; remove one");
   }
   const bool several = coil.turns > 1.0 || !std::isfinite(coil.turns);
-  const bool meant_gap = std::ranges::find(reading.meant, dotted(entry.path, "gap")) != reading.meant.end();
+  const bool meant_gap =
+      std::ranges::find(reading.meant, dotted(entry.path, "gap")) != reading.meant.end();
   if (!pitch && !gap && !meant_gap && several) demand(reading, entry, "pitch", "\"7.5 mm\"");
   if (coil.gap) {
     const bool flat = coil.shape == CoilShape::flat;

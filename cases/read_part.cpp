@@ -25,7 +25,8 @@ using enum Need;
 
 constexpr std::array workpiece_keys = {
     Key<Part>{"material", required, keys::text<&Part::material>, "\"steel-low-carbon\""},
-    Key<Part>{"diameter", optional, keys::quantity<&Part::diameter, Dimension::length>, "\"14 mm\""},
+    Key<Part>{"diameter", optional, keys::quantity<&Part::diameter, Dimension::length>,
+              "\"14 mm\""},
     Key<Part>{"bore", optional, keys::quantity<&Part::bore, Dimension::length>, "\"6 mm\""},
     Key<Part>{"length", optional, keys::quantity<&Part::length, Dimension::length>, "\"60 mm\""},
     Key<Part>{"centre", optional, keys::quantity<&Part::centre, Dimension::length>, "\"0 mm\""},
@@ -69,11 +70,12 @@ Outline cylinder(Reading& reading, const Entry& entry, const Part& part) {
     if (!table.contains("length")) demand(reading, entry, "length", "\"60 mm\"");
   }
   if (part.diameter && part.bore && *part.bore >= *part.diameter) {
-    reading.complain(dotted(entry.path, "bore"),
-                     fmt::format("found {}, not smaller than the diameter; allowed: below {}; write a "
-                                 "smaller bore, or leave it out for a solid part",
-                                 in_words(*part.bore, Dimension::length),
-                                 in_words(*part.diameter, Dimension::length)));
+    reading.complain(
+        dotted(entry.path, "bore"),
+        fmt::format("found {}, not smaller than the diameter; allowed: below {}; write a "
+                    "smaller bore, or leave it out for a solid part",
+                    in_words(*part.bore, Dimension::length),
+                    in_words(*part.diameter, Dimension::length)));
   }
   const double centre = part.centre.value_or(0.0), half = part.length.value_or(0.0) / 2.0;
   return {part.diameter, part.bore, part.length, centre,
@@ -83,7 +85,8 @@ Outline cylinder(Reading& reading, const Entry& entry, const Part& part) {
 
 Outline outline(Reading& reading, const Entry& entry, const Part& part) {
   if (!entry.node.table.contains("profile")) return cylinder(reading, entry, part);
-  static constexpr std::array<std::string_view, 4> others = {"diameter", "bore", "length", "centre"};
+  static constexpr std::array<std::string_view, 4> others = {"diameter", "bore", "length",
+                                                             "centre"};
   forbid(reading, entry, others, "profile already gives the whole outline");
   Outline shape;
   shape.profile = part.profile.value_or(std::vector<Corner>{});
@@ -98,21 +101,24 @@ Part read_part(Reading& reading, const Entry& entry, std::span<const Key<Part>> 
 
 /// Names become keys of the result and names of regions in the field files.
 void check_name(Reading& reading, const std::string& key, const std::string& name) {
-  static constexpr std::array<std::string_view, 6> taken = {"workpiece", "coil", "turn", "air", "axis", "total"};
+  static constexpr std::array<std::string_view, 6> taken = {"workpiece", "coil", "turn",
+                                                            "air",       "axis", "total"};
   constexpr std::size_t longest = 40;
   const bool reserved = std::ranges::find(taken, name) != taken.end();
   const bool bad_sign = name.find_first_of("./\\\"'<>&") != std::string::npos;
   if (!reserved && !bad_sign && name.size() <= longest) return;
-  reading.complain(key, fmt::format("found \"{}\"; allowed: up to {} letters, digits, blanks, - and _, and not "
-                                    "one of {}; write for example \"sleeve\"",
-                                    name, longest, fmt::join(taken, ", ")));
+  reading.complain(
+      key, fmt::format("found \"{}\"; allowed: up to {} letters, digits, blanks, - and _, and not "
+                       "one of {}; write for example \"sleeve\"",
+                       name, longest, fmt::join(taken, ", ")));
 }
 
 }  // namespace
 
 Material resolve_material(Reading& reading, const std::string& key, const std::string& text) {
   if (text.empty()) return {};
-  if (const auto known = reading.materials.find(text); known != reading.materials.end()) return known->second;
+  if (const auto known = reading.materials.find(text); known != reading.materials.end())
+    return known->second;
   try {
     const bool path = text.find('/') != std::string::npos || text.ends_with(".toml");
     Material found = path ? read_material(reading.file.parent_path() / text) : find_material(text);
@@ -141,9 +147,10 @@ void read_workpiece(Reading& reading, const Entry& entry, Case& to) {
 
 void read_bodies(Reading& reading, const Entry& entry, Case& to) {
   if (entry.node.kind != Node::Kind::list) {
-    reading.complain(entry.path, fmt::format("found {}; allowed: one [[body]] section for each body; write "
-                                             "[[body]]",
-                                             describe(entry.node)));
+    reading.complain(entry.path,
+                     fmt::format("found {}; allowed: one [[body]] section for each body; write "
+                                 "[[body]]",
+                                 describe(entry.node)));
     return;
   }
   for (std::size_t i = 0; i < entry.node.list.size(); ++i) {

@@ -27,8 +27,10 @@ void read_heated(Reading& reading, const Entry& entry, Heat& to) {
 }
 
 constexpr std::array heat_keys = {
-    Key<Heat>{"target", optional, keys::quantity<&Heat::target, Dimension::temperature>, "\"820 degC\""},
-    Key<Heat>{"target_at", optional, keys::choice<&Heat::target_at, TargetAt, target_places>, "\"coldest\""},
+    Key<Heat>{"target", optional, keys::quantity<&Heat::target, Dimension::temperature>,
+              "\"820 degC\""},
+    Key<Heat>{"target_at", optional, keys::choice<&Heat::target_at, TargetAt, target_places>,
+              "\"coldest\""},
     Key<Heat>{"heated", optional, read_heated, "[\"-20 mm\", \"20 mm\"]"},
     Key<Heat>{"until", optional, keys::quantity<&Heat::until, Dimension::time>, "\"180 s\""},
     Key<Heat>{"surroundings", optional, keys::quantity<&Heat::surroundings, Dimension::temperature>,
@@ -50,8 +52,10 @@ std::optional<std::string> as_text(Reading& reading, const Entry& entry) {
   const bool number = node.kind == Node::Kind::whole || node.kind == Node::Kind::number;
   if (number && std::isfinite(node.number)) return fmt::format("{}", node.number);
   if (node.kind == Node::Kind::text && !node.text.empty()) return node.text;
-  reading.complain(entry.path, fmt::format("found {}; allowed: a text or a number, as the key takes it; write {}",
-                                           describe(node), entry.sample));
+  reading.complain(
+      entry.path,
+      fmt::format("found {}; allowed: a text or a number, as the key takes it; write {}",
+                  describe(node), entry.sample));
   return std::nullopt;
 }
 
@@ -66,9 +70,11 @@ void read_values(Reading& reading, const Entry& entry, Axis& to) {
   for (std::size_t i = 0; i < entry.node.list.size(); ++i) {
     const std::string path = dotted(entry.path, std::to_string(i));
     reading.where.at[path] = entry.node.list[i].at;
-    if (auto text = as_text(reading, {path, entry.node.list[i], "6"})) values.push_back(std::move(*text));
+    if (auto text = as_text(reading, {path, entry.node.list[i], "6"}))
+      values.push_back(std::move(*text));
   }
-  if (entry.node.list.empty()) reading.complain(entry.path, "found an empty list; write for example [6, 7, 8]");
+  if (entry.node.list.empty())
+    reading.complain(entry.path, "found an empty list; write for example [6, 7, 8]");
   to.values = std::move(values);
 }
 
@@ -85,20 +91,23 @@ std::vector<std::string> spaced(Reading& reading, const std::string& path, const
   constexpr int most = 1000;
   const LeadingNumber from = read_leading_number(axis.from), to = read_leading_number(axis.to);
   if (!from.complaint.empty() || !to.complaint.empty() || from.rest != to.rest) {
-    reading.complain(path, fmt::format("found from \"{}\" to \"{}\"; allowed: two numbers in the same unit; write "
-                                       "for example from = \"7 mm\", to = \"12 mm\"",
-                                       axis.from, axis.to));
+    reading.complain(
+        path,
+        fmt::format("found from \"{}\" to \"{}\"; allowed: two numbers in the same unit; write "
+                    "for example from = \"7 mm\", to = \"12 mm\"",
+                    axis.from, axis.to));
     return {};
   }
   if (*axis.count < 2 || *axis.count > most) {
-    reading.complain(dotted(path, "count"), fmt::format("found {}; allowed: 2 to {}; write count = 6",
-                                                        *axis.count, most));
+    reading.complain(dotted(path, "count"),
+                     fmt::format("found {}; allowed: 2 to {}; write count = 6", *axis.count, most));
     return {};
   }
   std::vector<std::string> values;
   for (int i = 0; i < *axis.count; ++i) {
     const double x = from.value + (to.value - from.value) * i / (*axis.count - 1);
-    values.push_back(from.rest.empty() ? fmt::format("{:.10g}", x) : fmt::format("{:.10g} {}", x, from.rest));
+    values.push_back(from.rest.empty() ? fmt::format("{:.10g}", x)
+                                       : fmt::format("{:.10g} {}", x, from.rest));
   }
   return values;
 }
@@ -118,8 +127,9 @@ void read_vary(Reading& reading, const Entry& entry, Sweep& to) {
       static constexpr std::array<std::string_view, 3> others = {"from", "to", "count"};
       forbid(reading, element, others, "values already lists what to try");
     } else if (!range && element.node.kind == Node::Kind::table) {
-      reading.complain(element.path,
-                       "found neither values nor from, to and count; write for example values = [6, 7, 8]");
+      reading.complain(
+          element.path,
+          "found neither values nor from, to and count; write for example values = [6, 7, 8]");
     }
     if (reading.complaints.size() > before) continue;
     to.vary.push_back({axis.key, list ? *axis.values : spaced(reading, element.path, axis)});
@@ -137,7 +147,8 @@ void read_heat(Reading& reading, const Entry& entry, Case& to) {
   Heat heat;
   read_table<Heat>(reading, entry, heat_keys, heat);
   const auto& table = entry.node.table;
-  if (entry.node.kind == Node::Kind::table && !table.contains("target") && !table.contains("until")) {
+  if (entry.node.kind == Node::Kind::table && !table.contains("target") &&
+      !table.contains("until")) {
     reading.complain(entry.path,
                      "found neither target nor until: the run has no end; write for example "
                      "target = \"820 degC\"");

@@ -12,8 +12,10 @@ namespace {
 using enum Need;
 
 constexpr std::array can_limit_keys = {
-    Key<CanLimits>{"current", optional, keys::quantity<&CanLimits::current, Dimension::current>, "\"9 A\""},
-    Key<CanLimits>{"voltage", optional, keys::quantity<&CanLimits::voltage, Dimension::voltage>, "\"150 V\""},
+    Key<CanLimits>{"current", optional, keys::quantity<&CanLimits::current, Dimension::current>,
+                   "\"9 A\""},
+    Key<CanLimits>{"voltage", optional, keys::quantity<&CanLimits::voltage, Dimension::voltage>,
+                   "\"150 V\""},
 };
 
 constexpr std::array joint_keys = {
@@ -24,7 +26,8 @@ constexpr std::array joint_keys = {
 };
 
 constexpr std::array tank_keys = {
-    Key<Tank>{"capacitance", required, keys::quantity<&Tank::capacitance, Dimension::capacitance>, "\"2 uF\""},
+    Key<Tank>{"capacitance", required, keys::quantity<&Tank::capacitance, Dimension::capacitance>,
+              "\"2 uF\""},
     Key<Tank>{"dissipation_factor", optional, keys::number<&Tank::dissipation_factor>, "8e-4"},
     Key<Tank>{"cans", optional, keys::whole<&Tank::cans>, "20"},
     Key<Tank>{"can_limits", optional, keys::table<&Tank::can_limits, CanLimits, can_limit_keys>,
@@ -44,16 +47,18 @@ struct AnyDrive {
 constexpr std::array switch_keys = {
     Key<Switch>{"resistance", optional, keys::quantity<&Switch::resistance, Dimension::resistance>,
                 "\"10 mohm\""},
-    Key<Switch>{"voltage_limit", optional, keys::quantity<&Switch::voltage_limit, Dimension::voltage>,
-                "\"150 V\""},
+    Key<Switch>{"voltage_limit", optional,
+                keys::quantity<&Switch::voltage_limit, Dimension::voltage>, "\"150 V\""},
 };
 
 constexpr std::array choke_keys = {
     Key<Choke>{"count", optional, keys::whole<&Choke::count>, "2"},
-    Key<Choke>{"inductance", required, keys::quantity<&Choke::inductance, Dimension::inductance>, "\"150 uH\""},
+    Key<Choke>{"inductance", required, keys::quantity<&Choke::inductance, Dimension::inductance>,
+               "\"150 uH\""},
     Key<Choke>{"resistance", optional, keys::quantity<&Choke::resistance, Dimension::resistance>,
                "\"14 mohm\""},
-    Key<Choke>{"saturation", optional, keys::quantity<&Choke::saturation, Dimension::current>, "\"25 A\""},
+    Key<Choke>{"saturation", optional, keys::quantity<&Choke::saturation, Dimension::current>,
+               "\"25 A\""},
 };
 
 constexpr std::array<std::string_view, 3> kinds = {"push-pull", "current", "voltage"};
@@ -83,21 +88,26 @@ void read_kind(Reading& reading, const Entry& entry, AnyDrive& to) {
 }
 
 constexpr Key<AnyDrive> kind_key{"kind", required, read_kind, "\"push-pull\""};
-constexpr Key<AnyDrive> frequency_key{
-    "frequency", required, keys::quantity<&AnyDrive::frequency, Dimension::frequency>, "\"60 kHz\""};
+constexpr Key<AnyDrive> frequency_key{"frequency", required,
+                                      keys::quantity<&AnyDrive::frequency, Dimension::frequency>,
+                                      "\"60 kHz\""};
 
 constexpr std::array push_pull_keys = {
     kind_key,
-    Key<AnyDrive>{"supply", required, of_pair<&PushPullDrive::supply, Dimension::voltage>, "\"36 V\""},
-    Key<AnyDrive>{"supply_limit", optional, of_pair<&PushPullDrive::supply_limit, Dimension::current>, "\"32 A\""},
+    Key<AnyDrive>{"supply", required, of_pair<&PushPullDrive::supply, Dimension::voltage>,
+                  "\"36 V\""},
+    Key<AnyDrive>{"supply_limit", optional,
+                  of_pair<&PushPullDrive::supply_limit, Dimension::current>, "\"32 A\""},
     Key<AnyDrive>{"limit_kind", optional, read_limit_kind, "\"fold\""},
-    Key<AnyDrive>{"switch", optional, read_switch, "{ resistance = \"10 mohm\", voltage_limit = \"150 V\" }"},
+    Key<AnyDrive>{"switch", optional, read_switch,
+                  "{ resistance = \"10 mohm\", voltage_limit = \"150 V\" }"},
     Key<AnyDrive>{"choke", required, read_choke, choke_sample},
 };
 
 constexpr std::array current_keys = {
     kind_key, frequency_key,
-    Key<AnyDrive>{"rms", required, keys::quantity<&AnyDrive::rms, Dimension::current>, "\"100 A\""}};
+    Key<AnyDrive>{"rms", required, keys::quantity<&AnyDrive::rms, Dimension::current>,
+                  "\"100 A\""}};
 
 constexpr std::array voltage_keys = {
     kind_key, frequency_key,
@@ -118,9 +128,10 @@ void read_tank(Reading& reading, const Entry& entry, Case& to) {
   Tank tank;
   read_table<Tank>(reading, entry, tank_keys, tank);
   if (tank.can_limits && tank.can_limits->current && !tank.cans) {
-    reading.complain(dotted(entry.path, "can_limits"),
-                     "found a current limit for one can but no number of cans; write for example cans = 20 "
-                     "in [tank]");
+    reading.complain(
+        dotted(entry.path, "can_limits"),
+        "found a current limit for one can but no number of cans; write for example cans = 20 "
+        "in [tank]");
   }
   to.tank = std::move(tank);
 }
@@ -145,8 +156,9 @@ void read_drive(Reading& reading, const Entry& entry, Case& to) {
   if (any.kind == 2) to.drive = VoltageDrive{any.frequency, any.rms};
   if (any.pair.supply_limit || !entry.node.table.contains("limit_kind")) return;
   if (any.kind == 0 && !entry.node.table.contains("supply_limit")) {
-    reading.complain(dotted(entry.path, "limit_kind"),
-                     "found limit_kind without a limit; write supply_limit = \"32 A\", or remove it");
+    reading.complain(
+        dotted(entry.path, "limit_kind"),
+        "found limit_kind without a limit; write supply_limit = \"32 A\", or remove it");
   }
 }
 

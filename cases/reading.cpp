@@ -41,7 +41,8 @@ std::string as_line(const std::string& file, const Complaint& complaint) {
   std::string line = fmt::format("{}:{}:{}: ", file, complaint.at.line, complaint.at.column);
   if (!complaint.key.empty()) line += complaint.key + ": ";
   line += complaint.text;
-  std::ranges::replace_if(line, [](unsigned char c) { return c < 0x20 || c == 0x7F; }, '?');
+  std::ranges::replace_if(
+      line, [](unsigned char c) { return c < 0x20 || c == 0x7F; }, '?');
   return line;
 }
 
@@ -64,14 +65,16 @@ std::string dotted(std::string_view path, std::string_view name) {
 
 std::optional<double> read_quantity(Reading& reading, const Entry& entry, Dimension dimension) {
   if (is_number(entry.node)) {
-    reading.complain(entry.path,
-                     fmt::format("found {} without a unit; allowed: {} in {}; write \"{}\"",
-                                 describe(entry.node), words_of(dimension).noun,
-                                 words_of(dimension).units, with_unit(entry.node.number, dimension)));
+    reading.complain(
+        entry.path,
+        fmt::format("found {} without a unit; allowed: {} in {}; write \"{}\"",
+                    describe(entry.node), words_of(dimension).noun, words_of(dimension).units,
+                    with_unit(entry.node.number, dimension)));
     return std::nullopt;
   }
   if (entry.node.kind != Node::Kind::text) {
-    wrong_kind(reading, entry, fmt::format("{} in {}", words_of(dimension).noun, words_of(dimension).units));
+    wrong_kind(reading, entry,
+               fmt::format("{} in {}", words_of(dimension).noun, words_of(dimension).units));
     return std::nullopt;
   }
   const Parsed parsed = parse_quantity(entry.node.text, dimension);
@@ -112,8 +115,9 @@ std::optional<std::size_t> read_choice(Reading& reading, const Entry& entry,
     if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
     const std::vector<std::string> known(words.begin(), words.end());
     const auto near = nearest(entry.node.text, known);
-    reading.complain(entry.path, fmt::format("found \"{}\"; allowed: {}; write \"{}\"", entry.node.text,
-                                             fmt::join(words, ", "), near.value_or(known.front())));
+    reading.complain(entry.path,
+                     fmt::format("found \"{}\"; allowed: {}; write \"{}\"", entry.node.text,
+                                 fmt::join(words, ", "), near.value_or(known.front())));
     return std::nullopt;
   }
   wrong_kind(reading, entry, fmt::format("one of the texts {}", fmt::join(words, ", ")));
@@ -125,8 +129,10 @@ std::optional<std::pair<double, double>> read_two_lengths(Reading& reading, cons
     wrong_kind(reading, entry, "a list of two lengths");
     return std::nullopt;
   }
-  const auto first = read_quantity(reading, element(reading, entry, 0, "\"8 mm\""), Dimension::length);
-  const auto second = read_quantity(reading, element(reading, entry, 1, "\"4 mm\""), Dimension::length);
+  const auto first =
+      read_quantity(reading, element(reading, entry, 0, "\"8 mm\""), Dimension::length);
+  const auto second =
+      read_quantity(reading, element(reading, entry, 1, "\"4 mm\""), Dimension::length);
   if (!first || !second) return std::nullopt;
   return std::pair(*first, *second);
 }
@@ -136,7 +142,8 @@ std::optional<std::vector<Corner>> read_corners(Reading& reading, const Entry& e
   std::vector<Corner> corners;
   for (std::size_t i = 0; i < entry.node.list.size(); ++i) {
     const Entry corner = element(reading, entry, i, "[\"8 mm\", \"-35 mm\"]");
-    if (const auto pair = read_two_lengths(reading, corner)) corners.push_back({pair->first, pair->second});
+    if (const auto pair = read_two_lengths(reading, corner))
+      corners.push_back({pair->first, pair->second});
   }
   if (corners.size() != entry.node.list.size()) return std::nullopt;
   return corners;
@@ -162,8 +169,8 @@ void refuse_unknown(Reading& reading, const Entry& table, std::span<const std::s
     const auto near = nearest(name, names);
     if (near) reading.meant.push_back(dotted(table.path, *near));
     const std::string remedy = near ? fmt::format("write {}", *near) : "remove it";
-    reading.complain(path, fmt::format("found the key \"{}\", not known here; allowed: {}; {}", name,
-                                       fmt::join(names, ", "), remedy));
+    reading.complain(path, fmt::format("found the key \"{}\", not known here; allowed: {}; {}",
+                                       name, fmt::join(names, ", "), remedy));
   }
 }
 
@@ -171,15 +178,17 @@ void demand(Reading& reading, const Entry& table, std::string_view name, std::st
   const std::string path = dotted(table.path, name);
   if (std::ranges::find(reading.meant, path) != reading.meant.end()) return;
   const bool section = table.path.empty() && sample.starts_with('[');
-  reading.complain(path, section ? fmt::format("found no section {0}; write {0} and its keys below it", sample)
-                                 : fmt::format("found no {0}; write for example {0} = {1}", name, sample));
+  reading.complain(
+      path, section ? fmt::format("found no section {0}; write {0} and its keys below it", sample)
+                    : fmt::format("found no {0}; write for example {0} = {1}", name, sample));
 }
 
 void forbid(Reading& reading, const Entry& table, std::span<const std::string_view> names,
             std::string_view reason) {
   for (const std::string_view name : names) {
     if (!table.node.table.contains(std::string(name))) continue;
-    reading.complain(dotted(table.path, name), fmt::format("found {}, but {}; remove it", name, reason));
+    reading.complain(dotted(table.path, name),
+                     fmt::format("found {}, but {}; remove it", name, reason));
   }
 }
 

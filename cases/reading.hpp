@@ -30,7 +30,8 @@ struct Reading {
   std::filesystem::path file;  ///< material paths are relative to its folder
   std::vector<Complaint> complaints;
   Where where;
-  std::vector<std::string> meant = {};  ///< keys a mistyped one stands for: not to be missed as well
+  std::vector<std::string> meant =
+      {};  ///< keys a mistyped one stands for: not to be missed as well
   std::map<std::string, Material> materials = {};  ///< already found, by name or path as written
   void complain(const std::string& key, std::string text);
 };

@@ -13,7 +13,8 @@ namespace cw::cases {
 
 namespace {
 
-constexpr std::string_view bar_work = R"toml(# A bar in a helix. Quantities stand in quotes with their unit; # starts a remark; what is left out takes its default.
+constexpr std::string_view bar_work =
+    R"toml(# A bar in a helix. Quantities stand in quotes with their unit; # starts a remark; what is left out takes its default.
 title = "Bar in a helix"
 
 [workpiece]
@@ -41,7 +42,8 @@ leads     = { length = "120 mm", spacing = "20 mm" }    # one way, centre to cen
 coolant   = { flow = "0.5 L/min", inlet = "20 degC" }   # left out: in still air
 )toml";
 
-constexpr std::string_view cup_work = R"toml(# A charge in a conducting cup: the cup takes the heat and hands it on. Quantities stand in quotes with their unit.
+constexpr std::string_view cup_work =
+    R"toml(# A charge in a conducting cup: the cup takes the heat and hands it on. Quantities stand in quotes with their unit.
 title = "Charge in a graphite cup"
 
 [workpiece]                          # the cup, by the corners (r, z) of one half of its section
@@ -75,7 +77,8 @@ leads     = { length = "150 mm", spacing = "25 mm" }    # one way, centre to cen
 coolant   = { flow = "1 L/min", inlet = "20 degC" }
 )toml";
 
-constexpr std::string_view pancake_work = R"toml(# A disc over a flat coil. Quantities stand in quotes with their unit.
+constexpr std::string_view pancake_work =
+    R"toml(# A disc over a flat coil. Quantities stand in quotes with their unit.
 title = "Disc over a flat coil"
 
 [workpiece]
@@ -95,7 +98,8 @@ leads     = { length = "150 mm", spacing = "12 mm" }    # one way, centre to cen
 coolant   = { flow = "0.4 L/min", inlet = "20 degC" }   # left out: in still air
 )toml";
 
-constexpr std::string_view empty_work = R"toml(# A coil without a workpiece: its inductance, its loss, and where the empty tank rings.
+constexpr std::string_view empty_work =
+    R"toml(# A coil without a workpiece: its inductance, its loss, and where the empty tank rings.
 title = "Empty coil"
 
 [coil]
@@ -163,12 +167,15 @@ struct Starter {
 };
 
 constexpr std::array<std::string_view, 4> kinds = {"bar", "cup", "pancake", "empty"};
-constexpr std::array<Starter, 4> starters = {Starter{bar_work, bar_heat}, Starter{cup_work, cup_heat},
-                                             Starter{pancake_work, pancake_heat}, Starter{empty_work, ""}};
+constexpr std::array<Starter, 4> starters = {
+    Starter{bar_work, bar_heat}, Starter{cup_work, cup_heat}, Starter{pancake_work, pancake_heat},
+    Starter{empty_work, ""}};
 
 }  // namespace
 
-std::span<const std::string_view> starter_kinds() { return kinds; }
+std::span<const std::string_view> starter_kinds() {
+  return kinds;
+}
 
 std::string starter_case(std::string_view kind) {
   if (kind.empty()) kind = kinds.front();
@@ -177,8 +184,9 @@ std::string starter_case(std::string_view kind) {
   }
   const std::vector<std::string> known(kinds.begin(), kinds.end());
   const auto near = nearest(kind, known);
-  throw std::invalid_argument(fmt::format("found no starter case \"{}\"; allowed: {}; write {}", kind,
-                                          fmt::join(kinds, ", "), near.value_or(known.front())));
+  throw std::invalid_argument(fmt::format("found no starter case \"{}\"; allowed: {}; write {}",
+                                          kind, fmt::join(kinds, ", "),
+                                          near.value_or(known.front())));
 }
 
 }  // namespace cw::cases

@@ -61,7 +61,8 @@ std::string_view trimmed(std::string_view text) {
   return text.substr(first, text.find_last_not_of(" \t") - first + 1);
 }
 
-/// What to write instead, guessed from the line where the parser gave up; empty when nothing common fits.
+/// What to write instead, guessed from the line where the parser gave up; empty when nothing common
+/// fits.
 std::string remedy(std::string_view line) {
   line = trimmed(line.substr(0, line.find('#')));
   const auto equals = line.find('=');
@@ -75,8 +76,8 @@ std::string remedy(std::string_view line) {
   const bool number = std::isdigit(static_cast<unsigned char>(value[0])) || value[0] == '-';
   const auto comma = value.find(',');
   if (number && comma != std::string_view::npos) {
-    return fmt::format("; the decimal sign is a point: write {} = {}.{}", key, value.substr(0, comma),
-                       value.substr(comma + 1));
+    return fmt::format("; the decimal sign is a point: write {} = {}.{}", key,
+                       value.substr(0, comma), value.substr(comma + 1));
   }
   const auto is_letter = [](unsigned char c) { return std::isalpha(c) != 0; };
   const bool plain = value.find_first_of("\"'[]{}") == std::string_view::npos;
@@ -111,12 +112,13 @@ std::string plain_words(std::string words) {
 
 SyntaxError explain(const toml::parse_error& error, std::string_view text) {
   std::string words(error.description());
-  if (const auto colon = words.find(": "); words.starts_with("Error while parsing") &&
-                                           colon != std::string::npos) {
+  if (const auto colon = words.find(": ");
+      words.starts_with("Error while parsing") && colon != std::string::npos) {
     words = words.substr(colon + 2);
   }
   const TextPlace at = place(error.source());
-  return {at, fmt::format("not valid TOML: {}{}", plain_words(std::move(words)), remedy(line_of(text, at.line)))};
+  return {at, fmt::format("not valid TOML: {}{}", plain_words(std::move(words)),
+                          remedy(line_of(text, at.line)))};
 }
 
 /// At most 60 bytes, cut between characters of UTF-8.
@@ -140,13 +142,19 @@ std::variant<Node, SyntaxError> parse_toml(std::string_view text) {
 
 std::string describe(const Node& node) {
   switch (node.kind) {
-    case Node::Kind::table: return "a table";
-    case Node::Kind::list: return fmt::format("a list of {}", node.list.size());
-    case Node::Kind::text: return fmt::format("the text \"{}\"", shortened(node.text));
+    case Node::Kind::table:
+      return "a table";
+    case Node::Kind::list:
+      return fmt::format("a list of {}", node.list.size());
+    case Node::Kind::text:
+      return fmt::format("the text \"{}\"", shortened(node.text));
     case Node::Kind::whole:
-    case Node::Kind::number: return fmt::format("the number {}", node.number);
-    case Node::Kind::truth: return node.truth ? "true" : "false";
-    case Node::Kind::date: return "a date or time";
+    case Node::Kind::number:
+      return fmt::format("the number {}", node.number);
+    case Node::Kind::truth:
+      return node.truth ? "true" : "false";
+    case Node::Kind::date:
+      return "a date or time";
   }
   return "";
 }

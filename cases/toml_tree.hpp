@@ -10,16 +10,17 @@
 
 namespace cw::cases {
 
-/// A TOML value with its place in the text: what the readers of a case see, free of any parser's types.
+/// A TOML value with its place in the text: what the readers of a case see, free of any parser's
+/// types.
 struct Node {
   enum class Kind { table, list, text, whole, number, truth, date };
   Kind kind = Kind::table;
-  TextPlace at;                      ///< of the value; of the key for members of a table
-  std::string text;                  ///< text
-  double number = 0.0;               ///< whole and number
-  bool truth = false;                ///< truth
+  TextPlace at;                       ///< of the value; of the key for members of a table
+  std::string text;                   ///< text
+  double number = 0.0;                ///< whole and number
+  bool truth = false;                 ///< truth
   std::map<std::string, Node> table;  ///< table
-  std::vector<Node> list;            ///< list
+  std::vector<Node> list;             ///< list
 };
 
 /// A syntax error: where, and what in plain words.

@@ -23,7 +23,7 @@ double mutual(const RingPlace& a, const RingPlace& b) {
 RingRow ring_row(const Coil& coil) {
   if (coil.shape == CoilShape::rings) return {static_cast<int>(coil.rings.size()), 0.0};
   const double n = std::ceil(coil.turns - 1e-6);  // 8.0000000001 are 8
-  if (!(n >= 1.0) || n > 1e6) return {};  // refused by check_case
+  if (!(n >= 1.0) || n > 1e6) return {};          // refused by check_case
   return {static_cast<int>(n), coil.turns * coil.pitch / n};
 }
 

@@ -21,7 +21,8 @@ struct RingRow {
 /// ceil(turns) rings, turns * pitch / count apart. Explicit rings: their number, spacing 0.
 RingRow ring_row(const Coil& coil);
 
-/// Where the rings stand, in winding order. N turns at pitch p become n = ceil(N) rings of weight N/n:
+/// Where the rings stand, in winding order. N turns at pitch p become n = ceil(N) rings of weight
+/// N/n:
 /// - helix, cone: N p/n apart along z, the row centred on z = 0; z rises;
 /// - flat: all at z = 0, the innermost leaving the clear bore, N p/n apart in radius;
 /// - cone: the clear diameter runs linearly from `bore` (first ring) to `bore_end` (last ring);
@@ -29,15 +30,15 @@ RingRow ring_row(const Coil& coil);
 /// The centre of a ring lies half a conductor's radial size outside its clear bore.
 std::vector<RingPlace> ring_places(const Coil& coil);
 
-/// Inductance of the rings in air [H], conductors taken as thin skins: Maxwell's mutual inductance of
-/// coaxial circles, and mu0 R (ln(8R/a) - 2) for the ring itself, a = quarter of radial + axial size.
-/// Good to some 10 %: for plausibility checks, never for a result.
-/// Source: J. C. Maxwell, A Treatise on Electricity and Magnetism, art. 701 and 704 (from memory).
+/// Inductance of the rings in air [H], conductors taken as thin skins: Maxwell's mutual inductance
+/// of coaxial circles, and mu0 R (ln(8R/a) - 2) for the ring itself, a = quarter of radial + axial
+/// size. Good to some 10 %: for plausibility checks, never for a result. Source: J. C. Maxwell, A
+/// Treatise on Electricity and Magnetism, art. 701 and 704 (from memory).
 double rough_inductance(const Coil& coil);
 
 }  // namespace cw::cases
 
 namespace cw {
-using cases::RingPlace;
 using cases::ring_places;
+using cases::RingPlace;
 }  // namespace cw

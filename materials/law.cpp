@@ -14,7 +14,7 @@ double value(const Piece& p, double kelvin) {
   switch (p.form) {
     case Piece::Form::polynomial: {
       double sum = 0.0;
-      for (auto c = p.c.rbegin(); c != p.c.rend(); ++c) sum = sum * t + *c;
+      for (std::size_t k = p.c.size(); k-- > 0;) sum = sum * t + p.c[k];
       return sum;
     }
     case Piece::Form::pole:
@@ -68,10 +68,9 @@ double inside(const Table& table, double kelvin) {
 
 /// At a joint the upper piece is used, as EN 1993-1-2 writes its ranges ("20 <= theta < 800").
 double inside(const std::vector<Piece>& pieces, double kelvin) {
-  for (auto p = pieces.rbegin(); p != pieces.rend(); ++p) {
-    if (kelvin >= p->from) return value(*p, kelvin);
-  }
-  return value(pieces.front(), kelvin);
+  std::size_t i = pieces.size() - 1;
+  while (i > 0 && kelvin < pieces[i].from) --i;
+  return value(pieces[i], kelvin);
 }
 
 double from_lowest(const Table& table, double kelvin) {

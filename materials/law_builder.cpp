@@ -111,7 +111,7 @@ std::vector<Piece> split_at(const std::vector<Piece>& pieces, double kelvin) {
 
 }  // namespace
 
-std::optional<Law> join(std::vector<LawBlock> blocks, std::string& complaint) {
+std::optional<Law> join(const std::vector<LawBlock>& blocks, std::string& complaint) {
   Law law;
   for (const LawBlock& block : blocks) {
     law.sources.push_back(block.source);

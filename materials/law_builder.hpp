@@ -21,7 +21,7 @@ struct LawBlock {
 /// given too, the points of a table continue them beyond their ends with straight lines. The widest
 /// stated band holds for the whole law. Without a result, `complaint` says found / allowed / what
 /// to write.
-std::optional<Law> join(std::vector<LawBlock> blocks, std::string& complaint);
+std::optional<Law> join(const std::vector<LawBlock>& blocks, std::string& complaint);
 
 /// Puts the latent heats into a heat capacity, each as a step 10 K wide round its temperature, so
 /// that the integral of the law is the enthalpy. Width: a choice of this project, narrow against

@@ -162,10 +162,10 @@ Law read_law(const Section& s, std::string_view key, Dimension dimension) {
   const Entry* entry = s.need(key, fmt::format("{} = \"{}\"", key, example(dimension)));
   if (entry == nullptr) return {};
   const std::size_t before = s.mistakes.found.size();
-  std::vector<LawBlock> found = blocks(s, key, *entry, dimension);
+  const std::vector<LawBlock> found = blocks(s, key, *entry, dimension);
   if (s.mistakes.found.size() != before) return {};
   std::string complaint;
-  auto law = join(std::move(found), complaint);
+  auto law = join(found, complaint);
   if (!law) {
     s.fault(*entry, key, complaint);
     return {};

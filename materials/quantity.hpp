@@ -17,6 +17,7 @@ inline constexpr double zero_celsius = 273.15;
 struct Frequency {
   double hertz = 0.0;
   [[nodiscard]] constexpr double omega() const { return 2.0 * std::numbers::pi * hertz; }
+  // NOLINTNEXTLINE(modernize-use-nullptr): clang-tidy 14 misreads the defaulted comparison
   auto operator<=>(const Frequency&) const = default;
 };
 
@@ -25,6 +26,7 @@ struct Temperature {
   double kelvin = 0.0;
   [[nodiscard]] static constexpr Temperature celsius(double t) { return {t + zero_celsius}; }
   [[nodiscard]] constexpr double in_celsius() const { return kelvin - zero_celsius; }
+  // NOLINTNEXTLINE(modernize-use-nullptr): clang-tidy 14 misreads the defaulted comparison
   auto operator<=>(const Temperature&) const = default;
 };
 

@@ -32,7 +32,7 @@ class CLocale {
 
  private:
   static locale_t c_locale() {
-    static const auto locale = newlocale(LC_ALL_MASK, "C", nullptr);
+    static auto* const locale = newlocale(LC_ALL_MASK, "C", nullptr);
     return locale;
   }
   locale_t before_;

@@ -60,7 +60,7 @@ std::vector<Tick> flux_ticks(const Ranges& ranges) {
   const double step = round_step(top, 4);
   for (double value = 0.0; value <= top * (1.0 + 1e-9); value += step) {
     const bool last = value > top * (1.0 - 1e-9);
-    ticks.push_back({value / top, (last && ranges.flux_beyond ? "\u2265 " : "") + figure_short(value)});
+    ticks.push_back({value / top, fmt::format("{}{}", last && ranges.flux_beyond ? "\u2265 " : "", figure_short(value))});
   }
   return ticks;
 }
@@ -70,7 +70,7 @@ std::vector<Tick> power_ticks(const Ranges& ranges) {
   constexpr double to_W_per_cm3 = 1e-6;
   for (int decade = 0; decade <= static_cast<int>(power_decades); ++decade) {
     const double value = ranges.power_top * to_W_per_cm3 * std::pow(10.0, decade - power_decades);
-    ticks.push_back({decade / power_decades, (decade == 0 ? "\u2264 " : "") + figure_short(value)});
+    ticks.push_back({decade / power_decades, fmt::format("{}{}", decade == 0 ? "\u2264 " : "", figure_short(value))});
   }
   return ticks;
 }

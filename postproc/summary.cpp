@@ -19,13 +19,14 @@ constexpr std::size_t columns = 80;
 constexpr double poor_match = 0.35;
 
 std::string heading(const std::string& text) {
-  return "\n" + text + "\n";
+  return fmt::format("\n{}\n", text);
 }
 
 std::string row(const std::string& label, const std::string& value, const std::string& note = "") {
   std::string line = fmt::format("  {:<26} {:>12}", label, value);
-  if (!note.empty()) line += "  " + note;
-  return line.size() <= columns ? line + "\n" : fmt::format("  {:<26} {:>12}\n{}", label, value, wrapped(note, {columns, 6, 6}));
+  if (note.empty()) return line + "\n";
+  if (line.size() + 2 + note.size() <= columns) return fmt::format("{}  {}\n", line, note);
+  return fmt::format("{}\n{}", line, wrapped(note, {columns, 6, 6}));
 }
 
 std::string state_title(const StateResult& state) {
@@ -111,13 +112,13 @@ std::string accuracy_rows(const Accuracy& accuracy) {
   std::string text = fmt::format("Estimated error: {}; {} unknowns", parts, accuracy.unknowns);
   if (accuracy.nonlinear_iterations > 0) text += fmt::format(", {} steps for the steel", accuracy.nonlinear_iterations);
   if (!accuracy.method.empty()) text += fmt::format(" ({})", accuracy.method);
-  return "\n" + wrapped(text + ".", {columns, 2, 2});
+  return fmt::format("\n{}", wrapped(text + ".", {columns, 2, 2}));
 }
 
 std::string state_text(const StateResult& state) {
   std::string text = state_title(state) + coil_rows(state) + circuit_rows(state) + work_rows(state) + power_rows(state);
   const std::string verdict = match_verdict(state);
-  if (!verdict.empty()) text += "\n" + wrapped(verdict, {columns, 2, 2});
+  if (!verdict.empty()) text += fmt::format("\n{}", wrapped(verdict, {columns, 2, 2}));
   return text + accuracy_rows(state.accuracy);
 }
 
@@ -144,13 +145,13 @@ std::string limit_text(const Result& result) {
 std::string warning_text(const Result& result) {
   if (result.warnings.empty()) return "";
   std::string text = heading("Warnings");
-  for (const auto& warning : result.warnings) text += wrapped("- " + warning, {columns, 2, 4});
+  for (const auto& warning : result.warnings) text += wrapped(fmt::format("- {}", warning), {columns, 2, 4});
   return text;
 }
 
 std::string caution_text(const Result& result) {
   std::string text = heading("Cautions");
-  for (const auto& caution : cautions(result)) text += wrapped("- " + caution.brief, {columns, 2, 4});
+  for (const auto& caution : cautions(result)) text += wrapped(fmt::format("- {}", caution.brief), {columns, 2, 4});
   return text;
 }
 

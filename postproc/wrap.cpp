@@ -48,7 +48,8 @@ std::string wrapped(std::string_view text, const Layout& layout) {
       word.remove_prefix(bytes);
       close();
     }
-    line += (empty ? "" : " ") + std::string(word);
+    if (!empty) line += ' ';
+    line += word;
     empty = false;
   }
   if (!empty) lines += line + "\n";

@@ -6,30 +6,30 @@ namespace cw {
 
 namespace {
 
-/// Couplings of each unknown to later ones, sorted and unique: the columns of the lower triangle.
+/// Couplings of each unknown to earlier ones and itself, sorted and unique: the columns of the upper triangle.
 std::vector<std::vector<int>> couplings(const Mesh& mesh, const Dofs& dofs, const std::vector<int>& clique) {
-  std::vector<std::vector<int>> below(dofs.count);
-  for (auto& column : below) column.reserve(24);
+  std::vector<std::vector<int>> above(dofs.count);
+  for (auto& column : above) column.reserve(24);
   const auto couple = [&](int a, int b) {
-    if (a >= 0 && b >= 0) below[std::min(a, b)].push_back(std::max(a, b));
+    if (a >= 0 && b >= 0) above[std::max(a, b)].push_back(std::min(a, b));
   };
   for (const auto& t : mesh.triangles)
     for (int i = 0; i < 6; ++i)
       for (int j = 0; j <= i; ++j) couple(dofs.of_node[t[i]], dofs.of_node[t[j]]);
   for (std::size_t i = 0; i < clique.size(); ++i)
     for (std::size_t j = 0; j <= i; ++j) couple(clique[i], clique[j]);
-  for (auto& column : below) {
+  for (auto& column : above) {
     std::sort(column.begin(), column.end());
     column.erase(std::unique(column.begin(), column.end()), column.end());
   }
-  return below;
+  return above;
 }
 
 int place_of(const Pattern& p, int a, int b) {
   if (a < 0 || b < 0) return -1;
-  const auto begin = p.row.begin() + p.column_start[std::min(a, b)];
-  const auto end = p.row.begin() + p.column_start[std::min(a, b) + 1];
-  return static_cast<int>(std::lower_bound(begin, end, std::max(a, b)) - p.row.begin());
+  const auto begin = p.row.begin() + p.column_start[std::max(a, b)];
+  const auto end = p.row.begin() + p.column_start[std::max(a, b) + 1];
+  return static_cast<int>(std::lower_bound(begin, end, std::min(a, b)) - p.row.begin());
 }
 
 }  // namespace

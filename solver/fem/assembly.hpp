@@ -8,7 +8,7 @@
 
 namespace cw {
 
-/// Lower triangle of a symmetric matrix in compressed columns, rows rising, the diagonal first: structure only.
+/// Upper triangle of a symmetric matrix in compressed columns, rows rising, the diagonal last: structure only.
 /// Built once per mesh; every matrix of that mesh is an array of values on it.
 struct Pattern {
   int size = 0;

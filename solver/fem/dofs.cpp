@@ -21,6 +21,8 @@ Graph corner_graph(const Mesh& mesh, const std::vector<char>& is_fixed, const st
       link(t[i], t[(i + 1) % 3]);
       link(t[(i + 1) % 3], t[i]);
     }
+  // Eigen's minimum degree takes a column without a diagonal for a dense one.
+  for (int v = 0; v < static_cast<int>(mesh.vertices); ++v) links.emplace_back(v, v, 1);
   for (const int a : coupled)
     for (const int b : coupled)
       if (a != b && a < static_cast<int>(mesh.vertices) && b < static_cast<int>(mesh.vertices)) link(a, b);

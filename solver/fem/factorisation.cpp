@@ -50,7 +50,7 @@ using SymmetricVector = Eigen::Matrix<SymmetricScalar, Eigen::Dynamic, 1>;
 
 struct Factorisation::Work {
   SymmetricMatrix matrix;
-  Eigen::SimplicialLDLT<SymmetricMatrix, Eigen::Lower, Eigen::NaturalOrdering<int>> ldlt;
+  Eigen::SimplicialLDLT<SymmetricMatrix, Eigen::Upper, Eigen::NaturalOrdering<int>> ldlt;
 };
 
 Factorisation::Factorisation(const Pattern& pattern) : work_(std::make_unique<Work>()) {

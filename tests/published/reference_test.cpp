@@ -77,7 +77,8 @@ TEST(ReferenceLoops, MutualInductanceOfCoaxialLoops) {
 
 // Self inductance of a ring follows from Neumann's double area integral, and Rayleigh and Niven's
 // series (Rosa & Grover 1911; from memory) is as close to it as stated; the DC resistances are
-// exact. Evaluated from those closed forms.
+// exact. Evaluated from those closed forms; two of the printed inductances are 1e-7 from the
+// converged ones (197.619003 and 219.337005 nH).
 TEST(ReferenceLoops, DirectCurrentRings) {
   struct Row {
     Torus torus;

@@ -19,8 +19,10 @@ double density(double r, Spread spread) {
 /// Angles from `from` outwards to pi, doubling: resolves the near edge of the disc.
 std::vector<double> doubling_angles(double first) {
   std::vector<double> edges{0.0};
-  for (double edge = first; edge < kPi; edge *= 2.0) {
+  double edge = first;
+  while (edge < kPi) {
     edges.push_back(edge);
+    edge *= 2.0;
   }
   edges.push_back(kPi);
   return edges;

@@ -46,8 +46,9 @@ std::vector<double> graded_edges(double width, double last) {
   for (int level = 9; level > 0; --level) {
     edges.push_back(std::ldexp(width, -level));
   }
-  for (double edge = width; edge < last + width; edge += width) {
-    edges.push_back(edge);
+  const int panels = static_cast<int>(std::ceil(last / width));
+  for (int i = 1; i <= panels; ++i) {
+    edges.push_back(width * i);
   }
   return edges;
 }

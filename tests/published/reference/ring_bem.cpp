@@ -50,7 +50,8 @@ Surface surface_of(const RingRow& row, int points) {
   for (int i = 0; i < row.count * points; ++i) {
     const double t = 2.0 * kPi * (i % points) / points;
     surface.r[i] = row.torus.mean_radius + row.torus.section_radius * std::cos(t);
-    surface.z[i] = row.pitch * (i / points) + row.torus.section_radius * std::sin(t);
+    const int ring = i / points;
+    surface.z[i] = row.pitch * ring + row.torus.section_radius * std::sin(t);
   }
   return surface;
 }
@@ -86,11 +87,11 @@ Eigen::MatrixXcd rod_matrix(const Surface& s, const Rod& rod, double frequency, 
   const double reach = s.z.maxCoeff() - s.z.minCoeff();
   const std::vector<double> edges = graded_edges(1.0 / reach, 20.0 / gap);
   const GaussRule& rule = gauss_rule(8);
-  const int nodes = static_cast<int>(rule.node.size());
-  const int count = static_cast<int>(edges.size() - 1) * nodes;
+  const Eigen::Index nodes = static_cast<Eigen::Index>(rule.node.size());
+  const Eigen::Index count = static_cast<Eigen::Index>(edges.size() - 1) * nodes;
   Eigen::MatrixXd wave(s.r.size(), 2 * count);
   Eigen::VectorXcd answer(2 * count);
-  for (int q = 0; q < count; ++q) {
+  for (Eigen::Index q = 0; q < count; ++q) {
     const double width = edges[q / nodes + 1] - edges[q / nodes];
     const double alpha = edges[q / nodes] + width * rule.node[q % nodes];
     answer[2 * q] = answer[2 * q + 1] =

@@ -9,7 +9,7 @@ namespace cw {
 namespace {
 
 std::filesystem::path written(const std::string& name, const std::string& text) {
-  const auto path = std::filesystem::path(testing::TempDir()) / name;
+  auto path = std::filesystem::path(testing::TempDir()) / name;
   std::ofstream(path) << text;
   return path;
 }
@@ -176,7 +176,7 @@ TEST(MaterialFile, single_mistakes_are_named) {
 // A file that is no TOML, no file, or no text is refused with its place.
 TEST(MaterialFile, unreadable_files_are_refused) {
   EXPECT_NE(complaint_about("name = \"x\"\ndensity = = 3\n").find(":2:"), std::string::npos);
-  EXPECT_NE(complaint_about("\xff\xfe\x00").find("not readable as TOML"), std::string::npos);
+  EXPECT_NE(complaint_about("\xff\xfe").find("not readable as TOML"), std::string::npos);
   EXPECT_THROW((void)read_material("/nowhere/at/all.toml"), MaterialError);
   EXPECT_THROW((void)read_material(testing::TempDir()), MaterialError);
 }

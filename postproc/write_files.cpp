@@ -1,0 +1,52 @@
+#include "postproc/write_files.hpp"
+
+#include "postproc/canvas.hpp"
+#include "postproc/png.hpp"
+#include "postproc/result_directory.hpp"
+#include "postproc/write_result.hpp"
+#include "postproc/write_tables.hpp"
+
+namespace cw {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+void write_fields(const fs::path& folder, const std::vector<FieldOutput>& fields) {
+  if (fields.empty()) return;
+  fs::create_directory(folder);
+  std::vector<TimeStep> steps;
+  for (const auto& field : fields) {
+    const std::string file = field.name + ".vtu";
+    write_vtu(folder / file, field.view);
+    steps.push_back({static_cast<double>(steps.size()), file});
+  }
+  write_file(folder / "fields.pvd", field_collection(steps));
+}
+
+void write_pictures(const fs::path& folder, const std::vector<PictureOutput>& pictures) {
+  if (pictures.empty()) return;
+  fs::create_directory(folder);
+  constexpr double pixels_per_point = 2.0;
+  for (const auto& picture : pictures) {
+    const Canvas canvas = field_picture(picture.input);
+    write_file(folder / (picture.name + ".svg"), svg_of(canvas));
+    write_file(folder / (picture.name + ".png"), png_of(raster_of(canvas, pixels_per_point)));
+  }
+}
+
+}  // namespace
+
+void write_result_directory(const fs::path& directory, const ResultFiles& files) {
+  replace_result_directory(directory, [&](const fs::path& folder) {
+    fs::create_directory(folder / "tables");
+    write_file(folder / "tables" / "turns.csv", turns_table(files.result));
+    write_file(folder / "tables" / "powers.csv", powers_table(files.result));
+    write_fields(folder / "fields", files.fields);
+    write_pictures(folder / "pictures", files.pictures);
+    // Last: a directory with result.json is complete.
+    write_file(folder / "result.json", result_json(files.result));
+  });
+}
+
+}  // namespace cw

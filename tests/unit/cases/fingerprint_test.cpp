@@ -1,0 +1,23 @@
+#include "cases/fingerprint.hpp"
+
+#include <gtest/gtest.h>
+
+#include <string>
+
+namespace cw::cases {
+namespace {
+
+// Property: the digest is SHA-256. Source: FIPS 180-4 example messages (NIST, "SHA-256 examples"):
+// one block, two blocks and a million letters; the empty message from the same collection of test
+// vectors.
+TEST(Fingerprint, AgreesWithPublishedVectors) {
+  EXPECT_EQ(sha256_hex("abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+  EXPECT_EQ(sha256_hex("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq"),
+            "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
+  EXPECT_EQ(sha256_hex(std::string(1'000'000, 'a')),
+            "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0");
+  EXPECT_EQ(sha256_hex(""), "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
+}
+
+}  // namespace
+}  // namespace cw::cases
