@@ -12,8 +12,7 @@ inline constexpr double mu0 = 4e-7 * std::numbers::pi;
 /// 0 degC in kelvin (exact by the definition of the Celsius scale).
 inline constexpr double zero_celsius = 273.15;
 
-/// A frequency that cannot be mistaken for an angular frequency. All fields vary as exp(+j omega
-/// t).
+/// A frequency that cannot be mistaken for an angular one. All fields vary as exp(+j omega t).
 struct Frequency {
   double hertz = 0.0;
   [[nodiscard]] constexpr double omega() const { return 2.0 * std::numbers::pi * hertz; }

@@ -95,8 +95,10 @@ Raster coloured(const FieldSamples& samples, const Ranges& ranges) {
       const std::size_t i = samples.index(column, row);
       const double flux = ranges.flux_top > 0.0 ? static_cast<double>(samples.flux_rms[i]) / ranges.flux_top : 0.0;
       put(raster, samples.columns - 1 - column, row, field_colour(flux));
+      const auto power = static_cast<double>(samples.power_density[i]);
+      constexpr Colour paper{255, 255, 255};
       put(raster, samples.columns + column, row,
-          field_colour(power_share(static_cast<double>(samples.power_density[i]), ranges.power_top)));
+          power > 0.0 ? field_colour(power_share(power, ranges.power_top)) : paper);
     }
   }
   return raster;

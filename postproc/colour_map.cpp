@@ -46,9 +46,9 @@ std::uint8_t byte(double linear) {
 Colour field_colour(double share) {
   const double t = std::clamp(share, 0.0, 1.0);
   constexpr double degree = std::numbers::pi / 180.0;
-  const double light = 0.985 - 0.735 * t;
+  const double light = 0.99 - 0.74 * t;
   const double hue = (105.0 + 180.0 * t) * degree;
-  double chroma = 0.145 * std::pow(std::sin(std::numbers::pi * (0.04 + 0.86 * t)), 0.8);
+  double chroma = 0.145 * std::pow(std::sin(std::numbers::pi * (0.01 + 0.89 * t)), 0.8);
   Linear c = from_oklab(light, chroma * std::cos(hue), chroma * std::sin(hue));
   while (!shown_by_screen(c) && chroma > 1e-3) {  // paler, never lighter or darker
     chroma *= 0.97;

@@ -105,7 +105,9 @@ void draw_bodies(Canvas& canvas, const Frame& frame, const Mesh& mesh) {
     const auto loops = outlines(mesh, static_cast<RegionId>(region));
     const bool turn = is_turn(mesh.region_name[region]);
     for (const int side : {-1, 1}) {
-      Drawn border{{}, false, {}, Stroke{ink, turn ? 0.9 : 1.3, {}}};
+      // Thin on the right: the power lies close under the surface and must not be covered.
+      const double width = side > 0 ? 0.5 : turn ? 0.9 : 1.3;
+      Drawn border{{}, false, {}, Stroke{ink, width, {}}};
       std::vector<Line> closed;
       for (const auto& loop : loops) {
         closed.push_back(on_sheet(frame, loop, side));
@@ -232,7 +234,7 @@ Canvas field_picture(const PictureInput& input) {
   const double top = 84.0 + dimension_step * count(Dimension::Kind::diameter);
   const Frame frame = frame_of(input, left, top);
   Canvas canvas;
-  canvas.width = std::max(560.0, frame.right() + 30.0 + dimension_step * count(Dimension::Kind::length));
+  canvas.width = std::max(560.0, frame.right() + 36.0 + dimension_step * count(Dimension::Kind::length));
   canvas.height = frame.bottom() + 126.0;
   const FieldSamples samples =
       sample_field(input.mesh, input.field, frame.window, 1.0 / (pixels_per_point * frame.scale));

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "postproc/colour_map.hpp"
 #include "postproc/figures.hpp"
+#include "postproc/letters.hpp"
 #include "postproc/sheet.hpp"
 
 namespace cw {
@@ -26,36 +28,77 @@ bool cramped(double from, double to) {
   return std::abs(to - from) < 3.0 * arrow;
 }
 
-void diameter(Canvas& canvas, const Frame& frame, const Dimension& d, double y) {
+/// Where along a dimension line its words stand, and how far the line runs on to carry them.
+struct Words {
+  double at = 0.0;
+  Anchor anchor = Anchor::middle;
+  double line_from = 0.0, line_to = 0.0;
+};
+
+/// Along an axis on which text reads towards larger values: in the middle of the span where they fit, else beyond its
+/// end, else before its start, else beyond the extension lines (`crossings`) of every other size.
+Words place_words(double from, double to, double width, const std::vector<double>& crossings) {
+  constexpr double gap = 6.0;
+  const double overhang = cramped(from, to) ? 2.0 * arrow : 0.0;
+  const double before = from - overhang, after = to + overhang;
+  if (width + 2.0 * gap <= to - from) return {0.5 * (from + to), Anchor::middle, before, after};
+  const auto free = [&](double low, double high) {
+    return std::none_of(crossings.begin(), crossings.end(), [&](double c) { return c > low && c < high; });
+  };
+  const double need = width + 2.0 * gap;
+  if (free(to + 0.5, after + need)) return {after + gap, Anchor::start, before, after + need};
+  if (free(before - need, from - 0.5)) return {before - gap, Anchor::end, before - need, after};
+  const double end = std::max(after, *std::max_element(crossings.begin(), crossings.end()));
+  return {end + gap, Anchor::start, before, end + need};
+}
+
+void diameter(Canvas& canvas, const Frame& frame, const Dimension& d, double y, const std::vector<double>& crossings) {
   const Spot left = frame.spot({d.high, d.at}, -1), right = frame.spot({d.high, d.at}, 1);
   const double start = std::clamp(left.y, frame.top, frame.bottom()) - 3.0;
   for (const double x : {left.x, right.x}) canvas.line({{x, start}, {x, y - past}}, thin);
-  const bool outside = cramped(left.x, right.x);
-  const double overhang = outside ? 2.0 * arrow : 0.0;
-  canvas.line({{left.x - overhang, y}, {right.x + overhang, y}}, thin);
-  head(canvas, {left.x, y}, outside ? 1.0 : -1.0, 0.0);
-  head(canvas, {right.x, y}, outside ? -1.0 : 1.0, 0.0);
-  canvas.text({0.5 * (left.x + right.x), y - 4.0}, fmt::format("{} \u00d8 {}", d.name, millimetres(2.0 * d.high)),
-              {12.0, Anchor::middle, ink, false, false, true});
+  Lettering style{12.0, Anchor::middle, ink, false, false, true};
+  const std::string text = fmt::format("{} \u00d8 {}", d.name, millimetres(2.0 * d.high));
+  const Words words = place_words(left.x, right.x, text_width(text, style), crossings);
+  canvas.line({{words.line_from, y}, {words.line_to, y}}, thin);
+  const double inwards = cramped(left.x, right.x) ? 1.0 : -1.0;
+  head(canvas, {left.x, y}, inwards, 0.0);
+  head(canvas, {right.x, y}, -inwards, 0.0);
+  style.anchor = words.anchor;
+  canvas.text({words.at, y - 4.0}, text, style);
 }
 
-void length(Canvas& canvas, const Frame& frame, const Dimension& d, double x) {
+void length(Canvas& canvas, const Frame& frame, const Dimension& d, double x, const std::vector<double>& crossings) {
   const Spot top = frame.spot({d.at, d.high}, 1), low = frame.spot({d.at, d.low}, 1);
   const bool top_seen = d.high <= frame.window.top, low_seen = d.low >= frame.window.bottom;
   const double from = top_seen ? top.y : frame.top, to = low_seen ? low.y : frame.bottom();
-  const bool outside = cramped(from, to);
+  const double inwards = cramped(from, to) ? 1.0 : -1.0;
   if (top_seen) {
     canvas.line({{top.x + 3.0, top.y}, {x + past, top.y}}, thin);
-    head(canvas, {x, top.y}, 0.0, outside ? 1.0 : -1.0);
+    head(canvas, {x, top.y}, 0.0, inwards);
   }
   if (low_seen) {
     canvas.line({{low.x + 3.0, low.y}, {x + past, low.y}}, thin);
-    head(canvas, {x, low.y}, 0.0, outside ? -1.0 : 1.0);
+    head(canvas, {x, low.y}, 0.0, -inwards);
   }
-  const double overhang = outside ? 2.0 * arrow : 0.0;
-  canvas.line({{x, from - overhang}, {x, to + overhang}}, thin);
-  canvas.text({x - 4.0, 0.5 * (from + to)}, fmt::format("{} {}", d.name, millimetres(d.high - d.low)),
-              {12.0, Anchor::middle, ink, false, true, true});
+  Lettering style{12.0, Anchor::middle, ink, false, true, true};
+  const std::string text = fmt::format("{} {}", d.name, millimetres(d.high - d.low));
+  const Words words = place_words(-to, -from, text_width(text, style), crossings);  // upright text reads upwards
+  canvas.line({{x, -words.line_from}, {x, -words.line_to}}, thin);
+  style.anchor = words.anchor;
+  canvas.text({x - 4.0, -words.at}, text, style);
+}
+
+/// Ends of the sizes that lie further out than this one: their extension lines cross its words.
+std::vector<double> crossings_of(const Frame& frame, const std::vector<Dimension>& further) {
+  std::vector<double> at;
+  for (const auto& d : further) {
+    if (d.kind == Dimension::Kind::diameter) {
+      for (const int side : {-1, 1}) at.push_back(frame.spot({d.high, d.at}, side).x);
+    } else {
+      for (const double z : {d.low, d.high}) at.push_back(-frame.spot({0.0, z}, 1).y);
+    }
+  }
+  return at;
 }
 
 }  // namespace
@@ -66,12 +109,17 @@ void draw_dimensions(Canvas& canvas, const Frame& frame, const std::vector<Dimen
   std::stable_sort(sorted.begin(), sorted.end(),
                    [](const Dimension& a, const Dimension& b) { return a.high - a.low < b.high - b.low; });
   double y = frame.top - dimension_step, x = frame.right() + dimension_step;
-  for (const auto& d : sorted) {
+  while (!sorted.empty()) {
+    const Dimension d = sorted.front();
+    sorted.erase(sorted.begin());
+    std::vector<Dimension> further;
+    std::copy_if(sorted.begin(), sorted.end(), std::back_inserter(further),
+                 [&](const Dimension& other) { return other.kind == d.kind; });
     if (d.kind == Dimension::Kind::diameter) {
-      diameter(canvas, frame, d, y);
+      diameter(canvas, frame, d, y, crossings_of(frame, further));
       y -= dimension_step;
     } else {
-      length(canvas, frame, d, x);
+      length(canvas, frame, d, x, crossings_of(frame, further));
       x += dimension_step;
     }
   }
