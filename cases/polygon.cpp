@@ -61,7 +61,8 @@ Corner inner_point(std::span<const Corner> outline) {
       *std::ranges::max_element(all, {}, [](const Side& s) { return norm(s.b - s.a); });
   const Corner middle = along(side, 0.5), d = side.b - side.a;
   const double turn = area(outline) > 0.0 ? 1.0 : -1.0;
-  for (double step = 0.25; step > 1e-6; step /= 2.0) {
+  double step = 0.25;
+  for (int halvings = 0; halvings < 18; ++halvings, step /= 2.0) {
     const Corner point = {middle.r - turn * step * d.z, middle.z + turn * step * d.r};
     if (inside(point, outline)) return point;
   }

@@ -133,7 +133,7 @@ void read_tank(Reading& reading, const Entry& entry, Case& to) {
         "found a current limit for one can but no number of cans; write for example cans = 20 "
         "in [tank]");
   }
-  to.tank = std::move(tank);
+  to.tank = tank;
 }
 
 void read_drive(Reading& reading, const Entry& entry, Case& to) {

@@ -51,6 +51,7 @@ std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint
     return std::pair(a.at.line, a.at.column) < std::pair(b.at.line, b.at.column);
   });
   std::vector<std::string> lines;
+  lines.reserve(complaints.size());
   for (const Complaint& complaint : complaints) lines.push_back(as_line(file, complaint));
   return lines;
 }

@@ -1,6 +1,9 @@
 #include "materials/library.hpp"
 
 #include <fmt/format.h>
+// toml++ 3.3 asserts on "[ }" in builds with assertions, where its own check then names the mistake
+// with its place. Every file that includes it must say the same (one definition rule).
+#define TOML_ASSERT(expr) static_assert(true)
 #include <toml++/toml.h>
 
 #include <algorithm>

@@ -176,6 +176,8 @@ TEST(MaterialFile, single_mistakes_are_named) {
 // A file that is no TOML, no file, or no text is refused with its place.
 TEST(MaterialFile, unreadable_files_are_refused) {
   EXPECT_NE(complaint_about("name = \"x\"\ndensity = = 3\n").find(":2:"), std::string::npos);
+  EXPECT_NE(complaint_about("notes = [ }\n").find(":1:11: not readable as TOML"),
+            std::string::npos);
   EXPECT_NE(complaint_about("\xff\xfe").find("not readable as TOML"), std::string::npos);
   EXPECT_THROW((void)read_material("/nowhere/at/all.toml"), MaterialError);
   EXPECT_THROW((void)read_material(testing::TempDir()), MaterialError);

@@ -1,0 +1,126 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <iostream>
+#include <new>
+
+#include "cases/check_case.hpp"
+#include "cases/list_materials.hpp"
+#include "cases/read_case.hpp"
+#include "cases/run_case.hpp"
+#include "cases/starter.hpp"
+#include "materials/library.hpp"
+#include "mesh/generate.hpp"
+#include "postproc/summary.hpp"
+#include "postproc/write_error.hpp"
+#include "postproc/write_result.hpp"
+
+namespace {
+
+enum Exit { solved = 0, input_wrong = 2, not_solved = 3, out_of_means = 4 };
+
+struct RunArguments {
+  std::string file, directory, accuracy = "normal";
+  bool json = false;
+};
+
+/// Reads and checks; warnings go to stderr. Throws CaseError with everything that is wrong.
+cw::Case read_and_check(const std::string& file) {
+  cw::Case subject = cw::read_case(file);
+  const cw::CheckResult found = cw::check_case(subject);
+  for (const std::string& line : found.warnings) fmt::print(stderr, "warning: {}\n", line);
+  if (!found.errors.empty()) throw cw::CaseError(found.errors);
+  return subject;
+}
+
+int check(const std::string& file) {
+  read_and_check(file);
+  fmt::print("{}: nothing wrong found\n", file);
+  return solved;
+}
+
+cw::cases::Effort effort_of(const std::string& word) {
+  return word == "fast" ? cw::cases::Effort::fast : word == "fine" ? cw::cases::Effort::fine : cw::cases::Effort::normal;
+}
+
+int run(const RunArguments& arguments) {
+  const cw::Case subject = read_and_check(arguments.file);
+  const cw::cases::Run run = cw::cases::run_case(subject, effort_of(arguments.accuracy));
+  const std::string directory =
+      arguments.directory.empty() ? std::filesystem::path(arguments.file).stem().string() + "-results"
+                                  : arguments.directory;
+  cw::cases::write_run(run, subject, directory);
+  if (arguments.json) {
+    fmt::print("{}", cw::result_json(run.result));
+    return solved;
+  }
+  fmt::print("{}\n", cw::summary(run.result));
+  fmt::print("Numbers   {0}/result.json, {0}/tables/\nPicture   {0}/pictures/field.svg, field.png\n"
+             "Fields    {0}/fields/ (any VTK viewer)\n", directory);
+  return solved;
+}
+
+int dispatch(int argc, char** argv) {
+  CLI::App app{"What will heat, how fast, and which part gives out first: work coils computed before copper is bent"};
+  app.name("coilwright");
+  app.set_version_flag("--version", "coilwright " CW_VERSION);
+  app.require_subcommand(1);
+
+  RunArguments arguments;
+  auto* run_command = app.add_subcommand("run", "solve a case and write its results");
+  run_command->add_option("case", arguments.file, "case file (TOML)")->required();
+  run_command->add_option("--out", arguments.directory, "result directory (default: CASE-results)");
+  run_command->add_option("--accuracy", arguments.accuracy, "fast, normal or fine")
+      ->check(CLI::IsMember({"fast", "normal", "fine"}));
+  run_command->add_flag("--json", arguments.json, "print the result as JSON instead of the summary");
+
+  std::string file;
+  auto* check_command = app.add_subcommand("check", "report every mistake in a case with its line; solves nothing");
+  check_command->add_option("case", file, "case file (TOML)")->required();
+
+  std::string material;
+  auto* materials_command = app.add_subcommand("materials", "list the materials, or one with every value and source");
+  materials_command->add_option("name", material, "material, or path of a material file");
+
+  std::string kind = "bar";
+  auto* new_command = app.add_subcommand("new", "print a commented starter case");
+  new_command->add_option("kind", kind, "bar, cup, pancake or empty");
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return app.exit(error) == 0 ? solved : input_wrong;
+  }
+  if (*run_command) return run(arguments);
+  if (*check_command) return check(file);
+  if (*materials_command) {
+    fmt::print("{}", material.empty() ? cw::cases::material_table() : cw::cases::material_sheet(material));
+    return solved;
+  }
+  fmt::print("{}", cw::cases::starter_case(kind));
+  return solved;
+}
+
+int complain(int code, const char* what) {
+  fmt::print(stderr, "{}\n", what);
+  return code;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return dispatch(argc, argv);
+  } catch (const cw::CaseError& error) {
+    return complain(input_wrong, error.what());
+  } catch (const cw::MaterialError& error) {
+    return complain(input_wrong, error.what());
+  } catch (const cw::WriteError& error) {
+    return complain(out_of_means, error.what());
+  } catch (const std::bad_alloc&) {
+    return complain(out_of_means, "out of memory: try --accuracy fast, a lower frequency or a shorter workpiece");
+  } catch (const std::exception& error) {
+    return complain(not_solved, error.what());
+  }
+}

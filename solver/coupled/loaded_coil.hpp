@@ -1,0 +1,51 @@
+#pragma once
+
+#include <complex>
+#include <optional>
+#include <vector>
+
+#include "solver/circuit/helix.hpp"
+#include "solver/circuit/leads.hpp"
+#include "solver/circuit/strands.hpp"
+#include "solver/field/turns.hpp"
+
+namespace cw {
+
+/// A winding as the field and the circuit see it: rings in the half-plane, and what rings leave out.
+struct Winding {
+  TurnSet turns;                       ///< ring regions of the mesh; `resistance` may be left empty
+  std::vector<double> radius;          ///< of each ring's centre [m]
+  std::optional<Helix> helix;          ///< empty for rings that are rings
+  std::optional<Leads> leads;
+  std::optional<Bundle> strands;       ///< set when the turns are of kind uniform
+};
+
+/// The loaded coil at its terminals at one frequency, for 1 A rms: leads and helix correction included.
+struct LoadedCoil {
+  Frequency frequency;
+  double inductance = 0.0, resistance = 0.0;  ///< [H], [ohm], whole
+  double winding_inductance = 0.0;            ///< of the rings alone [H]
+  double conductor_resistance = 0.0;          ///< loss in the winding [ohm]
+  double reflected_resistance = 0.0;          ///< loss in everything else in the field [ohm]
+  double part_turn_resistance = 0.0;          ///< share of conductor_resistance that weights of rings leave out [ohm]
+  double dc_resistance = 0.0;                 ///< of the winding [ohm]
+  double helix_correction = 0.0;              ///< [H]
+  SeriesImpedance leads;
+  std::vector<std::complex<double>> turn_voltage;  ///< share of each ring in the terminal voltage [V] rms
+  std::vector<double> turn_loss;                   ///< of each ring, helix length and part turns included [W]
+  std::vector<double> region_loss;                 ///< by RegionId, rings as in the field [W]
+  double energy = 0.0;                             ///< of the rings' field, inside and outside the mesh [J]
+  SeriesCoil series;
+  TurnResponse response;
+
+  /// At the terminals [ohm].
+  [[nodiscard]] std::complex<double> impedance() const;
+};
+
+/// Solves the field of the winding at `f` and adds what the rings leave out:
+/// - a ring of weight w carries w I and gives w^2 R where w R is true: w (1 - w) R is added;
+/// - copper is longer by the helix: times sqrt(1 + (p/2 pi R)^2);
+/// - the helix correction in air, and the leads with the run that closes the helix.
+LoadedCoil solve_loaded_coil(EddySystem& system, const Winding& winding, Frequency f);
+
+}  // namespace cw

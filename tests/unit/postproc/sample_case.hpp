@@ -1,0 +1,112 @@
+#pragma once
+
+#include <cmath>
+#include <complex>
+#include <map>
+#include <utility>
+
+#include "postproc/result.hpp"
+#include "solver/field/field_solution.hpp"
+
+namespace cw::sample {
+
+/// Right triangles over 0 < r < 16 mm, -14 < z < 14 mm, edges 1 mm: a rod of 5 mm radius and 20 mm length in a
+/// coil of two square turns, 9 to 11 mm from the axis.
+inline RegionId region_at(double r, double z) {
+  if (r < 5e-3 && std::abs(z) < 10e-3) return 1;
+  if (r > 9e-3 && r < 11e-3 && z > -6e-3 && z < -4e-3) return 2;
+  if (r > 9e-3 && r < 11e-3 && z > 4e-3 && z < 6e-3) return 3;
+  return 0;
+}
+
+inline Mesh mesh() {
+  constexpr int across = 16, up = 28;
+  constexpr double step = 1e-3;
+  Mesh m;
+  m.region_name = {"air", "workpiece", "turn.1", "turn.2"};
+  const auto corner = [](int i, int j) { return j * (across + 1) + i; };
+  for (int j = 0; j <= up; ++j) {
+    for (int i = 0; i <= across; ++i) m.nodes.push_back({i * step, (j - up / 2) * step});
+  }
+  m.vertices = m.nodes.size();
+  std::map<std::pair<int, int>, int> middles;
+  const auto middle = [&](int a, int b) {
+    const auto [at, fresh] = middles.try_emplace(std::minmax(a, b), static_cast<int>(m.nodes.size()));
+    if (fresh) m.nodes.push_back(0.5 * (m.nodes[static_cast<std::size_t>(a)] + m.nodes[static_cast<std::size_t>(b)]));
+    return at->second;
+  };
+  const auto add = [&](int a, int b, int c, RegionId region) {
+    m.triangles.push_back({a, b, c, middle(a, b), middle(b, c), middle(c, a)});
+    m.region.push_back(region);
+  };
+  for (int j = 0; j < up; ++j) {
+    for (int i = 0; i < across; ++i) {
+      const RegionId region = region_at((i + 0.5) * step, (j - up / 2 + 0.5) * step);
+      add(corner(i, j), corner(i + 1, j), corner(i + 1, j + 1), region);
+      add(corner(i, j), corner(i + 1, j + 1), corner(i, j + 1), region);
+    }
+  }
+  return m;
+}
+
+constexpr double conductivity = 5e6;
+constexpr Frequency frequency{50e3};
+
+/// The given potential (r, z) -> A, with metal in rod and turns that changes nothing about it.
+template <class Potential>
+FieldSolution field(const Mesh& m, Potential potential) {
+  FieldSolution f;
+  f.frequency = frequency;
+  f.media.resize(m.region_name.size());
+  for (std::size_t i = 1; i < f.media.size(); ++i) f.media[i].conductivity = conductivity;
+  f.loop_voltage.resize(m.region_name.size());
+  f.impressed.resize(m.region_name.size());
+  f.potential.resize(static_cast<Eigen::Index>(m.nodes.size()));
+  for (std::size_t i = 0; i < m.nodes.size(); ++i) {
+    f.potential[static_cast<Eigen::Index>(i)] = potential(m.nodes[i].r, m.nodes[i].z);
+  }
+  return f;
+}
+
+/// A uniform axial flux density [T] rms: A = B r / 2.
+inline FieldSolution uniform_field(const Mesh& m, double flux) {
+  return field(m, [flux](double r, double) { return std::complex<double>(0.5 * flux * r, 0.0); });
+}
+
+/// A plausible result of one fixed-frequency state.
+inline Result result() {
+  StateResult s;
+  s.name = "fixed_frequency";
+  s.frequency = frequency;
+  s.workpiece_temperature = Temperature::celsius(20.0);
+  s.coil.inductance = 1.0 / 3.0 * 1e-6;
+  s.coil.resistance = 30e-3;
+  s.coil.conductor_resistance = 12e-3;
+  s.coil.reflected_resistance = 16e-3;
+  s.coil.lead_resistance = 2e-3;
+  s.coil.winding_turns = 2.0;
+  s.coil.turns = {{10e-3, -5e-3, 1.0, 5.5, 100.0, 60.0}, {10e-3, 5e-3, 1.0, 5.5, 100.0, 60.0}};
+  s.drive = {"current", frequency.hertz, 100.0, 11.0};
+  s.power.workpiece = 150.0;
+  s.power.bodies["sleeve, inner"] = 10.0;
+  s.power.coil = 120.0;
+  s.power.leads = 20.0;
+  s.power.total = 300.0;
+  s.power.density["workpiece"] = {1.0, 2e6, 5e7};
+  s.efficiency = 0.5;
+  s.skin_depth = 1.1e-3;
+  s.surface_field_rms = 12e3;
+  s.energy = 1.6e-3;
+  s.accuracy = {1e-3, 2e-3, 1e-4, 6745, 0, "compared with a finer mesh"};
+  Result r;
+  r.title = "Bench check";
+  r.case_sha256 = std::string(64, 'a');
+  r.build = {"0.1.0", "g++ 12", {"Eigen 3.4.0"}};
+  r.states = {s};
+  r.timing = {0.1, 0.2, 0.4};
+  r.warnings = {"The workpiece is longer than the coil by a wide margin, so its far end stays cold; this line is long enough to wrap."};
+  r.sources = {{"copper: resistivity", "A handbook, p. 1", "read"}};
+  return r;
+}
+
+}  // namespace cw::sample
