@@ -69,6 +69,12 @@ Corner inner_point(std::span<const Corner> outline) {
   return middle;
 }
 
+/// `one` lies wholly below or left of `other`: most pairs, told without looking at their sides.
+bool apart(std::span<const Corner> one, std::span<const Corner> other) {
+  return std::ranges::max(one, {}, &Corner::r).r <= std::ranges::min(other, {}, &Corner::r).r ||
+         std::ranges::max(one, {}, &Corner::z).z <= std::ranges::min(other, {}, &Corner::z).z;
+}
+
 }  // namespace
 
 std::vector<Side> sides(std::span<const Corner> outline) {
@@ -145,6 +151,7 @@ std::optional<std::pair<std::size_t, std::size_t>> crossing(std::span<const Corn
 }
 
 bool overlap(std::span<const Corner> one, std::span<const Corner> other) {
+  if (apart(one, other) || apart(other, one)) return false;
   return enters(one, other) || enters(other, one) || inside(inner_point(one), other) ||
          inside(inner_point(other), one);
 }

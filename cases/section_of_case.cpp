@@ -34,8 +34,33 @@ Polygon polygon_of(const Outline& outline) {
   return polygon;
 }
 
-std::variant<Disc, Polygon> conductor_shape(const Conductor& conductor, const RingPlace& place) {
-  const Point centre{place.r, place.z};
+/// A ring of weight w is drawn w times as large as the conductor: rings stand w times as close as the turns, and what
+/// crowds the current is diameter over pitch. See Winding::ring_conductor for how its resistance is put right.
+Conductor ring_conductor(Conductor conductor, double w) {
+  if (auto* tube = std::get_if<RoundTube>(&conductor.section)) {
+    tube->diameter *= w;
+    tube->wall *= w;
+  } else if (auto* wire = std::get_if<RoundWire>(&conductor.section)) {
+    wire->diameter *= w;
+  } else if (auto* bundle = std::get_if<StrandBundle>(&conductor.section)) {
+    bundle->bundle *= w;
+  } else {
+    auto& bar = std::get<RectangularBar>(conductor.section);
+    bar.radial *= w;
+    bar.axial *= w;
+    if (bar.wall) *bar.wall *= w;
+  }
+  return conductor;
+}
+
+/// Ring centre: the side that faces the bore stays where it is, since there the current flows. A flat coil has its
+/// neighbours there and keeps its centres.
+Point ring_centre(const Coil& coil, const RingPlace& place) {
+  const double inwards = coil.shape == CoilShape::flat ? 0.0 : 0.5 * (1 - place.weight) * coil.conductor.radial_size();
+  return {place.r - inwards, place.z};
+}
+
+std::variant<Disc, Polygon> conductor_shape(const Conductor& conductor, Point centre) {
   if (const auto* tube = std::get_if<RoundTube>(&conductor.section))
     return Disc{centre, tube->diameter / 2, tube->diameter / 2 - tube->wall};
   if (const auto* wire = std::get_if<RoundWire>(&conductor.section)) return Disc{centre, wire->diameter / 2, 0};
@@ -51,8 +76,8 @@ std::variant<Disc, Polygon> conductor_shape(const Conductor& conductor, const Ri
   return polygon;
 }
 
-RoundConductor round_conductor(const Coil& coil, double conductivity) {
-  const auto& section = coil.conductor.section;
+RoundConductor round_conductor(const Conductor& conductor, double conductivity) {
+  const auto& section = conductor.section;
   if (const auto* tube = std::get_if<RoundTube>(&section)) return {tube->diameter / 2, tube->wall, conductivity};
   if (const auto* wire = std::get_if<RoundWire>(&section)) return {wire->diameter / 2, 0, conductivity};
   if (const auto* bar = std::get_if<RectangularBar>(&section))
@@ -83,7 +108,7 @@ std::optional<cw::Leads> leads_of(const Coil& coil, const std::vector<RingPlace>
   cw::Leads leads;
   leads.one_way_length = coil.leads->length;
   leads.spacing = coil.leads->spacing;
-  leads.conductor = round_conductor(coil, conductivity);
+  leads.conductor = round_conductor(coil.conductor, conductivity);
   if (coil.shape == CoilShape::helix || coil.shape == CoilShape::cone) {
     double mean = 0, widest = 0;
     for (const RingPlace& p : places) {
@@ -120,10 +145,14 @@ class ModelBuilder {
       winding.turns.region.push_back(static_cast<RegionId>(model_.section.regions.size()) + 1);
       winding.turns.weight.push_back(places[k].weight);
       winding.radius.push_back(places[k].r);
-      add(fmt::format("turn.{}", k + 1), conductor_shape(coil.conductor, places[k]),
+      add(fmt::format("turn.{}", k + 1),
+          conductor_shape(ring_conductor(coil.conductor, places[k].weight), ring_centre(coil, places[k])),
           bundle != nullptr ? Medium{0.0, metal.reluctivity} : metal);
       model_.info.push_back({coil.conductor.material.name, t_.coil});
     }
+    winding.conductor = round_conductor(coil.conductor, metal.conductivity);
+    winding.ring_conductor =
+        round_conductor(ring_conductor(coil.conductor, places.front().weight), metal.conductivity);
     winding.helix = helix_of(coil, places);
     winding.leads = leads_of(coil, places, metal.conductivity);
     if (bundle != nullptr)

@@ -10,23 +10,31 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
+/// Growth of `count` layers, the first of them 1 thick, that together are `total` thick.
+double growth_to_fill(double total, int count) {
+  double low = 1.0, high = 1e3;
+  for (int k = 0; k < 60; ++k) {
+    const double g = 0.5 * (low + high);
+    (std::pow(g, count) - 1.0 > total * (g - 1.0) ? high : low) = g;
+  }
+  return low;
+}
+
 /// Radii of the rings from the surface inwards; the last is the bore, or small enough to close with a fan.
 std::vector<double> ring_radii(const Disc& disc, double skin_depth, const Sizing& sizing, double edge) {
   const double wall = disc.radius - disc.bore;
   const bool layered = std::isfinite(skin_depth);
-  double thickness = layered ? sizing.first_layer * skin_depth : edge;
-  const double growth = layered ? sizing.growth : 1.0;
-  std::vector<double> depths{0.0};
   const double end = disc.bore > 0 ? wall : std::max(wall - 1.2 * edge, 0.5 * wall);
-  // The number of layers that fits, then all of them stretched to fill exactly.
-  while (depths.back() + 0.5 * thickness < end) {
-    depths.push_back(depths.back() + thickness);
-    thickness = std::min(thickness * growth, std::max(edge, 2.0 * thickness));
-  }
-  if (depths.size() < 2) depths.push_back(end);
-  const double stretch = end / depths.back();
-  std::vector<double> radii;
-  for (const double d : depths) radii.push_back(disc.radius - stretch * d);
+  const double first = std::min(layered ? sizing.first_layer * skin_depth : edge, end);
+  // As many layers as the wanted growth needs; then less growth rather than a thicker first layer.
+  int count = 0;
+  for (double depth = 0, thickness = first; depth < 0.99 * end; thickness *= layered ? sizing.growth : 1.0, ++count)
+    depth += thickness;
+  const double growth = count * first < end ? growth_to_fill(end / first, count) : 1.0;
+  std::vector<double> radii{disc.radius};
+  double depth = 0, thickness = growth > 1.0 ? first : end / count;
+  for (int k = 1; k < count; ++k, thickness *= growth) radii.push_back(disc.radius - (depth += thickness));
+  radii.push_back(disc.radius - end);
   return radii;
 }
 

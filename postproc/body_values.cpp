@@ -10,7 +10,8 @@ namespace cw {
 PowerDensity power_density(const Mesh& mesh, const FieldSolution& field, RegionId region) {
   PowerDensity density{1e300, 0, 0};
   double volume = 0, loss = 0;
-  constexpr std::array<std::array<double, 2>, 6> node{{{0, 0}, {1, 0}, {0, 1}, {.5, 0}, {.5, .5}, {0, .5}}};
+  constexpr std::array<std::array<double, 2>, 6> node{
+      {{0, 0}, {1, 0}, {0, 1}, {.5, 0}, {.5, .5}, {0, .5}}};
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     if (mesh.region[t] != region) continue;
     for (const auto& [x, y] : node) {

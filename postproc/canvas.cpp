@@ -6,16 +6,20 @@
 namespace cw {
 
 Raster::Raster(int columns, int rows)
-    : width(columns), height(rows), rgba(4 * static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows), 0) {
+    : width(columns),
+      height(rows),
+      rgba(4 * static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows), 0) {
   assert(columns > 0 && rows > 0);
 }
 
 std::uint8_t* Raster::pixel(int column, int row) {
-  return rgba.data() + 4 * (static_cast<std::size_t>(row) * static_cast<std::size_t>(width) + static_cast<std::size_t>(column));
+  return rgba.data() + 4 * (static_cast<std::size_t>(row) * static_cast<std::size_t>(width) +
+                            static_cast<std::size_t>(column));
 }
 
 const std::uint8_t* Raster::pixel(int column, int row) const {
-  return rgba.data() + 4 * (static_cast<std::size_t>(row) * static_cast<std::size_t>(width) + static_cast<std::size_t>(column));
+  return rgba.data() + 4 * (static_cast<std::size_t>(row) * static_cast<std::size_t>(width) +
+                            static_cast<std::size_t>(column));
 }
 
 void Canvas::line(Line points, const Stroke& stroke) {

@@ -71,7 +71,8 @@ struct Pasted {
   Raster raster;
 };
 
-/// A sheet as a list of what to draw, in order. Two writers turn it into a file, so both show the same.
+/// A sheet as a list of what to draw, in order. Two writers turn it into a file, so both show the
+/// same.
 struct Canvas {
   double width = 0.0, height = 0.0;
   std::vector<std::variant<Drawn, Written, Pasted>> items;

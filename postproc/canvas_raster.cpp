@@ -65,7 +65,8 @@ void draw(const Drawn& drawn, const Sheet& sheet) {
       continue;
     }
     if (drawn.closed) line.push_back(line.front());
-    for (const auto& dash : dashed(line, *drawn.stroke->dash * sheet.scale)) sheet.pen.stroke(dash, false, width);
+    for (const auto& dash : dashed(line, *drawn.stroke->dash * sheet.scale))
+      sheet.pen.stroke(dash, false, width);
   }
   sheet.pen.paint(drawn.stroke->colour);
 }
@@ -74,12 +75,16 @@ void draw(const Drawn& drawn, const Sheet& sheet) {
 template <class Visit>
 void each_pixel(const Letters& letters, const Written& written, double scale, Visit visit) {
   const auto& style = written.style;
-  const double back = style.anchor == Anchor::start ? 0.0 : style.anchor == Anchor::middle ? 0.5 : 1.0;
+  const double back = style.anchor == Anchor::start    ? 0.0
+                      : style.anchor == Anchor::middle ? 0.5
+                                                       : 1.0;
   const int along = static_cast<int>(std::lround(back * letters.width));
-  const int x = static_cast<int>(std::lround(written.at.x * scale)), y = static_cast<int>(std::lround(written.at.y * scale));
+  const int x = static_cast<int>(std::lround(written.at.x * scale)),
+            y = static_cast<int>(std::lround(written.at.y * scale));
   for (int row = 0; row < letters.height; ++row) {
     for (int column = 0; column < letters.width; ++column) {
-      const double share = letters.coverage[static_cast<std::size_t>(row * letters.width + column)] / 255.0;
+      const double share =
+          letters.coverage[static_cast<std::size_t>(row * letters.width + column)] / 255.0;
       if (share <= 0.0) continue;
       const int right = column - along, up = letters.base - 1 - row;
       if (style.upright) {
@@ -92,7 +97,8 @@ void each_pixel(const Letters& letters, const Written& written, double scale, Vi
 }
 
 void draw(const Written& written, const Sheet& sheet) {
-  const Letters letters = render_letters(written.text, written.style.size * sheet.scale, written.style.bold);
+  const Letters letters =
+      render_letters(written.text, written.style.size * sheet.scale, written.style.bold);
   if (written.style.halo) {
     const int rim = static_cast<int>(std::lround(1.5 * sheet.scale));
     each_pixel(letters, written, sheet.scale, [&](int column, int row, double share) {
@@ -114,16 +120,20 @@ void draw(const Pasted& pasted, const Sheet& sheet) {
   const double s = sheet.scale;
   const int left = std::max(0, static_cast<int>(std::lround(pasted.corner.x * s)));
   const int top = std::max(0, static_cast<int>(std::lround(pasted.corner.y * s)));
-  const int right = std::min(sheet.raster.width, static_cast<int>(std::lround((pasted.corner.x + pasted.width) * s)));
-  const int below = std::min(sheet.raster.height, static_cast<int>(std::lround((pasted.corner.y + pasted.height) * s)));
+  const int right = std::min(sheet.raster.width,
+                             static_cast<int>(std::lround((pasted.corner.x + pasted.width) * s)));
+  const int below = std::min(sheet.raster.height,
+                             static_cast<int>(std::lround((pasted.corner.y + pasted.height) * s)));
   for (int row = top; row < below; ++row) {
     const double v = ((row + 0.5) / s - pasted.corner.y) / pasted.height * pasted.raster.height;
     for (int column = left; column < right; ++column) {
       const double u = ((column + 0.5) / s - pasted.corner.x) / pasted.width * pasted.raster.width;
-      const auto* from = pasted.raster.pixel(std::clamp(static_cast<int>(u), 0, pasted.raster.width - 1),
-                                             std::clamp(static_cast<int>(v), 0, pasted.raster.height - 1));
+      const auto* from =
+          pasted.raster.pixel(std::clamp(static_cast<int>(u), 0, pasted.raster.width - 1),
+                              std::clamp(static_cast<int>(v), 0, pasted.raster.height - 1));
       auto* to = sheet.raster.pixel(column, row);
-      for (int k = 0; k < 3; ++k) to[k] = static_cast<std::uint8_t>(to[k] + (from[k] - to[k]) * from[3] / 255);
+      for (int k = 0; k < 3; ++k)
+        to[k] = static_cast<std::uint8_t>(to[k] + (from[k] - to[k]) * from[3] / 255);
     }
   }
 }
@@ -131,7 +141,8 @@ void draw(const Pasted& pasted, const Sheet& sheet) {
 }  // namespace
 
 Raster raster_of(const Canvas& canvas, double scale) {
-  Raster raster(static_cast<int>(std::lround(canvas.width * scale)), static_cast<int>(std::lround(canvas.height * scale)));
+  Raster raster(static_cast<int>(std::lround(canvas.width * scale)),
+                static_cast<int>(std::lround(canvas.height * scale)));
   std::fill(raster.rgba.begin(), raster.rgba.end(), std::uint8_t{255});
   Coverage pen(raster);
   const Sheet sheet{raster, pen, scale};

@@ -13,11 +13,20 @@ std::string escaped(const std::string& text) {
   std::string out;
   for (const char c : text) {
     switch (c) {
-      case '&': out += "&amp;"; break;
-      case '<': out += "&lt;"; break;
-      case '>': out += "&gt;"; break;
-      case '"': out += "&quot;"; break;
-      default: out += c;
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      default:
+        out += c;
     }
   }
   return out;
@@ -53,21 +62,30 @@ std::string element(const Drawn& drawn) {
   text += drawn.fill ? paint("fill", *drawn.fill) + " fill-rule=\"evenodd\"" : " fill=\"none\"";
   if (drawn.stroke) {
     text += paint("stroke", drawn.stroke->colour);
-    text += fmt::format(" stroke-width=\"{}\" stroke-linejoin=\"round\"", number(drawn.stroke->width));
-    if (drawn.stroke->dash) text += fmt::format(" stroke-dasharray=\"{}\"", number(*drawn.stroke->dash));
+    text += fmt::format(" stroke-width=\"{}\" stroke-linejoin=\"round\" stroke-linecap=\"round\"",
+                        number(drawn.stroke->width));
+    if (drawn.stroke->dash)
+      text += fmt::format(" stroke-dasharray=\"{}\"", number(*drawn.stroke->dash));
   }
   return text + "/>\n";
 }
 
 std::string element(const Written& written) {
   const auto& style = written.style;
-  const char* anchor = style.anchor == Anchor::start ? "start" : style.anchor == Anchor::middle ? "middle" : "end";
-  std::string text = fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{}\"", number(written.at.x),
-                                 number(written.at.y), number(style.size), anchor);
+  const char* anchor = style.anchor == Anchor::start    ? "start"
+                       : style.anchor == Anchor::middle ? "middle"
+                                                        : "end";
+  std::string text =
+      fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{}\"",
+                  number(written.at.x), number(written.at.y), number(style.size), anchor);
   text += paint("fill", style.colour);
   if (style.bold) text += " font-weight=\"bold\"";
-  if (style.halo) text += " stroke=\"#ffffff\" stroke-width=\"3\" stroke-linejoin=\"round\" paint-order=\"stroke\"";
-  if (style.upright) text += fmt::format(" transform=\"rotate(-90 {} {})\"", number(written.at.x), number(written.at.y));
+  if (style.halo)
+    text +=
+        " stroke=\"#ffffff\" stroke-width=\"3\" stroke-linejoin=\"round\" paint-order=\"stroke\"";
+  if (style.upright)
+    text +=
+        fmt::format(" transform=\"rotate(-90 {} {})\"", number(written.at.x), number(written.at.y));
   return text + fmt::format(">{}</text>\n", escaped(written.text));
 }
 
@@ -84,7 +102,8 @@ std::string element(const Pasted& pasted) {
 std::string svg_of(const Canvas& canvas) {
   std::string text = fmt::format(
       "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
-      "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} {1}\" "
+      "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} "
+      "{1}\" "
       "font-family=\"'DejaVu Sans', Verdana, sans-serif\">\n"
       "<rect width=\"{0}\" height=\"{1}\" fill=\"#ffffff\"/>\n",
       number(canvas.width), number(canvas.height));

@@ -6,11 +6,12 @@
 
 namespace cw {
 
-/// Decimal points while it lives, whatever locale the program has chosen: VTK prints some attributes through the
-/// global locale. Changes process-wide state: not for two threads at once.
+/// Decimal points while it lives, whatever locale the program has chosen: VTK prints some
+/// attributes through the global locale. Changes process-wide state: not for two threads at once.
 class ClassicLocale {
  public:
-  ClassicLocale() : c_(std::setlocale(LC_NUMERIC, nullptr)), cpp_(std::locale::global(std::locale::classic())) {
+  ClassicLocale()
+      : c_(std::setlocale(LC_NUMERIC, nullptr)), cpp_(std::locale::global(std::locale::classic())) {
     std::setlocale(LC_NUMERIC, "C");
   }
   ~ClassicLocale() {

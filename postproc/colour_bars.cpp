@@ -44,13 +44,15 @@ void draw_bar(Canvas& canvas, const Bar& bar) {
   Raster strip(256, 1);
   for (int i = 0; i < 256; ++i) put(strip, i, 0, field_colour(i / 255.0));
   canvas.items.emplace_back(Pasted{{bar.left, bar.top}, bar.width, bar_height, std::move(strip)});
-  canvas.rectangle({bar.left, bar.top}, bar.width, bar_height, {{}, true, {}, Stroke{faint_ink, 0.8, {}}});
+  canvas.rectangle({bar.left, bar.top}, bar.width, bar_height,
+                   {{}, true, {}, Stroke{faint_ink, 0.8, {}}});
   for (const auto& tick : bar.ticks) {
     const double x = bar.left + tick.share * bar.width;
     canvas.line({{x, bar.top + bar_height}, {x, bar.top + bar_height + 4.0}}, {faint_ink, 0.8, {}});
     canvas.text({x, bar.top + bar_height + 16.0}, tick.text, {11.0, Anchor::middle, faint_ink});
   }
-  canvas.text({bar.left + 0.5 * bar.width, bar.top + bar_height + 34.0}, bar.title, {12.0, Anchor::middle, ink});
+  canvas.text({bar.left + 0.5 * bar.width, bar.top + bar_height + 34.0}, bar.title,
+              {12.0, Anchor::middle, ink});
 }
 
 std::vector<Tick> flux_ticks(const Ranges& ranges) {
@@ -60,7 +62,8 @@ std::vector<Tick> flux_ticks(const Ranges& ranges) {
   const double step = round_step(top, 4);
   for (double value = 0.0; value <= top * (1.0 + 1e-9); value += step) {
     const bool last = value > top * (1.0 - 1e-9);
-    ticks.push_back({value / top, fmt::format("{}{}", last && ranges.flux_beyond ? "\u2265 " : "", figure_short(value))});
+    ticks.push_back({value / top, fmt::format("{}{}", last && ranges.flux_beyond ? "\u2265 " : "",
+                                              figure_short(value))});
   }
   return ticks;
 }
@@ -70,7 +73,8 @@ std::vector<Tick> power_ticks(const Ranges& ranges) {
   constexpr double to_W_per_cm3 = 1e-6;
   for (int decade = 0; decade <= static_cast<int>(power_decades); ++decade) {
     const double value = ranges.power_top * to_W_per_cm3 * std::pow(10.0, decade - power_decades);
-    ticks.push_back({decade / power_decades, fmt::format("{}{}", decade == 0 ? "\u2264 " : "", figure_short(value))});
+    ticks.push_back({decade / power_decades,
+                     fmt::format("{}{}", decade == 0 ? "\u2264 " : "", figure_short(value))});
   }
   return ticks;
 }
@@ -78,8 +82,10 @@ std::vector<Tick> power_ticks(const Ranges& ranges) {
 }  // namespace
 
 Ranges ranges_of(const FieldSamples& samples) {
-  // The field of a sharp conductor edge has no largest value: a few pixels must not decide the scale.
-  const double usual = quantile(samples.flux_rms, 0.995), power = quantile(samples.power_density, 0.9995);
+  // The field of a sharp conductor edge has no largest value: a few pixels must not decide the
+  // scale.
+  const double usual = quantile(samples.flux_rms, 0.995),
+               power = quantile(samples.power_density, 0.9995);
   Ranges ranges;
   if (usual > 0.0) ranges.flux_top = round_up(usual);
   if (power > 0.0) ranges.power_top = std::pow(10.0, std::ceil(std::log10(power) - 0.05));
@@ -93,7 +99,8 @@ Raster coloured(const FieldSamples& samples, const Ranges& ranges) {
   for (int row = 0; row < samples.rows; ++row) {
     for (int column = 0; column < samples.columns; ++column) {
       const std::size_t i = samples.index(column, row);
-      const double flux = ranges.flux_top > 0.0 ? static_cast<double>(samples.flux_rms[i]) / ranges.flux_top : 0.0;
+      const double flux =
+          ranges.flux_top > 0.0 ? static_cast<double>(samples.flux_rms[i]) / ranges.flux_top : 0.0;
       put(raster, samples.columns - 1 - column, row, field_colour(flux));
       const auto power = static_cast<double>(samples.power_density[i]);
       constexpr Colour paper{255, 255, 255};
@@ -108,10 +115,12 @@ void draw_colour_bars(Canvas& canvas, const Frame& frame, const Ranges& ranges) 
   const double width = 0.5 * frame.width - 2.0 * bar_inset;
   const double top = frame.bottom() + below_scale;
   if (ranges.flux_top > 0.0) {
-    draw_bar(canvas, {frame.left + bar_inset, top, width, "flux density |B|, mT rms", flux_ticks(ranges)});
+    draw_bar(canvas,
+             {frame.left + bar_inset, top, width, "flux density |B|, mT rms", flux_ticks(ranges)});
   }
   if (ranges.power_top > 0.0) {
-    draw_bar(canvas, {frame.axis() + bar_inset, top, width, "power density, W/cm\u00b3", power_ticks(ranges)});
+    draw_bar(canvas, {frame.axis() + bar_inset, top, width, "power density, W/cm\u00b3",
+                      power_ticks(ranges)});
   }
 }
 

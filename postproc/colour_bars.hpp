@@ -6,9 +6,9 @@ namespace cw {
 
 /// What the ends of the colour bars mean; 0 where there is nothing to show.
 struct Ranges {
-  double flux_top = 0.0;      ///< [T] rms; linear from 0
-  double power_top = 0.0;     ///< [W/m^3]; four decades below it, logarithmic
-  bool flux_beyond = false;   ///< some spots lie above flux_top: sharp edges of conductors
+  double flux_top = 0.0;     ///< [T] rms; linear from 0
+  double power_top = 0.0;    ///< [W/m^3]; four decades below it, logarithmic
+  bool flux_beyond = false;  ///< some spots lie above flux_top: sharp edges of conductors
 };
 
 /// Decades of power density shown.

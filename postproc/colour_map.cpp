@@ -21,8 +21,9 @@ double from_screen(std::uint8_t value) {
   return v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
 }
 
-// OKLab to linear sRGB and back. Source: B. Ottosson, "A perceptual color space for image processing", 2020
-// (matrices from memory; the round trip and the lightness of white are tested). Screen curve: IEC 61966-2-1.
+// OKLab to linear sRGB and back. Source: B. Ottosson, "A perceptual color space for image
+// processing", 2020 (matrices from memory; the round trip and the lightness of white are tested).
+// Screen curve: IEC 61966-2-1.
 Linear from_oklab(double light, double a, double b) {
   const double l = std::pow(light + 0.3963377774 * a + 0.2158037573 * b, 3);
   const double m = std::pow(light - 0.1055613458 * a - 0.0638541728 * b, 3);
@@ -47,8 +48,8 @@ Colour field_colour(double share) {
   const double t = std::clamp(share, 0.0, 1.0);
   constexpr double degree = std::numbers::pi / 180.0;
   const double light = 0.99 - 0.74 * t;
-  const double hue = (105.0 + 180.0 * t) * degree;
-  double chroma = 0.145 * std::pow(std::sin(std::numbers::pi * (0.01 + 0.89 * t)), 0.8);
+  const double hue = (110.0 + 180.0 * t) * degree;
+  double chroma = 0.1 * std::pow(std::sin(std::numbers::pi * (0.01 + 0.89 * t)), 0.8);
   Linear c = from_oklab(light, chroma * std::cos(hue), chroma * std::sin(hue));
   while (!shown_by_screen(c) && chroma > 1e-3) {  // paler, never lighter or darker
     chroma *= 0.97;
@@ -58,7 +59,8 @@ Colour field_colour(double share) {
 }
 
 double lightness(const Colour& colour) {
-  const double r = from_screen(colour.red), g = from_screen(colour.green), b = from_screen(colour.blue);
+  const double r = from_screen(colour.red), g = from_screen(colour.green),
+               b = from_screen(colour.blue);
   const double l = std::cbrt(0.4122214708 * r + 0.5363325363 * g + 0.0514459929 * b);
   const double m = std::cbrt(0.2119034982 * r + 0.6806995451 * g + 0.1073969566 * b);
   const double s = std::cbrt(0.0883024619 * r + 0.2817188376 * g + 0.6299787005 * b);

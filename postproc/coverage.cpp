@@ -10,7 +10,8 @@ namespace {
 double distance_to_segment(Spot p, Spot a, Spot b) {
   const double dx = b.x - a.x, dy = b.y - a.y;
   const double length2 = dx * dx + dy * dy;
-  const double along = length2 > 0.0 ? std::clamp(((p.x - a.x) * dx + (p.y - a.y) * dy) / length2, 0.0, 1.0) : 0.0;
+  const double along =
+      length2 > 0.0 ? std::clamp(((p.x - a.x) * dx + (p.y - a.y) * dy) / length2, 0.0, 1.0) : 0.0;
   return std::hypot(p.x - a.x - along * dx, p.y - a.y - along * dy);
 }
 
@@ -30,11 +31,15 @@ std::vector<double> crossings(const std::vector<Line>& lines, double y) {
 }  // namespace
 
 Coverage::Coverage(Raster& target)
-    : target_(target), share_(static_cast<std::size_t>(target.width) * static_cast<std::size_t>(target.height), 0.0F) {}
+    : target_(target),
+      share_(static_cast<std::size_t>(target.width) * static_cast<std::size_t>(target.height),
+             0.0F) {}
 
 void Coverage::cover(int column, int row, double share) {
-  if (share <= 0.0 || column < 0 || row < 0 || column >= target_.width || row >= target_.height) return;
-  const auto index = static_cast<std::size_t>(row) * static_cast<std::size_t>(target_.width) + static_cast<std::size_t>(column);
+  if (share <= 0.0 || column < 0 || row < 0 || column >= target_.width || row >= target_.height)
+    return;
+  const auto index = static_cast<std::size_t>(row) * static_cast<std::size_t>(target_.width) +
+                     static_cast<std::size_t>(column);
   if (share_[index] == 0.0F) touched_.push_back(index);
   share_[index] = std::max(share_[index], static_cast<float>(std::min(share, 1.0)));
 }
@@ -48,7 +53,8 @@ void Coverage::fill(const std::vector<Line>& lines) {
     }
   }
   const int last = std::min(target_.height - 1, static_cast<int>(std::floor(high)));
-  for (int row = std::max(0, static_cast<int>(std::floor(low))); row <= last; ++row) fill_row(lines, row);
+  for (int row = std::max(0, static_cast<int>(std::floor(low))); row <= last; ++row)
+    fill_row(lines, row);
 }
 
 void Coverage::fill_row(const std::vector<Line>& lines, int row) {
@@ -59,12 +65,15 @@ void Coverage::fill_row(const std::vector<Line>& lines, int row) {
     for (std::size_t i = 0; i + 1 < at.size(); i += 2) {
       const double from = std::clamp(at[i], 0.0, static_cast<double>(target_.width));
       const double to = std::clamp(at[i + 1], 0.0, static_cast<double>(target_.width));
-      for (int column = static_cast<int>(from); column < std::min(target_.width, static_cast<int>(std::ceil(to))); ++column) {
-        sum[static_cast<std::size_t>(column)] += (std::min(to, column + 1.0) - std::max(from, static_cast<double>(column))) / slices;
+      for (int column = static_cast<int>(from);
+           column < std::min(target_.width, static_cast<int>(std::ceil(to))); ++column) {
+        sum[static_cast<std::size_t>(column)] +=
+            (std::min(to, column + 1.0) - std::max(from, static_cast<double>(column))) / slices;
       }
     }
   }
-  for (int column = 0; column < target_.width; ++column) cover(column, row, sum[static_cast<std::size_t>(column)]);
+  for (int column = 0; column < target_.width; ++column)
+    cover(column, row, sum[static_cast<std::size_t>(column)]);
 }
 
 void Coverage::segment(Spot from, Spot to, double half_width) {
@@ -93,7 +102,8 @@ void Coverage::paint(const Colour& colour) {
   for (const std::size_t index : touched_) {
     const double a = share_[index] * colour.opacity;
     std::uint8_t* pixel = target_.rgba.data() + 4 * index;
-    for (int k = 0; k < 3; ++k) pixel[k] = static_cast<std::uint8_t>(std::lround(pixel[k] + a * (ink[k] - pixel[k])));
+    for (int k = 0; k < 3; ++k)
+      pixel[k] = static_cast<std::uint8_t>(std::lround(pixel[k] + a * (ink[k] - pixel[k])));
     pixel[3] = static_cast<std::uint8_t>(std::lround(pixel[3] + a * (255 - pixel[3])));
     share_[index] = 0.0F;
   }

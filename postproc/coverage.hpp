@@ -4,8 +4,8 @@
 
 namespace cw {
 
-/// How much of each pixel a shape covers. Collects one shape at a time and paints it in one go, so that lines that
-/// cross themselves are no darker where they do.
+/// How much of each pixel a shape covers. Collects one shape at a time and paints it in one go, so
+/// that lines that cross themselves are no darker where they do.
 class Coverage {
  public:
   explicit Coverage(Raster& target);

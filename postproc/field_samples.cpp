@@ -23,7 +23,8 @@ struct Mapped {
 
 Mapped map(const Corners& p, Reference s) {
   const double x = s.x, y = s.y, w = 1.0 - x - y;
-  const std::array<double, 6> n = {w * (2 * w - 1), x * (2 * x - 1), y * (2 * y - 1), 4 * w * x, 4 * x * y, 4 * w * y};
+  const std::array<double, 6> n = {w * (2 * w - 1), x * (2 * x - 1), y * (2 * y - 1),
+                                   4 * w * x,       4 * x * y,       4 * w * y};
   const std::array<double, 6> nx = {1 - 4 * w, 4 * x - 1, 0.0, 4 * (w - x), 4 * y, -4 * y};
   const std::array<double, 6> ny = {1 - 4 * w, 0.0, 4 * y - 1, -4 * x, 4 * x, 4 * (w - y)};
   Mapped m;
@@ -35,14 +36,16 @@ Mapped map(const Corners& p, Reference s) {
   return m;
 }
 
-/// Reference point of a place, by Newton's method (one step for straight edges); empty outside the triangle.
+/// Reference point of a place, by Newton's method (one step for straight edges); empty outside the
+/// triangle.
 std::optional<Reference> inside(const Corners& p, Point place) {
   Reference s{1.0 / 3.0, 1.0 / 3.0};
   for (int step = 0; step < 8; ++step) {
     const Mapped m = map(p, s);
     const Point gap = place - m.at;
     const double det = m.dx.r * m.dy.z - m.dx.z * m.dy.r;
-    const double dx = (gap.r * m.dy.z - gap.z * m.dy.r) / det, dy = (m.dx.r * gap.z - m.dx.z * gap.r) / det;
+    const double dx = (gap.r * m.dy.z - gap.z * m.dy.r) / det,
+                 dy = (m.dx.r * gap.z - m.dx.z * gap.r) / det;
     s = {s.x + dx, s.y + dy};
     if (std::abs(dx) + std::abs(dy) < 1e-9) break;
     if (std::abs(s.x) + std::abs(s.y) > 10.0) return {};
@@ -69,9 +72,11 @@ struct Grid {
   double step;
 };
 
-void sample_triangle(const Mesh& mesh, const FieldSolution& field, std::size_t t, const Grid& grid, FieldSamples& out) {
+void sample_triangle(const Mesh& mesh, const FieldSolution& field, std::size_t t, const Grid& grid,
+                     FieldSamples& out) {
   Corners p;
-  for (std::size_t k = 0; k < 6; ++k) p[k] = mesh.nodes[static_cast<std::size_t>(mesh.triangles[t][k])];
+  for (std::size_t k = 0; k < 6; ++k)
+    p[k] = mesh.nodes[static_cast<std::size_t>(mesh.triangles[t][k])];
   const auto [left, right] = std::minmax({p[0].r, p[1].r, p[2].r, p[3].r, p[4].r, p[5].r});
   const auto [low, high] = std::minmax({p[0].z, p[1].z, p[2].z, p[3].z, p[4].z, p[5].z});
   const Range across = pixels(left, right, grid.step, out.columns);
@@ -94,10 +99,12 @@ void sample_triangle(const Mesh& mesh, const FieldSolution& field, std::size_t t
 }  // namespace
 
 std::size_t FieldSamples::index(int column, int row) const {
-  return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column);
+  return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+         static_cast<std::size_t>(column);
 }
 
-FieldSamples sample_field(const Mesh& mesh, const FieldSolution& field, const Window& window, double step) {
+FieldSamples sample_field(const Mesh& mesh, const FieldSolution& field, const Window& window,
+                          double step) {
   assert(step > 0.0 && window.radius > 0.0 && window.top > window.bottom);
   FieldSamples out;
   out.columns = std::max(1, static_cast<int>(std::lround(window.radius / step)));
@@ -106,14 +113,16 @@ FieldSamples sample_field(const Mesh& mesh, const FieldSolution& field, const Wi
   out.region.assign(count, -1);
   out.flux_rms.assign(count, 0.0F);
   out.power_density.assign(count, 0.0F);
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) sample_triangle(mesh, field, t, {window, step}, out);
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
+    sample_triangle(mesh, field, t, {window, step}, out);
   return out;
 }
 
 double quantile(std::vector<float> values, double share) {
   std::erase_if(values, [](float v) { return v <= 0.0F; });
   if (values.empty()) return 0.0;
-  const auto at = values.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1));
+  const auto at =
+      values.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1));
   std::nth_element(values.begin(), at, values.end());
   return static_cast<double>(*at);
 }

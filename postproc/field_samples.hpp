@@ -22,7 +22,8 @@ struct FieldSamples {
 };
 
 /// Samples the window with pixels of side `step` [m]. Curved triangles are inverted exactly.
-FieldSamples sample_field(const Mesh& mesh, const FieldSolution& field, const Window& window, double step);
+FieldSamples sample_field(const Mesh& mesh, const FieldSolution& field, const Window& window,
+                          double step);
 
 /// The value that a share (0 to 1) of the samples > 0 do not exceed; 0 without any.
 double quantile(std::vector<float> values, double share);

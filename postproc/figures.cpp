@@ -45,8 +45,8 @@ std::string figure(double value, std::string_view unit) {
   if (value == 0.0) return fmt::format("0 {}", unit);
   const int thousands = static_cast<int>(std::floor(rounded_exponent(value) / 3.0));
   const int index = std::clamp(thousands, -4, 3);
-  return fmt::format("{} {}{}", figure(value / std::pow(10.0, 3 * index)), prefixes[static_cast<std::size_t>(index + 4)],
-                     unit);
+  return fmt::format("{} {}{}", figure(value / std::pow(10.0, 3 * index)),
+                     prefixes[static_cast<std::size_t>(index + 4)], unit);
 }
 
 std::string percent(double share) {

@@ -27,16 +27,18 @@ std::array<double, 6> shape(double x, double y) {
 
 bool apart(const std::vector<Point>& nodes, const Window& w) {
   const auto all = [&](auto test) { return std::all_of(nodes.begin(), nodes.end(), test); };
-  return all([&](Point p) { return p.r > w.radius; }) || all([&](Point p) { return p.z > w.top; }) ||
-         all([&](Point p) { return p.z < w.bottom; });
+  return all([&](Point p) { return p.r > w.radius; }) ||
+         all([&](Point p) { return p.z > w.top; }) || all([&](Point p) { return p.z < w.bottom; });
 }
 
 /// Calls visit(corners) for the straight pieces of triangle t.
 template <class Visit>
-void each_piece(const Mesh& mesh, const FieldSolution& field, std::size_t t, const FluxLineOptions& options, Visit visit) {
+void each_piece(const Mesh& mesh, const FieldSolution& field, std::size_t t,
+                const FluxLineOptions& options, Visit visit) {
   const auto& n = mesh.triangles[t];
   const auto node = [&](std::size_t k) { return mesh.nodes[static_cast<std::size_t>(n[k])]; };
-  const double longest = std::max({distance(node(0), node(1)), distance(node(1), node(2)), distance(node(2), node(0))});
+  const double longest = std::max(
+      {distance(node(0), node(1)), distance(node(1), node(2)), distance(node(2), node(0))});
   const int pieces = std::clamp(static_cast<int>(std::ceil(longest / options.detail)), 1, 40);
   const std::complex<double> turn = std::polar(1.0, -options.phase);
   const auto at = [&](int i, int j) {
@@ -84,7 +86,8 @@ std::optional<Segment> clipped(const Segment& s, const Window& w) {
     }
     return from < to;
   };
-  if (!side(d.r, w.radius - s[0].r) || !side(d.z, w.top - s[0].z) || !side(-d.z, s[0].z - w.bottom)) return {};
+  if (!side(d.r, w.radius - s[0].r) || !side(d.z, w.top - s[0].z) || !side(-d.z, s[0].z - w.bottom))
+    return {};
   return Segment{s[0] + from * d, s[0] + to * d};
 }
 
@@ -111,7 +114,8 @@ std::vector<std::vector<Point>> joined(const std::vector<Segment>& segments, dou
   };
   std::vector<std::vector<Point>> lines;
   for (std::size_t i = 0; i < segments.size(); ++i) {
-    if (used[i]) continue;
+    // A contour through a corner leaves a piece without length in a neighbour.
+    if (used[i] || key(segments[i][0]) == key(segments[i][1])) continue;
     used[i] = true;
     std::vector<Point> line = {segments[i][1], segments[i][0]};
     grow(line);
@@ -134,8 +138,8 @@ std::vector<Point> thinned(const std::vector<Point>& line, double detail) {
 
 /// Calls visit(corners) for every piece that may lie in the window.
 template <class Visit>
-void each_piece_of(const Mesh& mesh, const FieldSolution& field, const Window& window, const FluxLineOptions& options,
-                   Visit visit) {
+void each_piece_of(const Mesh& mesh, const FieldSolution& field, const Window& window,
+                   const FluxLineOptions& options, Visit visit) {
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     std::vector<Point> nodes;
     for (const int n : mesh.triangles[t]) nodes.push_back(mesh.nodes[static_cast<std::size_t>(n)]);
@@ -145,13 +149,15 @@ void each_piece_of(const Mesh& mesh, const FieldSolution& field, const Window& w
 
 }  // namespace
 
-std::vector<std::vector<Point>> flux_lines(const Mesh& mesh, const FieldSolution& field, const Window& window,
-                                           const FluxLineOptions& options) {
+std::vector<std::vector<Point>> flux_lines(const Mesh& mesh, const FieldSolution& field,
+                                           const Window& window, const FluxLineOptions& options) {
   assert(options.count > 0 && options.detail > 0.0);
   double low = 0.0, high = 0.0;
   each_piece_of(mesh, field, window, options, [&](const Corners& c) {
-    low = std::min(low, c[0].flux);
-    high = std::max(high, c[0].flux);
+    for (const Valued& corner : c) {
+      low = std::min(low, corner.flux);
+      high = std::max(high, corner.flux);
+    }
   });
   const double interval = (high - low) / options.count;
   std::vector<std::vector<Point>> lines;
@@ -160,14 +166,16 @@ std::vector<std::vector<Point>> flux_lines(const Mesh& mesh, const FieldSolution
   each_piece_of(mesh, field, window, options, [&](const Corners& c) {
     const auto [least, most] = std::minmax({c[0].flux, c[1].flux, c[2].flux});
     // Levels at odd halves of the interval: none at zero, which is the axis.
-    for (long k = std::lround(std::ceil(least / interval - 0.5)); (static_cast<double>(k) + 0.5) * interval <= most; ++k) {
+    for (long k = std::lround(std::ceil(least / interval - 0.5));
+         (static_cast<double>(k) + 0.5) * interval <= most; ++k) {
       const auto segment = cut(c, (static_cast<double>(k) + 0.5) * interval);
       const auto kept = segment ? clipped(*segment, window) : std::nullopt;
       if (kept) by_level[k].push_back(*kept);
     }
   });
   for (const auto& [level, segments] : by_level) {
-    for (const auto& line : joined(segments, 1e-3 * options.detail)) lines.push_back(thinned(line, 0.5 * options.detail));
+    for (const auto& line : joined(segments, 1e-3 * options.detail))
+      lines.push_back(thinned(line, 0.5 * options.detail));
   }
   return lines;
 }

@@ -64,7 +64,8 @@ int rows_below(vtkTextProperty& face) {
   const Letters standing = rendered(face, "H");
   const auto last = std::find_if(standing.coverage.rbegin(), standing.coverage.rend(),
                                  [](std::uint8_t c) { return c > 127; });
-  return standing.width == 0 ? 0 : static_cast<int>(last - standing.coverage.rbegin()) / standing.width;
+  return standing.width == 0 ? 0
+                             : static_cast<int>(last - standing.coverage.rbegin()) / standing.width;
 }
 
 }  // namespace

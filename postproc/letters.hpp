@@ -13,7 +13,8 @@ struct Letters {
   std::vector<std::uint8_t> coverage;  ///< width height
 };
 
-/// Renders UTF-8 text at `size` pixels per em. Uses DejaVu Sans where installed, else a built-in face.
+/// Renders UTF-8 text at `size` pixels per em. Uses DejaVu Sans where installed, else a built-in
+/// face.
 Letters render_letters(const std::string& text, double size, bool bold);
 
 /// Width of the text on the sheet [points].

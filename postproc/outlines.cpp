@@ -24,7 +24,8 @@ std::multimap<int, Edge> free_edges(const Mesh& mesh, RegionId region) {
   }
   std::multimap<int, Edge> edges;
   for (const auto& [ends, middle] : middles) {
-    if (!middles.contains({ends.second, ends.first})) edges.emplace(ends.first, Edge{ends.second, middle});
+    if (!middles.contains({ends.second, ends.first}))
+      edges.emplace(ends.first, Edge{ends.second, middle});
   }
   return edges;
 }
@@ -50,7 +51,8 @@ std::vector<std::vector<Point>> outlines(const Mesh& mesh, RegionId region, int 
       assert(next != edges.end());
       const Edge edge = next->second;
       for (int k = 0; k < pieces; ++k) {
-        loop.push_back(on_edge(node(at), node(edge.middle), node(edge.to), static_cast<double>(k) / pieces));
+        loop.push_back(
+            on_edge(node(at), node(edge.middle), node(edge.to), static_cast<double>(k) / pieces));
       }
       edges.erase(next);
       at = edge.to;
@@ -71,7 +73,8 @@ std::vector<Line> hatching(const std::vector<Line>& closed, double spacing) {
     for (std::size_t i = 0; i < line.size(); ++i) {
       const Spot a = line[i], b = line[(i + 1) % line.size()];
       const double low = std::min(v(a), v(b)), high = std::max(v(a), v(b));
-      for (long k = std::lround(std::ceil(low / spacing)); static_cast<double>(k) * spacing < high; ++k) {
+      for (long k = std::lround(std::ceil(low / spacing)); static_cast<double>(k) * spacing < high;
+           ++k) {
         const double share = (static_cast<double>(k) * spacing - v(a)) / (v(b) - v(a));
         cuts[k].push_back(u(a) + share * (u(b) - u(a)));
       }
@@ -81,8 +84,11 @@ std::vector<Line> hatching(const std::vector<Line>& closed, double spacing) {
   for (auto& [k, at] : cuts) {
     std::sort(at.begin(), at.end());
     const double across = static_cast<double>(k) * spacing;
-    const auto spot = [&](double along) { return Spot{half * (along + across), half * (across - along)}; };
-    for (std::size_t i = 0; i + 1 < at.size(); i += 2) lines.push_back({spot(at[i]), spot(at[i + 1])});
+    const auto spot = [&](double along) {
+      return Spot{half * (along + across), half * (across - along)};
+    };
+    for (std::size_t i = 0; i + 1 < at.size(); i += 2)
+      lines.push_back({spot(at[i]), spot(at[i + 1])});
   }
   return lines;
 }

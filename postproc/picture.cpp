@@ -30,7 +30,8 @@ template <class Wanted>
 Window box_of(const Mesh& mesh, Wanted wanted) {
   Window box{0.0, 1e300, -1e300};
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
-    if (mesh.region[t] == 0 || !wanted(mesh.region_name[static_cast<std::size_t>(mesh.region[t])])) continue;
+    if (mesh.region[t] == 0 || !wanted(mesh.region_name[static_cast<std::size_t>(mesh.region[t])]))
+      continue;
     for (const int n : mesh.triangles[t]) {
       const Point p = mesh.nodes[static_cast<std::size_t>(n)];
       box = {std::max(box.radius, p.r), std::min(box.bottom, p.z), std::max(box.top, p.z)};
@@ -81,7 +82,8 @@ std::vector<std::vector<Point>> visible(const std::vector<Point>& loop, const Wi
   bool pen_down = false;
   for (std::size_t i = 0; i < loop.size(); ++i) {
     Point a = loop[i], b = loop[(i + 1) % loop.size()];
-    const bool shown = (a.r > tiny || b.r > tiny) && std::max(a.z, b.z) > w.bottom && std::min(a.z, b.z) < w.top;
+    const bool shown =
+        (a.r > tiny || b.r > tiny) && std::max(a.z, b.z) > w.bottom && std::min(a.z, b.z) < w.top;
     if (!shown) {
       pen_down = false;
       continue;
@@ -111,10 +113,12 @@ void draw_bodies(Canvas& canvas, const Frame& frame, const Mesh& mesh) {
       std::vector<Line> closed;
       for (const auto& loop : loops) {
         closed.push_back(on_sheet(frame, loop, side));
-        for (const auto& part : visible(loop, frame.window)) border.lines.push_back(on_sheet(frame, part, side));
+        for (const auto& part : visible(loop, frame.window))
+          border.lines.push_back(on_sheet(frame, part, side));
       }
       // Hatched as cut metal on the left; on the right the power in the copper must stay readable.
-      if (turn && side < 0) canvas.items.emplace_back(Drawn{hatching(closed, 3.5), false, {}, Stroke{ink, 0.6, {}}});
+      if (turn && side < 0)
+        canvas.items.emplace_back(Drawn{hatching(closed, 3.5), false, {}, Stroke{ink, 0.6, {}}});
       canvas.items.emplace_back(std::move(border));
     }
   }
@@ -179,7 +183,8 @@ Point some_point(const FieldSamples& samples, const Frame& frame, Wanted wanted)
   return {-1.0, 0.0};
 }
 
-std::vector<Callout> callouts_of(const PictureInput& input, const Frame& frame, const FieldSamples& samples) {
+std::vector<Callout> callouts_of(const PictureInput& input, const Frame& frame,
+                                 const FieldSamples& samples) {
   std::vector<Callout> callouts;
   const auto& names = input.mesh.region_name;
   const auto add = [&](const std::string& text, auto wanted) {
@@ -192,7 +197,9 @@ std::vector<Callout> callouts_of(const PictureInput& input, const Frame& frame, 
     add(label == input.labels.end() ? names[i] : label->second,
         [&](RegionId region) { return region == static_cast<RegionId>(i); });
   }
-  add(input.coil_label, [&](RegionId region) { return region > 0 && is_turn(names[static_cast<std::size_t>(region)]); });
+  add(input.coil_label, [&](RegionId region) {
+    return region > 0 && is_turn(names[static_cast<std::size_t>(region)]);
+  });
   return callouts;
 }
 
@@ -200,25 +207,34 @@ double widest_label(const PictureInput& input) {
   double width = text_width(input.coil_label, {});
   for (const auto& name : input.mesh.region_name) {
     const auto label = input.labels.find(name);
-    if (name != "air" && !is_turn(name)) width = std::max(width, text_width(label == input.labels.end() ? name : label->second, {}));
+    if (name != "air" && !is_turn(name))
+      width = std::max(width, text_width(label == input.labels.end() ? name : label->second, {}));
   }
   return width;
+}
+
+/// Takes the last character off, all its UTF-8 bytes at once.
+void drop_character(std::string& text) {
+  while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U)
+    text.pop_back();
+  if (!text.empty()) text.pop_back();
 }
 
 void draw_title(Canvas& canvas, const PictureInput& input) {
   std::string title = input.title;
   const Lettering bold{16.0, Anchor::start, ink, true};
   while (title.size() > 1 && text_width(title, bold) > canvas.width - 48.0) {
-    do title.pop_back();  // whole UTF-8 characters
-    while (!title.empty() && (static_cast<unsigned char>(title.back()) & 0xC0U) == 0x80U);
+    drop_character(title);
     if (text_width(title + "\u2026", bold) <= canvas.width - 48.0) title += "\u2026";
   }
   canvas.text({24.0, 32.0}, title, bold);
   canvas.text({24.0, 52.0},
-              fmt::format("{}, coil current {} rms", figure(input.field.frequency.hertz, "Hz"), figure(input.current_rms, "A")),
+              fmt::format("{}, coil current {} rms", figure(input.field.frequency.hertz, "Hz"),
+                          figure(input.current_rms, "A")),
               {13.0, Anchor::start, ink});
   canvas.text({canvas.width - 24.0, canvas.height - 14.0},
-              "sizes in mm \u00b7 thin lines: flux lines, equal steps of flux, at the peak of the coil current",
+              "sizes in mm \u00b7 thin lines: flux lines, equal steps of flux, at the peak of the "
+              "coil current",
               {10.0, Anchor::end, faint_ink});
 }
 
@@ -234,12 +250,14 @@ Canvas field_picture(const PictureInput& input) {
   const double top = 84.0 + dimension_step * count(Dimension::Kind::diameter);
   const Frame frame = frame_of(input, left, top);
   Canvas canvas;
-  canvas.width = std::max(560.0, frame.right() + 36.0 + dimension_step * count(Dimension::Kind::length));
+  canvas.width =
+      std::max(560.0, frame.right() + 36.0 + dimension_step * count(Dimension::Kind::length));
   canvas.height = frame.bottom() + 126.0;
   const FieldSamples samples =
       sample_field(input.mesh, input.field, frame.window, 1.0 / (pixels_per_point * frame.scale));
   const Ranges ranges = ranges_of(samples);
-  canvas.items.emplace_back(Pasted{{frame.left, frame.top}, frame.width, frame.height, coloured(samples, ranges)});
+  canvas.items.emplace_back(
+      Pasted{{frame.left, frame.top}, frame.width, frame.height, coloured(samples, ranges)});
   draw_flux_lines(canvas, frame, input);
   draw_bodies(canvas, frame, input.mesh);
   draw_scales(canvas, frame);

@@ -14,9 +14,9 @@ namespace cw {
 struct Dimension {
   enum class Kind { diameter, length };
   Kind kind = Kind::diameter;
-  std::string name;                ///< "bore", "coil", "workpiece"
-  double low = 0.0, high = 0.0;    ///< diameter: 0 and the radius; length: lower and upper z [m]
-  double at = 0.0;                 ///< diameter: z of the end it is taken from; length: r of the surface [m]
+  std::string name;              ///< "bore", "coil", "workpiece"
+  double low = 0.0, high = 0.0;  ///< diameter: 0 and the radius; length: lower and upper z [m]
+  double at = 0.0;  ///< diameter: z of the end it is taken from; length: r of the surface [m]
 };
 
 struct PictureInput {
@@ -26,12 +26,14 @@ struct PictureInput {
   double current_rms = 0.0;    ///< of the coil [A], for the title line
   double current_phase = 0.0;  ///< of the coil current [rad]: the instant of the flux lines
   std::string coil_label = "work coil";
-  std::map<std::string, std::string> labels;  ///< by region name; a region without one is labelled with its name
+  std::map<std::string, std::string>
+      labels;  ///< by region name; a region without one is labelled with its name
   std::vector<Dimension> dimensions;
 };
 
-/// The section mirrored about the axis: |B| on the left, power density on the right, flux lines over both.
-/// Regions "turn.*" are the coil and drawn hatched, every other region except air is outlined and labelled.
+/// The section mirrored about the axis: |B| on the left, power density on the right, flux lines
+/// over both. Regions "turn.*" are the coil and drawn hatched, every other region except air is
+/// outlined and labelled.
 Canvas field_picture(const PictureInput& input);
 
 }  // namespace cw

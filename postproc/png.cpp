@@ -23,7 +23,8 @@ std::string png_of(const Raster& raster) {
   writer->WriteToMemoryOn();
   writer->Write();
   vtkUnsignedCharArray* bytes = writer->GetResult();
-  return {reinterpret_cast<const char*>(bytes->GetPointer(0)), static_cast<std::size_t>(bytes->GetNumberOfValues())};
+  return {reinterpret_cast<const char*>(bytes->GetPointer(0)),
+          static_cast<std::size_t>(bytes->GetNumberOfValues())};
 }
 
 std::string base64(const std::string& bytes) {

@@ -10,16 +10,16 @@
 
 namespace cw {
 
-// What a run found, as plain data in SI units. Every std::optional that is empty is left out of the JSON.
-// Phasors are rms throughout; peak only where the name says so.
+// What a run found, as plain data in SI units. Every std::optional that is empty is left out of the
+// JSON. Phasors are rms throughout; peak only where the name says so.
 
 /// One ring of the coil, in winding order.
 struct TurnResult {
-  double r = 0.0, z = 0.0;     ///< centre of the ring [m]
-  double weight = 1.0;         ///< winding turns per ring, 0 < weight <= 1
-  double voltage_rms = 0.0;    ///< share of the ring in the terminal voltage, weighted [V]
-  double current_rms = 0.0;    ///< in the ring, weighted [A]
-  double loss = 0.0;           ///< [W]
+  double r = 0.0, z = 0.0;   ///< centre of the ring [m]
+  double weight = 1.0;       ///< winding turns per ring, 0 < weight <= 1
+  double voltage_rms = 0.0;  ///< share of the ring in the terminal voltage, weighted [V]
+  double current_rms = 0.0;  ///< in the ring, weighted [A]
+  double loss = 0.0;         ///< [W]
 };
 
 /// The loaded coil at its terminals: leads and helix correction included, joints not.
@@ -72,13 +72,14 @@ struct PowerDensity {
 
 /// Where the power goes; the parts add up to `total` [W].
 struct PowerBalance {
-  std::optional<double> workpiece;          ///< empty without a workpiece
-  std::map<std::string, double> bodies;     ///< every other body by name
-  double coil = 0.0;                        ///< the winding
+  std::optional<double> workpiece;       ///< empty without a workpiece
+  std::map<std::string, double> bodies;  ///< every other body by name
+  double coil = 0.0;                     ///< the winding
   double leads = 0.0;
   std::optional<double> joints, capacitors, switches, chokes;
   double total = 0.0;
-  std::map<std::string, PowerDensity> density;  ///< of every heated body by name, "workpiece" included
+  std::map<std::string, PowerDensity>
+      density;  ///< of every heated body by name, "workpiece" included
 
   /// Sum of all parts [W]; differs from `total` only by rounding.
   [[nodiscard]] double sum() const;
@@ -112,10 +113,10 @@ struct StateResult {
 /// The heating run.
 struct HeatResult {
   bool reached = false;
-  std::optional<double> time_to_target;       ///< [s]
-  std::optional<Temperature> stall;           ///< where it stops getting hotter
-  double energy = 0.0;                        ///< taken from the supply [J]
-  double ledger_error = 0.0;                  ///< (supplied - stored - lost) / induced
+  std::optional<double> time_to_target;        ///< [s]
+  std::optional<Temperature> stall;            ///< where it stops getting hotter
+  double energy = 0.0;                         ///< taken from the supply [J]
+  double ledger_error = 0.0;                   ///< (supplied - stored - lost) / induced
   std::string history = "tables/history.csv";  ///< relative to the result directory
 };
 
@@ -123,18 +124,18 @@ enum class Verdict { ok, watch, stop };
 
 /// One thing that can give out.
 struct LimitResult {
-  std::string part, quantity;               ///< quantity with its unit in the name: "current_rms_A"
+  std::string part, quantity;  ///< quantity with its unit in the name: "current_rms_A"
   double value = 0.0;
-  std::optional<double> limit, fraction;    ///< empty where nobody gave a limit
+  std::optional<double> limit, fraction;  ///< empty where nobody gave a limit
   Verdict verdict = Verdict::ok;
   std::string at_state;
-  std::string advice;                       ///< one sentence: what to do
+  std::string advice;  ///< one sentence: what to do
 };
 
 /// Stray field by distance from the coil's outer surface.
 struct ExposureResult {
-  std::vector<double> distances;  ///< [m]
-  std::vector<double> field_rms;  ///< largest at that distance [T]
+  std::vector<double> distances;   ///< [m]
+  std::vector<double> field_rms;   ///< largest at that distance [T]
   std::optional<double> keep_out;  ///< [m]
   std::string reference;           ///< what the keep-out distance is measured against
 };
@@ -152,14 +153,14 @@ struct BuildInfo {
 
 /// A number from outside and where it was published.
 struct SourceNote {
-  std::string of;          ///< "copper-tube: resistivity"
+  std::string of;  ///< "copper-tube: resistivity"
   std::string source;
   std::string provenance;  ///< how it was obtained, as the material file says; may be empty
 };
 
 /// A caution in full and in one short line for the terminal. Made by cautions(), see cautions.hpp.
 struct Caution {
-  std::string id;     ///< "header", "voltage", "implants", ...
+  std::string id;  ///< "header", "voltage", "implants", ...
   std::string text;
   std::string brief;
 };

@@ -5,10 +5,10 @@
 
 namespace cw {
 
-/// Makes a result directory all at once: `fill` writes into a fresh directory beside `directory`, which then takes
-/// its place. After a failure `directory` is as it was and nothing half-written stays.
-/// An earlier result of ours is replaced. Refused with WriteError: a file, a directory without our result.json, and
-/// one into which somebody has put files of their own.
+/// Makes a result directory all at once: `fill` writes into a fresh directory beside `directory`,
+/// which then takes its place. After a failure `directory` is as it was and nothing half-written
+/// stays. An earlier result of ours is replaced. Refused with WriteError: a file, a directory
+/// without our result.json, and one into which somebody has put files of their own.
 void replace_result_directory(const std::filesystem::path& directory,
                               const std::function<void(const std::filesystem::path&)>& fill);
 

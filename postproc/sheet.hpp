@@ -11,9 +11,9 @@ namespace cw {
 /// Where the section lies on the sheet.
 struct Frame {
   Window window;
-  double scale = 1.0;                    ///< points per metre
-  double left = 0.0, top = 0.0;          ///< of the drawn field [points]
-  double width = 0.0, height = 0.0;      ///< [points]
+  double scale = 1.0;                ///< points per metre
+  double left = 0.0, top = 0.0;      ///< of the drawn field [points]
+  double width = 0.0, height = 0.0;  ///< [points]
   [[nodiscard]] double axis() const { return left + 0.5 * width; }
   [[nodiscard]] double bottom() const { return top + height; }
   [[nodiscard]] double right() const { return left + width; }

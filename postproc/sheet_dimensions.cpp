@@ -19,7 +19,11 @@ constexpr double arrow = 8.0, slim = 2.2, past = 4.0;
 /// A slim arrow head at `tip` for a line along x (dx = +-1) or y (dy = +-1), pointing that way.
 void head(Canvas& canvas, Spot tip, double dx, double dy) {
   const Spot back{tip.x - arrow * dx, tip.y - arrow * dy};
-  Drawn drawn{{{tip, {back.x - slim * dy, back.y - slim * dx}, {back.x + slim * dy, back.y + slim * dx}}}, true, ink, {}};
+  Drawn drawn{
+      {{tip, {back.x - slim * dy, back.y - slim * dx}, {back.x + slim * dy, back.y + slim * dx}}},
+      true,
+      ink,
+      {}};
   canvas.items.emplace_back(std::move(drawn));
 }
 
@@ -35,15 +39,17 @@ struct Words {
   double line_from = 0.0, line_to = 0.0;
 };
 
-/// Along an axis on which text reads towards larger values: in the middle of the span where they fit, else beyond its
-/// end, else before its start, else beyond the extension lines (`crossings`) of every other size.
+/// Along an axis on which text reads towards larger values: in the middle of the span where they
+/// fit, else beyond its end, else before its start, else beyond the extension lines (`crossings`)
+/// of every other size.
 Words place_words(double from, double to, double width, const std::vector<double>& crossings) {
   constexpr double gap = 6.0;
   const double overhang = cramped(from, to) ? 2.0 * arrow : 0.0;
   const double before = from - overhang, after = to + overhang;
   if (width + 2.0 * gap <= to - from) return {0.5 * (from + to), Anchor::middle, before, after};
   const auto free = [&](double low, double high) {
-    return std::none_of(crossings.begin(), crossings.end(), [&](double c) { return c > low && c < high; });
+    return std::none_of(crossings.begin(), crossings.end(),
+                        [&](double c) { return c > low && c < high; });
   };
   const double need = width + 2.0 * gap;
   if (free(to + 0.5, after + need)) return {after + gap, Anchor::start, before, after + need};
@@ -52,7 +58,8 @@ Words place_words(double from, double to, double width, const std::vector<double
   return {end + gap, Anchor::start, before, end + need};
 }
 
-void diameter(Canvas& canvas, const Frame& frame, const Dimension& d, double y, const std::vector<double>& crossings) {
+void diameter(Canvas& canvas, const Frame& frame, const Dimension& d, double y,
+              const std::vector<double>& crossings) {
   const Spot left = frame.spot({d.high, d.at}, -1), right = frame.spot({d.high, d.at}, 1);
   const double start = std::clamp(left.y, frame.top, frame.bottom()) - 3.0;
   for (const double x : {left.x, right.x}) canvas.line({{x, start}, {x, y - past}}, thin);
@@ -67,7 +74,8 @@ void diameter(Canvas& canvas, const Frame& frame, const Dimension& d, double y, 
   canvas.text({words.at, y - 4.0}, text, style);
 }
 
-void length(Canvas& canvas, const Frame& frame, const Dimension& d, double x, const std::vector<double>& crossings) {
+void length(Canvas& canvas, const Frame& frame, const Dimension& d, double x,
+            const std::vector<double>& crossings) {
   const Spot top = frame.spot({d.at, d.high}, 1), low = frame.spot({d.at, d.low}, 1);
   const bool top_seen = d.high <= frame.window.top, low_seen = d.low >= frame.window.bottom;
   const double from = top_seen ? top.y : frame.top, to = low_seen ? low.y : frame.bottom();
@@ -82,7 +90,8 @@ void length(Canvas& canvas, const Frame& frame, const Dimension& d, double x, co
   }
   Lettering style{12.0, Anchor::middle, ink, false, true, true};
   const std::string text = fmt::format("{} {}", d.name, millimetres(d.high - d.low));
-  const Words words = place_words(-to, -from, text_width(text, style), crossings);  // upright text reads upwards
+  const Words words =
+      place_words(-to, -from, text_width(text, style), crossings);  // upright text reads upwards
   canvas.line({{x, -words.line_from}, {x, -words.line_to}}, thin);
   style.anchor = words.anchor;
   canvas.text({x - 4.0, -words.at}, text, style);
@@ -106,8 +115,9 @@ std::vector<double> crossings_of(const Frame& frame, const std::vector<Dimension
 void draw_dimensions(Canvas& canvas, const Frame& frame, const std::vector<Dimension>& dimensions) {
   // The smallest lies nearest, so that extension lines never cross a dimension line.
   std::vector<Dimension> sorted = dimensions;
-  std::stable_sort(sorted.begin(), sorted.end(),
-                   [](const Dimension& a, const Dimension& b) { return a.high - a.low < b.high - b.low; });
+  std::stable_sort(sorted.begin(), sorted.end(), [](const Dimension& a, const Dimension& b) {
+    return a.high - a.low < b.high - b.low;
+  });
   double y = frame.top - dimension_step, x = frame.right() + dimension_step;
   while (!sorted.empty()) {
     const Dimension d = sorted.front();
@@ -127,12 +137,15 @@ void draw_dimensions(Canvas& canvas, const Frame& frame, const std::vector<Dimen
 
 void draw_callouts(Canvas& canvas, const Frame& frame, std::vector<Callout> callouts) {
   constexpr double apart = 18.0, from_tick = 13.0, search = 1.0;
-  std::sort(callouts.begin(), callouts.end(), [](const Callout& a, const Callout& b) { return a.at.z > b.at.z; });
+  std::sort(callouts.begin(), callouts.end(),
+            [](const Callout& a, const Callout& b) { return a.at.z > b.at.z; });
   const std::vector<double> ticks = tick_heights(frame);
   std::vector<double> taken;
   const auto free = [&](double y) {
-    return std::all_of(ticks.begin(), ticks.end(), [&](double t) { return std::abs(t - y) >= from_tick; }) &&
-           std::all_of(taken.begin(), taken.end(), [&](double t) { return std::abs(t - y) >= apart; });
+    return std::all_of(ticks.begin(), ticks.end(),
+                       [&](double t) { return std::abs(t - y) >= from_tick; }) &&
+           std::all_of(taken.begin(), taken.end(),
+                       [&](double t) { return std::abs(t - y) >= apart; });
   };
   for (const auto& callout : callouts) {
     const Spot target = frame.spot(callout.at, -1);

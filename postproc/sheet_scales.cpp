@@ -16,7 +16,8 @@ const Lettering numbers{11.0, Anchor::middle, faint_ink};
 /// Multiples of `step` inside low..high.
 std::vector<double> multiples(double low, double high, double step) {
   std::vector<double> at;
-  for (double k = std::ceil(low / step - 1e-9); k * step <= high + 1e-9 * step; ++k) at.push_back(k * step);
+  for (double k = std::ceil(low / step - 1e-9); k * step <= high + 1e-9 * step; ++k)
+    at.push_back(k * step);
   return at;
 }
 
@@ -67,13 +68,16 @@ void draw_scales(Canvas& canvas, const Frame& frame) {
     canvas.line({{x, frame.bottom()}, {x, frame.bottom() + tick}}, thin);
     canvas.text({x, frame.bottom() + tick + 12.0}, millimetres(std::abs(r)), numbers);
   }
-  canvas.text({frame.left - tick - 4.0, frame.bottom() + tick + 12.0}, "mm", {11.0, Anchor::end, faint_ink});
+  canvas.text({frame.left - tick - 4.0, frame.bottom() + tick + 12.0}, "mm",
+              {11.0, Anchor::end, faint_ink});
   canvas.rectangle({frame.left, frame.top}, frame.width, frame.height, {{}, true, {}, thin});
   // Centre line of a drawing: long dash, short dash.
   const Stroke centre{ink, 0.8, {}};
   for (double y = frame.top - 8.0; y < frame.bottom() + 3.0; y += 24.0) {
     const auto piece = [&](double from, double to) {
-      if (from < frame.bottom() + 3.0) canvas.line({{frame.axis(), from}, {frame.axis(), std::min(to, frame.bottom() + 3.0)}}, centre);
+      if (from < frame.bottom() + 3.0)
+        canvas.line({{frame.axis(), from}, {frame.axis(), std::min(to, frame.bottom() + 3.0)}},
+                    centre);
     };
     piece(y, y + 15.0);
     piece(y + 18.5, y + 20.5);

@@ -30,9 +30,11 @@ std::string row(const std::string& label, const std::string& value, const std::s
 }
 
 std::string state_title(const StateResult& state) {
-  std::string title = fmt::format("State {} at {}", state.name, figure(state.frequency.hertz, "Hz"));
+  std::string title =
+      fmt::format("State {} at {}", state.name, figure(state.frequency.hertz, "Hz"));
   if (state.workpiece_temperature) {
-    title += fmt::format(", workpiece at {} degC", figure(state.workpiece_temperature->in_celsius()));
+    title +=
+        fmt::format(", workpiece at {} degC", figure(state.workpiece_temperature->in_celsius()));
   }
   return heading(title);
 }
@@ -42,17 +44,21 @@ std::string coil_rows(const StateResult& state) {
   const double reactance = state.frequency.omega() * coil.inductance;
   const double current = state.drive.current_rms;
   std::string text;
-  text += row("coil current", figure(current, "A"), fmt::format("rms ({} peak)", figure(current * std::numbers::sqrt2, "A")));
-  text += row("voltage on coil and leads", figure(state.drive.voltage_rms, "V"),
-              fmt::format("rms ({} peak)", figure(state.drive.voltage_rms * std::numbers::sqrt2, "V")));
+  text += row("coil current", figure(current, "A"),
+              fmt::format("rms ({} peak)", figure(current * std::numbers::sqrt2, "A")));
+  text +=
+      row("voltage on coil and leads", figure(state.drive.voltage_rms, "V"),
+          fmt::format("rms ({} peak)", figure(state.drive.voltage_rms * std::numbers::sqrt2, "V")));
   text += row("inductance", figure(coil.inductance, "H"),
-              fmt::format("with leads {}, helix {}", figure(coil.lead_inductance, "H"), figure(coil.helix_correction, "H")));
+              fmt::format("with leads {}, helix {}", figure(coil.lead_inductance, "H"),
+                          figure(coil.helix_correction, "H")));
   text += row("series resistance", figure(coil.resistance, "ohm"),
               fmt::format("winding {}, from the work {}", figure(coil.conductor_resistance, "ohm"),
                           figure(coil.reflected_resistance, "ohm")));
   text += row("reactance", figure(reactance, "ohm"));
   text += row("reactive power", figure(reactance * current * current, "var"), "in the coil");
-  if (coil.resistance > 0.0) text += row("Q", figure(reactance / coil.resistance), "reactance over resistance");
+  if (coil.resistance > 0.0)
+    text += row("Q", figure(reactance / coil.resistance), "reactance over resistance");
   return text;
 }
 
@@ -62,12 +68,14 @@ std::string circuit_rows(const StateResult& state) {
     text += row("tank voltage", figure(state.tank->voltage_rms, "V"),
                 fmt::format("rms ({} peak)", figure(state.tank->voltage_peak, "V")));
     text += row("tank current", figure(state.tank->current_rms, "A"), "rms");
-    text += row("capacitor current", figure(state.tank->capacitor_current_rms, "A"), "rms, whole bank");
+    text +=
+        row("capacitor current", figure(state.tank->capacitor_current_rms, "A"), "rms, whole bank");
     text += row("loaded Q", figure(state.tank->loaded_q));
   }
   if (state.supply) {
     text += row("supply", figure(state.supply->current, "A"),
-                fmt::format("at {}; asks for {}{}", figure(state.supply->voltage, "V"), figure(state.supply->demand, "A"),
+                fmt::format("at {}; asks for {}{}", figure(state.supply->voltage, "V"),
+                            figure(state.supply->demand, "A"),
                             state.supply->limited ? ": the limit acts" : ""));
   }
   return text;
@@ -95,28 +103,33 @@ std::string power_rows(const StateResult& state) {
 
 std::string work_rows(const StateResult& state) {
   std::string text;
-  if (state.skin_depth) text += row("skin depth in the work", figure(1e3 * *state.skin_depth) + " mm");
-  if (state.surface_field_rms) text += row("field at its surface", figure(*state.surface_field_rms, "A/m"), "rms, largest");
+  if (state.skin_depth)
+    text += row("skin depth in the work", figure(1e3 * *state.skin_depth) + " mm");
+  if (state.surface_field_rms)
+    text += row("field at its surface", figure(*state.surface_field_rms, "A/m"), "rms, largest");
   return text;
 }
 
 std::string accuracy_rows(const Accuracy& accuracy) {
   std::string parts;
   const auto add = [&](const char* name, const std::optional<double>& relative) {
-    if (relative) parts += fmt::format("{}{} {}", parts.empty() ? "" : ", ", name, percent(*relative));
+    if (relative)
+      parts += fmt::format("{}{} {}", parts.empty() ? "" : ", ", name, percent(*relative));
   };
   add("work power", accuracy.workpiece_power);
   add("coil power", accuracy.coil_power);
   add("inductance", accuracy.inductance);
   if (parts.empty()) parts = "not estimated";
   std::string text = fmt::format("Estimated error: {}; {} unknowns", parts, accuracy.unknowns);
-  if (accuracy.nonlinear_iterations > 0) text += fmt::format(", {} steps for the steel", accuracy.nonlinear_iterations);
+  if (accuracy.nonlinear_iterations > 0)
+    text += fmt::format(", {} steps for the steel", accuracy.nonlinear_iterations);
   if (!accuracy.method.empty()) text += fmt::format(" ({})", accuracy.method);
   return fmt::format("\n{}", wrapped(text + ".", {columns, 2, 2}));
 }
 
 std::string state_text(const StateResult& state) {
-  std::string text = state_title(state) + coil_rows(state) + circuit_rows(state) + work_rows(state) + power_rows(state);
+  std::string text = state_title(state) + coil_rows(state) + circuit_rows(state) +
+                     work_rows(state) + power_rows(state);
   const std::string verdict = match_verdict(state);
   if (!verdict.empty()) text += fmt::format("\n{}", wrapped(verdict, {columns, 2, 2}));
   return text + accuracy_rows(state.accuracy);
@@ -134,8 +147,9 @@ std::string limit_text(const Result& result) {
   std::string text;
   for (const auto& limit : result.limits) {
     if (limit.verdict == Verdict::ok) continue;
-    text += wrapped(fmt::format("{} {} ({}): {} {}, limit {}. {}", limit.verdict == Verdict::stop ? "STOP" : "WATCH",
-                                limit.part, limit.at_state, limit.quantity, figure(limit.value),
+    text += wrapped(fmt::format("{} {} ({}): {} {}, limit {}. {}",
+                                limit.verdict == Verdict::stop ? "STOP" : "WATCH", limit.part,
+                                limit.at_state, limit.quantity, figure(limit.value),
                                 limit.limit ? figure(*limit.limit) : "none given", limit.advice),
                     {columns, 2, 4});
   }
@@ -145,13 +159,15 @@ std::string limit_text(const Result& result) {
 std::string warning_text(const Result& result) {
   if (result.warnings.empty()) return "";
   std::string text = heading("Warnings");
-  for (const auto& warning : result.warnings) text += wrapped(fmt::format("- {}", warning), {columns, 2, 4});
+  for (const auto& warning : result.warnings)
+    text += wrapped(fmt::format("- {}", warning), {columns, 2, 4});
   return text;
 }
 
 std::string caution_text(const Result& result) {
   std::string text = heading("Cautions");
-  for (const auto& caution : cautions(result)) text += wrapped(fmt::format("- {}", caution.brief), {columns, 2, 4});
+  for (const auto& caution : cautions(result))
+    text += wrapped(fmt::format("- {}", caution.brief), {columns, 2, 4});
   return text;
 }
 
@@ -160,14 +176,16 @@ std::string caution_text(const Result& result) {
 std::string match_verdict(const StateResult& state) {
   if (!state.efficiency || *state.efficiency >= poor_match || state.power.total <= 0.0) return "";
   return fmt::format(
-      "Poor match: {} of the power stays in the coil and {} reaches the work. Bring the coil closer, or heat a part "
+      "Poor match: {} of the power stays in the coil and {} reaches the work. Bring the coil "
+      "closer, or heat a part "
       "that loads it better (magnetic steel, or a graphite cup round the charge).",
       percent(state.power.coil / state.power.total), percent(*state.efficiency));
 }
 
 std::string summary(const Result& result) {
   // What triggers a warning stands before the figures it concerns.
-  std::string text = wrapped(result.title, {columns, 0, 0}) + warning_text(result) + limit_text(result);
+  std::string text =
+      wrapped(result.title, {columns, 0, 0}) + warning_text(result) + limit_text(result);
   for (const auto& state : result.states) text += state_text(state);
   if (result.heat) text += heat_text(*result.heat);
   return text + caution_text(result);

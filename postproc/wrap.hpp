@@ -7,7 +7,7 @@
 namespace cw {
 
 struct Layout {
-  std::size_t columns = 80;               ///< longest line, indent included
+  std::size_t columns = 80;              ///< longest line, indent included
   std::size_t first = 0, following = 0;  ///< spaces before the first line and the others
 };
 

@@ -138,9 +138,12 @@ Json json_of(const HeatResult& heat) {
 
 const char* word(Verdict verdict) {
   switch (verdict) {
-    case Verdict::ok: return "ok";
-    case Verdict::watch: return "watch";
-    case Verdict::stop: break;
+    case Verdict::ok:
+      return "ok";
+    case Verdict::watch:
+      return "watch";
+    case Verdict::stop:
+      break;
   }
   return "stop";
 }
@@ -179,13 +182,15 @@ Json list_of(const std::vector<T>& items) {
   return list;
 }
 
-/// nlohmann-json would write null for infinity and not-a-number, and a script would stumble far from the cause.
+/// nlohmann-json would write null for infinity and not-a-number, and a script would stumble far
+/// from the cause.
 void require_finite(const Json& json, const std::string& key) {
   if (json.is_number_float() && !std::isfinite(json.get<double>())) {
     throw std::logic_error(fmt::format("result key {} is not a finite number", key));
   }
   if (!json.is_structured()) return;
-  for (const auto& [name, value] : json.items()) require_finite(value, key.empty() ? name : key + "." + name);
+  for (const auto& [name, value] : json.items())
+    require_finite(value, key.empty() ? name : key + "." + name);
 }
 
 Json json_of(const Result& result) {

@@ -41,8 +41,8 @@ std::string turns_table(const Result& result) {
   for (const auto& state : result.states) {
     int number = 0;
     for (const auto& turn : state.coil.turns) {
-      table += fmt::format("{},{},{},{},{},{},{},{}\n", field(state.name), ++number, turn.r, turn.z, turn.weight,
-                           turn.voltage_rms, turn.current_rms, turn.loss);
+      table += fmt::format("{},{},{},{},{},{},{},{}\n", field(state.name), ++number, turn.r, turn.z,
+                           turn.weight, turn.voltage_rms, turn.current_rms, turn.loss);
     }
   }
   return table;
@@ -53,7 +53,8 @@ std::string powers_table(const Result& result) {
   for (const auto& state : result.states) {
     const double total = state.power.total;
     const auto line = [&](const std::string& part, double watts) {
-      table += fmt::format("{},{},{},{}\n", field(state.name), field(part), watts, total > 0.0 ? watts / total : 0.0);
+      table += fmt::format("{},{},{},{}\n", field(state.name), field(part), watts,
+                           total > 0.0 ? watts / total : 0.0);
     };
     for (const auto& [part, watts] : parts_of(state.power)) line(part, watts);
     line("total", total);

@@ -6,6 +6,7 @@
 #include <vtkDoubleArray.h>
 #include <vtkIntArray.h>
 #include <vtkNew.h>
+#include <vtkObject.h>
 #include <vtkPointData.h>
 #include <vtkPoints.h>
 #include <vtkStringArray.h>
@@ -24,7 +25,8 @@ namespace cw {
 
 namespace {
 
-/// Reference coordinates of the six nodes of a triangle: corners, then the middles of edges 01, 12, 20.
+/// Reference coordinates of the six nodes of a triangle: corners, then the middles of edges 01,
+/// 12, 20.
 constexpr std::array<std::array<double, 2>, 6> node_places = {
     {{0.0, 0.0}, {1.0, 0.0}, {0.0, 1.0}, {0.5, 0.0}, {0.5, 0.5}, {0.0, 0.5}}};
 
@@ -60,7 +62,8 @@ std::vector<FieldPoint> field_at_nodes(const FieldView& view) {
   std::vector<FieldPoint> points;
   points.reserve(6 * view.mesh.triangles.size());
   for (std::size_t t = 0; t < view.mesh.triangles.size(); ++t) {
-    for (const auto& [x, y] : node_places) points.push_back(field_at(view.mesh, view.field, t, x, y));
+    for (const auto& [x, y] : node_places)
+      points.push_back(field_at(view.mesh, view.field, t, x, y));
   }
   return points;
 }
@@ -97,10 +100,12 @@ void add_cell_data(vtkUnstructuredGrid& grid, const FieldView& view) {
   for (const RegionId id : region) ids->InsertNextValue(id);
   data->AddArray(ids);
   const auto add = [&](const char* name, auto value) {
-    add_array(data, name, region.size(), [&](std::size_t t) { return value(static_cast<std::size_t>(region[t])); });
+    add_array(data, name, region.size(),
+              [&](std::size_t t) { return value(static_cast<std::size_t>(region[t])); });
   };
   const auto& media = view.field.media;
-  add("skin depth [m]", [&](std::size_t r) { return skin_depth_of(media[r], view.field.frequency); });
+  add("skin depth [m]",
+      [&](std::size_t r) { return skin_depth_of(media[r], view.field.frequency); });
   add("temperature [K]", [&](std::size_t r) { return view.regions[r].temperature.kelvin; });
   add("conductivity [S/m]", [&](std::size_t r) { return media[r].conductivity; });
   add("mu_r", [&](std::size_t r) { return 1.0 / (mu0 * media[r].reluctivity); });
@@ -115,8 +120,23 @@ void add_names(vtkUnstructuredGrid& grid, const FieldView& view) {
   materials->SetName("material names");
   for (const auto& region : view.regions) materials->InsertNextValue(region.material);
   grid.GetFieldData()->AddArray(materials);
-  add_array(grid.GetFieldData(), "frequency [Hz]", 1, [&](std::size_t) { return view.field.frequency.hertz; });
+  add_array(grid.GetFieldData(), "frequency [Hz]", 1,
+            [&](std::size_t) { return view.field.frequency.hertz; });
 }
+
+/// Keeps VTK from printing its own account of a failure beside ours.
+class QuietVtk {
+ public:
+  QuietVtk() : before_(vtkObject::GetGlobalWarningDisplay()) {
+    vtkObject::SetGlobalWarningDisplay(0);
+  }
+  ~QuietVtk() { vtkObject::SetGlobalWarningDisplay(before_); }
+  QuietVtk(const QuietVtk&) = delete;
+  QuietVtk& operator=(const QuietVtk&) = delete;
+
+ private:
+  int before_;
+};
 
 }  // namespace
 
@@ -130,6 +150,7 @@ void write_vtu(const std::filesystem::path& path, const FieldView& view) {
   add_cell_data(*grid, view);
   add_names(*grid, view);
 
+  const QuietVtk quiet;
   const std::filesystem::path part = path.string() + ".part";
   vtkNew<vtkXMLUnstructuredGridWriter> writer;
   writer->SetFileName(part.c_str());
@@ -143,8 +164,9 @@ void write_vtu(const std::filesystem::path& path, const FieldView& view) {
   if (!written || error) {
     std::error_code ignored;
     std::filesystem::remove(part, ignored);
-    throw WriteError(fmt::format("{}: the field file could not be written{}; is the disk full or the folder read-only?",
-                                 path.string(), error ? " (" + error.message() + ")" : ""));
+    throw WriteError(fmt::format(
+        "{}: the field file could not be written{}; is the disk full or the folder read-only?",
+        path.string(), error ? " (" + error.message() + ")" : ""));
   }
 }
 

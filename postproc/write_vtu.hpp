@@ -11,21 +11,22 @@ namespace cw {
 
 /// What a viewer may want to know of a region beside its field.
 struct RegionInfo {
-  std::string material;     ///< "air" for air
+  std::string material;  ///< "air" for air
   Temperature temperature = Temperature::celsius(20.0);
 };
 
-/// A field with the mesh it lives on, for files and pictures. The referenced objects must outlive it.
+/// A field with the mesh it lives on, for files and pictures. The referenced objects must outlive
+/// it.
 struct FieldView {
   const Mesh& mesh;
   const FieldSolution& field;
   std::vector<RegionInfo> regions;  ///< by RegionId
 };
 
-/// A field file for general viewers: second-order triangles, points (r, z, 0) in metres, each cell with its own
-/// points because B and J jump between regions. rms phasors, units in the array names, appended binary, zlib.
-/// Written beside `path` and renamed, so that a reader never sees half a file. Independent of the locale.
-/// Throws WriteError.
+/// A field file for general viewers: second-order triangles, points (r, z, 0) in metres, each cell
+/// with its own points because B and J jump between regions. rms phasors, units in the array names,
+/// appended binary, zlib. Written beside `path` and renamed, so that a reader never sees half a
+/// file. Independent of the locale. Throws WriteError.
 void write_vtu(const std::filesystem::path& path, const FieldView& view);
 
 struct TimeStep {

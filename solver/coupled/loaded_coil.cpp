@@ -15,16 +15,23 @@ std::vector<double> ring_dc_resistance(const EddySystem& system, const Winding& 
   std::vector<double> resistance;
   for (std::size_t k = 0; k < winding.turns.region.size(); ++k)
     resistance.push_back(winding.strands ? two_pi * winding.radius[k] * bundle_dc_resistance(*winding.strands)
-                                         : 1.0 / loop_conductance(system, winding.turns.region[k]));
+                                         : dc_resistance(winding.conductor) / dc_resistance(winding.ring_conductor) /
+                                               loop_conductance(system, winding.turns.region[k]));
   return resistance;
 }
 
-/// Loss of ring k as the field has it, at its current of weight times 1 A [W].
+/// Loss of the part of the winding that ring k stands for, at 1 A in the winding, helix length not counted [W].
 double ring_loss(const EddySystem& system, const Winding& winding, const LoadedCoil& coil, std::size_t k) {
   const RegionId region = winding.turns.region[k];
-  if (!winding.strands) return coil.region_loss[region];
+  const double w = winding.turns.weight[k];
+  if (!winding.strands) {
+    const double ratio = internal_impedance(winding.conductor, coil.frequency).resistance_ohm /
+                         internal_impedance(winding.ring_conductor, coil.frequency).resistance_ohm;
+    return ratio / w * coil.region_loss[region];
+  }
+  // A smaller bundle with less current has the field of the true one in it.
   const double mean_square = mean_square_field(system.mesh(), coil.series.field, region);
-  return two_pi * winding.radius[k] * bundle_loss(*winding.strands, coil.frequency, winding.turns.weight[k], mean_square);
+  return w * two_pi * winding.radius[k] * bundle_loss(*winding.strands, coil.frequency, 1.0, mean_square);
 }
 
 void add_winding_losses(const EddySystem& system, const Winding& winding, LoadedCoil& coil) {
@@ -33,12 +40,10 @@ void add_winding_losses(const EddySystem& system, const Winding& winding, Loaded
   std::vector<char> is_turn(coil.region_loss.size(), 0);
   for (std::size_t k = 0; k < winding.turns.region.size(); ++k) {
     const double w = winding.turns.weight[k];
-    const double in_field = ring_loss(system, winding, coil, k);
-    // R = P/(w I)^2 of the whole ring, of which the winding has w: P/w at 1 A.
-    const double loss = longer * in_field / w;
+    const double loss = longer * ring_loss(system, winding, coil, k);
     coil.turn_loss.push_back(loss);
     coil.conductor_resistance += loss;
-    coil.part_turn_resistance += longer * in_field * (1 - w) / w;
+    if (!winding.strands) coil.part_turn_resistance += loss - longer * coil.region_loss[winding.turns.region[k]];
     coil.dc_resistance += longer * w * dc[k];
     coil.turn_voltage.push_back(w * coil.series.turn_voltage[k]);
     is_turn[winding.turns.region[k]] = 1;

@@ -43,7 +43,8 @@ class FrequencySweep {
 
   /// Share of each mode in the solution.
   [[nodiscard]] Eigen::VectorXcd amplitudes(Frequency f) const;
-  [[nodiscard]] double largest_estimate(const std::vector<Frequency>& at, Frequency& where) const;
+  /// Upper bound of |error of Z| / resistance of the model.
+  [[nodiscard]] double relative_bound(Frequency f) const;
 
   const EddySystem& system_;
   TurnSet turns_;

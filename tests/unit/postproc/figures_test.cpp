@@ -6,8 +6,8 @@
 
 namespace {
 
-// Property: paper shows three significant figures and the prefix that keeps the number between 1 and 1000, also
-// where rounding carries over into the next prefix.
+// Property: paper shows three significant figures and the prefix that keeps the number between 1
+// and 1000, also where rounding carries over into the next prefix.
 TEST(Figures, ThreeSignificantWithPrefix) {
   EXPECT_EQ(cw::figure(1.0234e-6, "H"), "1.02 uH");
   EXPECT_EQ(cw::figure(0.0234, "ohm"), "23.4 mohm");
@@ -40,7 +40,8 @@ TEST(Figures, Millimetres) {
 // Property: wrapping keeps every word, indents, and counts characters, not bytes.
 TEST(Wrap, KeepsWordsAndWidth) {
   EXPECT_EQ(cw::wrapped("aa bb cc", {5, 0, 1}), "aa bb\n cc\n");
-  EXPECT_EQ(cw::wrapped("\u00b5\u00b5\u00b5\u00b5\u00b5 x", {5, 0, 0}), "\u00b5\u00b5\u00b5\u00b5\u00b5\nx\n");
+  EXPECT_EQ(cw::wrapped("\u00b5\u00b5\u00b5\u00b5\u00b5 x", {5, 0, 0}),
+            "\u00b5\u00b5\u00b5\u00b5\u00b5\nx\n");
   EXPECT_EQ(cw::wrapped("abcdefgh", {5, 0, 0}), "abcde\nfgh\n");
   EXPECT_EQ(cw::wrapped("", {5, 0, 0}), "");
 }

@@ -10,8 +10,8 @@
 
 namespace cw::sample {
 
-/// Right triangles over 0 < r < 16 mm, -14 < z < 14 mm, edges 1 mm: a rod of 5 mm radius and 20 mm length in a
-/// coil of two square turns, 9 to 11 mm from the axis.
+/// Right triangles over 0 < r < 16 mm, -14 < z < 14 mm, edges 1 mm: a rod of 5 mm radius and 20 mm
+/// length in a coil of two square turns, 9 to 11 mm from the axis.
 inline RegionId region_at(double r, double z) {
   if (r < 5e-3 && std::abs(z) < 10e-3) return 1;
   if (r > 9e-3 && r < 11e-3 && z > -6e-3 && z < -4e-3) return 2;
@@ -31,8 +31,11 @@ inline Mesh mesh() {
   m.vertices = m.nodes.size();
   std::map<std::pair<int, int>, int> middles;
   const auto middle = [&](int a, int b) {
-    const auto [at, fresh] = middles.try_emplace(std::minmax(a, b), static_cast<int>(m.nodes.size()));
-    if (fresh) m.nodes.push_back(0.5 * (m.nodes[static_cast<std::size_t>(a)] + m.nodes[static_cast<std::size_t>(b)]));
+    const auto [at, fresh] =
+        middles.try_emplace(std::minmax(a, b), static_cast<int>(m.nodes.size()));
+    if (fresh)
+      m.nodes.push_back(
+          0.5 * (m.nodes[static_cast<std::size_t>(a)] + m.nodes[static_cast<std::size_t>(b)]));
     return at->second;
   };
   const auto add = [&](int a, int b, int c, RegionId region) {
@@ -104,7 +107,9 @@ inline Result result() {
   r.build = {"0.1.0", "g++ 12", {"Eigen 3.4.0"}};
   r.states = {s};
   r.timing = {0.1, 0.2, 0.4};
-  r.warnings = {"The workpiece is longer than the coil by a wide margin, so its far end stays cold; this line is long enough to wrap."};
+  r.warnings = {
+      "The workpiece is longer than the coil by a wide margin, so its far end stays cold; this "
+      "line is long enough to wrap."};
   r.sources = {{"copper: resistivity", "A handbook, p. 1", "read"}};
   return r;
 }

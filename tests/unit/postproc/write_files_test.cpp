@@ -20,7 +20,9 @@ class ResultDirectory : public ::testing::Test {
   ResultDirectory(const ResultDirectory&) = delete;
   ResultDirectory& operator=(const ResultDirectory&) = delete;
 
-  void write(const fs::path& directory) const { cw::write_result_directory(directory, {result_, {}, {}}); }
+  void write(const fs::path& directory) const {
+    cw::write_result_directory(directory, {result_, {}, {}});
+  }
   static void touch(const fs::path& path) { std::ofstream(path) << "mine\n"; }
   [[nodiscard]] std::size_t entries() const {
     return static_cast<std::size_t>(std::distance(fs::directory_iterator(root_), {}));
@@ -34,7 +36,8 @@ class ResultDirectory : public ::testing::Test {
     return "";
   }
 
-  fs::path root_ = fs::temp_directory_path() / ("result_directory_test_" + std::to_string(::getpid()));
+  fs::path root_ =
+      fs::temp_directory_path() / ("result_directory_test_" + std::to_string(::getpid()));
   cw::Result result_ = cw::sample::result();
 };
 
@@ -43,12 +46,14 @@ TEST_F(ResultDirectory, HoldsEverything) {
   const cw::Mesh mesh = cw::sample::mesh();
   const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
   const cw::PictureInput picture{mesh, field, "Bench check", 100.0, 0.0, "work coil", {}, {}};
-  cw::write_result_directory(root_ / "new" / "out",
-                             {result_,
-                              {{"fixed_frequency", {mesh, field, std::vector<cw::RegionInfo>(mesh.region_name.size())}}},
-                              {{"field", picture}}});
-  for (const char* file : {"result.json", "tables/turns.csv", "tables/powers.csv", "fields/fixed_frequency.vtu",
-                           "fields/fields.pvd", "pictures/field.svg", "pictures/field.png"}) {
+  cw::write_result_directory(
+      root_ / "new" / "out",
+      {result_,
+       {{"fixed_frequency", {mesh, field, std::vector<cw::RegionInfo>(mesh.region_name.size())}}},
+       {{"field", picture}}});
+  for (const char* file :
+       {"result.json", "tables/turns.csv", "tables/powers.csv", "fields/fixed_frequency.vtu",
+        "fields/fields.pvd", "pictures/field.svg", "pictures/field.png"}) {
     EXPECT_GT(fs::file_size(root_ / "new" / "out" / file), 0U) << file;
   }
   EXPECT_EQ(entries(), 1U);
@@ -72,7 +77,8 @@ TEST_F(ResultDirectory, UsesAnEmptyOne) {
   EXPECT_TRUE(fs::exists(root_ / "out" / "result.json"));
 }
 
-// Property: what somebody else made stays: a file, a directory without our result, and our result with a note added.
+// Property: what somebody else made stays: a file, a directory without our result, and our result
+// with a note added.
 TEST_F(ResultDirectory, LeavesOthersAlone) {
   touch(root_ / "file");
   EXPECT_NE(refusal(root_ / "file").find("is a file"), std::string::npos);

@@ -41,7 +41,8 @@ TEST(ResultFile, LeavesOutWhatDoesNotApply) {
   empty_coil.states[0].efficiency.reset();
   const json file = json::parse(cw::result_json(empty_coil));
   const json& state = file["states"][0];
-  for (const char* key : {"tank", "supply", "workpiece_temperature_K", "efficiency"}) EXPECT_FALSE(state.contains(key)) << key;
+  for (const char* key : {"tank", "supply", "workpiece_temperature_K", "efficiency"})
+    EXPECT_FALSE(state.contains(key)) << key;
   EXPECT_FALSE(state["power"].contains("workpiece_W"));
   EXPECT_FALSE(file.contains("heat"));
   EXPECT_FALSE(file.contains("exposure"));
@@ -49,7 +50,8 @@ TEST(ResultFile, LeavesOutWhatDoesNotApply) {
 
 // Property: a number that is not finite never reaches a file; the message names its key.
 TEST(ResultFile, RefusesWhatIsNotFinite) {
-  for (const double bad : {std::numeric_limits<double>::infinity(), std::numeric_limits<double>::quiet_NaN()}) {
+  for (const double bad :
+       {std::numeric_limits<double>::infinity(), std::numeric_limits<double>::quiet_NaN()}) {
     cw::Result result = cw::sample::result();
     result.states[0].skin_depth = bad;
     try {
@@ -68,17 +70,20 @@ TEST(ResultFile, SurvivesBrokenText) {
   EXPECT_NO_THROW({ EXPECT_TRUE(json::accept(cw::result_json(result))); });
 }
 
-// Property: the cautions that must never be missing are in the file, with the computed voltage, rms and peak.
+// Property: the cautions that must never be missing are in the file, with the computed voltage, rms
+// and peak.
 TEST(ResultFile, CarriesTheCautions) {
   const json file = json::parse(cw::result_json(cw::sample::result()));
   const std::string all = file["cautions"].dump();
-  for (const char* words : {"not a safety approval", "Voltage:", "Implants:", "Water and electricity:", "Hot metal:",
-                            "Limits of the model:", "11.0 V rms", "15.6 V peak"}) {
+  for (const char* words :
+       {"not a safety approval", "Voltage:", "Implants:", "Water and electricity:", "Hot metal:",
+        "Limits of the model:", "11.0 V rms", "15.6 V peak"}) {
     EXPECT_NE(all.find(words), std::string::npos) << words;
   }
 }
 
-// Property: a tank, a supply and a heating run bring their own cautions; an empty result still has the six.
+// Property: a tank, a supply and a heating run bring their own cautions; an empty result still has
+// the six.
 TEST(Cautions, FollowTheDesign) {
   const auto has = [](const cw::Result& r, const std::string& id) {
     const auto list = cw::cautions(r);
@@ -92,11 +97,13 @@ TEST(Cautions, FollowTheDesign) {
   result.states[0].tank = cw::TankResult{53.0, 75.0, 100.0, 99.0, 5300.0, 8.0};
   result.states[0].supply = cw::SupplyResult{24.0, 15.0, 15.0, 360.0, false};
   result.heat = cw::HeatResult{};
-  for (const char* id : {"capacitors", "supply", "burns", "supervision"}) EXPECT_TRUE(has(result, id)) << id;
+  for (const char* id : {"capacitors", "supply", "burns", "supervision"})
+    EXPECT_TRUE(has(result, id)) << id;
   EXPECT_NE(cw::cautions(result)[1].text.find("53.0 V rms, 75.0 V peak"), std::string::npos);
 }
 
-// Property: the parts of the power table add up to its total, and a comma in a name does not break the table.
+// Property: the parts of the power table add up to its total, and a comma in a name does not break
+// the table.
 TEST(Tables, PowersAddUp) {
   const std::string table = cw::powers_table(cw::sample::result());
   EXPECT_EQ(table.substr(0, table.find('\n')), "state,part,power [W],share of total");

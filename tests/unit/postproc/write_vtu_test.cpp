@@ -31,11 +31,17 @@ struct QuadraturePoint {
   double x, y, weight;  // weights add up to 1/2, the area of the reference triangle
 };
 
-// Degree 4, six points. Source: D. A. Dunavant, Int. J. Numer. Meth. Eng. 21 (1985) 1129-1148, table II.
+// Degree 4, six points. Source: D. A. Dunavant, Int. J. Numer. Meth. Eng. 21 (1985) 1129-1148,
+// table II.
 std::array<QuadraturePoint, 6> rule() {
   constexpr double a = 0.445948490915965, b = 0.091576213509771;
   constexpr double wa = 0.5 * 0.223381589678011, wb = 0.5 * 0.109951743655322;
-  return {{{a, a, wa}, {1 - 2 * a, a, wa}, {a, 1 - 2 * a, wa}, {b, b, wb}, {1 - 2 * b, b, wb}, {b, 1 - 2 * b, wb}}};
+  return {{{a, a, wa},
+           {1 - 2 * a, a, wa},
+           {a, 1 - 2 * a, wa},
+           {b, b, wb},
+           {1 - 2 * b, b, wb},
+           {b, 1 - 2 * b, wb}}};
 }
 
 std::array<double, 6> shape(double x, double y) {
@@ -52,7 +58,8 @@ struct ReadBack {
   }
   [[nodiscard]] vtkUnstructuredGrid* grid() const { return reader->GetOutput(); }
 
-  /// Integral of g(value of an array) times weight(r) over the cells of a region (-1: all), straight triangles.
+  /// Integral of g(value of an array) times weight(r) over the cells of a region (-1: all),
+  /// straight triangles.
   template <class Value, class Weight>
   double integral(const char* array, int region, Value g, Weight weight) const {
     vtkDataArray* values = grid()->GetPointData()->GetArray(array);
@@ -62,8 +69,10 @@ struct ReadBack {
       if (region >= 0 && static_cast<int>(regions->GetTuple1(c)) != region) continue;
       vtkCell* cell = grid()->GetCell(c);
       std::array<std::array<double, 3>, 6> p{};
-      for (int k = 0; k < 6; ++k) grid()->GetPoint(cell->GetPointId(k), p[static_cast<std::size_t>(k)].data());
-      const double area2 = (p[1][0] - p[0][0]) * (p[2][1] - p[0][1]) - (p[1][1] - p[0][1]) * (p[2][0] - p[0][0]);
+      for (int k = 0; k < 6; ++k)
+        grid()->GetPoint(cell->GetPointId(k), p[static_cast<std::size_t>(k)].data());
+      const double area2 =
+          (p[1][0] - p[0][0]) * (p[2][1] - p[0][1]) - (p[1][1] - p[0][1]) * (p[2][0] - p[0][0]);
       for (const auto& q : rule()) {
         const auto n = shape(q.x, q.y);
         double value = 0.0, r = 0.0;
@@ -102,34 +111,40 @@ class FieldFile : public ::testing::Test {
 const auto as_is = [](double v) { return v; };
 const auto revolved = [](double r) { return 2.0 * pi * r; };
 
-// Property: the power density in the file, integrated over the solid of revolution, is the loss of the region: equal
-// to the solver's own sum and, in a uniform axial field, to pi sigma w^2 B^2 a^4 h / 8.
-// Source: resistance-limited eddy currents in a cylinder, A = B r / 2 in P = int sigma w^2 |A|^2 dV (closed form).
+// Property: the power density in the file, integrated over the solid of revolution, is the loss of
+// the region: equal to the solver's own sum and, in a uniform axial field, to pi sigma w^2 B^2 a^4
+// h / 8. Source: resistance-limited eddy currents in a cylinder, A = B r / 2 in P = int sigma w^2
+// |A|^2 dV (closed form).
 TEST_F(FieldFile, PowerDensityIntegratesToTheLoss) {
   const double flux = 0.02;
   const cw::FieldSolution field = cw::sample::uniform_field(mesh_, flux);
   const ReadBack file(write(field));
   const double power = file.integral("power density [W/m3]", 1, as_is, revolved);
   const double w = cw::sample::frequency.omega();
-  const double closed = pi * cw::sample::conductivity * w * w * flux * flux * std::pow(5e-3, 4) * 20e-3 / 8.0;
+  const double closed =
+      pi * cw::sample::conductivity * w * w * flux * flux * std::pow(5e-3, 4) * 20e-3 / 8.0;
   EXPECT_NEAR(power / closed, 1.0, 1e-12);
   EXPECT_NEAR(power / cw::region_losses(mesh_, field)[1], 1.0, 1e-12);
 }
 
-// Property: |B| in the file is the rms size of the curl of A: for A = c r z, B = (-c r, 2 c z), |B|^2 = c^2 (r^2 + 4 z^2),
-// whose nodal values a second-order cell carries exactly. Source: curl in cylindrical coordinates (closed form).
+// Property: |B| in the file is the rms size of the curl of A: for A = c r z, B = (-c r, 2 c z),
+// |B|^2 = c^2 (r^2 + 4 z^2), whose nodal values a second-order cell carries exactly. Source: curl
+// in cylindrical coordinates (closed form).
 TEST_F(FieldFile, FluxDensityIsTheCurl) {
   const double c = 3.0;
-  const auto field = cw::sample::field(mesh_, [c](double r, double z) { return std::polar(c * r * z, 0.7); });
+  const auto field =
+      cw::sample::field(mesh_, [c](double r, double z) { return std::polar(c * r * z, 0.7); });
   const ReadBack file(write(field));
   const auto one = [](double) { return 1.0; };
   const auto square = [](double v) { return v * v; };
   double sum = 0.0;  // of the squares of the four parts
-  for (const char* part : {"B_r re [T rms]", "B_r im [T rms]", "B_z re [T rms]", "B_z im [T rms]"}) {
+  for (const char* part :
+       {"B_r re [T rms]", "B_r im [T rms]", "B_z re [T rms]", "B_z im [T rms]"}) {
     sum += file.integral(part, -1, square, one);
   }
   const double a = 16e-3, h = 14e-3;
-  const double closed = c * c * (std::pow(a, 3) / 3.0 * 2.0 * h + 4.0 * a * 2.0 * std::pow(h, 3) / 3.0);
+  const double closed =
+      c * c * (std::pow(a, 3) / 3.0 * 2.0 * h + 4.0 * a * 2.0 * std::pow(h, 3) / 3.0);
   EXPECT_NEAR(sum / closed, 1.0, 1e-12);
   vtkDataArray* size = file.grid()->GetPointData()->GetArray("|B| [T rms]");
   for (vtkIdType i = 0; i < file.grid()->GetNumberOfPoints(); i += 97) {
@@ -138,14 +153,18 @@ TEST_F(FieldFile, FluxDensityIsTheCurl) {
   }
 }
 
-// Property: cells keep their own points, their region and what is known of it, and the names stand in the file.
+// Property: cells keep their own points, their region and what is known of it, and the names stand
+// in the file.
 TEST_F(FieldFile, CarriesRegionsAndNames) {
   const ReadBack file(write(cw::sample::uniform_field(mesh_, 0.01)));
   EXPECT_EQ(file.grid()->GetNumberOfCells(), static_cast<vtkIdType>(mesh_.triangles.size()));
   EXPECT_EQ(file.grid()->GetNumberOfPoints(), static_cast<vtkIdType>(6 * mesh_.triangles.size()));
-  EXPECT_EQ(file.grid()->GetCellType(0), 22);  // quadratic triangle in the file format's list of cells
-  auto* names = vtkStringArray::SafeDownCast(file.grid()->GetFieldData()->GetAbstractArray("region names"));
-  auto* materials = vtkStringArray::SafeDownCast(file.grid()->GetFieldData()->GetAbstractArray("material names"));
+  EXPECT_EQ(file.grid()->GetCellType(0),
+            22);  // quadratic triangle in the file format's list of cells
+  auto* names =
+      vtkStringArray::SafeDownCast(file.grid()->GetFieldData()->GetAbstractArray("region names"));
+  auto* materials =
+      vtkStringArray::SafeDownCast(file.grid()->GetFieldData()->GetAbstractArray("material names"));
   ASSERT_NE(names, nullptr);
   ASSERT_NE(materials, nullptr);
   EXPECT_EQ(names->GetValue(1), "workpiece");
@@ -158,8 +177,10 @@ TEST_F(FieldFile, CarriesRegionsAndNames) {
     EXPECT_DOUBLE_EQ(cells->GetArray("temperature [K]")->GetTuple1(c), 1123.15);
     EXPECT_NEAR(cells->GetArray("mu_r")->GetTuple1(c), 1.0, 1e-15);
     // sqrt(2 / (w mu sigma)): the definition of skin depth.
-    EXPECT_NEAR(cells->GetArray("skin depth [m]")->GetTuple1(c),
-                std::sqrt(2.0 / (cw::sample::frequency.omega() * cw::mu0 * cw::sample::conductivity)), 1e-15);
+    EXPECT_NEAR(
+        cells->GetArray("skin depth [m]")->GetTuple1(c),
+        std::sqrt(2.0 / (cw::sample::frequency.omega() * cw::mu0 * cw::sample::conductivity)),
+        1e-15);
   }
 }
 
@@ -205,8 +226,10 @@ TEST_F(FieldFile, SaysWhereItCouldNotWrite) {
 // Property: the collection names every step's file with its time.
 TEST(FieldCollection, NamesTheSteps) {
   const std::string text = cw::field_collection({{0.0, "a.vtu"}, {2.5, "b.vtu"}});
-  EXPECT_NE(text.find("timestep=\"0\" group=\"\" part=\"0\" file=\"a.vtu\""), std::string::npos) << text;
-  EXPECT_NE(text.find("timestep=\"2.5\" group=\"\" part=\"0\" file=\"b.vtu\""), std::string::npos) << text;
+  EXPECT_NE(text.find("timestep=\"0\" group=\"\" part=\"0\" file=\"a.vtu\""), std::string::npos)
+      << text;
+  EXPECT_NE(text.find("timestep=\"2.5\" group=\"\" part=\"0\" file=\"b.vtu\""), std::string::npos)
+      << text;
 }
 
 }  // namespace

@@ -1,0 +1,86 @@
+#include "solver/circuit/resonance.hpp"
+
+#include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
+#include <cmath>
+#include <cstdint>
+#include <numbers>
+#include <optional>
+
+namespace cw {
+namespace {
+
+constexpr double scan_step = 0.95;
+constexpr double scan_depth = 1e-3;  // lowest frequency looked at, of 1/sqrt(LC)
+
+/// Im Y/(w C), 1 at high frequency. The chokes count when `chokes` says so.
+double balance(const Tank& tank, const CoilCurve& coil, double hertz, bool chokes) {
+  const Frequency f{hertz};
+  const TankAdmittance y = tank_admittance(tank, coil(f), f);
+  const double susceptance = y.coil.imag() + y.bank.imag() + (chokes ? y.chokes.imag() : 0.0);
+  return susceptance / (f.omega() * tank.bank.capacitance_F);
+}
+
+/// Where the scan starts: above the resonance with the chokes, below that of the bank with its own
+/// inductance.
+double highest(const Tank& tank, double inductance) {
+  constexpr double two_pi = 2.0 * std::numbers::pi;
+  double seen = inductance;
+  if (tank.chokes.count == 2 && std::isfinite(tank.chokes.inductance_H)) {
+    seen = 1.0 / (1.0 / inductance + 0.5 / tank.chokes.inductance_H);
+  }
+  const double top = 1.5 / (two_pi * std::sqrt(seen * tank.bank.capacitance_F));
+  const double own = two_pi * std::sqrt(tank.bank.inductance_H * tank.bank.capacitance_F);
+  return own == 0.0 ? top : std::min(top, 0.9999 / own);
+}
+
+struct Scan {
+  std::optional<double> root;
+  double nearest = 0.0;  ///< where the balance was least
+};
+
+/// Highest root of `g` below `top`, by steps down to a change of sign.
+template <class Function>
+Scan scan_down(const Function& g, double top) {
+  double high = top;
+  double at_high = g(top);
+  double least = at_high;
+  Scan scan{.nearest = top};
+  while (high > scan_depth * top) {
+    const double low = high * scan_step;
+    const double at_low = g(low);
+    if (at_low <= 0.0 && at_high > 0.0) {
+      std::uintmax_t steps = 100;
+      const auto [a, b] = boost::math::tools::toms748_solve(
+          g, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(50), steps);
+      scan.root = 0.5 * (a + b);
+      return scan;
+    }
+    if (at_low < least) {
+      least = at_low;
+      scan.nearest = low;
+    }
+    high = low;
+    at_high = at_low;
+  }
+  return scan;
+}
+
+}  // namespace
+
+std::variant<Frequency, NoRing> zero_reactance(const Tank& tank, const CoilCurve& coil,
+                                               Frequency seed) {
+  const double top = highest(tank, coil(seed).inductance_H + tank.joints.inductance_H);
+  const Scan bare = scan_down([&](double f) { return balance(tank, coil, f, false); }, top);
+  if (!bare.root) {
+    const CoilImpedance there = coil({bare.nearest});
+    return NoRing{.resistance_ohm = there.resistance_ohm + tank.joints.resistance_ohm,
+                  .limit_ohm = std::sqrt((there.inductance_H + tank.joints.inductance_H) /
+                                         tank.bank.capacitance_F),
+                  .nearest = {bare.nearest}};
+  }
+  const Scan all = scan_down([&](double f) { return balance(tank, coil, f, true); }, top);
+  return Frequency{all.root.value_or(*bare.root)};
+}
+
+}  // namespace cw

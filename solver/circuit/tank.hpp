@@ -1,0 +1,75 @@
+#pragma once
+
+#include <complex>
+#include <limits>
+
+#include "materials/quantity.hpp"
+#include "solver/circuit/round_conductor.hpp"
+
+namespace cw {
+
+/// The capacitor bank, all cans in parallel.
+struct CapacitorBank {
+  double capacitance_F = 0.0;       ///< of the whole bank
+  double dissipation_factor = 0.0;  ///< tan delta; adds tan delta/(w C) to the series resistance
+  double esr_ohm = 0.0;             ///< fixed series resistance of the whole bank, beside tan delta
+  double inductance_H = 0.0;        ///< own series inductance of the whole bank
+  int cans = 0;                     ///< equal cans; 0: not known
+};
+
+/// Chokes between the supply and the tank. Two: one from the supply to each drain. One: from the
+/// supply to the centre tap of the work coil.
+struct FeedChokes {
+  int count = 2;                                                   ///< 1 or 2
+  double inductance_H = std::numeric_limits<double>::infinity();  ///< each; infinite: ideal
+  double resistance_ohm = 0.0;                                     ///< each, direct current
+};
+
+/// What stands round the coil, as the drains see it.
+struct Tank {
+  CapacitorBank bank;
+  SeriesImpedance joints;  ///< between coil and bank, in series with the coil
+  FeedChokes chokes;
+};
+
+/// The loaded coil at its terminals, leads included, joints not.
+struct CoilImpedance {
+  double resistance_ohm = 0.0;
+  double inductance_H = 0.0;
+  double lead_resistance_ohm = 0.0;  ///< the share of resistance_ohm that is the leads'
+};
+
+/// Admittances [S] side by side across the bank's terminals, where the drive taps.
+struct TankAdmittance {
+  std::complex<double> coil;    ///< coil with leads, joints in series
+  std::complex<double> bank;    ///< capacitors
+  std::complex<double> chokes;  ///< the pair of chokes as the tank sees them
+  [[nodiscard]] std::complex<double> total() const { return coil + bank + chokes; }
+};
+
+/// Series impedance of the bank [ohm] with ESR = esr_ohm + tan delta/(w C).
+std::complex<double> bank_impedance(const CapacitorBank& bank, Frequency f);
+
+/// Admittance of the chokes between the drains [S].
+///
+/// Two chokes. One drain lies at earth while the other swings; with i1, i2 the choke currents,
+/// L di1/dt = V - v1 and L di2/dt = V - v2. The tank takes i2 while drain 1 lies at earth and -i1
+/// in the other half, so it takes +-(i1 + i2)/2, the square wave of the drive, and
+/// id = (i2 - i1)/2 always, with 2 L did/dt = -(v2 - v1): an inductance 2 L across the tank, in
+/// series with 2 R.
+/// One choke into the centre tap. It sees V - |v|/2: direct voltage and even harmonics only. The
+/// halves of the coil, taken as fully coupled, turn its current i into +-i/2 across the whole tank,
+/// so it gives the tank no current of the tank's own frequency beside the square wave: zero.
+std::complex<double> choke_admittance(const FeedChokes& chokes, Frequency f);
+
+/// The three branches at `f`.
+TankAdmittance tank_admittance(const Tank& tank, const CoilImpedance& coil, Frequency f);
+
+/// The same tank with one can gone open: n - 1 cans' capacitance, n/(n - 1) of ESR and inductance.
+/// Needs at least two cans (asserted).
+Tank one_can_open(const Tank& tank);
+
+/// Throws std::invalid_argument where a part of the tank cannot be, with value, limit and remedy.
+void require_usable(const Tank& tank);
+
+}  // namespace cw

@@ -1,0 +1,195 @@
+#include "solver/field/cubic_surplus.hpp"
+
+#include <cmath>
+#include <numbers>
+
+#include "solver/fem/triangle.hpp"
+
+namespace cw {
+
+namespace {
+
+using Complex = std::complex<double>;
+constexpr double two_pi = 2 * std::numbers::pi;
+
+/// Integrals of a triangle before they are put together with the medium.
+struct Integrals {
+  Eigen::Matrix4d stiffness = Eigen::Matrix4d::Zero(), mass = Eigen::Matrix4d::Zero();
+  Eigen::Matrix<double, 4, 6> stiffness_to = Eigen::Matrix<double, 4, 6>::Zero(),
+                              mass_to = Eigen::Matrix<double, 4, 6>::Zero();
+  Eigen::Vector4d section = Eigen::Vector4d::Zero(), volume = Eigen::Vector4d::Zero();
+};
+
+Integrals integrals(const Mesh& mesh, std::size_t t, bool conductor) {
+  Integrals sum;
+  const TriangleSamples samples = triangle_samples(triangle_points(mesh, t));
+  for (std::size_t q = 0; q < samples.size(); ++q) {
+    const Sample<6>& s = samples[q];
+    const auto& node = TriangleRule::nodes()[q];
+    const Sample<4> cubic = cubic_sample(s, node.x, node.y, mesh.triangles[t]);
+    const double volume = two_pi * s.radius * s.area;
+    const Eigen::Matrix<double, 2, 6> flux = flux_operator(s);
+    const Eigen::Matrix<double, 2, 4> cubic_flux = flux_operator(cubic);
+    const Eigen::Matrix<double, 4, 2> weighted = volume * cubic_flux.transpose();
+    sum.stiffness.noalias() += weighted * cubic_flux;
+    sum.stiffness_to.noalias() += weighted * flux;
+    sum.volume += volume * cubic.value;
+    if (!conductor) continue;
+    sum.mass.noalias() += (volume * cubic.value) * cubic.value.transpose();
+    sum.mass_to.noalias() += (volume * cubic.value) * s.value.transpose();
+    sum.section += s.area * cubic.value;
+  }
+  return sum;
+}
+
+Eigen::Vector<Complex, 6> local_potential(const Mesh& mesh, const Eigen::VectorXcd& potential, std::size_t t) {
+  Eigen::Vector<Complex, 6> a;
+  for (int i = 0; i < 6; ++i) a[i] = potential[mesh.triangles[t][i]];
+  return a;
+}
+
+}  // namespace
+
+Sample<4> cubic_sample(const Sample<6>& sample, double x, double y, const std::array<int, 6>& corners) {
+  const std::array<double, 3> l{1 - x - y, x, y};
+  // Second-order functions reproduce the reference coordinates: x = N1 + (N3 + N4)/2, y = N2 + (N4 + N5)/2.
+  std::array<Eigen::Vector2d, 3> g;
+  g[1] = sample.gradient.col(1) + 0.5 * (sample.gradient.col(3) + sample.gradient.col(4));
+  g[2] = sample.gradient.col(2) + 0.5 * (sample.gradient.col(4) + sample.gradient.col(5));
+  g[0] = -g[1] - g[2];
+  Sample<4> cubic;
+  cubic.radius = sample.radius;
+  cubic.area = sample.area;
+  for (std::size_t k = 0; k < 3; ++k) {
+    const std::size_t n = (k + 1) % 3;
+    const double a = l[k], b = l[n], sign = corners[k] < corners[n] ? 1.0 : -1.0;
+    cubic.value[static_cast<int>(k)] = sign * a * b * (b - a);
+    cubic.gradient.col(static_cast<int>(k)) = sign * ((b * b - 2 * a * b) * g[k] + (2 * a * b - a * a) * g[n]);
+  }
+  cubic.value[3] = l[0] * l[1] * l[2];
+  cubic.gradient.col(3) = l[1] * l[2] * g[0] + l[0] * l[2] * g[1] + l[0] * l[1] * g[2];
+  return cubic;
+}
+
+CubicSurplus::CubicSurplus(const EddySystem& system, Frequency f) : system_(system) {
+  const Mesh& mesh = system.mesh();
+  const auto vertices = static_cast<int>(mesh.vertices), edges = static_cast<int>(mesh.nodes.size()) - vertices;
+  triangles_.resize(mesh.triangles.size());
+  for (std::size_t t = 0; t < triangles_.size(); ++t) {
+    const Medium& medium = system.media()[mesh.region[t]];
+    const Integrals sum = integrals(mesh, t, medium.conductivity > 0);
+    CubicTriangle& c = triangles_[t];
+    const Complex eddy{0, f.omega() * medium.conductivity};
+    c.own = medium.reluctivity * sum.stiffness.cast<Complex>() + eddy * sum.mass.cast<Complex>();
+    c.coupling = medium.reluctivity * sum.stiffness_to.cast<Complex>() + eddy * sum.mass_to.cast<Complex>();
+    c.pull = medium.conductivity * sum.section;
+    c.volume = sum.volume;
+    for (std::size_t k = 0; k < 3; ++k) {
+      const int middle = mesh.triangles[t][3 + k];
+      c.unknown[k] = system.dofs().of_node[middle] == Dofs::fixed ? -1 : middle - vertices;
+    }
+    c.unknown[3] = edges + static_cast<int>(t);
+  }
+  add_open_edges();
+  diagonal_ = Eigen::VectorXcd::Zero(edges + static_cast<Eigen::Index>(triangles_.size()));
+  for (const CubicTriangle& c : triangles_)
+    for (std::size_t i = 0; i < 4; ++i)
+      if (c.unknown[i] >= 0) diagonal_[c.unknown[i]] += c.own(static_cast<int>(i), static_cast<int>(i));
+  for (Complex& d : diagonal_)
+    if (d == 0.0) d = 1.0;
+}
+
+/// To a function as short as an edge the outside of the open circle is as stiff as the inside.
+void CubicSurplus::add_open_edges() {
+  const Mesh& mesh = system_.mesh();
+  const int vertices = static_cast<int>(mesh.vertices);
+  std::vector<char> open(mesh.nodes.size() - mesh.vertices, 0);
+  for (const BorderEdge& e : mesh.border)
+    if (e.side == Side::open) open[e.middle - vertices] = 1;
+  for (CubicTriangle& c : triangles_)
+    for (int k = 0; k < 3; ++k)
+      if (c.unknown[k] >= 0 && open[c.unknown[k]] != 0) c.own(k, k) *= 2.0;
+}
+
+Eigen::Vector4cd CubicSurplus::local(const Eigen::VectorXcd& x, std::size_t t) const {
+  Eigen::Vector4cd values;
+  for (int i = 0; i < 4; ++i) {
+    const int unknown = triangles_[t].unknown[i];
+    values[i] = unknown >= 0 ? x[unknown] : Complex{};
+  }
+  return values;
+}
+
+Eigen::VectorXcd CubicSurplus::residual(const FieldSolution& field) const {
+  const Mesh& mesh = system_.mesh();
+  Eigen::VectorXcd r = Eigen::VectorXcd::Zero(size());
+  for (std::size_t t = 0; t < triangles_.size(); ++t) {
+    const CubicTriangle& c = triangles_[t];
+    const RegionId region = mesh.region[t];
+    Eigen::Vector4cd rest = -(c.coupling * local_potential(mesh, field.potential, t));
+    rest += field.loop_voltage[region] * c.pull + field.impressed[region] * c.volume;
+    for (int i = 0; i < 4; ++i)
+      if (c.unknown[i] >= 0) r[c.unknown[i]] += rest[i];
+  }
+  if (system_.open().present()) add_outer_space(field.potential, r);
+  return r;
+}
+
+void CubicSurplus::add_outer_space(const Eigen::VectorXcd& potential, Eigen::VectorXcd& residual) const {
+  // Five-point Gauss-Legendre rule on [0, 1]. Source: Abramowitz & Stegun, table 25.4 (digits from memory).
+  constexpr std::array<double, 5> point{0.046910077030668, 0.230765344947158, 0.5, 0.769234655052842,
+                                        0.953089922969332};
+  constexpr std::array<double, 5> weight{0.118463442528095, 0.239314335249683, 0.284444444444444, 0.239314335249683,
+                                         0.118463442528095};
+  const Mesh& mesh = system_.mesh();
+  const double radius = mesh.open_radius;
+  const Eigen::VectorXcd coefficients = system_.open().coefficients(potential);
+  const auto polar = [&](int node) { return std::atan2(mesh.nodes[node].r, mesh.nodes[node].z - mesh.centre.z); };
+  for (const BorderEdge& e : mesh.border) {
+    if (e.side != Side::open) continue;
+    const double from = polar(e.from), to = polar(e.to), sign = e.from < e.to ? 1.0 : -1.0;
+    for (std::size_t q = 0; q < point.size(); ++q) {
+      const double theta = from + point[q] * (to - from), c = std::cos(theta), s = std::sin(theta);
+      const auto flux = exterior_flux(mesh, coefficients, {radius * s, mesh.centre.z + radius * c});
+      const Complex tangential_h = (flux[0] * c - flux[1] * s) / mu0;
+      const double value = sign * point[q] * (1 - point[q]) * (2 * point[q] - 1);
+      const double area = two_pi * radius * radius * s * std::abs(to - from) * weight[q];
+      residual[e.middle - static_cast<int>(mesh.vertices)] -= area * value * tangential_h;
+    }
+  }
+}
+
+Eigen::VectorXcd CubicSurplus::apply(const Eigen::VectorXcd& x) const {
+  Eigen::VectorXcd y = Eigen::VectorXcd::Zero(size());
+  for (std::size_t t = 0; t < triangles_.size(); ++t) {
+    const CubicTriangle& c = triangles_[t];
+    const Eigen::Vector4cd product = c.own * local(x, t);
+    for (int i = 0; i < 4; ++i)
+      if (c.unknown[i] >= 0) y[c.unknown[i]] += product[i];
+  }
+  return y;
+}
+
+Eigen::VectorXcd CubicSurplus::load_on_second_order(const Eigen::VectorXcd& x) const {
+  const Mesh& mesh = system_.mesh();
+  Eigen::VectorXcd f = Eigen::VectorXcd::Zero(system_.unknowns());
+  for (std::size_t t = 0; t < triangles_.size(); ++t) {
+    const Eigen::Vector<Complex, 6> product = triangles_[t].coupling.transpose() * local(x, t);
+    for (int i = 0; i < 6; ++i) {
+      const int unknown = system_.dofs().of_node[mesh.triangles[t][i]];
+      if (unknown >= 0) f[unknown] -= product[i];
+    }
+  }
+  return f;
+}
+
+Eigen::VectorXcd CubicSurplus::linkage(const Eigen::VectorXcd& x) const {
+  const Mesh& mesh = system_.mesh();
+  Eigen::VectorXcd sum = Eigen::VectorXcd::Zero(static_cast<Eigen::Index>(mesh.region_name.size()));
+  for (std::size_t t = 0; t < triangles_.size(); ++t)
+    if (system_.media()[mesh.region[t]].conductivity > 0)
+      sum[mesh.region[t]] += triangles_[t].pull.cast<Complex>().cwiseProduct(local(x, t)).sum();
+  return sum;
+}
+
+}  // namespace cw

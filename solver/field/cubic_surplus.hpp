@@ -1,0 +1,61 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <complex>
+#include <vector>
+
+#include "solver/field/eddy_system.hpp"
+#include "solver/field/field_solution.hpp"
+
+namespace cw {
+
+/// What the cubic functions of one triangle have to do with each other and with what is there already; the form is
+/// b(A, v) = int nu B(A).B(v) + j w sigma A v over the solid of revolution, complex symmetric.
+struct CubicTriangle {
+  std::array<int, 4> unknown;                         ///< of its three edges (-1 where A is given) and its bubble
+  Eigen::Matrix<std::complex<double>, 4, 4> own;      ///< b(phi_i, phi_j)
+  Eigen::Matrix<std::complex<double>, 4, 6> coupling; ///< b(phi_i, N_j) with the second-order functions
+  Eigen::Vector4d pull;                               ///< sigma int phi_i dS [S m]: the action of 1 V round the region
+  Eigen::Vector4d volume;                             ///< 2 pi int r phi_i dS [m^3]
+};
+
+/// The functions that make third-order triangles of second-order ones, in reference coordinates: on every edge
+/// a b (b - a), in every triangle the bubble a b c (a, b, c barycentric). They vanish at the corners, so they are
+/// small where the second-order solution is good. Source: R. E. Bank & R. K. Smith, SIAM J. Numer. Anal. 30 (1993)
+/// 921 (from memory). Vectors over them: edges first (numbered as mid-edge nodes are), then triangles.
+class CubicSurplus {
+ public:
+  CubicSurplus(const EddySystem& system, Frequency f);
+
+  [[nodiscard]] Eigen::Index size() const { return diagonal_.size(); }
+  [[nodiscard]] const std::vector<CubicTriangle>& triangles() const { return triangles_; }
+
+  /// What `field` leaves over of its equation, tested with every cubic function [A m^2/m]: zero for the exact field.
+  [[nodiscard]] Eigen::VectorXcd residual(const FieldSolution& field) const;
+  /// b(phi, .) of the cubic functions among themselves times x.
+  [[nodiscard]] Eigen::VectorXcd apply(const Eigen::VectorXcd& x) const;
+  /// Its diagonal; 1 for functions that do not take part.
+  [[nodiscard]] const Eigen::VectorXcd& diagonal() const { return diagonal_; }
+  /// Minus b(N, x) tested with the second-order functions, over the unknowns of the system.
+  [[nodiscard]] Eigen::VectorXcd load_on_second_order(const Eigen::VectorXcd& x) const;
+  /// Integral of sigma x over the section of each region, by RegionId.
+  [[nodiscard]] Eigen::VectorXcd linkage(const Eigen::VectorXcd& x) const;
+
+  /// The four values of x that belong to triangle `t`.
+  [[nodiscard]] Eigen::Vector4cd local(const Eigen::VectorXcd& x, std::size_t t) const;
+
+ private:
+  void add_open_edges();
+  void add_outer_space(const Eigen::VectorXcd& potential, Eigen::VectorXcd& residual) const;
+
+  const EddySystem& system_;
+  std::vector<CubicTriangle> triangles_;
+  Eigen::VectorXcd diagonal_;
+};
+
+/// Values and gradients of the four cubic functions at the point of `sample`, whose barycentric coordinates are
+/// 1 - x - y, x, y. `corners` orient the edge functions: from the lower node number to the higher.
+Sample<4> cubic_sample(const Sample<6>& sample, double x, double y, const std::array<int, 6>& corners);
+
+}  // namespace cw
