@@ -83,21 +83,20 @@ void check_rings(Findings& findings, const Coil& coil) {
 /// Turns of a wound coil are all as far apart as the first two.
 void check_row(Findings& findings, const Coil& coil) {
   const auto places = ring_places(coil);
-  if (places.size() < 2 || clearance(coil.conductor, places[0], places[1]) >= smallest_gap) return;
+  if (places.size() < 2) return;
+  // Rings of part turns shrink as they close up: what counts is the way from turn to turn.
+  const double apart = static_cast<double>(places.size()) / coil.turns;
+  RingPlace next = places[0];
+  next.r += apart * (places[1].r - places[0].r);
+  next.z += apart * (places[1].z - places[0].z);
+  if (clearance(coil.conductor, places[0], next) >= smallest_gap) return;
   const double size =
       coil.shape == CoilShape::flat ? coil.conductor.radial_size() : coil.conductor.axial_size();
-  const double n = static_cast<double>(places.size());
-  const double least = (size + smallest_gap) * n / coil.turns;
-  std::string found = fmt::format(
+  const double least = size + smallest_gap;
+  const std::string found = fmt::format(
       "found turns {} apart from centre to centre with a conductor of {}: they overlap "
       "or touch",
       mm(coil.pitch), mm(size));
-  if (n != coil.turns) {
-    found = fmt::format(
-        "found {:.4g} turns, which are solved as {} rings {} apart from centre to centre, with a "
-        "conductor of {}: they overlap or touch",
-        coil.turns, places.size(), mm(coil.turns * coil.pitch / n), mm(size));
-  }
   const bool gap = coil.gap.has_value();
   findings.error(gap ? "coil.gap" : "coil.pitch",
                  fmt::format("{}; allowed: a {} of at least {}", found, gap ? "gap" : "pitch",

@@ -22,7 +22,7 @@ constexpr std::array forms = {Form{"polynomial", Piece::Form::polynomial, 1, 12}
                               Form{"shomate", Piece::Form::shomate, 5, 5}};
 
 /// The coefficients; empty after a complaint.
-std::vector<double> coefficients(const Section& s, const Form& form) {
+std::vector<double> coefficients(const EntrySection& s, const Form& form) {
   const Entry* c = s.need("c", "c = [ .. ]");
   if (c == nullptr) return {};
   std::vector<double> out;
@@ -41,7 +41,7 @@ std::vector<double> coefficients(const Section& s, const Form& form) {
   return out;
 }
 
-std::optional<Piece> piece(const Section& s) {
+std::optional<Piece> piece(const EntrySection& s) {
   s.only({"from", "to", "form", "c"});
   const std::size_t before = s.mistakes.found.size();
   Piece p{temperature(s, "from").kelvin, temperature(s, "to").kelvin, Piece::Form::polynomial, {}};
@@ -76,7 +76,7 @@ std::optional<Piece> piece(const Section& s) {
   return p;
 }
 
-std::vector<Piece> pieces(const Section& s, const Entry& entry) {
+std::vector<Piece> pieces(const EntrySection& s, const Entry& entry) {
   std::vector<Piece> out;
   if (!entry.tables()) {
     s.fault(entry, "pieces",
@@ -91,7 +91,7 @@ std::vector<Piece> pieces(const Section& s, const Entry& entry) {
   return out;
 }
 
-Table table(const Section& s, Dimension dimension) {
+Table table(const EntrySection& s, Dimension dimension) {
   Table out{column(s, "T", "T_unit", {Dimension::temperature}),
             column(s, "value", "unit", {dimension})};
   if (out.kelvin.empty() || out.value.empty()) return {};
@@ -111,7 +111,7 @@ Table table(const Section& s, Dimension dimension) {
   return out;
 }
 
-LawBlock block(const Section& s, Dimension dimension) {
+LawBlock block(const EntrySection& s, Dimension dimension) {
   s.only({"T", "T_unit", "value", "unit", "pieces", "uncertainty", "source", "provenance"});
   LawBlock out;
   out.source = source_of(s);
@@ -129,7 +129,7 @@ LawBlock block(const Section& s, Dimension dimension) {
   return out;
 }
 
-std::vector<LawBlock> blocks(const Section& s, std::string_view key, const Entry& entry,
+std::vector<LawBlock> blocks(const EntrySection& s, std::string_view key, const Entry& entry,
                              Dimension dimension) {
   std::vector<LawBlock> out;
   if (entry.table() != nullptr) {
@@ -158,7 +158,7 @@ std::optional<Temperature> not_positive(const Law& law) {
 
 }  // namespace
 
-Law read_law(const Section& s, std::string_view key, Dimension dimension) {
+Law read_law(const EntrySection& s, std::string_view key, Dimension dimension) {
   const Entry* entry = s.need(key, fmt::format("{} = \"{}\"", key, example(dimension)));
   if (entry == nullptr) return {};
   const std::size_t before = s.mistakes.found.size();

@@ -2,7 +2,7 @@
 
 #include <string_view>
 
-#include "materials/section.hpp"
+#include "materials/entry_section.hpp"
 
 namespace cw {
 
@@ -16,6 +16,6 @@ namespace cw {
 /// Every table may carry source, provenance ("read", "memory", "user") and uncertainty (relative,
 /// 0.05 or "5 %"). The numbers in c are in SI units of the property, with t in degC, as `Piece`
 /// says.
-Law read_law(const Section& s, std::string_view key, Dimension dimension);
+Law read_law(const EntrySection& s, std::string_view key, Dimension dimension);
 
 }  // namespace cw

@@ -21,7 +21,7 @@ void add_distinct(std::vector<Source>& list, const Source& s) {
 }
 
 /// curie, law_curie, exponent: common to both ways of giving a magnetic metal.
-void read_temperature_law(const Section& s, Magnetisation& m) {
+void read_temperature_law(const EntrySection& s, Magnetisation& m) {
   m.curie = temperature(s, "curie", "770 degC");
   m.law_curie = s.get("law_curie") != nullptr ? temperature(s, "law_curie", "770 degC") : m.curie;
   if (m.law_curie < m.curie) {
@@ -44,7 +44,7 @@ void read_temperature_law(const Section& s, Magnetisation& m) {
               "allowed: a table; write { source = \"..\", provenance = \"read\" }");
       return;
     }
-    const Section inner = s.inside("temperature_law", *law);
+    const EntrySection inner = s.inside("temperature_law", *law);
     inner.only({"source", "provenance"});
     m.temperature_law = source_of(inner);
   }
@@ -52,7 +52,7 @@ void read_temperature_law(const Section& s, Magnetisation& m) {
 
 /// `{ saturation = "2.0 T", half_field = "2 kA/m", curie = "770 degC" }`, each with a band and
 /// source if wished.
-Magnetisation read_magnetisation(Section s) {
+Magnetisation read_magnetisation(EntrySection s) {
   s.only({"saturation", "half_field", "curie", "law_curie", "exponent", "temperature_law", "source",
           "provenance"});
   s.source = source_of(s);
@@ -65,7 +65,7 @@ Magnetisation read_magnetisation(Section s) {
 
 /// `BH = { H = [..], H_unit = "A/m", B = [..], B_unit = "T", curie = "770 degC" }`, peak values at
 /// 20 degC.
-void read_curve(Section s, Material& material) {
+void read_curve(EntrySection s, Material& material) {
   s.only({"H", "H_unit", "B", "B_unit", "curie", "law_curie", "exponent", "temperature_law",
           "source", "provenance"});
   s.source = source_of(s);
@@ -98,7 +98,7 @@ void read_curve(Section s, Material& material) {
   material.magnetisation_curve = std::move(curve);
 }
 
-void read_magnetism(const Section& top, Material& m) {
+void read_magnetism(const EntrySection& top, Material& m) {
   const Entry* mu = top.get("relative_permeability");
   const Entry* magnetisation = top.get("magnetisation");
   const Entry* curve = top.get("BH");
@@ -135,7 +135,7 @@ void read_magnetism(const Section& top, Material& m) {
   if (curve != nullptr && curve->table() != nullptr) read_curve(top.inside("BH", *curve), m);
 }
 
-Melting read_melting(Section s) {
+Melting read_melting(EntrySection s) {
   s.only({"solidus", "liquidus", "latent", "source", "provenance"});
   s.source = source_of(s);
   const Sourced solidus =
@@ -152,7 +152,7 @@ Melting read_melting(Section s) {
   return m;
 }
 
-void read_surfaces(const Section& top, Material& m) {
+void read_surfaces(const EntrySection& top, Material& m) {
   const Entry* list = top.get("emissivity_by_surface");
   if (list == nullptr) return;
   if (!list->tables()) {
@@ -161,7 +161,7 @@ void read_surfaces(const Section& top, Material& m) {
     return;
   }
   for (const Entry& item : *list->list()) {
-    const Section s = top.inside("emissivity_by_surface", item);
+    const EntrySection s = top.inside("emissivity_by_surface", item);
     s.only({"surface", "value", "low", "high", "source", "provenance"});
     if (s.need("surface", "surface = \"rusted\"") == nullptr) continue;
     m.emissivity_by_surface.emplace_back(text(s, "surface").value_or(""),
@@ -169,7 +169,7 @@ void read_surfaces(const Section& top, Material& m) {
   }
 }
 
-void read_transformations(const Section& top, Material& m) {
+void read_transformations(const EntrySection& top, Material& m) {
   const Entry* list = top.get("transformation");
   if (list == nullptr) return;
   if (!list->tables()) {
@@ -178,14 +178,14 @@ void read_transformations(const Section& top, Material& m) {
     return;
   }
   for (const Entry& item : *list->list()) {
-    const Section s = top.inside("transformation", item);
+    const EntrySection s = top.inside("transformation", item);
     s.only({"at", "latent", "source", "provenance"});
     const double latent = quantity(s, "latent", {Dimension::specific_energy}).value_or(0.0);
     m.transformations.push_back({temperature(s, "at", "912 degC"), latent, source_of(s)});
   }
 }
 
-void read_notes(const Section& top, Material& m) {
+void read_notes(const EntrySection& top, Material& m) {
   const Entry* notes = top.get("notes");
   if (notes == nullptr) return;
   bool good = notes->list() != nullptr;
@@ -202,7 +202,7 @@ void read_notes(const Section& top, Material& m) {
 
 }  // namespace
 
-Material material_from(const Section& top) {
+Material material_from(const EntrySection& top) {
   top.only({"name", "title", "density", "resistivity", "relative_permeability", "magnetisation",
             "BH", "thermal_conductivity", "heat_capacity", "transformation", "emissivity",
             "emissivity_by_surface", "melting", "notes"});

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "materials/section.hpp"
+#include "materials/entry_section.hpp"
 
 namespace cw {
 
@@ -20,6 +20,6 @@ namespace cw {
 ///
 /// Every table may carry source and provenance ("read", "memory", "user"). Needed: name, density,
 /// the three laws, one of the three magnetic forms, emissivity.
-Material material_from(const Section& top);
+Material material_from(const EntrySection& top);
 
 }  // namespace cw

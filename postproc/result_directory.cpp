@@ -60,7 +60,7 @@ bool ours(const fs::path& file) {
 /// A file that would be lost; empty when there is none.
 fs::path foreign_file(const fs::path& directory) {
   for (const auto& entry : fs::recursive_directory_iterator(directory)) {
-    const fs::path name = entry.path().lexically_relative(directory);
+    fs::path name = entry.path().lexically_relative(directory);
     if (!entry.is_directory() && !ours(name)) return name;
   }
   return {};

@@ -1,4 +1,4 @@
-#include "materials/section.hpp"
+#include "materials/entry_section.hpp"
 
 #include <fmt/format.h>
 
@@ -71,26 +71,26 @@ std::string_view Entry::kind() const {
   return names[value.index()];
 }
 
-const Entry* Section::get(std::string_view key) const {
+const Entry* EntrySection::get(std::string_view key) const {
   for (const Member& m : *entry.table()) {
     if (m.key == key) return &m.entry;
   }
   return nullptr;
 }
 
-const Entry* Section::need(std::string_view key, std::string_view write) const {
+const Entry* EntrySection::need(std::string_view key, std::string_view write) const {
   const Entry* found = get(key);
   if (found == nullptr)
     fault(entry, key, fmt::format("found nothing; this key is needed; write {}", write));
   return found;
 }
 
-Section Section::inside(std::string_view key, const Entry& table) const {
+EntrySection EntrySection::inside(std::string_view key, const Entry& table) const {
   return {table, path.empty() ? std::string(key) : fmt::format("{}.{}", path, key), mistakes,
           source};
 }
 
-void Section::only(const std::vector<std::string>& known) const {
+void EntrySection::only(const std::vector<std::string>& known) const {
   for (const Member& m : *entry.table()) {
     if (std::find(known.begin(), known.end(), m.key) != known.end()) continue;
     const auto near = nearest(m.key, known);
@@ -101,12 +101,12 @@ void Section::only(const std::vector<std::string>& known) const {
   }
 }
 
-void Section::fault(const Entry& at, std::string_view key, std::string_view sentence) const {
+void EntrySection::fault(const Entry& at, std::string_view key, std::string_view sentence) const {
   mistakes.add(at.line, at.column,
                path.empty() ? std::string(key) : fmt::format("{}.{}", path, key), sentence);
 }
 
-std::optional<std::string> text(const Section& s, std::string_view key) {
+std::optional<std::string> text(const EntrySection& s, std::string_view key) {
   const Entry* entry = s.get(key);
   if (entry == nullptr) return std::nullopt;
   if (entry->text() != nullptr && !entry->text()->empty()) return *entry->text();
@@ -116,7 +116,7 @@ std::optional<std::string> text(const Section& s, std::string_view key) {
   return std::nullopt;
 }
 
-Source source_of(const Section& s) {
+Source source_of(const EntrySection& s) {
   Source source = s.source;
   if (const auto t = text(s, "source")) source = {*t, "user"};
   if (const auto p = text(s, "provenance")) {
@@ -129,7 +129,7 @@ Source source_of(const Section& s) {
   return source;
 }
 
-std::optional<double> quantity(const Section& s, std::string_view key, const Entry& entry,
+std::optional<double> quantity(const EntrySection& s, std::string_view key, const Entry& entry,
                                Want want) {
   if (entry.number() == nullptr && entry.text() == nullptr) {
     s.fault(entry, key,
@@ -144,17 +144,17 @@ std::optional<double> quantity(const Section& s, std::string_view key, const Ent
   return parsed.value;
 }
 
-std::optional<double> quantity(const Section& s, std::string_view key, Want want) {
+std::optional<double> quantity(const EntrySection& s, std::string_view key, Want want) {
   const Entry* entry = s.need(key, fmt::format("{} = {}", key, shown_example(want)));
   return entry != nullptr ? quantity(s, key, *entry, want) : std::nullopt;
 }
 
-Temperature temperature(const Section& s, std::string_view key, std::string_view show) {
+Temperature temperature(const EntrySection& s, std::string_view key, std::string_view show) {
   const Want want{.dimension = Dimension::temperature, .show = show};
   return {quantity(s, key, want).value_or(0.0)};
 }
 
-Sourced sourced_here(const Section& s, Want want) {
+Sourced sourced_here(const EntrySection& s, Want want) {
   Sourced out;
   out.source = source_of(s);
   const auto value = quantity(s, "value", want);
@@ -170,11 +170,11 @@ Sourced sourced_here(const Section& s, Want want) {
   return out;
 }
 
-Sourced sourced(const Section& s, std::string_view key, Want want) {
+Sourced sourced(const EntrySection& s, std::string_view key, Want want) {
   const Entry* entry = s.need(key, fmt::format("{} = {}", key, shown_example(want)));
   if (entry == nullptr) return {};
   if (entry->table() != nullptr) {
-    const Section inner = s.inside(key, *entry);
+    const EntrySection inner = s.inside(key, *entry);
     inner.only({"value", "low", "high", "source", "provenance"});
     return sourced_here(inner, want);
   }
@@ -182,7 +182,7 @@ Sourced sourced(const Section& s, std::string_view key, Want want) {
   return {value, value, value, s.source};
 }
 
-std::vector<double> column(const Section& s, std::string_view key, std::string_view unit_key,
+std::vector<double> column(const EntrySection& s, std::string_view key, std::string_view unit_key,
                            Want want) {
   const Entry* entry = s.need(key, fmt::format("{} = [ .. ]", key));
   if (entry == nullptr) return {};

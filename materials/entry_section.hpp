@@ -35,7 +35,7 @@ struct Want {
 
 /// A table of a file with its path ("magnetisation") and the source its entries cite unless they
 /// name their own.
-struct Section {
+struct EntrySection {
   const Entry& entry;
   std::string path;
   Mistakes& mistakes;
@@ -44,36 +44,36 @@ struct Section {
   [[nodiscard]] const Entry* get(std::string_view key) const;
   /// As `get`, but a missing key is a mistake; `write` shows how to give it.
   [[nodiscard]] const Entry* need(std::string_view key, std::string_view write) const;
-  [[nodiscard]] Section inside(std::string_view key, const Entry& table) const;
+  [[nodiscard]] EntrySection inside(std::string_view key, const Entry& table) const;
   /// Complains of every key that is not among `known`, with the nearest known one.
   void only(const std::vector<std::string>& known) const;
   void fault(const Entry& at, std::string_view key, std::string_view sentence) const;
 };
 
 /// A text in quotes; nothing when the key is missing or (with a complaint) is no text.
-std::optional<std::string> text(const Section& s, std::string_view key);
+std::optional<std::string> text(const EntrySection& s, std::string_view key);
 
 /// The keys `source` and `provenance`, else what the section inherited.
-Source source_of(const Section& s);
+Source source_of(const EntrySection& s);
 
 /// A quantity in SI, or nothing and a complaint.
-std::optional<double> quantity(const Section& s, std::string_view key, const Entry& entry,
+std::optional<double> quantity(const EntrySection& s, std::string_view key, const Entry& entry,
                                Want want);
 /// The same for a key that must be there.
-std::optional<double> quantity(const Section& s, std::string_view key, Want want);
+std::optional<double> quantity(const EntrySection& s, std::string_view key, Want want);
 
 /// A temperature that must be there, 0 K after a complaint.
-Temperature temperature(const Section& s, std::string_view key, std::string_view show = "20 degC");
+Temperature temperature(const EntrySection& s, std::string_view key, std::string_view show = "20 degC");
 
 /// "7850 kg/m3", or { value = "7850 kg/m3", low = .., high = .., source = "..", provenance = ".."
 /// }.
-Sourced sourced(const Section& s, std::string_view key, Want want);
+Sourced sourced(const EntrySection& s, std::string_view key, Want want);
 /// The same from a section that is itself that table.
-Sourced sourced_here(const Section& s, Want want);
+Sourced sourced_here(const EntrySection& s, Want want);
 
 /// A list of quantities, or of plain numbers whose unit stands once under `unit_key`; empty after a
 /// complaint.
-std::vector<double> column(const Section& s, std::string_view key, std::string_view unit_key,
+std::vector<double> column(const EntrySection& s, std::string_view key, std::string_view unit_key,
                            Want want);
 
 }  // namespace cw

@@ -1,0 +1,183 @@
+#include "solver/circuit/solve_tank.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <utility>
+#include <variant>
+
+namespace cw {
+namespace {
+
+/// Coil current [A] and frequency that fit a model of the coil, or why there are none.
+using ModelPoint = std::variant<CoilPoint, NoRing>;
+
+/// The point that follows when the coil is as it would be at `current` [A].
+ModelPoint respond(const TankCircuit& circuit, const LocalCoil& coil, const SupplyCondition& held,
+                   double current) {
+  const auto curve = [&](Frequency f) { return coil({f, current}); };
+  const auto found = zero_reactance(circuit.tank, curve, coil.at.frequency);
+  if (const auto* none = std::get_if<NoRing>(&found)) return *none;
+  const Frequency f = std::get<Frequency>(found);
+  return CoilPoint{f, tank_point(circuit, curve(f), f, held).coil_current_rms_A};
+}
+
+/// Fixed point of respond() in ln I, by secants.
+ModelPoint solve_model(const TankCircuit& circuit, const LocalCoil& coil,
+                       const SupplyCondition& held) {
+  double x = std::log(coil.at.current_rms_A);
+  double before = 0.0, gap_before = 0.0;
+  ModelPoint answer;
+  for (int i = 0; i < 60; ++i) {
+    answer = respond(circuit, coil, held, std::exp(x));
+    const auto* point = std::get_if<CoilPoint>(&answer);
+    if (!point) return answer;
+    const double gap = std::log(point->current_rms_A) - x;
+    if (std::abs(gap) < 1e-13) return answer;
+    double step = gap;
+    if (i > 0 && gap != gap_before) step = -gap * (x - before) / (gap - gap_before);
+    before = x;
+    gap_before = gap;
+    x += std::clamp(step, -1.0, 1.0);
+    if (x == before) return answer;
+  }
+  return answer;
+}
+
+void require_usable(const CoilImpedance& coil, const CoilPoint& at) {
+  const bool usable = std::isfinite(coil.resistance_ohm) && coil.resistance_ohm > 0.0 &&
+                      std::isfinite(coil.inductance_H) && coil.inductance_H > 0.0 &&
+                      coil.lead_resistance_ohm >= 0.0 &&
+                      coil.lead_resistance_ohm <= coil.resistance_ohm;
+  if (usable) return;
+  throw std::invalid_argument(fmt::format(
+      "loaded coil at {:.6g} Hz and {:.6g} A rms has R = {:.6g} ohm, of it {:.6g} in the leads, and "
+      "L = {:.6g} H; R and L must be positive and the leads' share within R: check the coil's "
+      "dimensions and conductor",
+      at.frequency.hertz, at.current_rms_A, coil.resistance_ohm, coil.lead_resistance_ohm,
+      coil.inductance_H));
+}
+
+/// What is learnt of the coil while the tank is solved.
+class CoilInquiry {
+ public:
+  CoilInquiry(const CoilModel& model, const TankOptions& options)
+      : model_(model), options_(options) {
+    local_ = options.start.value_or(LocalCoil{.at = {{1e5}, 100.0}});
+    local_.value = evaluate(local_.at);
+  }
+
+  /// Solves coil and tank together; empty evaluations left over end it unconverged.
+  ModelPoint solve(const TankCircuit& circuit, const SupplyCondition& held) {
+    while (true) {
+      const ModelPoint next = solve_model(circuit, local_, held);
+      const CoilPoint at = target(next);
+      if (distance(at, local_.at) <= options_.tolerance) return next;
+      if (evaluations_ >= options_.max_evaluations) {
+        converged_ = false;
+        return next;
+      }
+      local_ = relearn(local_, at, evaluate(at));
+    }
+  }
+
+  [[nodiscard]] const LocalCoil& local() const { return local_; }
+  [[nodiscard]] int evaluations() const { return evaluations_; }
+  [[nodiscard]] bool converged() const { return converged_; }
+
+ private:
+  CoilImpedance evaluate(const CoilPoint& at) {
+    ++evaluations_;
+    const CoilImpedance found = model_(at);
+    require_usable(found, at);
+    return found;
+  }
+
+  /// Where to ask next: the answer, or for a tank that will not ring where it comes nearest, so
+  /// that the verdict rests on the coil as it is there. No further than a factor of three at once.
+  [[nodiscard]] CoilPoint target(const ModelPoint& next) const {
+    const auto near = [](double value, double here) {
+      return std::clamp(value, here / 3.0, here * 3.0);
+    };
+    if (const auto* point = std::get_if<CoilPoint>(&next)) {
+      return {{near(point->frequency.hertz, local_.at.frequency.hertz)},
+              near(point->current_rms_A, local_.at.current_rms_A)};
+    }
+    return {{near(std::get<NoRing>(next).nearest.hertz, local_.at.frequency.hertz)},
+            local_.at.current_rms_A};
+  }
+
+  const CoilModel& model_;
+  const TankOptions& options_;
+  LocalCoil local_;
+  int evaluations_ = 0;
+  bool converged_ = true;
+};
+
+TankPoint state_at(const TankCircuit& circuit, const LocalCoil& coil, const CoilPoint& at,
+                   const SupplyCondition& held) {
+  return tank_point(circuit, coil(at), at.frequency, held);
+}
+
+std::optional<TankPoint> with_one_can_open(const TankCircuit& circuit, const LocalCoil& coil,
+                                           const SupplyCondition& held) {
+  if (circuit.tank.bank.cans < 2) return std::nullopt;
+  TankCircuit open = circuit;
+  open.tank = one_can_open(circuit.tank);
+  const ModelPoint found = solve_model(open, coil, held);
+  const auto* at = std::get_if<CoilPoint>(&found);
+  if (!at) return std::nullopt;
+  return state_at(open, coil, *at, held);
+}
+
+}  // namespace
+
+TankSolution solve_tank(const TankCircuit& circuit, const CoilModel& coil,
+                        const TankOptions& options) {
+  require_usable(circuit.tank);
+  require_usable(circuit.drive);
+  CoilInquiry inquiry(coil, options);
+  TankSolution s;
+  SupplyCondition held;
+  ModelPoint found = inquiry.solve(circuit, held);
+  if (const auto* at = std::get_if<CoilPoint>(&found)) {
+    s.demand = s.running = state_at(circuit, inquiry.local(), *at, held);
+    s.action = act(circuit.drive.supply, s.demand.supply_current_A);
+    if (s.action == SupplyAction::folded) {
+      held = {.fixed_current = true, .current_A = *circuit.drive.supply.limit_A};
+      found = inquiry.solve(circuit, held);
+    }
+  }
+  if (const auto* at = std::get_if<CoilPoint>(&found)) {
+    s.running = state_at(circuit, inquiry.local(), *at, held);
+    s.one_can_open = with_one_can_open(circuit, inquiry.local(), held);
+  } else {
+    s.no_ring = std::get<NoRing>(found);
+  }
+  const bool stopped =
+      s.action == SupplyAction::tripped || s.action == SupplyAction::hiccups || s.no_ring;
+  if (stopped) s.running = {};
+  s.coil = inquiry.local();
+  s.evaluations = inquiry.evaluations();
+  s.converged = inquiry.converged();
+  return s;
+}
+
+TankSolution solve_tank(const TankCircuit& circuit, const LinearCoilModel& coil,
+                        const TankOptions& options) {
+  return solve_tank(
+      circuit, CoilModel([&coil](const CoilPoint& at) { return coil(at.frequency); }), options);
+}
+
+TankSolution solve_tank(const TankCircuit& circuit, const LocalCoil& coil) {
+  TankSolution s = solve_tank(
+      circuit, CoilModel([&coil](const CoilPoint& at) { return coil(at); }),
+      {.start = coil});
+  s.coil = coil;
+  s.evaluations = 0;
+  return s;
+}
+
+}  // namespace cw

@@ -1,0 +1,90 @@
+#include "solver/circuit/tank_point.hpp"
+
+#include <cmath>
+#include <numbers>
+
+namespace cw {
+namespace {
+
+/// Power at the tank by branch, for 1 V^2 of rms tank voltage [S]. |Y|^2 R, which is Re Y.
+void share_tank_power(const Tank& tank, const TankAdmittance& y, TankPoint& p) {
+  const double squared = p.coil_current_rms_A * p.coil_current_rms_A;
+  const double voltage_squared = p.voltage_rms_V * p.voltage_rms_V;
+  p.power.leads_W = squared * p.coil.lead_resistance_ohm;
+  p.power.coil_W = squared * (p.coil.resistance_ohm - p.coil.lead_resistance_ohm);
+  p.power.joints_W = squared * tank.joints.resistance_ohm;
+  p.power.capacitors_W = voltage_squared * y.bank.real();
+  p.power.chokes_W = voltage_squared * y.chokes.real();
+}
+
+void share_drive_power(const TankCircuit& circuit, const DrivePoint& drive, TankPoint& p) {
+  const DriveLosses lost =
+      drive_losses(circuit.drive, circuit.tank.chokes, drive.supply_current_A);
+  p.power.switches_W = lost.switches_W;
+  p.power.chokes_W += lost.chokes_W;
+  p.power.cable_W = lost.cable_W;
+  p.power.battery_W = lost.battery_W;
+  p.power.total_W = drive.source_V * drive.supply_current_A;
+}
+
+CanLoad can_load(const CapacitorBank& bank, const TankPoint& p) {
+  if (bank.cans == 0) return {};
+  return {.current_rms_A = p.capacitor_current_rms_A / bank.cans,
+          .voltage_rms_V = p.voltage_rms_V,
+          .loss_W = p.power.capacitors_W / bank.cans,
+          .reactive_power_var = p.reactive_power_var / bank.cans};
+}
+
+}  // namespace
+
+double PowerShares::imbalance() const {
+  const double sum = coil_W + leads_W + joints_W + capacitors_W + switches_W + chokes_W + cable_W +
+                     battery_W;
+  return total_W == 0.0 ? sum : sum / total_W - 1.0;
+}
+
+DrivePoint drive_point(const TankCircuit& circuit, const SupplyCondition& held,
+                       double conductance) {
+  const FeedChokes& chokes = circuit.tank.chokes;
+  return held.fixed_current
+             ? drive_at_current(circuit.drive, chokes, conductance, held.current_A)
+             : drive_at_voltage(circuit.drive, chokes, conductance);
+}
+
+TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f,
+                     const SupplyCondition& held) {
+  const TankAdmittance y = tank_admittance(circuit.tank, coil, f);
+  const double conductance = y.total().real();
+  const DrivePoint drive = drive_point(circuit, held, conductance);
+  const double current = drive.supply_current_A;
+  TankPoint p{.frequency = f, .coil = coil};
+  p.voltage_peak_V = std::numbers::pi * drive.effective_V;
+  p.voltage_rms_V = p.voltage_peak_V / std::numbers::sqrt2;
+  p.coil_current_rms_A = p.voltage_rms_V * std::abs(y.coil);
+  p.capacitor_current_rms_A = p.voltage_rms_V * std::abs(y.bank);
+  p.reactive_power_var =
+      p.voltage_rms_V * p.voltage_rms_V * f.omega() * circuit.tank.bank.capacitance_F;
+  p.loaded_q = std::abs(y.coil) / conductance;
+  const Switches& switches = circuit.drive.switches;
+  p.switch_peak_V = p.voltage_peak_V + current * switches.resistance_ohm + switches.drop_V;
+  p.supply_current_A = current;
+  p.supply_voltage_V = drive.source_V - current * circuit.drive.supply.internal_resistance_ohm;
+  p.drive_voltage_V = p.supply_voltage_V - current * circuit.drive.supply.cable_resistance_ohm;
+  share_tank_power(circuit.tank, y, p);
+  share_drive_power(circuit, drive, p);
+  p.choke = choke_load(circuit.tank.chokes, drive, f);
+  p.can = can_load(circuit.tank.bank, p);
+  p.half_period_s = 0.5 / f.hertz;
+  // A square wave's third harmonic is a third of its fundamental, which meets the conductance alone.
+  const Frequency third{3.0 * f.hertz};
+  p.third_harmonic =
+      conductance / 3.0 / std::abs(tank_admittance(circuit.tank, coil, third).total());
+  return p;
+}
+
+HarmonicError harmonic_error(double loaded_q) {
+  const double small = 1.0 / (loaded_q * loaded_q);
+  return {.frequency = 0.2 * small, .voltage = 0.3 * small, .current = 0.5 * small};
+}
+
+}  // namespace cw

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "solver/field/saturating_system.hpp"
+
+namespace cw {
+
+struct NewtonLimits {
+  double tolerance = 1e-7;  ///< of the correction left / the field, in the norm whose square is the power
+  int steps = 40;
+};
+
+struct NewtonReport {
+  int steps = 0, factorisations = 0, back_solves = 0, cuts = 0;  ///< cuts: steps shortened
+  double correction = 0.0;  ///< last estimate of the relative correction left
+  bool converged = false;
+};
+
+struct NewtonResult {
+  Eigen::VectorXcd x;
+  NewtonReport report;
+};
+
+/// Solves  residual(x) = f  from x by inexact Newton steps: GMRES on the tangent, preconditioned by
+/// one complex factorisation, which is kept while the steps shrink fast. A step is shortened until
+/// the preconditioned residual falls (natural monotonicity test: P. Deuflhard, Newton Methods for
+/// Nonlinear Problems, Springer 2004, 3.1, from memory). Throws SolveError only from the
+/// factorisation; a run that stalls comes back with converged = false.
+NewtonResult solve_newton(SaturatingSystem& system, const Eigen::VectorXcd& f, Eigen::VectorXcd x,
+                          const NewtonLimits& limits);
+
+}  // namespace cw
