@@ -81,10 +81,10 @@ void each_pixel(const Letters& letters, const Written& written, double scale, Vi
   const int along = static_cast<int>(std::lround(back * letters.width));
   const int x = static_cast<int>(std::lround(written.at.x * scale)),
             y = static_cast<int>(std::lround(written.at.y * scale));
+  auto pixel = letters.coverage.begin();
   for (int row = 0; row < letters.height; ++row) {
     for (int column = 0; column < letters.width; ++column) {
-      const double share =
-          letters.coverage[static_cast<std::size_t>(row * letters.width + column)] / 255.0;
+      const double share = *pixel++ / 255.0;
       if (share <= 0.0) continue;
       const int right = column - along, up = letters.base - 1 - row;
       if (style.upright) {

@@ -60,7 +60,9 @@ std::vector<Tick> flux_ticks(const Ranges& ranges) {
   constexpr double to_mT = 1e3;
   const double top = ranges.flux_top * to_mT;
   const double step = round_step(top, 4);
-  for (double value = 0.0; value <= top * (1.0 + 1e-9); value += step) {
+  const int steps = static_cast<int>(std::floor(top / step * (1.0 + 1e-9)));
+  for (int k = 0; k <= steps; ++k) {
+    const double value = k * step;
     const bool last = value > top * (1.0 - 1e-9);
     ticks.push_back({value / top, fmt::format("{}{}", last && ranges.flux_beyond ? "\u2265 " : "",
                                               figure_short(value))});

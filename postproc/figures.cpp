@@ -44,9 +44,9 @@ std::string figure(double value, std::string_view unit) {
   constexpr std::array<std::string_view, 8> prefixes = {"p", "n", "u", "m", "", "k", "M", "G"};
   if (value == 0.0) return fmt::format("0 {}", unit);
   const int thousands = static_cast<int>(std::floor(rounded_exponent(value) / 3.0));
-  const int index = std::clamp(thousands, -4, 3);
-  return fmt::format("{} {}{}", figure(value / std::pow(10.0, 3 * index)),
-                     prefixes[static_cast<std::size_t>(index + 4)], unit);
+  const int power = std::clamp(thousands, -4, 3);
+  const auto* prefix = prefixes.begin() + 4 + power;
+  return fmt::format("{} {}{}", figure(value / std::pow(10.0, 3 * power)), *prefix, unit);
 }
 
 std::string percent(double share) {

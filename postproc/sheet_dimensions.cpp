@@ -136,7 +136,7 @@ void draw_dimensions(Canvas& canvas, const Frame& frame, const std::vector<Dimen
 }
 
 void draw_callouts(Canvas& canvas, const Frame& frame, std::vector<Callout> callouts) {
-  constexpr double apart = 18.0, from_tick = 13.0, search = 1.0;
+  constexpr double apart = 18.0, from_tick = 13.0;
   std::sort(callouts.begin(), callouts.end(),
             [](const Callout& a, const Callout& b) { return a.at.z > b.at.z; });
   const std::vector<double> ticks = tick_heights(frame);
@@ -150,7 +150,7 @@ void draw_callouts(Canvas& canvas, const Frame& frame, std::vector<Callout> call
   for (const auto& callout : callouts) {
     const Spot target = frame.spot(callout.at, -1);
     double y = target.y;
-    for (double shift = 0.0; shift < frame.height; shift += search) {
+    for (int shift = 0; shift < static_cast<int>(frame.height); ++shift) {  // by a point at a time
       y = target.y - shift;
       if (free(y)) break;
       y = target.y + shift;

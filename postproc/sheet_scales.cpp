@@ -1,5 +1,4 @@
-#include <fmt/core.h>
-
+#include <algorithm>
 #include <cmath>
 
 #include "postproc/colour_map.hpp"
@@ -16,8 +15,10 @@ const Lettering numbers{11.0, Anchor::middle, faint_ink};
 /// Multiples of `step` inside low..high.
 std::vector<double> multiples(double low, double high, double step) {
   std::vector<double> at;
-  for (double k = std::ceil(low / step - 1e-9); k * step <= high + 1e-9 * step; ++k)
-    at.push_back(k * step);
+  const long last = std::lround(std::floor(high / step + 1e-9));
+  for (long k = std::lround(std::ceil(low / step - 1e-9)); k <= last; ++k) {
+    at.push_back(static_cast<double>(k) * step);
+  }
   return at;
 }
 
@@ -73,12 +74,12 @@ void draw_scales(Canvas& canvas, const Frame& frame) {
   canvas.rectangle({frame.left, frame.top}, frame.width, frame.height, {{}, true, {}, thin});
   // Centre line of a drawing: long dash, short dash.
   const Stroke centre{ink, 0.8, {}};
-  for (double y = frame.top - 8.0; y < frame.bottom() + 3.0; y += 24.0) {
-    const auto piece = [&](double from, double to) {
-      if (from < frame.bottom() + 3.0)
-        canvas.line({{frame.axis(), from}, {frame.axis(), std::min(to, frame.bottom() + 3.0)}},
-                    centre);
-    };
+  const double start = frame.top - 8.0, end = frame.bottom() + 3.0, period = 24.0;
+  const auto piece = [&](double from, double to) {
+    if (from < end) canvas.line({{frame.axis(), from}, {frame.axis(), std::min(to, end)}}, centre);
+  };
+  for (int k = 0; start + k * period < end; ++k) {
+    const double y = start + k * period;
     piece(y, y + 15.0);
     piece(y + 18.5, y + 20.5);
   }

@@ -189,8 +189,9 @@ void require_finite(const Json& json, const std::string& key) {
     throw std::logic_error(fmt::format("result key {} is not a finite number", key));
   }
   if (!json.is_structured()) return;
-  for (const auto& [name, value] : json.items())
-    require_finite(value, key.empty() ? name : key + "." + name);
+  for (const auto& [name, value] : json.items()) {
+    require_finite(value, key.empty() ? name : fmt::format("{}.{}", key, name));
+  }
 }
 
 Json json_of(const Result& result) {

@@ -43,7 +43,7 @@ void add_array(vtkFieldData* data, const char* name, std::size_t count, Value va
 void add_geometry(vtkUnstructuredGrid& grid, const Mesh& mesh) {
   vtkNew<vtkPoints> points;
   points->SetDataTypeToDouble();
-  points->SetNumberOfPoints(static_cast<vtkIdType>(6 * mesh.triangles.size()));
+  points->SetNumberOfPoints(6 * static_cast<vtkIdType>(mesh.triangles.size()));
   grid.Allocate(static_cast<vtkIdType>(mesh.triangles.size()));
   vtkIdType next = 0;
   for (const auto& triangle : mesh.triangles) {

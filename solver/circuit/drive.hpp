@@ -30,9 +30,9 @@ struct PushPull {
 
 /// Direct-current side of an operating point.
 struct DrivePoint {
-  double source_V = 0.0;        ///< set voltage or battery with nothing drawn; folded: what is left
+  double source_V = 0.0;  ///< set voltage or battery with nothing drawn; folded: what is left
   double supply_current_A = 0.0;
-  double effective_V = 0.0;     ///< what remains for the tank, V_peak/pi
+  double effective_V = 0.0;  ///< what remains for the tank, V_peak/pi
 };
 
 /// Losses on the way to the tank [W]; each I^2 times its resistance, switches I V_drop beside.
@@ -58,10 +58,10 @@ DriveLosses drive_losses(const PushPull& drive, const FeedChokes& chokes, double
 
 /// One feed choke at work.
 struct ChokeLoad {
-  double mean_A = 0.0;               ///< I/2 for two chokes, I for one
+  double mean_A = 0.0;  ///< I/2 for two chokes, I for one
   double ripple_peak_to_peak_A = 0.0;
-  double peak_A = 0.0;               ///< mean + ripple/2: the ripple is even about its mean
-  double energy_J = 0.0;             ///< L peak^2/2
+  double peak_A = 0.0;    ///< mean + ripple/2: the ripple is even about its mean
+  double energy_J = 0.0;  ///< L peak^2/2
 };
 
 /// Ripple [A] peak to peak over V_eff/(f L). Two chokes, V_L = V - v with v zero for half a period

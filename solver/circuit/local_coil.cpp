@@ -19,8 +19,10 @@ Step between(const CoilPoint& from, const CoilPoint& to) {
 
 CoilImpedance LocalCoil::operator()(const CoilPoint& point) const {
   const Step d = between(at, point);
-  const double r = std::exp(resistance_by_frequency * d.frequency + resistance_by_current * d.current);
-  const double l = std::exp(inductance_by_frequency * d.frequency + inductance_by_current * d.current);
+  const double r =
+      std::exp(resistance_by_frequency * d.frequency + resistance_by_current * d.current);
+  const double l =
+      std::exp(inductance_by_frequency * d.frequency + inductance_by_current * d.current);
   return {.resistance_ohm = r * value.resistance_ohm,
           .inductance_H = l * value.inductance_H,
           .lead_resistance_ohm = r * value.lead_resistance_ohm};

@@ -16,7 +16,7 @@ struct CoilPoint {
 /// Positive everywhere; as good as a straight line close to the point.
 struct LocalCoil {
   CoilPoint at;
-  CoilImpedance value;  ///< at that point, exact
+  CoilImpedance value = {};                                           ///< at that point, exact
   double resistance_by_frequency = 0.5, resistance_by_current = 0.0;  ///< a, b
   double inductance_by_frequency = 0.0, inductance_by_current = 0.0;  ///< c, d
 

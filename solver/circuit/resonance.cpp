@@ -23,7 +23,7 @@ double balance(const Tank& tank, const CoilCurve& coil, double hertz, bool choke
 
 /// Where the scan starts: above the resonance with the chokes, below that of the bank with its own
 /// inductance.
-double highest(const Tank& tank, double inductance) {
+double scan_from(const Tank& tank, double inductance) {
   constexpr double two_pi = 2.0 * std::numbers::pi;
   double seen = inductance;
   if (tank.chokes.count == 2 && std::isfinite(tank.chokes.inductance_H)) {
@@ -34,18 +34,11 @@ double highest(const Tank& tank, double inductance) {
   return own == 0.0 ? top : std::min(top, 0.9999 / own);
 }
 
-struct Scan {
-  std::optional<double> root;
-  double nearest = 0.0;  ///< where the balance was least
-};
-
 /// Highest root of `g` below `top`, by steps down to a change of sign.
 template <class Function>
-Scan scan_down(const Function& g, double top) {
+std::optional<double> highest_root(const Function& g, double top) {
   double high = top;
   double at_high = g(top);
-  double least = at_high;
-  Scan scan{.nearest = top};
   while (high > scan_depth * top) {
     const double low = high * scan_step;
     const double at_low = g(low);
@@ -53,34 +46,30 @@ Scan scan_down(const Function& g, double top) {
       std::uintmax_t steps = 100;
       const auto [a, b] = boost::math::tools::toms748_solve(
           g, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(50), steps);
-      scan.root = 0.5 * (a + b);
-      return scan;
-    }
-    if (at_low < least) {
-      least = at_low;
-      scan.nearest = low;
+      return 0.5 * (a + b);
     }
     high = low;
     at_high = at_low;
   }
-  return scan;
+  return std::nullopt;
 }
 
 }  // namespace
 
 std::variant<Frequency, NoRing> zero_reactance(const Tank& tank, const CoilCurve& coil,
                                                Frequency seed) {
-  const double top = highest(tank, coil(seed).inductance_H + tank.joints.inductance_H);
-  const Scan bare = scan_down([&](double f) { return balance(tank, coil, f, false); }, top);
-  if (!bare.root) {
-    const CoilImpedance there = coil({bare.nearest});
-    return NoRing{.resistance_ohm = there.resistance_ohm + tank.joints.resistance_ohm,
-                  .limit_ohm = std::sqrt((there.inductance_H + tank.joints.inductance_H) /
-                                         tank.bank.capacitance_F),
-                  .nearest = {bare.nearest}};
+  const double inductance = coil(seed).inductance_H + tank.joints.inductance_H;
+  const double top = scan_from(tank, inductance);
+  const auto bare = highest_root([&](double f) { return balance(tank, coil, f, false); }, top);
+  if (!bare) {
+    const double square = inductance * tank.bank.capacitance_F;
+    const Frequency undamped{1.0 / (2.0 * std::numbers::pi * std::sqrt(square))};
+    return NoRing{.resistance_ohm = coil(undamped).resistance_ohm + tank.joints.resistance_ohm,
+                  .limit_ohm = std::sqrt(inductance / tank.bank.capacitance_F),
+                  .undamped = undamped};
   }
-  const Scan all = scan_down([&](double f) { return balance(tank, coil, f, true); }, top);
-  return Frequency{all.root.value_or(*bare.root)};
+  const auto all = highest_root([&](double f) { return balance(tank, coil, f, true); }, top);
+  return Frequency{all.value_or(*bare)};
 }
 
 }  // namespace cw

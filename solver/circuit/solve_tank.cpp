@@ -53,7 +53,8 @@ void require_usable(const CoilImpedance& coil, const CoilPoint& at) {
                       coil.lead_resistance_ohm <= coil.resistance_ohm;
   if (usable) return;
   throw std::invalid_argument(fmt::format(
-      "loaded coil at {:.6g} Hz and {:.6g} A rms has R = {:.6g} ohm, of it {:.6g} in the leads, and "
+      "loaded coil at {:.6g} Hz and {:.6g} A rms has R = {:.6g} ohm, of it {:.6g} in the leads, "
+      "and "
       "L = {:.6g} H; R and L must be positive and the leads' share within R: check the coil's "
       "dimensions and conductor",
       at.frequency.hertz, at.current_rms_A, coil.resistance_ohm, coil.lead_resistance_ohm,
@@ -69,12 +70,12 @@ class CoilInquiry {
     local_.value = evaluate(local_.at);
   }
 
-  /// Solves coil and tank together; empty evaluations left over end it unconverged.
+  /// Solves coil and tank together; unconverged when no call of the coil is left.
   ModelPoint solve(const TankCircuit& circuit, const SupplyCondition& held) {
     while (true) {
       const ModelPoint next = solve_model(circuit, local_, held);
       const CoilPoint at = target(next);
-      if (distance(at, local_.at) <= options_.tolerance) return next;
+      if (moved(at) <= options_.tolerance) return next;
       if (evaluations_ >= options_.max_evaluations) {
         converged_ = false;
         return next;
@@ -95,8 +96,14 @@ class CoilInquiry {
     return found;
   }
 
-  /// Where to ask next: the answer, or for a tank that will not ring where it comes nearest, so
-  /// that the verdict rests on the coil as it is there. No further than a factor of three at once.
+  [[nodiscard]] double moved(const CoilPoint& to) const {
+    if (options_.current_matters) return distance(to, local_.at);
+    return distance({to.frequency, local_.at.current_rms_A}, local_.at);
+  }
+
+  /// Where to ask next: the answer, or for a tank that will not ring where it would
+  /// without loss, so that the verdict rests on the coil as it is there. No further than a factor
+  /// of three at once.
   [[nodiscard]] CoilPoint target(const ModelPoint& next) const {
     const auto near = [](double value, double here) {
       return std::clamp(value, here / 3.0, here * 3.0);
@@ -105,12 +112,12 @@ class CoilInquiry {
       return {{near(point->frequency.hertz, local_.at.frequency.hertz)},
               near(point->current_rms_A, local_.at.current_rms_A)};
     }
-    return {{near(std::get<NoRing>(next).nearest.hertz, local_.at.frequency.hertz)},
+    return {{near(std::get<NoRing>(next).undamped.hertz, local_.at.frequency.hertz)},
             local_.at.current_rms_A};
   }
 
   const CoilModel& model_;
-  const TankOptions& options_;
+  TankOptions options_;
   LocalCoil local_;
   int evaluations_ = 0;
   bool converged_ = true;
@@ -167,14 +174,15 @@ TankSolution solve_tank(const TankCircuit& circuit, const CoilModel& coil,
 
 TankSolution solve_tank(const TankCircuit& circuit, const LinearCoilModel& coil,
                         const TankOptions& options) {
-  return solve_tank(
-      circuit, CoilModel([&coil](const CoilPoint& at) { return coil(at.frequency); }), options);
+  TankOptions linear = options;
+  linear.current_matters = false;
+  return solve_tank(circuit, CoilModel([&coil](const CoilPoint& at) { return coil(at.frequency); }),
+                    linear);
 }
 
 TankSolution solve_tank(const TankCircuit& circuit, const LocalCoil& coil) {
-  TankSolution s = solve_tank(
-      circuit, CoilModel([&coil](const CoilPoint& at) { return coil(at); }),
-      {.start = coil});
+  TankSolution s = solve_tank(circuit, CoilModel([&coil](const CoilPoint& at) { return coil(at); }),
+                              {.start = coil});
   s.coil = coil;
   s.evaluations = 0;
   return s;

@@ -18,6 +18,8 @@ struct TankOptions {
   /// Where to ask first, with `value` left at zero; or a whole model (of the state before), whose
   /// value is asked again and whose exponents are kept. Left out: 100 kHz and 100 A.
   std::optional<LocalCoil> start;
+  /// Whether R and L change with the current; if not, a change of it alone asks nothing anew.
+  bool current_matters = true;
   /// Largest relative change of frequency and coil current since the coil was last solved.
   double tolerance = 1e-4;
   /// Calls of the coil in all, limit on and off together.
@@ -33,9 +35,9 @@ struct TankSolution {
   /// As `running` (as `demand` when the supply stopped) with one can gone open; unset for a bank
   /// of fewer than two cans. From the local model: costs no further solution of the field.
   std::optional<TankPoint> one_can_open;
-  LocalCoil coil;        ///< around the last point solved, for the next state's start
-  int evaluations = 0;   ///< calls of the coil
-  bool converged = true; ///< false: max_evaluations reached before the tolerance
+  LocalCoil coil;         ///< around the last point solved, for the next state's start
+  int evaluations = 0;    ///< calls of the coil
+  bool converged = true;  ///< false: max_evaluations reached before the tolerance
 };
 
 /// Operating point of a current-fed, self-oscillating push-pull on its tank at a set supply

@@ -33,11 +33,11 @@ double latch_time(const PushPull& drive, const FeedChokes& chokes, double curren
 
 LatchUp latch_up(const PushPull& drive, const FeedChokes& chokes, const LatchThresholds& at) {
   const LatchPath path = latch_path(drive, chokes);
-  LatchUp latch{.rise_A_per_us = 1e-6 * path.voltage_V / path.inductance_H,
-                .final_current_A =
-                    path.resistance_ohm > 0.0 ? path.voltage_V / path.resistance_ohm : never,
-                .time_to_saturation_s = never,
-                .time_to_fuse_s = never};
+  LatchUp latch{
+      .rise_A_per_us = 1e-6 * path.voltage_V / path.inductance_H,
+      .final_current_A = path.resistance_ohm > 0.0 ? path.voltage_V / path.resistance_ohm : never,
+      .time_to_saturation_s = never,
+      .time_to_fuse_s = never};
   if (at.choke_saturation_A) {
     latch.time_to_saturation_s = latch_time(drive, chokes, chokes.count * *at.choke_saturation_A);
   }

@@ -10,10 +10,10 @@ namespace cw {
 /// are two (L/2); a single one alone (the coil's inductance beside it left out). Resistance
 /// of battery, cable, chokes and switches limits in the end. A saturating choke is faster still.
 struct LatchUp {
-  double rise_A_per_us = 0.0;        ///< V/L_path at the first moment
-  double final_current_A = 0.0;      ///< infinite without any resistance
-  double time_to_saturation_s = 0.0; ///< of the chokes; infinite: none given or never reached
-  double time_to_fuse_s = 0.0;       ///< infinite: none given or never reached
+  double rise_A_per_us = 0.0;         ///< V/L_path at the first moment
+  double final_current_A = 0.0;       ///< infinite without any resistance
+  double time_to_saturation_s = 0.0;  ///< of the chokes; infinite: none given or never reached
+  double time_to_fuse_s = 0.0;        ///< infinite: none given or never reached
 };
 
 /// Currents a latched pair runs into; leave out what is not known.

@@ -32,9 +32,9 @@ double cable_resistance(double one_way_length, double section, double resistivit
 
 void require_usable(const Supply& supply) {
   if (!std::isfinite(supply.voltage_V) || supply.voltage_V <= 0.0) {
-    throw std::invalid_argument(fmt::format(
-        "supply voltage is {:.6g} V; it must be positive: write supply = \"36 V\"",
-        supply.voltage_V));
+    throw std::invalid_argument(
+        fmt::format("supply voltage is {:.6g} V; it must be positive: write supply = \"36 V\"",
+                    supply.voltage_V));
   }
   for (const double resistance : {supply.internal_resistance_ohm, supply.cable_resistance_ohm}) {
     if (std::isfinite(resistance) && resistance >= 0.0) continue;

@@ -34,8 +34,8 @@ void require_usable(const CapacitorBank& bank) {
   require_not_negative("series resistance of the bank [ohm]", bank.esr_ohm, "\"0.5 mohm\"");
   require_not_negative("inductance of the bank [H]", bank.inductance_H, "\"5 nH\"");
   if (bank.cans < 0) {
-    throw std::invalid_argument(fmt::format(
-        "the bank has {} cans; it must have one or more: write cans = 20", bank.cans));
+    throw std::invalid_argument(
+        fmt::format("the bank has {} cans; it must have one or more: write cans = 20", bank.cans));
   }
 }
 

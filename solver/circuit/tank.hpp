@@ -20,9 +20,9 @@ struct CapacitorBank {
 /// Chokes between the supply and the tank. Two: one from the supply to each drain. One: from the
 /// supply to the centre tap of the work coil.
 struct FeedChokes {
-  int count = 2;                                                   ///< 1 or 2
+  int count = 2;                                                  ///< 1 or 2
   double inductance_H = std::numeric_limits<double>::infinity();  ///< each; infinite: ideal
-  double resistance_ohm = 0.0;                                     ///< each, direct current
+  double resistance_ohm = 0.0;                                    ///< each, direct current
 };
 
 /// What stands round the coil, as the drains see it.

@@ -18,8 +18,7 @@ void share_tank_power(const Tank& tank, const TankAdmittance& y, TankPoint& p) {
 }
 
 void share_drive_power(const TankCircuit& circuit, const DrivePoint& drive, TankPoint& p) {
-  const DriveLosses lost =
-      drive_losses(circuit.drive, circuit.tank.chokes, drive.supply_current_A);
+  const DriveLosses lost = drive_losses(circuit.drive, circuit.tank.chokes, drive.supply_current_A);
   p.power.switches_W = lost.switches_W;
   p.power.chokes_W += lost.chokes_W;
   p.power.cable_W = lost.cable_W;
@@ -38,17 +37,16 @@ CanLoad can_load(const CapacitorBank& bank, const TankPoint& p) {
 }  // namespace
 
 double PowerShares::imbalance() const {
-  const double sum = coil_W + leads_W + joints_W + capacitors_W + switches_W + chokes_W + cable_W +
-                     battery_W;
+  const double sum =
+      coil_W + leads_W + joints_W + capacitors_W + switches_W + chokes_W + cable_W + battery_W;
   return total_W == 0.0 ? sum : sum / total_W - 1.0;
 }
 
 DrivePoint drive_point(const TankCircuit& circuit, const SupplyCondition& held,
                        double conductance) {
   const FeedChokes& chokes = circuit.tank.chokes;
-  return held.fixed_current
-             ? drive_at_current(circuit.drive, chokes, conductance, held.current_A)
-             : drive_at_voltage(circuit.drive, chokes, conductance);
+  return held.fixed_current ? drive_at_current(circuit.drive, chokes, conductance, held.current_A)
+                            : drive_at_voltage(circuit.drive, chokes, conductance);
 }
 
 TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f,
@@ -75,7 +73,8 @@ TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Freq
   p.choke = choke_load(circuit.tank.chokes, drive, f);
   p.can = can_load(circuit.tank.bank, p);
   p.half_period_s = 0.5 / f.hertz;
-  // A square wave's third harmonic is a third of its fundamental, which meets the conductance alone.
+  // A square wave's third harmonic is a third of its fundamental, which meets the conductance
+  // alone.
   const Frequency third{3.0 * f.hertz};
   p.third_harmonic =
       conductance / 3.0 / std::abs(tank_admittance(circuit.tank, coil, third).total());

@@ -39,19 +39,19 @@ struct CanLoad {
 /// at the tank, its corrections are of order harmonic_error.
 struct TankPoint {
   Frequency frequency;
-  CoilImpedance coil;  ///< as used here
+  CoilImpedance coil;                                ///< as used here
   double voltage_rms_V = 0.0, voltage_peak_V = 0.0;  ///< across the bank, drain to drain
   double coil_current_rms_A = 0.0;
   double capacitor_current_rms_A = 0.0;
-  double reactive_power_var = 0.0;   ///< V^2 w C
-  double loaded_q = 0.0;             ///< V_rms I_coil/P of all the tank feeds, bank included
-  double switch_peak_V = 0.0;        ///< a switch while off: tank peak and the other one's drop
-  double supply_voltage_V = 0.0;     ///< at the supply's terminals
-  double drive_voltage_V = 0.0;      ///< behind the cable
+  double reactive_power_var = 0.0;  ///< V^2 w C
+  double loaded_q = 0.0;            ///< V_rms I_coil/P of all the tank feeds, bank included
+  double switch_peak_V = 0.0;       ///< a switch while off: tank peak and the other one's drop
+  double supply_voltage_V = 0.0;    ///< at the supply's terminals
+  double drive_voltage_V = 0.0;     ///< behind the cable
   double supply_current_A = 0.0;
-  PowerShares power;
-  ChokeLoad choke;
-  CanLoad can;                  ///< zero where the number of cans is not known
+  PowerShares power = {};
+  ChokeLoad choke = {};
+  CanLoad can = {};  ///< zero where the number of cans is not known
   double half_period_s = 0.0;
   double third_harmonic = 0.0;  ///< estimate: amplitude of 3 f over that of f in the tank voltage
 };
@@ -63,8 +63,7 @@ struct SupplyCondition {
 };
 
 /// Supply side for a given coil at a given frequency.
-DrivePoint drive_point(const TankCircuit& circuit, const SupplyCondition& held,
-                       double conductance);
+DrivePoint drive_point(const TankCircuit& circuit, const SupplyCondition& held, double conductance);
 
 /// All of the above from coil, frequency and the way the supply is held.
 TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f,

@@ -3,14 +3,45 @@
 #include <cmath>
 #include <numbers>
 
-#include "solver/fem/triangle.hpp"
-
 namespace cw {
 
 namespace {
 
 using Complex = std::complex<double>;
 constexpr double two_pi = 2 * std::numbers::pi;
+
+/// The cubic functions of the reference triangle: values, and rows d/dx, d/dy.
+struct CubicShapes {
+  Eigen::Vector4d value;
+  Eigen::Matrix<double, 2, 4> gradient;
+};
+
+CubicShapes cubic_shapes(double x, double y) {
+  const std::array<double, 3> l{1 - x - y, x, y};
+  Eigen::Matrix<double, 2, 3> slope;  // of the barycentric coordinates
+  slope << -1, 1, 0,                  //
+      -1, 0, 1;
+  CubicShapes s;
+  for (int k = 0; k < 3; ++k) {
+    const int n = (k + 1) % 3;
+    const double a = l[k], b = l[n];
+    s.value[k] = a * b * (b - a);
+    s.gradient.col(k) = (b * b - 2 * a * b) * slope.col(k) + (2 * a * b - a * a) * slope.col(n);
+  }
+  s.value[3] = l[0] * l[1] * l[2];
+  s.gradient.col(3) = l[1] * l[2] * slope.col(0) + l[0] * l[2] * slope.col(1) + l[0] * l[1] * slope.col(2);
+  return s;
+}
+
+const std::array<CubicShapes, 12>& tabulated() {
+  static const std::array<CubicShapes, 12> table = [] {
+    std::array<CubicShapes, 12> all;
+    for (std::size_t q = 0; q < all.size(); ++q)
+      all[q] = cubic_shapes(TriangleRule::nodes()[q].x, TriangleRule::nodes()[q].y);
+    return all;
+  }();
+  return table;
+}
 
 /// Integrals of a triangle before they are put together with the medium.
 struct Integrals {
@@ -23,10 +54,10 @@ struct Integrals {
 Integrals integrals(const Mesh& mesh, std::size_t t, bool conductor) {
   Integrals sum;
   const TriangleSamples samples = triangle_samples(triangle_points(mesh, t));
+  const auto cubics = cubic_samples(samples, mesh.triangles[t]);
   for (std::size_t q = 0; q < samples.size(); ++q) {
     const Sample<6>& s = samples[q];
-    const auto& node = TriangleRule::nodes()[q];
-    const Sample<4> cubic = cubic_sample(s, node.x, node.y, mesh.triangles[t]);
+    const Sample<4>& cubic = cubics[q];
     const double volume = two_pi * s.radius * s.area;
     const Eigen::Matrix<double, 2, 6> flux = flux_operator(s);
     const Eigen::Matrix<double, 2, 4> cubic_flux = flux_operator(cubic);
@@ -50,24 +81,20 @@ Eigen::Vector<Complex, 6> local_potential(const Mesh& mesh, const Eigen::VectorX
 
 }  // namespace
 
-Sample<4> cubic_sample(const Sample<6>& sample, double x, double y, const std::array<int, 6>& corners) {
-  const std::array<double, 3> l{1 - x - y, x, y};
-  // Second-order functions reproduce the reference coordinates: x = N1 + (N3 + N4)/2, y = N2 + (N4 + N5)/2.
-  std::array<Eigen::Vector2d, 3> g;
-  g[1] = sample.gradient.col(1) + 0.5 * (sample.gradient.col(3) + sample.gradient.col(4));
-  g[2] = sample.gradient.col(2) + 0.5 * (sample.gradient.col(4) + sample.gradient.col(5));
-  g[0] = -g[1] - g[2];
-  Sample<4> cubic;
-  cubic.radius = sample.radius;
-  cubic.area = sample.area;
-  for (std::size_t k = 0; k < 3; ++k) {
-    const std::size_t n = (k + 1) % 3;
-    const double a = l[k], b = l[n], sign = corners[k] < corners[n] ? 1.0 : -1.0;
-    cubic.value[static_cast<int>(k)] = sign * a * b * (b - a);
-    cubic.gradient.col(static_cast<int>(k)) = sign * ((b * b - 2 * a * b) * g[k] + (2 * a * b - a * a) * g[n]);
+std::array<Sample<4>, 12> cubic_samples(const TriangleSamples& samples, const std::array<int, 6>& corners) {
+  Eigen::Vector4d sign = Eigen::Vector4d::Ones();
+  for (int k = 0; k < 3; ++k)
+    if (corners[k] > corners[(k + 1) % 3]) sign[k] = -1.0;
+  std::array<Sample<4>, 12> cubic;
+  for (std::size_t q = 0; q < samples.size(); ++q) {
+    const auto& g = samples[q].gradient;
+    // Second-order functions reproduce the reference coordinates: x = N1 + (N3 + N4)/2, y = N2 + (N4 + N5)/2.
+    Eigen::Matrix2d slopes;
+    slopes << g.col(1) + 0.5 * (g.col(3) + g.col(4)), g.col(2) + 0.5 * (g.col(4) + g.col(5));
+    const CubicShapes& shapes = tabulated()[q];
+    cubic[q] = {shapes.value.cwiseProduct(sign), slopes * shapes.gradient * sign.asDiagonal(), samples[q].radius,
+                samples[q].area};
   }
-  cubic.value[3] = l[0] * l[1] * l[2];
-  cubic.gradient.col(3) = l[1] * l[2] * g[0] + l[0] * l[2] * g[1] + l[0] * l[1] * g[2];
   return cubic;
 }
 

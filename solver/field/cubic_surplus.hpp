@@ -5,6 +5,7 @@
 #include <complex>
 #include <vector>
 
+#include "solver/fem/triangle.hpp"
 #include "solver/field/eddy_system.hpp"
 #include "solver/field/field_solution.hpp"
 
@@ -54,8 +55,8 @@ class CubicSurplus {
   Eigen::VectorXcd diagonal_;
 };
 
-/// Values and gradients of the four cubic functions at the point of `sample`, whose barycentric coordinates are
-/// 1 - x - y, x, y. `corners` orient the edge functions: from the lower node number to the higher.
-Sample<4> cubic_sample(const Sample<6>& sample, double x, double y, const std::array<int, 6>& corners);
+/// The four cubic functions at every quadrature point of a triangle with the given second-order samples. `corners`
+/// orient the edge functions: they rise from the lower node number to the higher.
+std::array<Sample<4>, 12> cubic_samples(const TriangleSamples& samples, const std::array<int, 6>& corners);
 
 }  // namespace cw

@@ -153,7 +153,7 @@ TEST(AirCoils, RingsReachThePerfectConductor) {
 // at their middle. Thin wires stand for the filaments; a region of air keeps the mesh fine where the
 // field is read.
 TEST(AirCoils, FieldOnTheAxis) {
-  const Body window{"window", rectangle({0, -.03}, {.006, .03}), {}, .0015};
+  const Body window{"window", rectangle({0, -.03}, {.003, .03}), {}, .0004};
   for (const auto& [count, z, tesla] : {std::tuple{1, .0, 2.5132741e-3}, {1, .02, 1.1966691e-3}, {5, .0, 9.3866030e-3}}) {
     auto bodies = ring_bodies({{.025, .0002}, .009, count}, {});
     bodies.push_back(window);
