@@ -81,24 +81,28 @@ double EdgeLength::distance_to(RegionId id, Point p) const {
   return nearest;
 }
 
-double EdgeLength::clearance(Point p, RegionId left, RegionId right) const {
-  double nearest = std::numeric_limits<double>::infinity();
+EdgeLength::Clearance EdgeLength::clearance(Point p, RegionId left, RegionId right) const {
+  constexpr double far = std::numeric_limits<double>::infinity();
+  Clearance nearest{far, far};
   for (std::size_t i = 1; i <= section_.regions.size(); ++i) {
     const auto id = static_cast<RegionId>(i);
-    if (!std::isfinite(skin_depth(id))) continue;
     if ((left > 0 && touch_[left][i]) || (right > 0 && touch_[right][i])) continue;
-    nearest = std::min(nearest, distance_to(id, p));
+    const double d = distance_to(id, p);
+    nearest.body = std::min(nearest.body, d);
+    if (std::isfinite(skin_depth(id))) nearest.conductor = std::min(nearest.conductor, d);
   }
   return nearest;
 }
 
 double EdgeLength::on_curve(const Curve& curve, Point p) const {
   if (curve.arc) return longest_;
+  const Clearance clear = clearance(p, curve.left, curve.right);
   // Along the axis the field is smooth even where a body begins.
   if (curve.side && curve.left <= 0 && curve.right <= 0)
-    return std::min(longest_, std::max(0.25 * longest_, sizing_.clearance * clearance(p, 0, 0)));
+    return std::min(longest_, std::max(0.25 * longest_, sizing_.clearance * clear.conductor));
   const bool conductor = std::isfinite(skin_depth(curve.left)) || std::isfinite(skin_depth(curve.right));
-  double h = std::min(longest_, (conductor ? 1.0 : 2.0) * sizing_.clearance * clearance(p, curve.left, curve.right));
+  // Beside an insulator edges need not be short for the field, only for sound triangles in the gap.
+  double h = std::min({longest_, (conductor ? 1.0 : 2.0) * sizing_.clearance * clear.conductor, 2.5 * clear.body});
   for (const SharpCorner& c : corners_)
     if (conductor || curve.cut()) h = std::min(h, c.edge + sizing_.corner_growth * distance(p, c.at));
   for (const int region : {curve.left, curve.right})
@@ -109,7 +113,8 @@ double EdgeLength::on_curve(const Curve& curve, Point p) const {
 double EdgeLength::on_disc(RegionId id, Point p) const {
   const auto& disc = std::get<Disc>(section_.regions[id - 1].shape);
   const double round = 2 * std::numbers::pi * disc.radius / sizing_.round;
-  double h = std::min({round, sizing_.clearance * clearance(p, id, 0), section_.regions[id - 1].largest_edge});
+  const double h =
+      std::min({round, sizing_.clearance * clearance(p, id, 0).conductor, section_.regions[id - 1].largest_edge});
   // Never so fine that a turn at rest on another would cost the whole mesh.
   return std::max(h, round / 12);
 }

@@ -27,7 +27,11 @@ class EdgeLength {
 
   void find_sharp_corners();
   void find_contacts();
-  [[nodiscard]] double clearance(Point p, RegionId left, RegionId right) const;
+  /// Distance from p on a curve between `left` and `right` to the nearest other conductor, and to any other body.
+  struct Clearance {
+    double conductor, body;
+  };
+  [[nodiscard]] Clearance clearance(Point p, RegionId left, RegionId right) const;
   [[nodiscard]] double distance_to(RegionId id, Point p) const;
   [[nodiscard]] double skin_depth(RegionId id) const;
 
