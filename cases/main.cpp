@@ -41,28 +41,35 @@ int check(const std::string& file) {
 }
 
 cw::cases::Effort effort_of(const std::string& word) {
-  return word == "fast" ? cw::cases::Effort::fast : word == "fine" ? cw::cases::Effort::fine : cw::cases::Effort::normal;
+  return word == "fast"   ? cw::cases::Effort::fast
+         : word == "fine" ? cw::cases::Effort::fine
+                          : cw::cases::Effort::normal;
 }
 
 int run(const RunArguments& arguments) {
   const cw::Case subject = read_and_check(arguments.file);
   const cw::cases::Run run = cw::cases::run_case(subject, effort_of(arguments.accuracy));
   const std::string directory =
-      arguments.directory.empty() ? std::filesystem::path(arguments.file).stem().string() + "-results"
-                                  : arguments.directory;
+      arguments.directory.empty()
+          ? std::filesystem::path(arguments.file).stem().string() + "-results"
+          : arguments.directory;
   cw::cases::write_run(run, subject, directory);
   if (arguments.json) {
     fmt::print("{}", cw::result_json(run.result));
     return solved;
   }
   fmt::print("{}\n", cw::summary(run.result));
-  fmt::print("Numbers   {0}/result.json, {0}/tables/\nPicture   {0}/pictures/field.svg, field.png\n"
-             "Fields    {0}/fields/ (any VTK viewer)\n", directory);
+  fmt::print(
+      "Numbers   {0}/result.json, {0}/tables/\nPicture   {0}/pictures/field.svg, field.png\n"
+      "Fields    {0}/fields/ (any VTK viewer)\n",
+      directory);
   return solved;
 }
 
 int dispatch(int argc, char** argv) {
-  CLI::App app{"What will heat, how fast, and which part gives out first: work coils computed before copper is bent"};
+  CLI::App app{
+      "What will heat, how fast, and which part gives out first: work coils computed before copper "
+      "is bent"};
   app.name("coilwright");
   app.set_version_flag("--version", "coilwright " CW_VERSION);
   app.require_subcommand(1);
@@ -73,14 +80,17 @@ int dispatch(int argc, char** argv) {
   run_command->add_option("--out", arguments.directory, "result directory (default: CASE-results)");
   run_command->add_option("--accuracy", arguments.accuracy, "fast, normal or fine")
       ->check(CLI::IsMember({"fast", "normal", "fine"}));
-  run_command->add_flag("--json", arguments.json, "print the result as JSON instead of the summary");
+  run_command->add_flag("--json", arguments.json,
+                        "print the result as JSON instead of the summary");
 
   std::string file;
-  auto* check_command = app.add_subcommand("check", "report every mistake in a case with its line; solves nothing");
+  auto* check_command =
+      app.add_subcommand("check", "report every mistake in a case with its line; solves nothing");
   check_command->add_option("case", file, "case file (TOML)")->required();
 
   std::string material;
-  auto* materials_command = app.add_subcommand("materials", "list the materials, or one with every value and source");
+  auto* materials_command =
+      app.add_subcommand("materials", "list the materials, or one with every value and source");
   materials_command->add_option("name", material, "material, or path of a material file");
 
   std::string kind = "bar";
@@ -95,7 +105,8 @@ int dispatch(int argc, char** argv) {
   if (*run_command) return run(arguments);
   if (*check_command) return check(file);
   if (*materials_command) {
-    fmt::print("{}", material.empty() ? cw::cases::material_table() : cw::cases::material_sheet(material));
+    fmt::print(
+        "{}", material.empty() ? cw::cases::material_table() : cw::cases::material_sheet(material));
     return solved;
   }
   fmt::print("{}", cw::cases::starter_case(kind));
@@ -119,7 +130,8 @@ int main(int argc, char** argv) {
   } catch (const cw::WriteError& error) {
     return complain(out_of_means, error.what());
   } catch (const std::bad_alloc&) {
-    return complain(out_of_means, "out of memory: try --accuracy fast, a lower frequency or a shorter workpiece");
+    return complain(out_of_means,
+                    "out of memory: try --accuracy fast, a lower frequency or a shorter workpiece");
   } catch (const std::exception& error) {
     return complain(not_solved, error.what());
   }

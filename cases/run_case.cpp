@@ -19,9 +19,12 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-double seconds_since(Clock::time_point start) { return std::chrono::duration<double>(Clock::now() - start).count(); }
+double seconds_since(Clock::time_point start) {
+  return std::chrono::duration<double>(Clock::now() - start).count();
+}
 
-/// Frequency and current that a bench drive asks for; the current of a voltage drive follows from the coil.
+/// Frequency and current that a bench drive asks for; the current of a voltage drive follows from
+/// the coil.
 struct BenchDrive {
   std::string kind;
   Frequency frequency;
@@ -34,14 +37,18 @@ BenchDrive bench_drive(const Case& subject) {
   if (const auto* voltage = std::get_if<VoltageDrive>(&subject.drive))
     return {"voltage", voltage->frequency, voltage->rms};
   const TextPlace place = subject.where.of("drive.kind");
-  throw CaseError({fmt::format(
-      "{}:{}:{}: drive.kind: found \"push-pull\"; this version solves the drives \"current\" and \"voltage\" at a given "
-      "frequency; write kind = \"current\", frequency = \"110 kHz\", rms = \"100 A\" to see what that current does",
-      subject.file.string(), place.line, place.column)});
+  throw CaseError(
+      {fmt::format("{}:{}:{}: drive.kind: found \"push-pull\"; this version solves the drives "
+                   "\"current\" and \"voltage\" at a given "
+                   "frequency; write kind = \"current\", frequency = \"110 kHz\", rms = \"100 A\" "
+                   "to see what that current does",
+                   subject.file.string(), place.line, place.column)});
 }
 
-SolvedState solve_fixed(const Case& subject, const BenchDrive& drive, Effort effort, Timing& timing) {
-  const Temperature work = subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
+SolvedState solve_fixed(const Case& subject, const BenchDrive& drive, Effort effort,
+                        Timing& timing) {
+  const Temperature work =
+      subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
   SolvedState state;
   state.name = "fixed_frequency";
   state.model = field_model(subject, {work, coil_temperature(subject.coil)}, drive.frequency);
@@ -70,8 +77,9 @@ CoilResult coil_result(const Case& subject, const LoadedCoil& coil, double curre
     r.mean_radius += places[k].r / static_cast<double>(places.size());
     low = std::min(low, places[k].z);
     high = std::max(high, places[k].z);
-    r.turns.push_back({places[k].r, places[k].z, places[k].weight, current * std::abs(coil.turn_voltage[k]),
-                       current * places[k].weight, current * current * coil.turn_loss[k]});
+    r.turns.push_back({places[k].r, places[k].z, places[k].weight,
+                       current * std::abs(coil.turn_voltage[k]), current * places[k].weight,
+                       current * current * coil.turn_loss[k]});
   }
   r.length = high - low + subject.coil.conductor.axial_size();
   return r;
@@ -117,12 +125,14 @@ Accuracy accuracy_of(const EddySystem& system) {
   return a;
 }
 
-StateResult state_result(const Case& subject, const SolvedState& state, const BenchDrive& drive, double current) {
+StateResult state_result(const Case& subject, const SolvedState& state, const BenchDrive& drive,
+                         double current) {
   StateResult r;
   r.name = state.name;
   r.frequency = drive.frequency;
   r.coil = coil_result(subject, state.coil, current);
-  r.drive = {drive.kind, drive.frequency.hertz, current, current * std::abs(state.coil.impedance())};
+  r.drive = {drive.kind, drive.frequency.hertz, current,
+             current * std::abs(state.coil.impedance())};
   r.power = power_balance(subject, state, current);
   r.energy = current * current * state.coil.energy;
   if (subject.workpiece) {
@@ -158,17 +168,21 @@ std::vector<SourceNote> sources_of(const Case& subject) {
 }
 
 /// The linear model takes the permeability of weak fields: say where the field is not weak.
-void warn_of_saturation(const Case& subject, const StateResult& state, std::vector<std::string>& warnings) {
-  if (!subject.workpiece || !subject.workpiece->material.magnetisation || !state.surface_field_rms) return;
+void warn_of_saturation(const Case& subject, const StateResult& state,
+                        std::vector<std::string>& warnings) {
+  if (!subject.workpiece || !subject.workpiece->material.magnetisation || !state.surface_field_rms)
+    return;
   const auto& m = *subject.workpiece->material.magnetisation;
   if (subject.workpiece->temperature >= m.curie) return;
   const double peak = std::sqrt(2.0) * *state.surface_field_rms;
   if (peak < 0.3 * m.half_field.value) return;
-  warnings.push_back(fmt::format(
-      "{} saturates: the field at its surface would be {:.3g} kA/m peak, and {:.3g} kA/m already halves its "
-      "permeability. This state is linear, with the permeability of weak fields: power in the workpiece and "
-      "inductance come out too high, skin depth too small.",
-      subject.workpiece->material.name, peak / 1e3, m.half_field.value / 1e3));
+  warnings.push_back(
+      fmt::format("{} saturates: the field at its surface would be {:.3g} kA/m peak, and {:.3g} "
+                  "kA/m already halves its "
+                  "permeability. This state is linear, with the permeability of weak fields: power "
+                  "in the workpiece and "
+                  "inductance come out too high, skin depth too small.",
+                  subject.workpiece->material.name, peak / 1e3, m.half_field.value / 1e3));
 }
 
 }  // namespace
@@ -182,7 +196,8 @@ Run run_case(const Case& subject, Effort effort) {
   const auto solving = Clock::now();
   EddySystem system(*state.mesh, state.model.media);
   state.coil = solve_loaded_coil(system, state.model.winding, drive.frequency);
-  const double current = drive.kind == "current" ? drive.rms : drive.rms / std::abs(state.coil.impedance());
+  const double current =
+      drive.kind == "current" ? drive.rms : drive.rms / std::abs(state.coil.impedance());
   state.field = scaled(state.coil.series.field, current);
   StateResult result = state_result(subject, state, drive, current);
   result.accuracy = accuracy_of(system);

@@ -22,8 +22,8 @@ struct Run {
   std::vector<SolvedState> states;
 };
 
-/// Solves a checked case. Throws SolveError or MeshError when it cannot be solved, CaseError when its drive is not
-/// one this program solves.
+/// Solves a checked case. Throws SolveError or MeshError when it cannot be solved, CaseError when
+/// its drive is not one this program solves.
 Run run_case(const Case& subject, Effort effort);
 
 /// Writes everything the run leaves behind into `directory`; see write_result_directory().

@@ -34,8 +34,9 @@ Polygon polygon_of(const Outline& outline) {
   return polygon;
 }
 
-/// A ring of weight w is drawn w times as large as the conductor: rings stand w times as close as the turns, and what
-/// crowds the current is diameter over pitch. See Winding::ring_conductor for how its resistance is put right.
+/// A ring of weight w is drawn w times as large as the conductor: rings stand w times as close as
+/// the turns, and what crowds the current is diameter over pitch. See Winding::ring_conductor for
+/// how its resistance is put right.
 Conductor ring_conductor(Conductor conductor, double w) {
   if (auto* tube = std::get_if<RoundTube>(&conductor.section)) {
     tube->diameter *= w;
@@ -53,33 +54,38 @@ Conductor ring_conductor(Conductor conductor, double w) {
   return conductor;
 }
 
-/// Ring centre: the side that faces the bore stays where it is, since there the current flows. A flat coil has its
-/// neighbours there and keeps its centres.
+/// Ring centre: the side that faces the bore stays where it is, since there the current flows. A
+/// flat coil has its neighbours there and keeps its centres.
 Point ring_centre(const Coil& coil, const RingPlace& place) {
-  const double inwards = coil.shape == CoilShape::flat ? 0.0 : 0.5 * (1 - place.weight) * coil.conductor.radial_size();
+  const double inwards =
+      coil.shape == CoilShape::flat ? 0.0 : 0.5 * (1 - place.weight) * coil.conductor.radial_size();
   return {place.r - inwards, place.z};
 }
 
 std::variant<Disc, Polygon> conductor_shape(const Conductor& conductor, Point centre) {
   if (const auto* tube = std::get_if<RoundTube>(&conductor.section))
     return Disc{centre, tube->diameter / 2, tube->diameter / 2 - tube->wall};
-  if (const auto* wire = std::get_if<RoundWire>(&conductor.section)) return Disc{centre, wire->diameter / 2, 0};
-  if (const auto* bundle = std::get_if<StrandBundle>(&conductor.section)) return Disc{centre, bundle->bundle / 2, 0};
+  if (const auto* wire = std::get_if<RoundWire>(&conductor.section))
+    return Disc{centre, wire->diameter / 2, 0};
+  if (const auto* bundle = std::get_if<StrandBundle>(&conductor.section))
+    return Disc{centre, bundle->bundle / 2, 0};
   const auto& bar = std::get<RectangularBar>(conductor.section);
   const auto corner = [&](double wall, int r, int z) {
     return centre + Point{r * (bar.radial / 2 - wall), z * (bar.axial / 2 - wall)};
   };
   Polygon polygon = rectangle(corner(0, -1, -1), corner(0, 1, 1));
   if (bar.wall)
-    polygon.holes.push_back({corner(*bar.wall, -1, -1), corner(*bar.wall, -1, 1), corner(*bar.wall, 1, 1),
-                             corner(*bar.wall, 1, -1)});
+    polygon.holes.push_back({corner(*bar.wall, -1, -1), corner(*bar.wall, -1, 1),
+                             corner(*bar.wall, 1, 1), corner(*bar.wall, 1, -1)});
   return polygon;
 }
 
 RoundConductor round_conductor(const Conductor& conductor, double conductivity) {
   const auto& section = conductor.section;
-  if (const auto* tube = std::get_if<RoundTube>(&section)) return {tube->diameter / 2, tube->wall, conductivity};
-  if (const auto* wire = std::get_if<RoundWire>(&section)) return {wire->diameter / 2, 0, conductivity};
+  if (const auto* tube = std::get_if<RoundTube>(&section))
+    return {tube->diameter / 2, tube->wall, conductivity};
+  if (const auto* wire = std::get_if<RoundWire>(&section))
+    return {wire->diameter / 2, 0, conductivity};
   if (const auto* bar = std::get_if<RectangularBar>(&section))
     return equivalent_round({bar->radial, bar->axial, bar->wall.value_or(0), conductivity});
   // A bundle keeps its size; its copper, strand by strand, fills only part of it.
@@ -92,7 +98,8 @@ std::optional<Helix> helix_of(const Coil& coil, const std::vector<RingPlace>& pl
   if (coil.shape == CoilShape::rings || coil.pitch <= 0) return std::nullopt;
   const RingRow row = ring_row(coil);
   // The winding starts half a ring spacing before its first ring.
-  const double step = places.size() > 1 ? (places.back().r - places.front().r) / static_cast<double>(places.size() - 1)
+  const double step = places.size() > 1 ? (places.back().r - places.front().r) /
+                                              static_cast<double>(places.size() - 1)
                                         : (coil.shape == CoilShape::flat ? row.spacing : 0.0);
   Helix helix;
   helix.radius = places.front().r - step / 2;
@@ -103,7 +110,8 @@ std::optional<Helix> helix_of(const Coil& coil, const std::vector<RingPlace>& pl
   return helix;
 }
 
-std::optional<cw::Leads> leads_of(const Coil& coil, const std::vector<RingPlace>& places, double conductivity) {
+std::optional<cw::Leads> leads_of(const Coil& coil, const std::vector<RingPlace>& places,
+                                  double conductivity) {
   if (!coil.leads) return std::nullopt;
   cw::Leads leads;
   leads.one_way_length = coil.leads->length;
@@ -117,7 +125,8 @@ std::optional<cw::Leads> leads_of(const Coil& coil, const std::vector<RingPlace>
     }
     leads.coil_length = coil.turns * coil.pitch;
     leads.coil_radius = mean;
-    // The run is brought back just clear of the turns: one and a half conductors from their centres.
+    // The run is brought back just clear of the turns: one and a half conductors from their
+    // centres.
     leads.run_distance = widest + 1.5 * coil.conductor.radial_size();
   }
   return leads;
@@ -130,7 +139,8 @@ class ModelBuilder {
     model_.info.push_back({"air", t.work});
   }
 
-  void add_body(const std::string& name, const Material& material, const Outline& outline, Temperature at) {
+  void add_body(const std::string& name, const Material& material, const Outline& outline,
+                Temperature at) {
     add(name, polygon_of(outline), medium_of(material, at));
     model_.info.push_back({material.name, at});
   }
@@ -146,7 +156,8 @@ class ModelBuilder {
       winding.turns.weight.push_back(places[k].weight);
       winding.radius.push_back(places[k].r);
       add(fmt::format("turn.{}", k + 1),
-          conductor_shape(ring_conductor(coil.conductor, places[k].weight), ring_centre(coil, places[k])),
+          conductor_shape(ring_conductor(coil.conductor, places[k].weight),
+                          ring_centre(coil, places[k])),
           bundle != nullptr ? Medium{0.0, metal.reluctivity} : metal);
       model_.info.push_back({coil.conductor.material.name, t_.coil});
     }
@@ -156,14 +167,16 @@ class ModelBuilder {
     winding.helix = helix_of(coil, places);
     winding.leads = leads_of(coil, places, metal.conductivity);
     if (bundle != nullptr)
-      winding.strands = Bundle{bundle->strands, bundle->strand / 2, metal.conductivity, bundle->lay};
+      winding.strands =
+          Bundle{bundle->strands, bundle->strand / 2, metal.conductivity, bundle->lay};
   }
 
   FieldModel take() { return std::move(model_); }
 
  private:
   void add(std::string name, std::variant<Disc, Polygon> shape, const Medium& medium) {
-    model_.section.regions.push_back({std::move(name), std::move(shape), skin_depth_of(medium, f_)});
+    model_.section.regions.push_back(
+        {std::move(name), std::move(shape), skin_depth_of(medium, f_)});
     model_.media.push_back(medium);
   }
 
@@ -176,9 +189,12 @@ class ModelBuilder {
 
 Sizing sizing_for(Effort effort) {
   switch (effort) {
-    case Effort::fast: return Sizing{}.scaled(1.4);
-    case Effort::fine: return Sizing{}.scaled(0.6);
-    case Effort::normal: break;
+    case Effort::fast:
+      return Sizing{}.scaled(1.4);
+    case Effort::fine:
+      return Sizing{}.scaled(0.6);
+    case Effort::normal:
+      break;
   }
   return Sizing{};
 }

@@ -22,8 +22,9 @@ struct StateTemperatures {
   Temperature coil;
 };
 
-/// What one working point of a case hands to the mesh and the field: regions, their media, and their names.
-/// Region ids: 0 air, then workpiece (if any), bodies in file order, turns in winding order.
+/// What one working point of a case hands to the mesh and the field: regions, their media, and
+/// their names. Region ids: 0 air, then workpiece (if any), bodies in file order, turns in winding
+/// order.
 struct FieldModel {
   Section section;
   Media media;
@@ -34,7 +35,8 @@ struct FieldModel {
 /// Builds the model of a checked case at frequency `f` (the skin layers depend on it).
 FieldModel field_model(const Case& subject, const StateTemperatures& t, Frequency f);
 
-/// Temperature the coil has before anything heats it: given, else that of the coolant's inlet, else 20 degC.
+/// Temperature the coil has before anything heats it: given, else that of the coolant's inlet, else
+/// 20 degC.
 Temperature coil_temperature(const Coil& coil);
 
 }  // namespace cw::cases

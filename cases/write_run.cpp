@@ -10,8 +10,10 @@ namespace {
 
 std::map<std::string, std::string> labels_of(const Case& subject) {
   std::map<std::string, std::string> labels;
-  if (subject.workpiece) labels["workpiece"] = fmt::format("workpiece, {}", subject.workpiece->material.name);
-  for (const Body& body : subject.bodies) labels[body.name] = fmt::format("{}, {}", body.name, body.material.name);
+  if (subject.workpiece)
+    labels["workpiece"] = fmt::format("workpiece, {}", subject.workpiece->material.name);
+  for (const Body& body : subject.bodies)
+    labels[body.name] = fmt::format("{}, {}", body.name, body.material.name);
   return labels;
 }
 
@@ -25,7 +27,8 @@ std::vector<Dimension> dimensions_of(const Case& subject) {
     inside = std::min(inside, p.r - subject.coil.conductor.radial_size() / 2);
   }
   dimensions.push_back({Dimension::Kind::diameter, "bore", 0, inside, low});
-  dimensions.push_back({Dimension::Kind::length, "coil", low, high, inside + subject.coil.conductor.radial_size()});
+  dimensions.push_back(
+      {Dimension::Kind::length, "coil", low, high, inside + subject.coil.conductor.radial_size()});
   if (!subject.workpiece) return dimensions;
   double bottom = 1e300, top = -1e300, wide = 0;
   for (const Corner& c : subject.workpiece->outline.profile) {
@@ -46,9 +49,10 @@ void write_run(const Run& run, const Case& subject, const std::filesystem::path&
     const SolvedState& state = run.states[i];
     files.fields.push_back({state.name, {*state.mesh, state.field, state.model.info}});
     const std::string picture = run.states.size() == 1 ? "field" : "field-" + state.name;
-    files.pictures.push_back({picture,
-                              {*state.mesh, state.field, run.result.title, run.result.states[i].drive.current_rms, 0.0,
-                               "work coil", labels_of(subject), dimensions_of(subject)}});
+    files.pictures.push_back(
+        {picture,
+         {*state.mesh, state.field, run.result.title, run.result.states[i].drive.current_rms, 0.0,
+          "work coil", labels_of(subject), dimensions_of(subject)}});
   }
   write_result_directory(directory, files);
 }

@@ -42,7 +42,8 @@ class Arranger {
     double extent = open_.radius;
     if (const auto* box = std::get_if<Box>(&section_.domain)) {
       extent = std::max(box->radius, box->top - box->bottom);
-      border_ = {{0, box->bottom}, {box->radius, box->bottom}, {box->radius, box->top}, {0, box->top}};
+      border_ = {
+          {0, box->bottom}, {box->radius, box->bottom}, {box->radius, box->top}, {0, box->top}};
     } else {
       border_ = {{0, open_.centre_z - extent}, {0, open_.centre_z + extent}};
     }
@@ -63,7 +64,8 @@ class Arranger {
   [[nodiscard]] RegionId disc_on_axis(double z) const {
     for (std::size_t i = 0; i < section_.regions.size(); ++i)
       if (const auto* disc = std::get_if<Disc>(&section_.regions[i].shape))
-        if (disc->centre.r == 0 && std::abs(z - disc->centre.z) < disc->radius) return static_cast<RegionId>(i) + 1;
+        if (disc->centre.r == 0 && std::abs(z - disc->centre.z) < disc->radius)
+          return static_cast<RegionId>(i) + 1;
     return 0;
   }
 
@@ -88,6 +90,7 @@ class Arranger {
     }
     std::sort(found.begin(), found.end());
     std::vector<int> order;
+    order.reserve(found.size());
     for (const auto& [t, i] : found) order.push_back(i);
     return order;
   }
@@ -99,8 +102,9 @@ class Arranger {
       const bool forward = c.from == a;
       int& mine = forward ? c.left : c.right;
       if (mine != unknown && region > 0 && mine != region)
-        throw MeshError(fmt::format("region {} and region {} overlap along a side near r = {:.4g} mm, z = {:.4g} mm",
-                                    name(region), name(mine), 1e3 * result_.corners[a].r, 1e3 * result_.corners[a].z));
+        throw MeshError(fmt::format(
+            "region {} and region {} overlap along a side near r = {:.4g} mm, z = {:.4g} mm",
+            name(region), name(mine), 1e3 * result_.corners[a].r, 1e3 * result_.corners[a].z));
       if (mine == unknown) mine = region;
       return {static_cast<int>(i), forward};
     }
@@ -117,7 +121,8 @@ class Arranger {
       Loop loop;
       for (std::size_t i = 0; i < points.size(); ++i) {
         const auto order = stops(corner(points[i]), corner(points[(i + 1) % points.size()]));
-        for (std::size_t k = 0; k + 1 < order.size(); ++k) loop.push_back(claim(order[k], order[k + 1], id));
+        for (std::size_t k = 0; k + 1 < order.size(); ++k)
+          loop.push_back(claim(order[k], order[k + 1], id));
       }
       result_.loops[id].push_back(std::move(loop));
     });
@@ -156,9 +161,15 @@ class Arranger {
 
 }  // namespace
 
-int Arrangement::start(const Step& s) const { return s.forward ? curves[s.curve].from : curves[s.curve].to; }
-int Arrangement::end(const Step& s) const { return s.forward ? curves[s.curve].to : curves[s.curve].from; }
+int Arrangement::start(const Step& s) const {
+  return s.forward ? curves[s.curve].from : curves[s.curve].to;
+}
+int Arrangement::end(const Step& s) const {
+  return s.forward ? curves[s.curve].to : curves[s.curve].from;
+}
 
-Arrangement arrange(const Section& section, const OpenSpace& open) { return Arranger(section, open).run(); }
+Arrangement arrange(const Section& section, const OpenSpace& open) {
+  return Arranger(section, open).run();
+}
 
 }  // namespace cw

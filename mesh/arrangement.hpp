@@ -16,7 +16,9 @@ struct Curve {
   static constexpr int outside = -1;
 
   /// Bodies go on beyond the axis and cut planes: no surface, no skin layer there.
-  [[nodiscard]] bool cut() const { return side == Side::axis || side == Side::top || side == Side::bottom; }
+  [[nodiscard]] bool cut() const {
+    return side == Side::axis || side == Side::top || side == Side::bottom;
+  }
 };
 
 /// A curve walked forwards (region to its left) or backwards (region to its right).
@@ -28,7 +30,8 @@ struct Step {
 /// Closed walks that keep one region on the left.
 using Loop = std::vector<Step>;
 
-/// Polygons and domain border cut into curves that meet only at corners. Discs stand apart and are not in it.
+/// Polygons and domain border cut into curves that meet only at corners. Discs stand apart and are
+/// not in it.
 struct Arrangement {
   std::vector<Point> corners;
   std::vector<Curve> curves;

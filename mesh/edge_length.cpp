@@ -17,11 +17,12 @@ double distance_to_segment(Point p, Point a, Point b) {
 
 }  // namespace
 
-EdgeLength::EdgeLength(const Section& section, const Arrangement& arrangement, const OpenSpace& open,
-                       const Sizing& sizing)
+EdgeLength::EdgeLength(const Section& section, const Arrangement& arrangement,
+                       const OpenSpace& open, const Sizing& sizing)
     : section_(section), arrangement_(arrangement), sizing_(sizing) {
   const auto* box = std::get_if<Box>(&section.domain);
-  const double extent = box != nullptr ? std::max(box->radius, 0.5 * (box->top - box->bottom)) : open.radius;
+  const double extent =
+      box != nullptr ? std::max(box->radius, 0.5 * (box->top - box->bottom)) : open.radius;
   longest_ = std::numbers::pi * extent / sizing.open_edges;
   find_contacts();
   find_sharp_corners();
@@ -56,14 +57,16 @@ void EdgeLength::find_sharp_corners() {
         const Step& in = loop[(i + loop.size() - 1) % loop.size()];
         const Step& out = loop[i];
         if (arrangement_.curves[in.curve].cut() || arrangement_.curves[out.curve].cut()) continue;
-        const Point a = arrangement_.corners[arrangement_.start(in)], b = arrangement_.corners[arrangement_.start(out)],
+        const Point a = arrangement_.corners[arrangement_.start(in)],
+                    b = arrangement_.corners[arrangement_.start(out)],
                     c = arrangement_.corners[arrangement_.end(out)];
         const Point u = b - a, v = c - b;
         const double turn = std::atan2(std::abs(u.r * v.z - u.z * v.r), u.r * v.r + u.z * v.z);
         if (turn < std::numbers::pi / 8) continue;
         // A corner cannot ask for more than the sides that meet there can hold.
         const double side = std::min(distance(a, b), distance(b, c));
-        corners_.push_back({b, std::min(sizing_.corner * delta, 0.35 * side), static_cast<int>(id)});
+        corners_.push_back(
+            {b, std::min(sizing_.corner * delta, 0.35 * side), static_cast<int>(id)});
       }
   }
 }
@@ -76,7 +79,8 @@ double EdgeLength::distance_to(RegionId id, Point p) const {
     for (const Step& s : loop) {
       const Curve& c = arrangement_.curves[s.curve];
       if (c.cut()) continue;
-      nearest = std::min(nearest, distance_to_segment(p, arrangement_.corners[c.from], arrangement_.corners[c.to]));
+      nearest = std::min(nearest, distance_to_segment(p, arrangement_.corners[c.from],
+                                                      arrangement_.corners[c.to]));
     }
   return nearest;
 }
@@ -100,11 +104,14 @@ double EdgeLength::on_curve(const Curve& curve, Point p) const {
   // Along the axis the field is smooth even where a body begins.
   if (curve.side && curve.left <= 0 && curve.right <= 0)
     return std::min(longest_, std::max(0.25 * longest_, sizing_.clearance * clear.conductor));
-  const bool conductor = std::isfinite(skin_depth(curve.left)) || std::isfinite(skin_depth(curve.right));
+  const bool conductor =
+      std::isfinite(skin_depth(curve.left)) || std::isfinite(skin_depth(curve.right));
   // Beside an insulator edges need not be short for the field, only for sound triangles in the gap.
-  double h = std::min({longest_, (conductor ? 1.0 : 2.0) * sizing_.clearance * clear.conductor, 2.5 * clear.body});
+  double h = std::min(
+      {longest_, (conductor ? 1.0 : 2.0) * sizing_.clearance * clear.conductor, 2.5 * clear.body});
   for (const SharpCorner& c : corners_)
-    if (conductor || curve.cut()) h = std::min(h, c.edge + sizing_.corner_growth * distance(p, c.at));
+    if (conductor || curve.cut())
+      h = std::min(h, c.edge + sizing_.corner_growth * distance(p, c.at));
   for (const int region : {curve.left, curve.right})
     if (region > 0) h = std::min(h, section_.regions[region - 1].largest_edge);
   return h;
@@ -113,8 +120,8 @@ double EdgeLength::on_curve(const Curve& curve, Point p) const {
 double EdgeLength::on_disc(RegionId id, Point p) const {
   const auto& disc = std::get<Disc>(section_.regions[id - 1].shape);
   const double round = 2 * std::numbers::pi * disc.radius / sizing_.round;
-  const double h =
-      std::min({round, sizing_.clearance * clearance(p, id, 0).conductor, section_.regions[id - 1].largest_edge});
+  const double h = std::min({round, sizing_.clearance * clearance(p, id, 0).conductor,
+                             section_.regions[id - 1].largest_edge});
   // Never so fine that a turn at rest on another would cost the whole mesh.
   return std::max(h, round / 12);
 }

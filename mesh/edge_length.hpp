@@ -7,11 +7,12 @@
 
 namespace cw {
 
-/// Wanted length of edges along surfaces: short near sharp corners of conductors (the field bends there within a
-/// skin depth), proportional to the distance from the next conductor elsewhere.
+/// Wanted length of edges along surfaces: short near sharp corners of conductors (the field bends
+/// there within a skin depth), proportional to the distance from the next conductor elsewhere.
 class EdgeLength {
  public:
-  EdgeLength(const Section& section, const Arrangement& arrangement, const OpenSpace& open, const Sizing& sizing);
+  EdgeLength(const Section& section, const Arrangement& arrangement, const OpenSpace& open,
+             const Sizing& sizing);
 
   /// At point p of a curve [m].
   [[nodiscard]] double on_curve(const Curve& curve, Point p) const;
@@ -27,7 +28,8 @@ class EdgeLength {
 
   void find_sharp_corners();
   void find_contacts();
-  /// Distance from p on a curve between `left` and `right` to the nearest other conductor, and to any other body.
+  /// Distance from p on a curve between `left` and `right` to the nearest other conductor, and to
+  /// any other body.
   struct Clearance {
     double conductor, body;
   };
@@ -40,7 +42,8 @@ class EdgeLength {
   const Sizing sizing_;
   double longest_;
   std::vector<SharpCorner> corners_;
-  std::vector<std::vector<char>> touch_;  ///< region by region: bodies in contact do not repel each other
+  std::vector<std::vector<char>>
+      touch_;  ///< region by region: bodies in contact do not repel each other
 };
 
 }  // namespace cw

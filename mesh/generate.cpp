@@ -56,7 +56,8 @@ class EdgeChain {
       loop.push_back(here);
       auto& choices = next_[here];
       if (choices.empty()) throw MeshError("regions do not close; this is a defect of the mesher");
-      const auto pick = choices.size() == 1 || previous < 0 ? choices.begin() : rightmost(previous, here, choices);
+      const auto pick = choices.size() == 1 || previous < 0 ? choices.begin()
+                                                            : rightmost(previous, here, choices);
       previous = here;
       here = *pick;
       choices.erase(pick);
@@ -64,14 +65,17 @@ class EdgeChain {
     return loop;
   }
 
-  /// Where bodies touch at a corner, the same face goes on along the first edge clockwise from where we came.
+  /// Where bodies touch at a corner, the same face goes on along the first edge clockwise from
+  /// where we came.
   std::vector<int>::iterator rightmost(int previous, int here, std::vector<int>& choices) const {
     const auto clockwise = [&](int to) {
-      const Point back = mesh_.nodes[previous] - mesh_.nodes[here], out = mesh_.nodes[to] - mesh_.nodes[here];
+      const Point back = mesh_.nodes[previous] - mesh_.nodes[here],
+                  out = mesh_.nodes[to] - mesh_.nodes[here];
       const double angle = std::atan2(back.z, back.r) - std::atan2(out.z, out.r);
       return angle <= 0 ? angle + 2 * std::numbers::pi : angle;
     };
-    return std::min_element(choices.begin(), choices.end(), [&](int a, int b) { return clockwise(a) < clockwise(b); });
+    return std::min_element(choices.begin(), choices.end(),
+                            [&](int a, int b) { return clockwise(a) < clockwise(b); });
   }
 
   const Triangulation& mesh_;
@@ -79,7 +83,8 @@ class EdgeChain {
 };
 
 /// Outer loops become faces; clockwise loops go as holes into the smallest face that holds them.
-std::vector<Face> faces_of(const Triangulation& mesh, std::vector<NodeLoop> loops, RegionId region) {
+std::vector<Face> faces_of(const Triangulation& mesh, std::vector<NodeLoop> loops,
+                           RegionId region) {
   std::vector<Face> faces;
   std::vector<NodeLoop> holes;
   for (NodeLoop& loop : loops)
@@ -92,8 +97,8 @@ std::vector<Face> faces_of(const Triangulation& mesh, std::vector<NodeLoop> loop
   });
   for (NodeLoop& hole : holes) {
     const Point p = 0.5 * (mesh.nodes[hole[0]] + mesh.nodes[hole[1]]);
-    const auto holder =
-        std::find_if(faces.begin(), faces.end(), [&](const Face& f) { return inside(mesh, f.loops[0], p); });
+    const auto holder = std::find_if(faces.begin(), faces.end(),
+                                     [&](const Face& f) { return inside(mesh, f.loops[0], p); });
     if (holder == faces.end()) throw MeshError("a body reaches out of the meshed domain");
     holder->loops.push_back(std::move(hole));
   }
@@ -111,7 +116,8 @@ class Generator {
 
   Mesh run() {
     nodes_ = place_curve_nodes(arrangement_, edge_, open_, mesh_);
-    for (std::size_t i = 0; i < section_.regions.size(); ++i) mesh_region(static_cast<RegionId>(i) + 1);
+    for (std::size_t i = 0; i < section_.regions.size(); ++i)
+      mesh_region(static_cast<RegionId>(i) + 1);
     add_air();
     fill_faces(faces_, mesh_);
     for (std::size_t i = 0; i < arrangement_.curves.size(); ++i) add_border(i);
@@ -127,22 +133,23 @@ class Generator {
   void mesh_region(RegionId id) {
     const SectionRegion& region = section_.regions[id - 1];
     if (const auto* disc = std::get_if<Disc>(&region.shape)) {
-      DiscPlan plan{id, region.skin_depth};
+      DiscPlan plan{*disc, id, region.skin_depth};
       if (disc->centre.r == 0) {
         plan.south = pole(disc->centre.z - disc->radius);
         plan.north = pole(disc->centre.z + disc->radius);
       }
-      disc_outlines_.push_back(mesh_disc(*disc, plan, edge_, sizing_, mesh_, border_));
+      disc_outlines_.push_back(mesh_disc(plan, edge_, sizing_, mesh_, border_));
       return;
     }
     const auto depths = layer_depths(sizing_, region.skin_depth, room_for_layers(arrangement_, id));
-    auto core = lay_polygon(arrangement_, id, depths, edge_, nodes_, mesh_);
+    auto core = lay_polygon({arrangement_, edge_, nodes_, mesh_}, id, depths);
     for (Face& face : faces_of(mesh_, std::move(core), id)) faces_.push_back(std::move(face));
   }
 
   [[nodiscard]] int pole(double z) const {
     for (std::size_t i = 0; i < arrangement_.corners.size(); ++i)
-      if (distance(arrangement_.corners[i], {0, z}) < 1e-9 * std::abs(open_.radius) + 1e-15) return static_cast<int>(i);
+      if (distance(arrangement_.corners[i], {0, z}) < 1e-9 * std::abs(open_.radius) + 1e-15)
+        return static_cast<int>(i);
     throw MeshError("a sphere reaches out of the meshed domain");
   }
 
@@ -208,7 +215,8 @@ OpenSpace enclosing(const Section& section) {
     if (const auto* disc = std::get_if<Disc>(&region.shape))
       reach = std::max(reach, distance(disc->centre, {0, centre}) + disc->radius);
     else
-      for (const Point p : std::get<Polygon>(region.shape).outline) reach = std::max(reach, distance(p, {0, centre}));
+      for (const Point p : std::get<Polygon>(region.shape).outline)
+        reach = std::max(reach, distance(p, {0, centre}));
   // Fields of degree l fall by (reach/radius)^(l+1): 1.5 leaves the first twenty degrees to matter.
   return {centre, 1.5 * reach};
 }

@@ -8,14 +8,15 @@
 
 namespace cw {
 
-/// A section that cannot be meshed, or a mesh that fails its quality report; what() names the region.
+/// A section that cannot be meshed, or a mesh that fails its quality report; what() names the
+/// region.
 struct MeshError : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-/// Meshes the section with second-order triangles: thin layers along the surfaces of conductors, mid-edge nodes of
-/// round regions on true circles, a graded triangulation elsewhere. Same input, same mesh.
-/// Not safe to call from two threads (Gmsh keeps global state). Throws MeshError.
+/// Meshes the section with second-order triangles: thin layers along the surfaces of conductors,
+/// mid-edge nodes of round regions on true circles, a graded triangulation elsewhere. Same input,
+/// same mesh. Not safe to call from two threads (Gmsh keeps global state). Throws MeshError.
 Mesh generate_mesh(const Section& section, const Sizing& sizing = {});
 
 /// Radius and centre of the open circle `generate_mesh` uses when the section leaves them open.

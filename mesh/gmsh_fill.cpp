@@ -16,7 +16,8 @@ void start_gmsh() {
     gmsh::initialize();
     gmsh::option::setNumber("General.Terminal", 0);
     gmsh::option::setNumber("General.Verbosity", 0);
-    gmsh::option::setNumber("Mesh.Algorithm", 5);  // Delaunay: half the time of frontal, same accuracy here
+    gmsh::option::setNumber("Mesh.Algorithm",
+                            5);  // Delaunay: half the time of frontal, same accuracy here
     gmsh::option::setNumber("Mesh.MeshSizeFromPoints", 0);
     gmsh::option::setNumber("Mesh.MeshSizeExtendFromBoundary", 1);
     gmsh::option::setNumber("Mesh.RandomFactor", 1e-9);
@@ -48,19 +49,22 @@ class Filler {
  private:
   int point(int node) {
     const auto [it, fresh] = points_.try_emplace(node, node + 1);
-    if (fresh) gmsh::model::geo::addPoint(mesh_.nodes[node].r, mesh_.nodes[node].z, 0, 0, it->second);
+    if (fresh)
+      gmsh::model::geo::addPoint(mesh_.nodes[node].r, mesh_.nodes[node].z, 0, 0, it->second);
     return it->second;
   }
 
   int line(int a, int b) {
-    const auto [it, fresh] = lines_.try_emplace(edge_key(a, b), static_cast<int>(lines_.size()) + 1);
+    const auto [it, fresh] =
+        lines_.try_emplace(edge_key(a, b), static_cast<int>(lines_.size()) + 1);
     if (fresh) gmsh::model::geo::addLine(point(a < b ? a : b), point(a < b ? b : a), it->second);
     return a < b ? it->second : -it->second;
   }
 
   int add_loop(const NodeLoop& loop) {
     std::vector<int> lines;
-    for (std::size_t k = 0; k < loop.size(); ++k) lines.push_back(line(loop[k], loop[(k + 1) % loop.size()]));
+    for (std::size_t k = 0; k < loop.size(); ++k)
+      lines.push_back(line(loop[k], loop[(k + 1) % loop.size()]));
     return gmsh::model::geo::addCurveLoop(lines);
   }
 
@@ -77,18 +81,21 @@ class Filler {
       node_of_[own.at(0)] = tag - 1;
     }
     gmsh::model::mesh::getNodes(tags, xyz, parameters, 1, -1);
-    if (!tags.empty()) throw MeshError("the triangulation split a border edge; this is a defect of the mesher");
+    if (!tags.empty())
+      throw MeshError("the triangulation split a border edge; this is a defect of the mesher");
   }
 
   void collect(int surface, RegionId region) {
     std::vector<std::size_t> tags;
     std::vector<double> xyz, parameters;
     gmsh::model::mesh::getNodes(tags, xyz, parameters, 2, surface);
-    for (std::size_t k = 0; k < tags.size(); ++k) node_of_[tags[k]] = mesh_.add_node({xyz[3 * k], xyz[3 * k + 1]});
+    for (std::size_t k = 0; k < tags.size(); ++k)
+      node_of_[tags[k]] = mesh_.add_node({xyz[3 * k], xyz[3 * k + 1]});
     std::vector<std::size_t> elements, corners;
     gmsh::model::mesh::getElementsByType(2, elements, corners, surface);
     for (std::size_t k = 0; k + 2 < corners.size(); k += 3)
-      mesh_.add_triangle(node_of_.at(corners[k]), node_of_.at(corners[k + 1]), node_of_.at(corners[k + 2]), region);
+      mesh_.add_triangle(node_of_.at(corners[k]), node_of_.at(corners[k + 1]),
+                         node_of_.at(corners[k + 2]), region);
   }
 
   Triangulation& mesh_;

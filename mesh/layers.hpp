@@ -20,28 +20,39 @@ struct Face {
 /// Nodes along every curve, in its own direction, both ends included. Empty until spread.
 using CurveNodes = std::vector<std::vector<int>>;
 
-/// Places nodes on every curve that is not cut by a layered body's strips (those come with the layers).
-CurveNodes place_curve_nodes(const Arrangement& arrangement, const EdgeLength& edge, const OpenSpace& open,
-                             Triangulation& mesh);
+/// What the layers are laid on and into.
+struct MeshSoFar {
+  const Arrangement& arrangement;
+  const EdgeLength& edge;
+  CurveNodes& nodes;
+  Triangulation& mesh;
+};
 
-/// Lays skin layers along the surfaces of polygon region `id` and returns the core left to fill; without layers
-/// the core is the whole region. Completes the nodes of the cut curves it meets.
-std::vector<NodeLoop> lay_polygon(const Arrangement& arrangement, RegionId id, const std::vector<double>& depths,
-                                  const EdgeLength& edge, CurveNodes& nodes, Triangulation& mesh);
+/// Places nodes on every curve that is not cut by a layered body's strips (those come with the
+/// layers).
+CurveNodes place_curve_nodes(const Arrangement& arrangement, const EdgeLength& edge,
+                             const OpenSpace& open, Triangulation& mesh);
+
+/// Lays skin layers along the surfaces of polygon region `id` and returns the core left to fill;
+/// without layers the core is the whole region. Completes the nodes of the cut curves it meets.
+std::vector<NodeLoop> lay_polygon(const MeshSoFar& so_far, RegionId id,
+                                  const std::vector<double>& depths);
 
 /// How deep layers may reach into polygon region `id` before they meet from opposite sides [m].
 double room_for_layers(const Arrangement& arrangement, RegionId id);
 
-/// What a disc needs to know of its surroundings.
+/// A disc and what it needs to know of its surroundings.
 struct DiscPlan {
+  Disc disc;
   RegionId id;
   double skin_depth;
   int south = -1, north = -1;  ///< nodes of its poles when the centre is on the axis
 };
 
-/// Meshes a disc region completely by rings, bore included (as air). Returns its outer circle, counter-clockwise
-/// (half circle from south to north when the centre is on the axis), and appends its axis edges to `border`.
-NodeLoop mesh_disc(const Disc& disc, const DiscPlan& plan, const EdgeLength& edge, const Sizing& sizing,
+/// Meshes a disc region completely by rings, bore included (as air). Returns its outer circle,
+/// counter-clockwise (half circle from south to north when the centre is on the axis), and appends
+/// its axis edges to `border`.
+NodeLoop mesh_disc(const DiscPlan& plan, const EdgeLength& edge, const Sizing& sizing,
                    Triangulation& mesh, std::vector<BorderEdge>& border);
 
 }  // namespace cw

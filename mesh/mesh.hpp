@@ -25,7 +25,8 @@ using RegionId = int;
 /// What bounds the meshed part of the half-plane.
 enum class Side { axis, open, outer, top, bottom };
 
-/// A second-order edge on the border of the mesh, the mesh to its left when walked from `from` to `to`.
+/// A second-order edge on the border of the mesh, the mesh to its left when walked from `from` to
+/// `to`.
 struct BorderEdge {
   int from, to, middle;  ///< node indices
   Side side;
@@ -33,13 +34,14 @@ struct BorderEdge {
 
 /// Second-order triangles of the half-plane. Built once, never changed.
 struct Mesh {
-  std::vector<Point> nodes;                   ///< vertices first, then mid-edge nodes
-  std::size_t vertices = 0;                   ///< nodes[0, vertices) are triangle corners
-  std::vector<std::array<int, 6>> triangles;  ///< corners counter-clockwise, then the nodes of edges 01, 12, 20
-  std::vector<RegionId> region;               ///< one per triangle
-  std::vector<std::string> region_name;       ///< "air", "workpiece", "turn.1", ...
+  std::vector<Point> nodes;  ///< vertices first, then mid-edge nodes
+  std::size_t vertices = 0;  ///< nodes[0, vertices) are triangle corners
+  std::vector<std::array<int, 6>>
+      triangles;                 ///< corners counter-clockwise, then the nodes of edges 01, 12, 20
+  std::vector<RegionId> region;  ///< one per triangle
+  std::vector<std::string> region_name;  ///< "air", "workpiece", "turn.1", ...
   std::vector<BorderEdge> border;
-  Point centre;             ///< of the open circle, on the axis
+  Point centre;              ///< of the open circle, on the axis
   double open_radius = 0.0;  ///< of the open circle [m]; 0 when the mesh ends in a box
 
   /// Region by name; -1 when the mesh has none.

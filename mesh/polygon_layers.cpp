@@ -10,13 +10,18 @@ namespace cw {
 
 namespace {
 
-double dot(Point a, Point b) { return a.r * b.r + a.z * b.z; }
-double cross(Point a, Point b) { return a.r * b.z - a.z * b.r; }
+double dot(Point a, Point b) {
+  return a.r * b.r + a.z * b.z;
+}
+double cross(Point a, Point b) {
+  return a.r * b.z - a.z * b.r;
+}
 
 /// A side of a loop seen from its region: inward normal and whether layers grow from it.
 struct Wall {
   Point start, end, along, inward;
-  double weight;  ///< 1 grows layers, 0 is a cut plane along which the layers of its neighbours slide
+  double
+      weight;  ///< 1 grows layers, 0 is a cut plane along which the layers of its neighbours slide
 };
 
 Wall wall(const Arrangement& a, const Step& s) {
@@ -28,7 +33,8 @@ Wall wall(const Arrangement& a, const Step& s) {
 /// Velocity of a corner when its two sides move inwards at their weights.
 Point corner_velocity(const Wall& in, const Wall& out) {
   const double det = cross(in.inward, out.inward);
-  if (std::abs(det) < 1e-6) return in.weight >= out.weight ? in.weight * in.inward : out.weight * out.inward;
+  if (std::abs(det) < 1e-6)
+    return in.weight >= out.weight ? in.weight * in.inward : out.weight * out.inward;
   return {(in.weight * out.inward.z - out.weight * in.inward.z) / det,
           (out.weight * in.inward.r - in.weight * out.inward.r) / det};
 }
@@ -66,8 +72,8 @@ double depth_of_collapse(const InsetLoop& loop) {
 /// Lays the strips of one loop and returns the chain of nodes around what is left.
 class StripLayer {
  public:
-  StripLayer(const Arrangement& a, RegionId id, const std::vector<double>& depths, CurveNodes& nodes,
-             Triangulation& mesh)
+  StripLayer(const Arrangement& a, RegionId id, const std::vector<double>& depths,
+             CurveNodes& nodes, Triangulation& mesh)
       : a_(a), id_(id), depths_(depths), nodes_(nodes), mesh_(mesh) {}
 
   NodeLoop lay(const Loop& loop, const EdgeLength& edge) {
@@ -83,7 +89,8 @@ class StripLayer {
   }
 
  private:
-  /// Nodes of each corner from the surface to the innermost depth; a single node between two cut planes.
+  /// Nodes of each corner from the surface to the innermost depth; a single node between two cut
+  /// planes.
   void make_corner_columns(const Loop& loop, const InsetLoop& inset) {
     columns_.clear();
     const std::size_t n = loop.size();
@@ -103,28 +110,35 @@ class StripLayer {
     const auto& last = columns_[(i + 1) % columns_.size()];
     const double length = distance(inset.walls[i].start, inset.walls[i].end);
     std::vector<double> fraction;
-    for (const int node : row) fraction.push_back(distance(mesh_.nodes[node], inset.walls[i].start) / length);
+    fraction.reserve(row.size());
+    for (const int node : row)
+      fraction.push_back(distance(mesh_.nodes[node], inset.walls[i].start) / length);
     for (std::size_t k = 1; k < depths_.size(); ++k) {
       std::vector<int> next{first[k]};
       for (std::size_t j = 1; j + 1 < row.size(); ++j)
-        next.push_back(mesh_.add_node((1 - fraction[j]) * mesh_.nodes[first[k]] + fraction[j] * mesh_.nodes[last[k]]));
+        next.push_back(mesh_.add_node((1 - fraction[j]) * mesh_.nodes[first[k]] +
+                                      fraction[j] * mesh_.nodes[last[k]]));
       next.push_back(last[k]);
-      for (std::size_t j = 0; j + 1 < row.size(); ++j) mesh_.add_quad(row[j], row[j + 1], next[j + 1], next[j], id_);
+      for (std::size_t j = 0; j + 1 < row.size(); ++j)
+        mesh_.add_quad(row[j], row[j + 1], next[j + 1], next[j], id_);
       row = std::move(next);
     }
     return row;
   }
 
-  /// Nodes of a cut plane: the ends of the strips on either side, and a stretch of core between them.
+  /// Nodes of a cut plane: the ends of the strips on either side, and a stretch of core between
+  /// them.
   std::vector<int> fill_cut(const Step& step, std::size_t i, const EdgeLength& edge) {
     const auto& first = columns_[i];
     const auto& last = columns_[(i + 1) % columns_.size()];
     const Point a = mesh_.nodes[first.back()], b = mesh_.nodes[last.back()];
     const double length = distance(a, b);
     const Point along = (1 / length) * (b - a);
-    const double innermost = depths_.size() > 1 ? depths_.back() - depths_[depths_.size() - 2] : longest;
+    const double innermost =
+        depths_.size() > 1 ? depths_.back() - depths_[depths_.size() - 2] : longest;
     const auto wanted = [&](double s) {
-      return std::min(edge.on_curve(a_.curves[step.curve], a + s * along), std::max(1.5 * innermost, length / 6));
+      return std::min(edge.on_curve(a_.curves[step.curve], a + s * along),
+                      std::max(1.5 * innermost, length / 6));
     };
     std::vector<int> core{first.back()};
     const auto s = spread(length, wanted, 1);
@@ -148,25 +162,29 @@ class StripLayer {
 };
 
 /// Cut planes of bodies get their nodes with the body's layers or rings.
-bool inside_body(const Curve& c) { return c.cut() && (c.left > 0 || c.right > 0); }
+bool inside_body(const Curve& c) {
+  return c.cut() && (c.left > 0 || c.right > 0);
+}
 
 }  // namespace
 
-CurveNodes place_curve_nodes(const Arrangement& arrangement, const EdgeLength& edge, const OpenSpace& open,
-                             Triangulation& mesh) {
+CurveNodes place_curve_nodes(const Arrangement& arrangement, const EdgeLength& edge,
+                             const OpenSpace& open, Triangulation& mesh) {
   for (const Point p : arrangement.corners) mesh.add_node(p);
   CurveNodes nodes(arrangement.curves.size());
   for (std::size_t i = 0; i < nodes.size(); ++i) {
     const Curve& c = arrangement.curves[i];
     if (inside_body(c)) continue;
-    const Point a = arrangement.corners[c.from], b = arrangement.corners[c.to], centre{0, open.centre_z};
+    const Point a = arrangement.corners[c.from], b = arrangement.corners[c.to],
+                centre{0, open.centre_z};
     const double length = c.arc ? std::numbers::pi * open.radius : distance(a, b);
     const auto at = [&](double s) {
       if (!c.arc) return a + (s / length) * (b - a);
       const double angle = s / open.radius;  // from the south pole
       return centre + open.radius * Point{std::sin(angle), -std::cos(angle)};
     };
-    const auto s = spread(length, [&](double x) { return edge.on_curve(c, at(x)); }, c.arc ? 8 : 1);
+    const auto s = spread(
+        length, [&](double x) { return edge.on_curve(c, at(x)); }, c.arc ? 8 : 1);
     nodes[i].push_back(c.from);
     for (std::size_t k = 1; k + 1 < s.size(); ++k) nodes[i].push_back(mesh.add_node(at(s[k])));
     nodes[i].push_back(c.to);
@@ -177,11 +195,12 @@ CurveNodes place_curve_nodes(const Arrangement& arrangement, const EdgeLength& e
   return nodes;
 }
 
-std::vector<NodeLoop> lay_polygon(const Arrangement& arrangement, RegionId id, const std::vector<double>& depths,
-                                  const EdgeLength& edge, CurveNodes& nodes, Triangulation& mesh) {
-  StripLayer layer(arrangement, id, depths, nodes, mesh);
+std::vector<NodeLoop> lay_polygon(const MeshSoFar& so_far, RegionId id,
+                                  const std::vector<double>& depths) {
+  const Arrangement& arrangement = so_far.arrangement;
+  StripLayer layer(arrangement, id, depths, so_far.nodes, so_far.mesh);
   std::vector<NodeLoop> core;
-  for (const Loop& loop : arrangement.loops[id]) core.push_back(layer.lay(loop, edge));
+  for (const Loop& loop : arrangement.loops[id]) core.push_back(layer.lay(loop, so_far.edge));
   return core;
 }
 
@@ -194,7 +213,8 @@ double room_for_layers(const Arrangement& arrangement, RegionId id) {
     for (std::size_t i = 0; i < corner_loop.walls.size(); ++i) {
       const std::size_t n = corner_loop.walls.size();
       const Point p = corner_loop.walls[i].start;
-      const double own = std::max(corner_loop.walls[i].weight, corner_loop.walls[(i + n - 1) % n].weight);
+      const double own =
+          std::max(corner_loop.walls[i].weight, corner_loop.walls[(i + n - 1) % n].weight);
       for (const InsetLoop& other : loops)
         for (std::size_t j = 0; j < other.walls.size(); ++j) {
           if (&other == &corner_loop && (j == i || (j + 1) % n == i)) continue;

@@ -18,7 +18,8 @@ struct TriangleQuality {
 
 /// det J at the six nodes over its mean: a second-order triangle is sound when all are positive.
 double scaled_jacobian(const std::array<Point, 6>& p) {
-  constexpr std::array<std::array<double, 2>, 6> at{{{0, 0}, {1, 0}, {0, 1}, {.5, 0}, {.5, .5}, {0, .5}}};
+  constexpr std::array<std::array<double, 2>, 6> at{
+      {{0, 0}, {1, 0}, {0, 1}, {.5, 0}, {.5, .5}, {0, .5}}};
   double least = 1e300, sum = 0;
   for (const auto& [x, y] : at) {
     const double w = 1 - x - y;
@@ -38,14 +39,16 @@ double scaled_jacobian(const std::array<Point, 6>& p) {
 
 TriangleQuality judge(const std::array<Point, 6>& p) {
   const double a = distance(p[1], p[2]), b = distance(p[2], p[0]), c = distance(p[0], p[1]);
-  const double twice = std::abs((p[1].r - p[0].r) * (p[2].z - p[0].z) - (p[2].r - p[0].r) * (p[1].z - p[0].z));
+  const double twice =
+      std::abs((p[1].r - p[0].r) * (p[2].z - p[0].z) - (p[2].r - p[0].r) * (p[1].z - p[0].z));
   const auto angle = [&](double opposite, double s, double t) {
     return std::atan2(twice, 0.5 * (s * s + t * t - opposite * opposite)) * 180 / std::numbers::pi;
   };
   const std::array<double, 3> angles{angle(a, b, c), angle(b, c, a), angle(c, a, b)};
   const double longest = std::max({a, b, c});
   return {scaled_jacobian(p), *std::min_element(angles.begin(), angles.end()),
-          *std::max_element(angles.begin(), angles.end()), longest * longest / std::max(twice, 1e-300)};
+          *std::max_element(angles.begin(), angles.end()),
+          longest * longest / std::max(twice, 1e-300)};
 }
 
 }  // namespace
@@ -71,10 +74,13 @@ std::vector<RegionQuality> quality_report(const Mesh& mesh) {
 void require_quality(const Mesh& mesh) {
   for (const RegionQuality& r : quality_report(mesh))
     if (r.smallest_jacobian < 0.1 || r.largest_angle > 179.0)
-      throw MeshError(fmt::format(
-          "region {}: a triangle is {} (smallest relative Jacobian {:.3f}, largest angle {:.1f} deg); "
-          "bodies that nearly touch or very thin slots cause this: leave a clear gap or let them touch",
-          r.region, r.smallest_jacobian <= 0 ? "folded" : "nearly flat", r.smallest_jacobian, r.largest_angle));
+      throw MeshError(
+          fmt::format("region {}: a triangle is {} (smallest relative Jacobian {:.3f}, largest "
+                      "angle {:.1f} deg); "
+                      "bodies that nearly touch or very thin slots cause this: leave a clear gap "
+                      "or let them touch",
+                      r.region, r.smallest_jacobian <= 0 ? "folded" : "nearly flat",
+                      r.smallest_jacobian, r.largest_angle));
 }
 
 }  // namespace cw

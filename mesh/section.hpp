@@ -9,16 +9,16 @@
 
 namespace cw {
 
-/// A circle in the half-plane: the cross-section of a round conductor, or with `bore` of a round tube.
-/// A centre on the axis makes it a sphere or spherical shell.
+/// A circle in the half-plane: the cross-section of a round conductor, or with `bore` of a round
+/// tube. A centre on the axis makes it a sphere or spherical shell.
 struct Disc {
   Point centre;
   double radius = 0.0;  ///< [m]
   double bore = 0.0;    ///< inner radius [m], 0 for solid
 };
 
-/// A region with straight sides: outline counter-clockwise, holes clockwise; no corner repeated at the end.
-/// It may touch the axis and other polygons along (parts of) sides, never overlap them.
+/// A region with straight sides: outline counter-clockwise, holes clockwise; no corner repeated at
+/// the end. It may touch the axis and other polygons along (parts of) sides, never overlap them.
 struct Polygon {
   std::vector<Point> outline;
   std::vector<std::vector<Point>> holes;
@@ -42,8 +42,8 @@ struct OpenSpace {
   double radius = 0.0;  ///< [m]; 0: chosen to hold everything with room to spare
 };
 
-/// 0 < r < radius, bottom < z < top: for checks against closed forms; top and bottom are cut planes,
-/// so bodies that reach them go on beyond and get no layer there.
+/// 0 < r < radius, bottom < z < top: for checks against closed forms; top and bottom are cut
+/// planes, so bodies that reach them go on beyond and get no layer there.
 struct Box {
   double radius = 0.0, bottom = 0.0, top = 0.0;  ///< [m]
 };

@@ -11,8 +11,8 @@ Sizing Sizing::scaled(double factor) const {
   s.growth = 1.0 + (growth - 1.0) * factor;
   // Same total depth with the finer first layer and slower growth.
   const double depth = first_layer * (std::pow(growth, layers) - 1.0) / (growth - 1.0);
-  s.layers = static_cast<int>(
-      std::ceil(std::log(1.0 + depth * (s.growth - 1.0) / s.first_layer) / std::log(s.growth) - 0.2));
+  s.layers = static_cast<int>(std::ceil(
+      std::log(1.0 + depth * (s.growth - 1.0) / s.first_layer) / std::log(s.growth) - 0.2));
   s.corner *= factor;
   s.corner_growth *= factor;
   s.clearance *= factor;
@@ -40,7 +40,8 @@ std::vector<double> layer_depths(const Sizing& sizing, double skin_depth, double
 }
 
 std::vector<double> spread(double length, const std::function<double(double)>& edge, int least) {
-  // Cumulative count of edges by the trapezoidal rule on points fine enough for the smallest edge at the ends.
+  // Cumulative count of edges by the trapezoidal rule on points fine enough for the smallest edge
+  // at the ends.
   constexpr int samples = 400;
   std::vector<double> s(samples + 1), count(samples + 1, 0.0);
   for (int i = 0; i <= samples; ++i) {

@@ -5,17 +5,18 @@
 
 namespace cw {
 
-/// How fine to mesh. Lengths relative to the skin depth and to clearances; the defaults give about 0.1 %
-/// in resistance, inductance and power of an ordinary coil with rod (tests/convergence states it).
+/// How fine to mesh. Lengths relative to the skin depth and to clearances; the defaults give about
+/// 0.1 % in resistance, inductance and power of an ordinary coil with rod (tests/convergence states
+/// it).
 struct Sizing {
-  double first_layer = 0.6;   ///< thickness of the layer at the surface / skin depth
-  double growth = 2.0;        ///< of layer thickness with depth
-  int layers = 4;             ///< at most; they end earlier where the body is thin
-  double corner = 0.8;        ///< edge at a sharp corner of a conductor / skin depth
-  double corner_growth = 0.7; ///< increase of edge length with distance from that corner
-  double clearance = 0.7;     ///< edge along a surface / distance to the nearest other surface
-  double round = 20.0;        ///< edges round a disc, at least
-  double open_edges = 20.0;   ///< edges on the open half circle
+  double first_layer = 0.6;    ///< thickness of the layer at the surface / skin depth
+  double growth = 2.0;         ///< of layer thickness with depth
+  int layers = 4;              ///< at most; they end earlier where the body is thin
+  double corner = 0.8;         ///< edge at a sharp corner of a conductor / skin depth
+  double corner_growth = 0.7;  ///< increase of edge length with distance from that corner
+  double clearance = 0.7;      ///< edge along a surface / distance to the nearest other surface
+  double round = 20.0;         ///< edges round a disc, at least
+  double open_edges = 20.0;    ///< edges on the open half circle
 
   /// Every length multiplied by `factor` (< 1 is finer); growth rates follow.
   [[nodiscard]] Sizing scaled(double factor) const;
@@ -24,8 +25,8 @@ struct Sizing {
 /// Depths 0 = d0 < d1 < ... of the skin layers under a surface, none deeper than `available` [m].
 std::vector<double> layer_depths(const Sizing& sizing, double skin_depth, double available);
 
-/// Parameters 0 = s0 < ... < sn = length such that edges follow the wanted edge length `edge(s)` [m]
-/// at least in number; n >= `least`.
+/// Parameters 0 = s0 < ... < sn = length such that edges follow the wanted edge length `edge(s)`
+/// [m] at least in number; n >= `least`.
 std::vector<double> spread(double length, const std::function<double(double)>& edge, int least);
 
 }  // namespace cw

@@ -8,7 +8,9 @@ namespace cw {
 
 namespace {
 
-double twice_area(Point a, Point b, Point c) { return (b.r - a.r) * (c.z - a.z) - (c.r - a.r) * (b.z - a.z); }
+double twice_area(Point a, Point b, Point c) {
+  return (b.r - a.r) * (c.z - a.z) - (c.r - a.r) * (b.z - a.z);
+}
 
 Point middle_of(Point a, Point b, const Circle* circle) {
   const Point chord = 0.5 * (a + b);
@@ -19,7 +21,9 @@ Point middle_of(Point a, Point b, const Circle* circle) {
 
 }  // namespace
 
-double distance(Point a, Point b) { return std::hypot(a.r - b.r, a.z - b.z); }
+double distance(Point a, Point b) {
+  return std::hypot(a.r - b.r, a.z - b.z);
+}
 
 RegionId Mesh::find_region(std::string_view name) const {
   for (std::size_t i = 0; i < region_name.size(); ++i)
@@ -59,7 +63,8 @@ Mesh to_second_order(const Triangulation& flat, std::vector<BorderEdge> border) 
   std::unordered_map<std::uint64_t, int> middles;
   middles.reserve(3 * flat.nodes.size());
   const auto middle = [&](int a, int b) {
-    const auto [it, fresh] = middles.try_emplace(edge_key(a, b), static_cast<int>(mesh.nodes.size()));
+    const auto [it, fresh] =
+        middles.try_emplace(edge_key(a, b), static_cast<int>(mesh.nodes.size()));
     if (fresh) {
       const auto arc = flat.arcs.find(edge_key(a, b));
       mesh.nodes.push_back(

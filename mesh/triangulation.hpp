@@ -21,7 +21,8 @@ struct Triangulation {
   std::vector<Point> nodes;
   std::vector<std::array<int, 3>> triangles;
   std::vector<RegionId> region;
-  std::unordered_map<std::uint64_t, Circle> arcs;  ///< by edge_key: edges whose mid node lies on a circle
+  std::unordered_map<std::uint64_t, Circle>
+      arcs;  ///< by edge_key: edges whose mid node lies on a circle
 
   int add_node(Point p);
   /// Adds the triangle counter-clockwise whichever way it is given.
@@ -32,11 +33,13 @@ struct Triangulation {
 
 /// The same key for (a, b) and (b, a).
 constexpr std::uint64_t edge_key(int a, int b) {
-  const auto low = static_cast<std::uint64_t>(a < b ? a : b), high = static_cast<std::uint64_t>(a < b ? b : a);
+  const auto low = static_cast<std::uint64_t>(a < b ? a : b),
+             high = static_cast<std::uint64_t>(a < b ? b : a);
   return high << 32U | low;
 }
 
-/// Adds mid-edge nodes, those of `arcs` on their circles. `border` comes with middle = -1 and is completed.
+/// Adds mid-edge nodes, those of `arcs` on their circles. `border` comes with middle = -1 and is
+/// completed.
 Mesh to_second_order(const Triangulation& flat, std::vector<BorderEdge> border);
 
 }  // namespace cw

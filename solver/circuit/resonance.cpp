@@ -26,8 +26,8 @@ double balance(const Tank& tank, const CoilCurve& coil, double hertz, bool choke
 double scan_from(const Tank& tank, double inductance) {
   constexpr double two_pi = 2.0 * std::numbers::pi;
   double seen = inductance;
-  if (tank.chokes.count == 2 && std::isfinite(tank.chokes.inductance_H)) {
-    seen = 1.0 / (1.0 / inductance + 0.5 / tank.chokes.inductance_H);
+  if (std::isfinite(tank.chokes.inductance_H)) {
+    seen = 1.0 / (1.0 / inductance + 1.0 / tank.chokes.inductance_H);  // more than they add
   }
   const double top = 1.5 / (two_pi * std::sqrt(seen * tank.bank.capacitance_F));
   const double own = two_pi * std::sqrt(tank.bank.inductance_H * tank.bank.capacitance_F);

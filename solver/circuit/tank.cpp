@@ -4,6 +4,7 @@
 
 #include <cassert>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 
 namespace cw {
@@ -71,8 +72,11 @@ Complex bank_impedance(const CapacitorBank& bank, Frequency f) {
 }
 
 Complex choke_admittance(const FeedChokes& chokes, Frequency f) {
-  if (chokes.count == 1 || std::isinf(chokes.inductance_H)) return 0.0;
-  return 0.5 / Complex(chokes.resistance_ohm, f.omega() * chokes.inductance_H);
+  if (std::isinf(chokes.inductance_H)) return 0.0;
+  const double reactance = f.omega() * chokes.inductance_H;
+  constexpr double ripple = 0.5 - 4.0 / (std::numbers::pi * std::numbers::pi);
+  if (chokes.count == 1) return {0.0, -0.5 * ripple / reactance};
+  return 0.5 / Complex(chokes.resistance_ohm, reactance) - Complex(0.0, ripple / reactance);
 }
 
 TankAdmittance tank_admittance(const Tank& tank, const CoilImpedance& coil, Frequency f) {

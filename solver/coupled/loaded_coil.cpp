@@ -14,14 +14,17 @@ constexpr double two_pi = 2 * std::numbers::pi;
 std::vector<double> ring_dc_resistance(const EddySystem& system, const Winding& winding) {
   std::vector<double> resistance;
   for (std::size_t k = 0; k < winding.turns.region.size(); ++k)
-    resistance.push_back(winding.strands ? two_pi * winding.radius[k] * bundle_dc_resistance(*winding.strands)
-                                         : dc_resistance(winding.conductor) / dc_resistance(winding.ring_conductor) /
-                                               loop_conductance(system, winding.turns.region[k]));
+    resistance.push_back(
+        winding.strands ? two_pi * winding.radius[k] * bundle_dc_resistance(*winding.strands)
+                        : dc_resistance(winding.conductor) / dc_resistance(winding.ring_conductor) /
+                              loop_conductance(system, winding.turns.region[k]));
   return resistance;
 }
 
-/// Loss of the part of the winding that ring k stands for, at 1 A in the winding, helix length not counted [W].
-double ring_loss(const EddySystem& system, const Winding& winding, const LoadedCoil& coil, std::size_t k) {
+/// Loss of the part of the winding that ring k stands for, at 1 A in the winding, helix length not
+/// counted [W].
+double ring_loss(const EddySystem& system, const Winding& winding, const LoadedCoil& coil,
+                 std::size_t k) {
   const RegionId region = winding.turns.region[k];
   const double w = winding.turns.weight[k];
   if (!winding.strands) {
@@ -31,7 +34,8 @@ double ring_loss(const EddySystem& system, const Winding& winding, const LoadedC
   }
   // A smaller bundle with less current has the field of the true one in it.
   const double mean_square = mean_square_field(system.mesh(), coil.series.field, region);
-  return w * two_pi * winding.radius[k] * bundle_loss(*winding.strands, coil.frequency, 1.0, mean_square);
+  return w * two_pi * winding.radius[k] *
+         bundle_loss(*winding.strands, coil.frequency, 1.0, mean_square);
 }
 
 void add_winding_losses(const EddySystem& system, const Winding& winding, LoadedCoil& coil) {
@@ -43,7 +47,8 @@ void add_winding_losses(const EddySystem& system, const Winding& winding, Loaded
     const double loss = longer * ring_loss(system, winding, coil, k);
     coil.turn_loss.push_back(loss);
     coil.conductor_resistance += loss;
-    if (!winding.strands) coil.part_turn_resistance += loss - longer * coil.region_loss[winding.turns.region[k]];
+    if (!winding.strands)
+      coil.part_turn_resistance += loss - longer * coil.region_loss[winding.turns.region[k]];
     coil.dc_resistance += longer * w * dc[k];
     coil.turn_voltage.push_back(w * coil.series.turn_voltage[k]);
     is_turn[winding.turns.region[k]] = 1;
@@ -54,7 +59,9 @@ void add_winding_losses(const EddySystem& system, const Winding& winding, Loaded
 
 }  // namespace
 
-std::complex<double> LoadedCoil::impedance() const { return {resistance, frequency.omega() * inductance}; }
+std::complex<double> LoadedCoil::impedance() const {
+  return {resistance, frequency.omega() * inductance};
+}
 
 LoadedCoil solve_loaded_coil(EddySystem& system, const Winding& winding, Frequency f) {
   TurnSet turns = winding.turns;
@@ -71,7 +78,8 @@ LoadedCoil solve_loaded_coil(EddySystem& system, const Winding& winding, Frequen
   if (winding.helix) coil.helix_correction = helix_correction(*winding.helix);
   if (winding.leads) coil.leads = leads_impedance(*winding.leads, f);
   coil.inductance = coil.winding_inductance + coil.helix_correction + coil.leads.inductance_H;
-  coil.resistance = coil.conductor_resistance + coil.reflected_resistance + coil.leads.resistance_ohm;
+  coil.resistance =
+      coil.conductor_resistance + coil.reflected_resistance + coil.leads.resistance_ohm;
   return coil;
 }
 

@@ -11,33 +11,38 @@
 
 namespace cw {
 
-/// A winding as the field and the circuit see it: rings in the half-plane, and what rings leave out.
+/// A winding as the field and the circuit see it: rings in the half-plane, and what rings leave
+/// out.
 struct Winding {
-  TurnSet turns;                       ///< ring regions of the mesh; `resistance` may be left empty
-  std::vector<double> radius;          ///< of each turn's centreline [m]
-  /// What the turns are wound of, and what the rings are meshed as: rings that stand for part turns lie closer and are
-  /// made smaller in proportion, which keeps the crowding of current. Ratio of isolated resistances puts theirs right.
+  TurnSet turns;               ///< ring regions of the mesh; `resistance` may be left empty
+  std::vector<double> radius;  ///< of each turn's centreline [m]
+  /// What the turns are wound of, and what the rings are meshed as: rings that stand for part turns
+  /// lie closer and are made smaller in proportion, which keeps the crowding of current. Ratio of
+  /// isolated resistances puts theirs right.
   RoundConductor conductor, ring_conductor;
-  std::optional<Helix> helix;          ///< empty for rings that are rings
+  std::optional<Helix> helix;  ///< empty for rings that are rings
   std::optional<Leads> leads;
-  std::optional<Bundle> strands;       ///< set when the turns are of kind uniform
+  std::optional<Bundle> strands;  ///< set when the turns are of kind uniform
 };
 
-/// The loaded coil at its terminals at one frequency, for 1 A rms: leads and helix correction included.
+/// The loaded coil at its terminals at one frequency, for 1 A rms: leads and helix correction
+/// included.
 struct LoadedCoil {
   Frequency frequency;
   double inductance = 0.0, resistance = 0.0;  ///< [H], [ohm], whole
   double winding_inductance = 0.0;            ///< of the rings alone [H]
   double conductor_resistance = 0.0;          ///< loss in the winding [ohm]
   double reflected_resistance = 0.0;          ///< loss in everything else in the field [ohm]
-  double part_turn_resistance = 0.0;          ///< share of conductor_resistance that rings alone do not show [ohm]
-  double dc_resistance = 0.0;                 ///< of the winding [ohm]
-  double helix_correction = 0.0;              ///< [H]
+  double part_turn_resistance =
+      0.0;                     ///< share of conductor_resistance that rings alone do not show [ohm]
+  double dc_resistance = 0.0;  ///< of the winding [ohm]
+  double helix_correction = 0.0;  ///< [H]
   SeriesImpedance leads;
-  std::vector<std::complex<double>> turn_voltage;  ///< share of each ring in the terminal voltage [V] rms
-  std::vector<double> turn_loss;                   ///< of each ring, helix length and part turns included [W]
-  std::vector<double> region_loss;                 ///< by RegionId, rings as in the field [W]
-  double energy = 0.0;                             ///< of the rings' field, inside and outside the mesh [J]
+  std::vector<std::complex<double>>
+      turn_voltage;                 ///< share of each ring in the terminal voltage [V] rms
+  std::vector<double> turn_loss;    ///< of each ring, helix length and part turns included [W]
+  std::vector<double> region_loss;  ///< by RegionId, rings as in the field [W]
+  double energy = 0.0;              ///< of the rings' field, inside and outside the mesh [J]
   SeriesCoil series;
   TurnResponse response;
 
@@ -47,7 +52,8 @@ struct LoadedCoil {
 
 /// Solves the field of the winding at `f` and adds what the rings leave out:
 /// - a ring of weight w carries w I and shows w^2 R where w R is true: its loss is divided by w;
-/// - a ring of smaller conductor than the turn: times the ratio of their resistances, each alone (exact for thin skins,
+/// - a ring of smaller conductor than the turn: times the ratio of their resistances, each alone
+/// (exact for thin skins,
 ///   where current density scales with the size);
 /// - copper is longer by the helix: times sqrt(1 + (p/2 pi R)^2);
 /// - the helix correction in air, and the leads with the run that closes the helix.

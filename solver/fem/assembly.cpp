@@ -6,8 +6,10 @@ namespace cw {
 
 namespace {
 
-/// Couplings of each unknown to earlier ones and itself, sorted and unique: the columns of the upper triangle.
-std::vector<std::vector<int>> couplings(const Mesh& mesh, const Dofs& dofs, const std::vector<int>& clique) {
+/// Couplings of each unknown to earlier ones and itself, sorted and unique: the columns of the
+/// upper triangle.
+std::vector<std::vector<int>> couplings(const Mesh& mesh, const Dofs& dofs,
+                                        const std::vector<int>& clique) {
   std::vector<std::vector<int>> above(dofs.count);
   for (auto& column : above) column.reserve(24);
   const auto couple = [&](int a, int b) {
@@ -47,14 +49,16 @@ Pattern make_pattern(const Mesh& mesh, const Dofs& dofs, const std::vector<int>&
     int k = 0;
     for (int i = 0; i < 6; ++i)
       for (int j = 0; j <= i; ++j)
-        p.of_triangle[t][k++] = place_of(p, dofs.of_node[mesh.triangles[t][i]], dofs.of_node[mesh.triangles[t][j]]);
+        p.of_triangle[t][k++] =
+            place_of(p, dofs.of_node[mesh.triangles[t][i]], dofs.of_node[mesh.triangles[t][j]]);
   }
   for (std::size_t i = 0; i < clique.size(); ++i)
     for (std::size_t j = 0; j <= i; ++j) p.of_clique.push_back(place_of(p, clique[i], clique[j]));
   return p;
 }
 
-void scatter(const Pattern& pattern, std::size_t t, const ElementMatrix<6>& element, std::span<double> values) {
+void scatter(const Pattern& pattern, std::size_t t, const ElementMatrix<6>& element,
+             std::span<double> values) {
   const auto& place = pattern.of_triangle[t];
   int k = 0;
   for (int i = 0; i < 6; ++i)

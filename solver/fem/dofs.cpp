@@ -10,7 +10,8 @@ namespace {
 using Graph = Eigen::SparseMatrix<int>;
 
 /// Corner graph: a link for every edge of a triangle, and between all coupled corners.
-Graph corner_graph(const Mesh& mesh, const std::vector<char>& is_fixed, const std::vector<int>& coupled) {
+Graph corner_graph(const Mesh& mesh, const std::vector<char>& is_fixed,
+                   const std::vector<int>& coupled) {
   std::vector<Eigen::Triplet<int>> links;
   links.reserve(6 * mesh.triangles.size() + coupled.size() * coupled.size());
   const auto link = [&](int a, int b) {
@@ -25,7 +26,8 @@ Graph corner_graph(const Mesh& mesh, const std::vector<char>& is_fixed, const st
   for (int v = 0; v < static_cast<int>(mesh.vertices); ++v) links.emplace_back(v, v, 1);
   for (const int a : coupled)
     for (const int b : coupled)
-      if (a != b && a < static_cast<int>(mesh.vertices) && b < static_cast<int>(mesh.vertices)) link(a, b);
+      if (a != b && a < static_cast<int>(mesh.vertices) && b < static_cast<int>(mesh.vertices))
+        link(a, b);
   Graph graph(static_cast<int>(mesh.vertices), static_cast<int>(mesh.vertices));
   graph.setFromTriplets(links.begin(), links.end());
   return graph;
@@ -54,7 +56,8 @@ MiddlesOfCorner middles_of_corner(const Mesh& mesh) {
 
 }  // namespace
 
-Dofs number_dofs(const Mesh& mesh, const std::vector<char>& is_fixed, const std::vector<int>& coupled) {
+Dofs number_dofs(const Mesh& mesh, const std::vector<char>& is_fixed,
+                 const std::vector<int>& coupled) {
   const Graph graph = corner_graph(mesh, is_fixed, coupled);
   Eigen::PermutationMatrix<Eigen::Dynamic, Eigen::Dynamic, int> order;
   Eigen::AMDOrdering<int>()(graph, order);
@@ -70,7 +73,8 @@ Dofs number_dofs(const Mesh& mesh, const std::vector<char>& is_fixed, const std:
     for (int i = middles.start[corner]; i < middles.start[corner + 1]; ++i) number(middles.node[i]);
     number(corner);
   }
-  for (std::size_t node = mesh.vertices; node < mesh.nodes.size(); ++node) number(static_cast<int>(node));
+  for (std::size_t node = mesh.vertices; node < mesh.nodes.size(); ++node)
+    number(static_cast<int>(node));
   return dofs;
 }
 

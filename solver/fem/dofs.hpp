@@ -13,9 +13,11 @@ struct Dofs {
   int count = 0;
 };
 
-/// Unknowns of a second-order mesh without the nodes marked in `is_fixed` (one per node). Minimum degree on the
-/// graph of triangle corners, a quarter of the size; each mid-edge node goes just before its earlier end corner.
-/// `coupled` are nodes that will all couple to each other (the open boundary); may be empty.
-Dofs number_dofs(const Mesh& mesh, const std::vector<char>& is_fixed, const std::vector<int>& coupled);
+/// Unknowns of a second-order mesh without the nodes marked in `is_fixed` (one per node). Minimum
+/// degree on the graph of triangle corners, a quarter of the size; each mid-edge node goes just
+/// before its earlier end corner. `coupled` are nodes that will all couple to each other (the open
+/// boundary); may be empty.
+Dofs number_dofs(const Mesh& mesh, const std::vector<char>& is_fixed,
+                 const std::vector<int>& coupled);
 
 }  // namespace cw

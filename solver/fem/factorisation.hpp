@@ -15,9 +15,10 @@ struct SolveError : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-/// L D L^T of a complex symmetric (not Hermitian) matrix  K + j w M  with K positive definite and M semi-definite:
-/// no pivoting is needed (the growth of such matrices is bounded: N. J. Higham, Math. Comp. 67 (1998) 1591).
-/// The symbolic analysis is kept from one frequency to the next. Unknowns must come in elimination order.
+/// L D L^T of a complex symmetric (not Hermitian) matrix  K + j w M  with K positive definite and M
+/// semi-definite: no pivoting is needed (the growth of such matrices is bounded: N. J. Higham,
+/// Math. Comp. 67 (1998) 1591). The symbolic analysis is kept from one frequency to the next.
+/// Unknowns must come in elimination order.
 class Factorisation {
  public:
   explicit Factorisation(const Pattern& pattern);

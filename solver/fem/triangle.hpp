@@ -10,16 +10,19 @@ namespace cw {
 /// Corners of one second-order triangle, then the nodes of edges 01, 12, 20.
 using TrianglePoints = std::array<Point, 6>;
 
-/// Shape functions of the second-order triangle at reference coordinates (x, y): corner 0 at the origin.
+/// Shape functions of the second-order triangle at reference coordinates (x, y): corner 0 at the
+/// origin.
 Eigen::Vector<double, 6> shape_values(double x, double y);
 /// Rows d/dx, d/dy of the same.
 Eigen::Matrix<double, 2, 6> shape_gradients(double x, double y);
 
-/// Sample of the (curved) triangle at reference point (x, y) carrying quadrature weight `weight` (of area 1/2 in all).
+/// Sample of the (curved) triangle at reference point (x, y) carrying quadrature weight `weight`
+/// (of area 1/2 in all).
 Sample<6> sample_at(const TrianglePoints& points, double x, double y, double weight);
 
 /// Reference points and weights of the 12-point rule, exact to degree 6, all points inside.
-/// Source: D. A. Dunavant, Int. J. Numer. Meth. Engng 21 (1985) 1129, degree 6 (digits from memory, checked by test).
+/// Source: D. A. Dunavant, Int. J. Numer. Meth. Engng 21 (1985) 1129, degree 6 (digits from memory,
+/// checked by test).
 struct TriangleRule {
   struct Node {
     double x, y, weight;

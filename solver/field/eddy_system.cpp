@@ -10,7 +10,8 @@ std::vector<char> fixed_nodes(const Mesh& mesh, const BorderConditions& border) 
   std::vector<char> fixed(mesh.nodes.size(), 0);
   for (const BorderEdge& e : mesh.border) {
     const bool zero = e.side == Side::axis || (e.side == Side::outer && border.zero_on_outer) ||
-                      (e.side == Side::top && border.zero_on_top) || (e.side == Side::bottom && border.zero_on_bottom);
+                      (e.side == Side::top && border.zero_on_top) ||
+                      (e.side == Side::bottom && border.zero_on_bottom);
     if (zero) fixed[e.from] = fixed[e.middle] = fixed[e.to] = 1;
   }
   return fixed;
@@ -18,12 +19,14 @@ std::vector<char> fixed_nodes(const Mesh& mesh, const BorderConditions& border) 
 
 std::vector<int> unknowns_of(const std::vector<int>& nodes, const Dofs& dofs) {
   std::vector<int> result;
+  result.reserve(nodes.size());
   for (const int node : nodes) result.push_back(dofs.of_node[node]);
   return result;
 }
 
 /// y = S x for the symmetric matrix given by its lower triangle.
-Eigen::MatrixXcd multiply(const Pattern& p, const std::vector<double>& values, const Eigen::MatrixXcd& x) {
+Eigen::MatrixXcd multiply(const Pattern& p, const std::vector<double>& values,
+                          const Eigen::MatrixXcd& x) {
   Eigen::MatrixXcd y = Eigen::MatrixXcd::Zero(x.rows(), x.cols());
   for (int column = 0; column < p.size; ++column)
     for (int k = p.column_start[column]; k < p.column_start[column + 1]; ++k) {
@@ -52,10 +55,14 @@ void EddySystem::assemble() {
   for (std::size_t t = 0; t < mesh_.triangles.size(); ++t) {
     const Medium& medium = media_[mesh_.region[t]];
     const TriangleSamples samples = triangle_samples(triangle_points(mesh_, t));
-    scatter(pattern_, t, integrate<6>(Reluctance{medium.reluctivity}, std::span<const Sample<6>>(samples)), stiffness_);
+    scatter(pattern_, t,
+            integrate<6>(Reluctance{medium.reluctivity}, std::span<const Sample<6>>(samples)),
+            stiffness_);
     if (medium.conductivity > 0)
-      scatter(pattern_, t, integrate<6>(EddyConductance{medium.conductivity}, std::span<const Sample<6>>(samples)),
-              mass_);
+      scatter(
+          pattern_, t,
+          integrate<6>(EddyConductance{medium.conductivity}, std::span<const Sample<6>>(samples)),
+          mass_);
   }
   if (!open_.present()) return;
   const Eigen::MatrixXd outer = open_.stiffness();
@@ -74,7 +81,9 @@ Eigen::MatrixXcd EddySystem::apply_stiffness(const Eigen::MatrixXcd& x) const {
   return multiply(pattern_, stiffness_, x);
 }
 
-Eigen::MatrixXcd EddySystem::apply_mass(const Eigen::MatrixXcd& x) const { return multiply(pattern_, mass_, x); }
+Eigen::MatrixXcd EddySystem::apply_mass(const Eigen::MatrixXcd& x) const {
+  return multiply(pattern_, mass_, x);
+}
 
 Eigen::VectorXcd EddySystem::to_nodes(const Eigen::VectorXcd& unknowns) const {
   Eigen::VectorXcd nodes = Eigen::VectorXcd::Zero(static_cast<Eigen::Index>(mesh_.nodes.size()));

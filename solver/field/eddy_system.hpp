@@ -9,7 +9,8 @@
 
 namespace cw {
 
-/// Sides where A = 0; elsewhere the border is natural (no tangential H), the open circle leads to empty space.
+/// Sides where A = 0; elsewhere the border is natural (no tangential H), the open circle leads to
+/// empty space.
 struct BorderConditions {
   bool zero_on_outer = true, zero_on_top = true, zero_on_bottom = true;  ///< of a Box domain
 };
@@ -31,7 +32,9 @@ class EddySystem {
   void factorise(Frequency f);
   [[nodiscard]] Frequency frequency() const { return frequency_; }
   /// Solutions for right-hand sides over unknowns, one per column.
-  [[nodiscard]] Eigen::MatrixXcd solve(const Eigen::MatrixXcd& rhs) const { return factorisation_.solve(rhs); }
+  [[nodiscard]] Eigen::MatrixXcd solve(const Eigen::MatrixXcd& rhs) const {
+    return factorisation_.solve(rhs);
+  }
 
   /// Products with K and M over unknowns.
   [[nodiscard]] Eigen::MatrixXcd apply_stiffness(const Eigen::MatrixXcd& x) const;

@@ -20,28 +20,35 @@ Local local_potential(const Mesh& mesh, const FieldSolution& field, std::size_t 
   return a;
 }
 
-Complex current_density(const FieldSolution& field, RegionId region, double radius, Complex potential) {
-  const Complex induced = field.loop_voltage[region] / (two_pi * radius) - Complex{0, field.frequency.omega()} * potential;
+Complex current_density(const FieldSolution& field, RegionId region, double radius,
+                        Complex potential) {
+  const Complex induced = field.loop_voltage[region] / (two_pi * radius) -
+                          Complex{0, field.frequency.omega()} * potential;
   return field.media[region].conductivity * induced + field.impressed[region];
 }
 
 template <class Visit>
 void each_sample(const Mesh& mesh, std::size_t t, Visit visit) {
-  for (const auto& s : triangle_samples(triangle_points(mesh, t))) visit(s, two_pi * s.radius * s.area);
+  for (const auto& s : triangle_samples(triangle_points(mesh, t)))
+    visit(s, two_pi * s.radius * s.area);
 }
 
 }  // namespace
 
-double FieldPoint::flux_rms() const { return std::sqrt(std::norm(flux_r) + std::norm(flux_z)); }
+double FieldPoint::flux_rms() const {
+  return std::sqrt(std::norm(flux_r) + std::norm(flux_z));
+}
 
-FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t, double x, double y) {
+FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t, double x,
+                    double y) {
   const TrianglePoints points = triangle_points(mesh, t);
   const Sample<6> s = sample_at(points, x, y, 0.0);
   const Local a = local_potential(mesh, field, t);
   FieldPoint p;
   for (int i = 0; i < 6; ++i) p.at = p.at + s.value[i] * points[i];
   p.potential = s.value.cast<Complex>().dot(a);
-  const Complex slope_r = s.gradient.row(0).cast<Complex>() * a, slope_z = s.gradient.row(1).cast<Complex>() * a;
+  const Complex slope_r = s.gradient.row(0).cast<Complex>() * a,
+                slope_z = s.gradient.row(1).cast<Complex>() * a;
   double size = 0;
   for (const Point& q : points) size = std::max(size, q.r);
   const bool on_axis = p.at.r < 1e-9 * size;
@@ -62,7 +69,9 @@ std::vector<double> region_losses(const Mesh& mesh, const FieldSolution& field) 
     if (sigma <= 0) continue;
     const Local a = local_potential(mesh, field, t);
     each_sample(mesh, t, [&](const Sample<6>& s, double volume) {
-      loss[region] += std::norm(current_density(field, region, s.radius, s.value.cast<Complex>().dot(a))) / sigma * volume;
+      loss[region] +=
+          std::norm(current_density(field, region, s.radius, s.value.cast<Complex>().dot(a))) /
+          sigma * volume;
     });
   }
   return loss;
@@ -112,14 +121,17 @@ double largest_surface_field(const Mesh& mesh, const FieldSolution& field, Regio
       continue;
     }
     const auto [t, k] = edges[i].second;
-    const Point a = mesh.nodes[mesh.triangles[t][k]], b = mesh.nodes[mesh.triangles[t][(k + 1) % 3]];
+    const Point a = mesh.nodes[mesh.triangles[t][k]],
+                b = mesh.nodes[mesh.triangles[t][(k + 1) % 3]];
     if (a.r == 0 && b.r == 0) continue;
-    // Tangential H is continuous; at the middle of the edge it is free of the corner's singular peak.
+    // Tangential H is continuous; at the middle of the edge it is free of the corner's singular
+    // peak.
     const auto [x0, y0] = corner[k];
     const auto [x1, y1] = corner[(k + 1) % 3];
     const FieldPoint p = field_at(mesh, field, t, 0.5 * (x0 + x1), 0.5 * (y0 + y1));
     const Point along = (1 / distance(a, b)) * (b - a);
-    largest = std::max(largest, field.media[region].reluctivity * std::abs(along.r * p.flux_r + along.z * p.flux_z));
+    largest = std::max(largest, field.media[region].reluctivity *
+                                    std::abs(along.r * p.flux_r + along.z * p.flux_z));
   }
   return largest;
 }

@@ -13,35 +13,39 @@ namespace cw {
 struct FieldSolution {
   Frequency frequency;
   Media media;
-  Eigen::VectorXcd potential;                         ///< A_phi [Wb/m], rms, one per mesh node
-  std::vector<std::complex<double>> loop_voltage;     ///< by RegionId: voltage driving the turn [V] rms; 0 for passive bodies
-  std::vector<std::complex<double>> impressed;        ///< by RegionId: uniform current density of stranded turns [A/m^2] rms
+  Eigen::VectorXcd potential;  ///< A_phi [Wb/m], rms, one per mesh node
+  std::vector<std::complex<double>>
+      loop_voltage;  ///< by RegionId: voltage driving the turn [V] rms; 0 for passive bodies
+  std::vector<std::complex<double>>
+      impressed;  ///< by RegionId: uniform current density of stranded turns [A/m^2] rms
 };
 
 /// Field at one point of a triangle; rms phasors.
 struct FieldPoint {
   Point at;
-  std::complex<double> potential;   ///< A_phi [Wb/m]
+  std::complex<double> potential;       ///< A_phi [Wb/m]
   std::complex<double> flux_r, flux_z;  ///< B [T]
-  std::complex<double> current;     ///< J_phi [A/m^2]
-  double power_density = 0.0;       ///< |J|^2/sigma [W/m^3]; strand losses not included
+  std::complex<double> current;         ///< J_phi [A/m^2]
+  double power_density = 0.0;           ///< |J|^2/sigma [W/m^3]; strand losses not included
 
   [[nodiscard]] double flux_rms() const;  ///< |B| [T]
 };
 
-/// Field in triangle `t` at reference coordinates (x, y), 0 <= x, y and x + y <= 1 (corners (0,0), (1,0), (0,1)).
-/// Right on the axis too, where A/r is its limit dA/dr.
-FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t, double x, double y);
+/// Field in triangle `t` at reference coordinates (x, y), 0 <= x, y and x + y <= 1 (corners (0,0),
+/// (1,0), (0,1)). Right on the axis too, where A/r is its limit dA/dr.
+FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t, double x,
+                    double y);
 
-/// Joule loss of each region [W], by RegionId: integral of |J|^2/sigma over the solid of revolution.
+/// Joule loss of each region [W], by RegionId: integral of |J|^2/sigma over the solid of
+/// revolution.
 std::vector<double> region_losses(const Mesh& mesh, const FieldSolution& field);
 
 /// Magnetic energy, time average, inside the meshed domain [J]: integral of nu |B|^2 / 2.
 /// The energy outside the open circle is exterior_energy() in open_boundary.hpp.
 double magnetic_energy(const Mesh& mesh, const FieldSolution& field);
 
-/// Largest tangential H on the surface of a region [A/m] rms (sampled at the nodes of its border edges, from the
-/// air side where there is air); 0 for a region without triangles.
+/// Largest tangential H on the surface of a region [A/m] rms (sampled at the nodes of its border
+/// edges, from the air side where there is air); 0 for a region without triangles.
 double largest_surface_field(const Mesh& mesh, const FieldSolution& field, RegionId region);
 
 /// Mean of |H|^2 over the section of a region, weighted by r [A^2/m^2] rms.

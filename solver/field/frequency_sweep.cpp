@@ -66,6 +66,12 @@ class SeriesProblem {
     return x;
   }
 
+  [[nodiscard]] Eigen::VectorXcd apply_stiffness(const Eigen::VectorXcd& x) const {
+    Eigen::VectorXcd y = Eigen::VectorXcd::Zero(x.size());
+    y.head(system_.unknowns()) = system_.apply_stiffness(x.head(system_.unknowns()));
+    return y;
+  }
+
   [[nodiscard]] Eigen::VectorXcd apply_mass(const Eigen::VectorXcd& x) const {
     if (!massive_) return system_.apply_mass(x);
     const Eigen::Index n = system_.unknowns(), turns = conductance_.size();
@@ -190,15 +196,13 @@ class FrequencySweep::Builder {
   }
 
   bool extend(const Eigen::VectorXcd& x) {
-    const double w = sweep_.shifts_.back().omega(), w0 = sweep_.reference_;
-    // K^ x = r - j w M^ x saves a product.
-    const Eigen::VectorXcd mass = problem_.apply_mass(x);
-    const Eigen::VectorXd stiff_re = residual_ + w * mass.imag(), stiff_im = -w * mass.real();
-    const Eigen::VectorXd norm_re = stiff_re + w0 * mass.real(), norm_im = stiff_im + w0 * mass.imag();
+    const double w0 = sweep_.reference_;
+    // K^ x = r - j w M^ x would save a product and lose a digit of Z.
+    const Eigen::VectorXcd stiff = problem_.apply_stiffness(x), norm = stiff + w0 * problem_.apply_mass(x);
     const double rounding =
-        1e-13 * std::sqrt(std::max(0.0, x.real().dot(norm_re)) + std::max(0.0, x.imag().dot(norm_im)));
-    const bool fresh_re = basis_.add(x.real(), stiff_re, norm_re, rounding);
-    const bool fresh_im = basis_.add(x.imag(), stiff_im, norm_im, rounding);
+        1e-13 * std::sqrt(std::max(0.0, x.real().dot(norm.real())) + std::max(0.0, x.imag().dot(norm.imag())));
+    const bool fresh_re = basis_.add(x.real(), stiff.real(), norm.real(), rounding);
+    const bool fresh_im = basis_.add(x.imag(), stiff.imag(), norm.imag(), rounding);
     ++sweep_.order_.back();
     return fresh_re && fresh_im;
   }

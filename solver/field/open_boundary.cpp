@@ -10,11 +10,12 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-/// Five-point Gauss-Legendre rule on [0, 1]. Source: Abramowitz & Stegun, table 25.4 (digits from memory).
-constexpr std::array<double, 5> gauss_point{0.046910077030668, 0.230765344947158, 0.5, 0.769234655052842,
-                                            0.953089922969332};
-constexpr std::array<double, 5> gauss_weight{0.118463442528095, 0.239314335249683, 0.284444444444444,
-                                             0.239314335249683, 0.118463442528095};
+/// Five-point Gauss-Legendre rule on [0, 1]. Source: Abramowitz & Stegun, table 25.4 (digits from
+/// memory).
+constexpr std::array<double, 5> gauss_point{0.046910077030668, 0.230765344947158, 0.5,
+                                            0.769234655052842, 0.953089922969332};
+constexpr std::array<double, 5> gauss_weight{
+    0.118463442528095, 0.239314335249683, 0.284444444444444, 0.239314335249683, 0.118463442528095};
 
 /// P_l^1(x) for l = 1..degrees, without the Condon-Shortley sign: P_1^1 = sin(theta).
 Eigen::VectorXd associated_legendre(double x, int degrees) {
@@ -22,7 +23,8 @@ Eigen::VectorXd associated_legendre(double x, int degrees) {
   const double s = std::sqrt(std::max(0.0, 1 - x * x));
   p[0] = s;
   if (degrees > 1) p[1] = 3 * s * x;
-  for (int l = 3; l <= degrees; ++l) p[l - 1] = ((2 * l - 1) * x * p[l - 2] - l * p[l - 3]) / (l - 1);
+  for (int l = 3; l <= degrees; ++l)
+    p[l - 1] = ((2 * l - 1) * x * p[l - 2] - l * p[l - 3]) / (l - 1);
   return p;
 }
 
@@ -40,7 +42,9 @@ OpenBoundary::OpenBoundary(const Mesh& mesh) : radius_(mesh.open_radius) {
 
   const int degrees = static_cast<int>(edges.size());
   moments_ = Eigen::MatrixXd::Zero(degrees, static_cast<Eigen::Index>(nodes_.size()));
-  const auto column = [&](int node) { return std::lower_bound(nodes_.begin(), nodes_.end(), node) - nodes_.begin(); };
+  const auto column = [&](int node) {
+    return std::lower_bound(nodes_.begin(), nodes_.end(), node) - nodes_.begin();
+  };
   for (const BorderEdge& e : edges) {
     const auto polar = [&](int node) {
       return std::atan2(mesh.nodes[node].r, mesh.nodes[node].z - mesh.centre.z);
@@ -49,7 +53,8 @@ OpenBoundary::OpenBoundary(const Mesh& mesh) : radius_(mesh.open_radius) {
     for (std::size_t q = 0; q < 5; ++q) {
       // The exact circle: its angle is the edge coordinate, so moments carry no error of geometry.
       const double t = gauss_point[q], theta = from + t * (to - from);
-      const double weight = 2 * pi * radius_ * radius_ * std::sin(theta) * std::abs(to - from) * gauss_weight[q];
+      const double weight =
+          2 * pi * radius_ * radius_ * std::sin(theta) * std::abs(to - from) * gauss_weight[q];
       const Eigen::VectorXd p = associated_legendre(std::cos(theta), degrees);
       moments_.col(column(e.from)) += weight * (1 - t) * (1 - 2 * t) * p;
       moments_.col(column(e.middle)) += weight * 4 * t * (1 - t) * p;
@@ -57,12 +62,14 @@ OpenBoundary::OpenBoundary(const Mesh& mesh) : radius_(mesh.open_radius) {
     }
   }
   norm_.resize(degrees);
-  for (int l = 1; l <= degrees; ++l) norm_[l - 1] = 2 * pi * radius_ * radius_ * 2 * l * (l + 1) / (2.0 * l + 1);
+  for (int l = 1; l <= degrees; ++l)
+    norm_[l - 1] = 2 * pi * radius_ * radius_ * 2 * l * (l + 1) / (2.0 * l + 1);
 }
 
 Eigen::MatrixXd OpenBoundary::stiffness() const {
   Eigen::VectorXd scale(norm_.size());
-  for (Eigen::Index l = 1; l <= norm_.size(); ++l) scale[l - 1] = static_cast<double>(l) / (mu0 * radius_ * norm_[l - 1]);
+  for (Eigen::Index l = 1; l <= norm_.size(); ++l)
+    scale[l - 1] = static_cast<double>(l) / (mu0 * radius_ * norm_[l - 1]);
   return moments_.transpose() * scale.asDiagonal() * moments_;
 }
 
@@ -73,8 +80,8 @@ Eigen::VectorXcd OpenBoundary::coefficients(const Eigen::VectorXcd& potential) c
 }
 
 Eigen::VectorXd OpenBoundary::uniform_field() const {
-  // A0 = r/2 is degree 1 with coefficient R/2. Its own tangential H is 2 nu0 A0/R, and the scattered part A - A0
-  // answers with -nu0 (A - A0)/R: together 3 nu0 A0/R on the right-hand side.
+  // A0 = r/2 is degree 1 with coefficient R/2. Its own tangential H is 2 nu0 A0/R, and the
+  // scattered part A - A0 answers with -nu0 (A - A0)/R: together 3 nu0 A0/R on the right-hand side.
   return (3.0 / (mu0 * radius_)) * (0.5 * radius_) * moments_.row(0).transpose();
 }
 
@@ -85,11 +92,13 @@ double OpenBoundary::exterior_energy(const Eigen::VectorXcd& potential) const {
   return 0.5 * std::real(on_circle.dot(stiffness() * on_circle));
 }
 
-std::array<std::complex<double>, 2> exterior_flux(const Mesh& mesh, const Eigen::VectorXcd& coefficients, Point p) {
+std::array<std::complex<double>, 2> exterior_flux(const Mesh& mesh,
+                                                  const Eigen::VectorXcd& coefficients, Point p) {
   const double z = p.z - mesh.centre.z, rho = std::hypot(p.r, z), x = z / rho, s = p.r / rho;
   const int degrees = static_cast<int>(coefficients.size());
   const Eigen::VectorXd p1 = associated_legendre(x, degrees + 1);
-  // B_rho = (1/(rho sin)) d(sin A)/dtheta: with A ~ P_l^1 it is l(l+1) P_l / rho; B_theta = l A / rho.
+  // B_rho = (1/(rho sin)) d(sin A)/dtheta: with A ~ P_l^1 it is l(l+1) P_l / rho; B_theta = l A /
+  // rho.
   std::complex<double> radial = 0, polar = 0;
   double legendre = x, previous = 1, fall = mesh.open_radius / rho;
   for (int l = 1; l <= degrees; ++l) {

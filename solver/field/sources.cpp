@@ -1,7 +1,7 @@
 #include "solver/field/sources.hpp"
 
-#include <Eigen/LU>
 #include <fmt/format.h>
+#include <Eigen/LU>
 
 #include <cmath>
 #include <numbers>
@@ -65,18 +65,21 @@ bool locate(const TrianglePoints& points, Point p, double& x, double& y) {
 
 Eigen::VectorXd voltage_source(const EddySystem& system, RegionId region) {
   const double sigma = system.media()[region].conductivity;
-  return assemble_vector(system, region, [&](const Sample<6>& s) { return (sigma * s.area * s.value).eval(); });
+  return assemble_vector(system, region,
+                         [&](const Sample<6>& s) { return (sigma * s.area * s.value).eval(); });
 }
 
 double loop_conductance(const EddySystem& system, RegionId region) {
   const double sigma = system.media()[region].conductivity;
-  return integral(system.mesh(), region, [&](const Sample<6>& s) { return sigma * s.area / (two_pi * s.radius); });
+  return integral(system.mesh(), region,
+                  [&](const Sample<6>& s) { return sigma * s.area / (two_pi * s.radius); });
 }
 
 Eigen::VectorXd current_source(const EddySystem& system, RegionId region) {
   const double area = section_area(system.mesh(), region);
-  return assemble_vector(system, region,
-                         [&](const Sample<6>& s) { return (two_pi * s.radius * s.area / area * s.value).eval(); });
+  return assemble_vector(system, region, [&](const Sample<6>& s) {
+    return (two_pi * s.radius * s.area / area * s.value).eval();
+  });
 }
 
 double section_area(const Mesh& mesh, RegionId region) {
@@ -96,13 +99,15 @@ Eigen::VectorXd filament_source(const EddySystem& system, Point p) {
     }
     return f;
   }
-  throw SolveError(fmt::format("the filament at r = {} m, z = {} m lies outside the mesh", p.r, p.z));
+  throw SolveError(
+      fmt::format("the filament at r = {} m, z = {} m lies outside the mesh", p.r, p.z));
 }
 
 Eigen::VectorXd surface_field_source(const EddySystem& system) {
   const Mesh& mesh = system.mesh();
   Eigen::VectorXd f = Eigen::VectorXd::Zero(system.unknowns());
-  // Weak form leaves  -oint H_z v dS  on the left at r = radius, H_z taken just inside; Simpson is exact here.
+  // Weak form leaves  -oint H_z v dS  on the left at r = radius, H_z taken just inside; Simpson is
+  // exact here.
   for (const BorderEdge& e : mesh.border) {
     if (e.side != Side::outer) continue;
     const double length = distance(mesh.nodes[e.from], mesh.nodes[e.to]);

@@ -29,7 +29,8 @@ TurnResponse solve_turns(EddySystem& system, const TurnSet& turns, Frequency f) 
   const Eigen::MatrixXcd linkage = source.transpose() * response.potential;
   if (turns.kind == TurnKind::uniform) {
     response.impedance = j * f.omega() * linkage;
-    for (std::size_t k = 0; k < turns.region.size(); ++k) response.impedance(k, k) += turns.resistance[k];
+    for (std::size_t k = 0; k < turns.region.size(); ++k)
+      response.impedance(k, k) += turns.resistance[k];
     return response;
   }
   Eigen::MatrixXcd admittance = -j * f.omega() * linkage;
@@ -39,8 +40,10 @@ TurnResponse solve_turns(EddySystem& system, const TurnSet& turns, Frequency f) 
   return response;
 }
 
-SeriesCoil connect_in_series(const EddySystem& system, const TurnSet& turns, const TurnResponse& response) {
-  const Eigen::Map<const Eigen::VectorXd> weight(turns.weight.data(), static_cast<Eigen::Index>(turns.weight.size()));
+SeriesCoil connect_in_series(const EddySystem& system, const TurnSet& turns,
+                             const TurnResponse& response) {
+  const Eigen::Map<const Eigen::VectorXd> weight(turns.weight.data(),
+                                                 static_cast<Eigen::Index>(turns.weight.size()));
   const Eigen::VectorXcd current = weight.cast<Complex>();
   const Eigen::VectorXcd voltage = response.impedance * current;
   SeriesCoil coil;

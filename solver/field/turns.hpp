@@ -16,8 +16,8 @@ enum class TurnKind {
   uniform   ///< strands: the same current density everywhere, its eddy losses counted apart
 };
 
-/// The turns of a coil in order: each ring region carries weight w = (winding turns)/(rings) of the current,
-/// and adds w of its voltage, so that rings stand for part turns of a helix.
+/// The turns of a coil in order: each ring region carries weight w = (winding turns)/(rings) of the
+/// current, and adds w of its voltage, so that rings stand for part turns of a helix.
 struct TurnSet {
   TurnKind kind = TurnKind::massive;
   std::vector<RegionId> region;
@@ -25,7 +25,8 @@ struct TurnSet {
   std::vector<double> resistance;  ///< dc resistance of each turn [ohm], used when kind is uniform
 };
 
-/// Response of the turns to unit excitation at one frequency: to 1 V each (massive) or 1 A each (uniform).
+/// Response of the turns to unit excitation at one frequency: to 1 V each (massive) or 1 A each
+/// (uniform).
 struct TurnResponse {
   Frequency frequency;
   Eigen::MatrixXcd potential;  ///< unknowns by turns
@@ -37,11 +38,12 @@ TurnResponse solve_turns(EddySystem& system, const TurnSet& turns, Frequency f);
 
 /// The turns in series with 1 A rms at the terminals.
 struct SeriesCoil {
-  std::complex<double> impedance;                   ///< [ohm] of the rings
-  std::vector<std::complex<double>> turn_voltage;   ///< of each ring [V] rms (not weighted)
-  FieldSolution field;                              ///< for 1 A rms, phase 0
+  std::complex<double> impedance;                  ///< [ohm] of the rings
+  std::vector<std::complex<double>> turn_voltage;  ///< of each ring [V] rms (not weighted)
+  FieldSolution field;                             ///< for 1 A rms, phase 0
 };
-SeriesCoil connect_in_series(const EddySystem& system, const TurnSet& turns, const TurnResponse& response);
+SeriesCoil connect_in_series(const EddySystem& system, const TurnSet& turns,
+                             const TurnResponse& response);
 
 /// The same field at another terminal current [A] rms.
 FieldSolution scaled(const FieldSolution& field, std::complex<double> factor);
