@@ -3,7 +3,9 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "postproc/cautions.hpp"
 #include "postproc/figures.hpp"
@@ -15,7 +17,7 @@ namespace {
 
 constexpr std::size_t columns = 80;
 
-/// Below this the coil takes most of the power: common practice, no source.
+/// When less than this reaches the work, coil and circuit keep most: common practice, no source.
 constexpr double poor_match = 0.35;
 
 std::string heading(const std::string& text) {
@@ -143,6 +145,62 @@ std::string heat_text(const HeatResult& heat) {
   return text + row("energy from the supply", figure(heat.energy, "J"));
 }
 
+/// Everything the field heats but the coil and what feeds it [W].
+double power_in_work(const PowerBalance& power) {
+  double watts = power.workpiece.value_or(0.0);
+  for (const auto& [name, body] : power.bodies) watts += body;
+  return watts;
+}
+
+std::string poor_match_sentence(const PowerBalance& power, double reached) {
+  const double elsewhere = 1.0 - reached - power.coil / power.total;
+  const std::string circuit =
+      elsewhere > 0.05 ? fmt::format(", {} in leads and circuit", percent(elsewhere)) : "";
+  const char* advice = power.leads > power.coil
+                           ? "Shorten the leads and lay them closer together."
+                           : "Bring the coil closer, or heat a part that loads it better (magnetic "
+                             "steel, or a graphite cup round the charge).";
+  return fmt::format("Poor match: {} of the power stays in the coil{} and {} reaches the work. {}",
+                     percent(power.coil / power.total), circuit, percent(reached), advice);
+}
+
+/// The part that alone is the useful power; empty when several parts share it.
+std::string useful_part(const StateResult& state) {
+  const double useful = *state.efficiency * state.power.total;
+  const auto is_it = [&](double watts) {
+    return std::abs(watts - useful) <= 1e-6 * state.power.total;
+  };
+  if (is_it(state.power.workpiece.value_or(0.0))) return "workpiece";
+  for (const auto& [name, watts] : state.power.bodies) {
+    if (is_it(watts)) return name;
+  }
+  return "";
+}
+
+/// The part heated most, `but` left out, and its power [W].
+std::pair<std::string, double> hottest_part(const PowerBalance& power, const std::string& but) {
+  std::pair<std::string, double> most{"workpiece", 0.0};
+  if (but != "workpiece") most.second = power.workpiece.value_or(0.0);
+  for (const auto& [name, watts] : power.bodies) {
+    if (name != but && watts > most.second) most = {name, watts};
+  }
+  return most;
+}
+
+/// The work takes most of the power, what counts as useful little of it: a charge in its cup, or a
+/// workpiece beside a part that need not be heated.
+std::string indirect_heat_sentence(const StateResult& state) {
+  const std::string charge = useful_part(state);
+  const auto [host, watts] = hottest_part(state.power, charge);
+  const std::string share = percent(*state.efficiency);
+  const std::string other = percent(watts / state.power.total);
+  const std::string into =
+      fmt::format("Of the power, {} goes directly into the {} and {} into the {}", share,
+                  charge.empty() ? "useful parts" : charge, other, host);
+  if (charge == "workpiece") return into + ", which does not count as useful.";
+  return fmt::format("{}, which heats the {}.", into, charge.empty() ? "others" : charge);
+}
+
 std::string limit_text(const Result& result) {
   std::string text;
   for (const auto& limit : result.limits) {
@@ -174,12 +232,12 @@ std::string caution_text(const Result& result) {
 }  // namespace
 
 std::string match_verdict(const StateResult& state) {
-  if (!state.efficiency || *state.efficiency >= poor_match || state.power.total <= 0.0) return "";
-  return fmt::format(
-      "Poor match: {} of the power stays in the coil and {} reaches the work. Bring the coil "
-      "closer, or heat a part "
-      "that loads it better (magnetic steel, or a graphite cup round the charge).",
-      percent(state.power.coil / state.power.total), percent(*state.efficiency));
+  if (!state.efficiency || state.power.total <= 0.0) return "";
+  const double reached = power_in_work(state.power) / state.power.total;
+  if (reached < poor_match) return poor_match_sentence(state.power, reached);
+  if (*state.efficiency < poor_match && reached - *state.efficiency > *state.efficiency)
+    return indirect_heat_sentence(state);
+  return "";
 }
 
 std::string summary(const Result& result) {

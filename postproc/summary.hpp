@@ -10,7 +10,9 @@ namespace cw {
 /// Ends with the cautions, which nothing switches off.
 std::string summary(const Result& result);
 
-/// One sentence when little of the power reaches the work, else empty.
+/// What to say about where the power goes: a poor match when little of it reaches workpiece and
+/// bodies together; which part heats which when only the useful part gets little (a charge in its
+/// cup); else empty, as without a workpiece.
 std::string match_verdict(const StateResult& state);
 
 }  // namespace cw

@@ -2,6 +2,7 @@
 
 #include "postproc/canvas.hpp"
 #include "postproc/png.hpp"
+#include "postproc/report.hpp"
 #include "postproc/result_directory.hpp"
 #include "postproc/write_result.hpp"
 #include "postproc/write_tables.hpp"
@@ -24,15 +25,20 @@ void write_fields(const fs::path& folder, const std::vector<FieldOutput>& fields
   write_file(folder / "fields.pvd", field_collection(steps));
 }
 
-void write_pictures(const fs::path& folder, const std::vector<PictureOutput>& pictures) {
-  if (pictures.empty()) return;
+/// Writes the pictures and returns them for the page.
+std::vector<ReportPicture> write_pictures(const fs::path& folder,
+                                          const std::vector<PictureOutput>& pictures) {
+  std::vector<ReportPicture> drawn;
+  if (pictures.empty()) return drawn;
   fs::create_directory(folder);
   constexpr double pixels_per_point = 2.0;
   for (const auto& picture : pictures) {
     const Canvas canvas = field_picture(picture.input);
-    write_file(folder / (picture.name + ".svg"), svg_of(canvas));
+    drawn.push_back({picture.name, svg_of(canvas), picture.input.dimensions});
+    write_file(folder / (picture.name + ".svg"), drawn.back().svg);
     write_file(folder / (picture.name + ".png"), png_of(raster_of(canvas, pixels_per_point)));
   }
+  return drawn;
 }
 
 }  // namespace
@@ -43,7 +49,8 @@ void write_result_directory(const fs::path& directory, const ResultFiles& files)
     write_file(folder / "tables" / "turns.csv", turns_table(files.result));
     write_file(folder / "tables" / "powers.csv", powers_table(files.result));
     write_fields(folder / "fields", files.fields);
-    write_pictures(folder / "pictures", files.pictures);
+    const auto pictures = write_pictures(folder / "pictures", files.pictures);
+    write_file(folder / "report.html", report_page(files.result, pictures));
     // Last: a directory with result.json is complete.
     write_file(folder / "result.json", result_json(files.result));
   });

@@ -29,8 +29,8 @@ struct ResultFiles {
   std::vector<PictureOutput> pictures;
 };
 
-/// Writes result.json, tables/, fields/ and pictures/ so that either all of it stands in
-/// `directory` or nothing has changed; see replace_result_directory(). Throws WriteError.
+/// Writes result.json, report.html, tables/, fields/ and pictures/ so that either all of it stands
+/// in `directory` or nothing has changed; see replace_result_directory(). Throws WriteError.
 void write_result_directory(const std::filesystem::path& directory, const ResultFiles& files);
 
 }  // namespace cw

@@ -22,7 +22,7 @@ struct Switches {
 /// The tank takes a square wave +-I/2 of fundamental peak 2 I/pi: its power is V_eff I, with
 /// P = G V_peak^2/2 therefore I = (pi^2/2) G V_eff. (Derived; the current-fed push-pull's pi is
 /// known in the trade, no published source read.) Corrections are of order 1/Q^2: see
-/// harmonic_error.
+/// harmonic_error().
 struct PushPull {
   Supply supply;
   Switches switches;

@@ -75,7 +75,7 @@ class CoilInquiry {
     while (true) {
       const ModelPoint next = solve_model(circuit, local_, held);
       const CoilPoint at = target(next);
-      if (moved(at) <= options_.tolerance) return next;
+      if (distance(at, local_.at) <= options_.tolerance) return next;
       if (evaluations_ >= options_.max_evaluations) {
         converged_ = false;
         return next;
@@ -96,11 +96,6 @@ class CoilInquiry {
     return found;
   }
 
-  [[nodiscard]] double moved(const CoilPoint& to) const {
-    if (options_.current_matters) return distance(to, local_.at);
-    return distance({to.frequency, local_.at.current_rms_A}, local_.at);
-  }
-
   /// Where to ask next: the answer, or for a tank that will not ring where it would
   /// without loss, so that the verdict rests on the coil as it is there. No further than a factor
   /// of three at once.
@@ -108,12 +103,14 @@ class CoilInquiry {
     const auto near = [](double value, double here) {
       return std::clamp(value, here / 3.0, here * 3.0);
     };
+    CoilPoint to = local_.at;
     if (const auto* point = std::get_if<CoilPoint>(&next)) {
-      return {{near(point->frequency.hertz, local_.at.frequency.hertz)},
-              near(point->current_rms_A, local_.at.current_rms_A)};
+      to.frequency = {near(point->frequency.hertz, to.frequency.hertz)};
+      if (options_.current_matters) to.current_rms_A = near(point->current_rms_A, to.current_rms_A);
+    } else {
+      to.frequency = {near(std::get<NoRing>(next).undamped.hertz, to.frequency.hertz)};
     }
-    return {{near(std::get<NoRing>(next).undamped.hertz, local_.at.frequency.hertz)},
-            local_.at.current_rms_A};
+    return to;
   }
 
   const CoilModel& model_;

@@ -81,9 +81,11 @@ TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Freq
   return p;
 }
 
-HarmonicError harmonic_error(double loaded_q) {
+HarmonicError harmonic_error(double loaded_q, double coil_to_choke) {
   const double small = 1.0 / (loaded_q * loaded_q);
-  return {.frequency = 0.2 * small, .voltage = 0.3 * small, .current = 0.5 * small};
+  return {.frequency = 0.18 * small,
+          .voltage_peak = 0.17 * small + 0.025 * coil_to_choke,
+          .supply_current = 0.41 * small + 0.02 * coil_to_choke};
 }
 
 }  // namespace cw

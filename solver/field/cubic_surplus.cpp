@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace cw {
 
@@ -29,7 +30,8 @@ CubicShapes cubic_shapes(double x, double y) {
     s.gradient.col(k) = (b * b - 2 * a * b) * slope.col(k) + (2 * a * b - a * a) * slope.col(n);
   }
   s.value[3] = l[0] * l[1] * l[2];
-  s.gradient.col(3) = l[1] * l[2] * slope.col(0) + l[0] * l[2] * slope.col(1) + l[0] * l[1] * slope.col(2);
+  s.gradient.col(3) =
+      l[1] * l[2] * slope.col(0) + l[0] * l[2] * slope.col(1) + l[0] * l[1] * slope.col(2);
   return s;
 }
 
@@ -43,6 +45,17 @@ const std::array<CubicShapes, 12>& tabulated() {
   return table;
 }
 
+/// The cubic functions where the second-order sample is.
+Sample<4> cubic_sample(const CubicShapes& shapes, const Sample<6>& s) {
+  const auto& g = s.gradient;
+  // Second-order functions reproduce the reference coordinates: x = N1 + (N3 + N4)/2, y = N2 + (N4
+  // + N5)/2.
+  Eigen::Matrix2d slopes;
+  slopes.col(0) = g.col(1) + 0.5 * (g.col(3) + g.col(4));
+  slopes.col(1) = g.col(2) + 0.5 * (g.col(4) + g.col(5));
+  return {shapes.value, slopes * shapes.gradient, s.radius, s.area};
+}
+
 /// Integrals of a triangle before they are put together with the medium.
 struct Integrals {
   Eigen::Matrix4d stiffness = Eigen::Matrix4d::Zero(), mass = Eigen::Matrix4d::Zero();
@@ -54,10 +67,10 @@ struct Integrals {
 Integrals integrals(const Mesh& mesh, std::size_t t, bool conductor) {
   Integrals sum;
   const TriangleSamples samples = triangle_samples(triangle_points(mesh, t));
-  const auto cubics = cubic_samples(samples, mesh.triangles[t]);
+  const auto& shapes = tabulated();
   for (std::size_t q = 0; q < samples.size(); ++q) {
     const Sample<6>& s = samples[q];
-    const Sample<4>& cubic = cubics[q];
+    const Sample<4> cubic = cubic_sample(shapes[q], s);
     const double volume = two_pi * s.radius * s.area;
     const Eigen::Matrix<double, 2, 6> flux = flux_operator(s);
     const Eigen::Matrix<double, 2, 4> cubic_flux = flux_operator(cubic);
@@ -70,45 +83,63 @@ Integrals integrals(const Mesh& mesh, std::size_t t, bool conductor) {
     sum.mass_to.noalias() += (volume * cubic.value) * s.value.transpose();
     sum.section += s.area * cubic.value;
   }
+  const Eigen::Vector4d sign = orientation(mesh.triangles[t]);
+  sum.stiffness.array() *= (sign * sign.transpose()).array();
+  sum.mass.array() *= (sign * sign.transpose()).array();
+  for (auto* m : {&sum.stiffness_to, &sum.mass_to}) m->array().colwise() *= sign.array();
+  for (auto* v : {&sum.section, &sum.volume}) v->array() *= sign.array();
   return sum;
 }
 
-Eigen::Vector<Complex, 6> local_potential(const Mesh& mesh, const Eigen::VectorXcd& potential, std::size_t t) {
+Eigen::Vector<Complex, 6> local_potential(const Mesh& mesh, const Eigen::VectorXcd& potential,
+                                          std::size_t t) {
   Eigen::Vector<Complex, 6> a;
   for (int i = 0; i < 6; ++i) a[i] = potential[mesh.triangles[t][i]];
   return a;
 }
 
+/// Symmetric, not Hermitian: no conjugate.
+Complex product(const Eigen::VectorXcd& a, const Eigen::VectorXcd& b) {
+  return (a.transpose() * b).value();
+}
+
+/// y += a x, written out: std::complex checks every product for infinities.
+void add_multiple(Complex a, const Eigen::VectorXcd& x, Eigen::VectorXcd& y) {
+  for (Eigen::Index i = 0; i < x.size(); ++i)
+    y[i] += Complex{a.real() * x[i].real() - a.imag() * x[i].imag(),
+                    a.real() * x[i].imag() + a.imag() * x[i].real()};
+}
+
 }  // namespace
 
-std::array<Sample<4>, 12> cubic_samples(const TriangleSamples& samples, const std::array<int, 6>& corners) {
-  Eigen::Vector4d sign = Eigen::Vector4d::Ones();
-  for (int k = 0; k < 3; ++k)
-    if (corners[k] > corners[(k + 1) % 3]) sign[k] = -1.0;
-  std::array<Sample<4>, 12> cubic;
-  for (std::size_t q = 0; q < samples.size(); ++q) {
-    const auto& g = samples[q].gradient;
-    // Second-order functions reproduce the reference coordinates: x = N1 + (N3 + N4)/2, y = N2 + (N4 + N5)/2.
-    Eigen::Matrix2d slopes;
-    slopes << g.col(1) + 0.5 * (g.col(3) + g.col(4)), g.col(2) + 0.5 * (g.col(4) + g.col(5));
-    const CubicShapes& shapes = tabulated()[q];
-    cubic[q] = {shapes.value.cwiseProduct(sign), slopes * shapes.gradient * sign.asDiagonal(), samples[q].radius,
-                samples[q].area};
-  }
-  return cubic;
+Eigen::Vector4d orientation(const std::array<int, 6>& corners) {
+  const auto sign = [&](int from, int to) { return corners[from] < corners[to] ? 1.0 : -1.0; };
+  return {sign(0, 1), sign(1, 2), sign(2, 0), 1.0};
+}
+
+const std::array<Eigen::Vector4d, 12>& cubic_values() {
+  static const std::array<Eigen::Vector4d, 12> values = [] {
+    std::array<Eigen::Vector4d, 12> all;
+    for (std::size_t q = 0; q < all.size(); ++q) all[q] = tabulated()[q].value;
+    return all;
+  }();
+  return values;
 }
 
 CubicSurplus::CubicSurplus(const EddySystem& system, Frequency f) : system_(system) {
   const Mesh& mesh = system.mesh();
-  const auto vertices = static_cast<int>(mesh.vertices), edges = static_cast<int>(mesh.nodes.size()) - vertices;
+  const auto vertices = static_cast<int>(mesh.vertices),
+             edges = static_cast<int>(mesh.nodes.size()) - vertices;
   triangles_.resize(mesh.triangles.size());
   for (std::size_t t = 0; t < triangles_.size(); ++t) {
     const Medium& medium = system.media()[mesh.region[t]];
     const Integrals sum = integrals(mesh, t, medium.conductivity > 0);
     CubicTriangle& c = triangles_[t];
-    const Complex eddy{0, f.omega() * medium.conductivity};
-    c.own = medium.reluctivity * sum.stiffness.cast<Complex>() + eddy * sum.mass.cast<Complex>();
-    c.coupling = medium.reluctivity * sum.stiffness_to.cast<Complex>() + eddy * sum.mass_to.cast<Complex>();
+    const double nu = medium.reluctivity, eddy = f.omega() * medium.conductivity;
+    c.own.real() = nu * sum.stiffness;
+    c.own.imag() = eddy * sum.mass;
+    c.coupling.real() = nu * sum.stiffness_to;
+    c.coupling.imag() = eddy * sum.mass_to;
     c.pull = medium.conductivity * sum.section;
     c.volume = sum.volume;
     for (std::size_t k = 0; k < 3; ++k) {
@@ -117,17 +148,22 @@ CubicSurplus::CubicSurplus(const EddySystem& system, Frequency f) : system_(syst
     }
     c.unknown[3] = edges + static_cast<int>(t);
   }
-  add_open_edges();
-  diagonal_ = Eigen::VectorXcd::Zero(edges + static_cast<Eigen::Index>(triangles_.size()));
+  double_open_edges();
+  invert_diagonal();
+}
+
+void CubicSurplus::invert_diagonal() {
+  const std::size_t edges = system_.mesh().nodes.size() - system_.mesh().vertices;
+  inverse_diagonal_ = Eigen::VectorXcd::Zero(static_cast<Eigen::Index>(edges + triangles_.size()));
   for (const CubicTriangle& c : triangles_)
-    for (std::size_t i = 0; i < 4; ++i)
-      if (c.unknown[i] >= 0) diagonal_[c.unknown[i]] += c.own(static_cast<int>(i), static_cast<int>(i));
-  for (Complex& d : diagonal_)
-    if (d == 0.0) d = 1.0;
+    for (int i = 0; i < 4; ++i)
+      if (c.unknown[i] >= 0) inverse_diagonal_[c.unknown[i]] += c.own(i, i);
+  for (Complex& d : inverse_diagonal_)
+    if (d != 0.0) d = 1.0 / d;
 }
 
 /// To a function as short as an edge the outside of the open circle is as stiff as the inside.
-void CubicSurplus::add_open_edges() {
+void CubicSurplus::double_open_edges() {
   const Mesh& mesh = system_.mesh();
   const int vertices = static_cast<int>(mesh.vertices);
   std::vector<char> open(mesh.nodes.size() - mesh.vertices, 0);
@@ -162,16 +198,20 @@ Eigen::VectorXcd CubicSurplus::residual(const FieldSolution& field) const {
   return r;
 }
 
-void CubicSurplus::add_outer_space(const Eigen::VectorXcd& potential, Eigen::VectorXcd& residual) const {
-  // Five-point Gauss-Legendre rule on [0, 1]. Source: Abramowitz & Stegun, table 25.4 (digits from memory).
-  constexpr std::array<double, 5> point{0.046910077030668, 0.230765344947158, 0.5, 0.769234655052842,
-                                        0.953089922969332};
-  constexpr std::array<double, 5> weight{0.118463442528095, 0.239314335249683, 0.284444444444444, 0.239314335249683,
-                                         0.118463442528095};
+void CubicSurplus::add_outer_space(const Eigen::VectorXcd& potential,
+                                   Eigen::VectorXcd& residual) const {
+  // Five-point Gauss-Legendre rule on [0, 1]. Source: Abramowitz & Stegun, table 25.4 (digits from
+  // memory).
+  constexpr std::array<double, 5> point{0.046910077030668, 0.230765344947158, 0.5,
+                                        0.769234655052842, 0.953089922969332};
+  constexpr std::array<double, 5> weight{0.118463442528095, 0.239314335249683, 0.284444444444444,
+                                         0.239314335249683, 0.118463442528095};
   const Mesh& mesh = system_.mesh();
   const double radius = mesh.open_radius;
   const Eigen::VectorXcd coefficients = system_.open().coefficients(potential);
-  const auto polar = [&](int node) { return std::atan2(mesh.nodes[node].r, mesh.nodes[node].z - mesh.centre.z); };
+  const auto polar = [&](int node) {
+    return std::atan2(mesh.nodes[node].r, mesh.nodes[node].z - mesh.centre.z);
+  };
   for (const BorderEdge& e : mesh.border) {
     if (e.side != Side::open) continue;
     const double from = polar(e.from), to = polar(e.to), sign = e.from < e.to ? 1.0 : -1.0;
@@ -195,6 +235,29 @@ Eigen::VectorXcd CubicSurplus::apply(const Eigen::VectorXcd& x) const {
       if (c.unknown[i] >= 0) y[c.unknown[i]] += product[i];
   }
   return y;
+}
+
+Eigen::VectorXcd CubicSurplus::diagonal_answer(const Eigen::VectorXcd& residual) const {
+  return inverse_diagonal_.cwiseProduct(residual);
+}
+
+Eigen::VectorXcd CubicSurplus::answer(const Eigen::VectorXcd& residual) const {
+  constexpr int steps = 6;
+  Eigen::VectorXcd rest = residual, x = Eigen::VectorXcd::Zero(size());
+  Eigen::VectorXcd z = diagonal_answer(rest), direction = z;
+  Complex size = product(rest, z);
+  for (int k = 0; k < steps && size != 0.0; ++k) {
+    const Eigen::VectorXcd image = apply(direction);
+    const Complex step = size / product(direction, image);
+    add_multiple(step, direction, x);
+    add_multiple(-step, image, rest);
+    z = diagonal_answer(rest);
+    const Complex next = product(rest, z);
+    add_multiple(next / size, direction, z);
+    std::swap(z, direction);
+    size = next;
+  }
+  return x;
 }
 
 Eigen::VectorXcd CubicSurplus::load_on_second_order(const Eigen::VectorXcd& x) const {

@@ -11,33 +11,40 @@
 
 namespace cw {
 
-/// What the cubic functions of one triangle have to do with each other and with what is there already; the form is
-/// b(A, v) = int nu B(A).B(v) + j w sigma A v over the solid of revolution, complex symmetric.
+/// What the cubic functions of one triangle have to do with each other and with what is there
+/// already; the form is b(A, v) = int nu B(A).B(v) + j w sigma A v over the solid of revolution,
+/// complex symmetric.
 struct CubicTriangle {
-  std::array<int, 4> unknown;                         ///< of its three edges (-1 where A is given) and its bubble
-  Eigen::Matrix<std::complex<double>, 4, 4> own;      ///< b(phi_i, phi_j)
-  Eigen::Matrix<std::complex<double>, 4, 6> coupling; ///< b(phi_i, N_j) with the second-order functions
-  Eigen::Vector4d pull;                               ///< sigma int phi_i dS [S m]: the action of 1 V round the region
-  Eigen::Vector4d volume;                             ///< 2 pi int r phi_i dS [m^3]
+  std::array<int, 4> unknown;  ///< of its three edges (-1 where A is given) and its bubble
+  Eigen::Matrix<std::complex<double>, 4, 4> own;  ///< b(phi_i, phi_j)
+  Eigen::Matrix<std::complex<double>, 4, 6>
+      coupling;            ///< b(phi_i, N_j) with the second-order functions
+  Eigen::Vector4d pull;    ///< sigma int phi_i dS [S m]: the action of 1 V round the region
+  Eigen::Vector4d volume;  ///< 2 pi int r phi_i dS [m^3]
 };
 
-/// The functions that make third-order triangles of second-order ones, in reference coordinates: on every edge
-/// a b (b - a), in every triangle the bubble a b c (a, b, c barycentric). They vanish at the corners, so they are
-/// small where the second-order solution is good. Source: R. E. Bank & R. K. Smith, SIAM J. Numer. Anal. 30 (1993)
-/// 921 (from memory). Vectors over them: edges first (numbered as mid-edge nodes are), then triangles.
+/// The functions that make third-order triangles of second-order ones, in reference coordinates: on
+/// every edge a b (b - a), in every triangle the bubble a b c (a, b, c barycentric). They vanish at
+/// the corners, so they are small where the second-order solution is good. Source: R. E. Bank & R.
+/// K. Smith, SIAM J. Numer. Anal. 30 (1993) 921 (from memory). Vectors over them: edges first
+/// (numbered as mid-edge nodes are), then triangles.
 class CubicSurplus {
  public:
   CubicSurplus(const EddySystem& system, Frequency f);
 
-  [[nodiscard]] Eigen::Index size() const { return diagonal_.size(); }
-  [[nodiscard]] const std::vector<CubicTriangle>& triangles() const { return triangles_; }
+  [[nodiscard]] Eigen::Index size() const { return inverse_diagonal_.size(); }
 
-  /// What `field` leaves over of its equation, tested with every cubic function [A m^2/m]: zero for the exact field.
+  /// What `field` leaves over of its equation, tested with every cubic function [A m]: zero for
+  /// the exact field.
   [[nodiscard]] Eigen::VectorXcd residual(const FieldSolution& field) const;
   /// b(phi, .) of the cubic functions among themselves times x.
   [[nodiscard]] Eigen::VectorXcd apply(const Eigen::VectorXcd& x) const;
-  /// Its diagonal; 1 for functions that do not take part.
-  [[nodiscard]] const Eigen::VectorXcd& diagonal() const { return diagonal_; }
+  /// What answers `residual` with each function alone: the residual over the diagonal of b.
+  [[nodiscard]] Eigen::VectorXcd diagonal_answer(const Eigen::VectorXcd& residual) const;
+  /// What answers it with the cubic functions together, the second-order ones at rest; to about 3
+  /// %. Conjugate gradients without conjugation, as the matrix is complex symmetric (H. A. van der
+  /// Vorst & J. B. M. Melissen, IEEE Trans. Magn. 26 (1990) 706, from memory).
+  [[nodiscard]] Eigen::VectorXcd answer(const Eigen::VectorXcd& residual) const;
   /// Minus b(N, x) tested with the second-order functions, over the unknowns of the system.
   [[nodiscard]] Eigen::VectorXcd load_on_second_order(const Eigen::VectorXcd& x) const;
   /// Integral of sigma x over the section of each region, by RegionId.
@@ -47,16 +54,21 @@ class CubicSurplus {
   [[nodiscard]] Eigen::Vector4cd local(const Eigen::VectorXcd& x, std::size_t t) const;
 
  private:
-  void add_open_edges();
+  void double_open_edges();
+  void invert_diagonal();
   void add_outer_space(const Eigen::VectorXcd& potential, Eigen::VectorXcd& residual) const;
 
   const EddySystem& system_;
   std::vector<CubicTriangle> triangles_;
-  Eigen::VectorXcd diagonal_;
+  Eigen::VectorXcd inverse_diagonal_;  ///< 0 for functions that take no part
 };
 
-/// The four cubic functions at every quadrature point of a triangle with the given second-order samples. `corners`
-/// orient the edge functions: they rise from the lower node number to the higher.
-std::array<Sample<4>, 12> cubic_samples(const TriangleSamples& samples, const std::array<int, 6>& corners);
+/// +1 where an edge function rises as its triangle runs round (from the lower node number to the
+/// higher), else -1; +1 for the bubble. A triangle's own functions, below, times this are the
+/// functions of the mesh.
+Eigen::Vector4d orientation(const std::array<int, 6>& corners);
+
+/// Values of a triangle's own cubic functions at every point of TriangleRule.
+const std::array<Eigen::Vector4d, 12>& cubic_values();
 
 }  // namespace cw

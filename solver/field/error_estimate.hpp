@@ -6,26 +6,44 @@
 
 namespace cw {
 
-/// Relative errors of what a user reads from the coil in series, from one mesh; >= 0, safety factor included.
+/// Relative errors of what a user reads from the coil in series, from one mesh; >= 0, safety factor
+/// included.
 struct ErrorEstimate {
   double inductance = 0.0;
-  double coil_loss = 0.0;     ///< of the loss in all rings together; 0 for uniform turns (I^2 times a given resistance)
-  std::vector<double> power;  ///< of the loss in each region, turns too, by RegionId; 0 where there is none
+  /// Of the loss in all rings together; 0 for uniform turns (I^2 times a given resistance).
+  double coil_loss = 0.0;
+  /// Of the loss in each region, turns too, by RegionId; 0 where there is none.
+  std::vector<double> power;
 };
 
-/// Discretisation error of the second-order solution, estimated quantity by quantity without a second mesh.
+/// Discretisation error of the second-order solution, estimated quantity by quantity without a
+/// second mesh.
 ///
-/// With scaled turn voltages V/(j w) the field and the turns obey one complex symmetric form b, so Z - Z_h =
-/// j w b(e, e) for the error e. It is approximated in the cubic functions that the mesh lacks (cubic_surplus.hpp)
-/// together with the second-order ones, whose share comes by back-substitution with the factorisation at hand; the
-/// losses of the corrected field less those of the field are the errors of the losses, which to first order is the
-/// residual weighted by the dual solution. Sources: R. Becker & R. Rannacher, Acta Numerica 10 (2001) 1;
-/// R. E. Bank & R. K. Smith, SIAM J. Numer. Anal. 30 (1993) 921 (both from memory).
+/// With scaled turn voltages V/(j w) the field and the turns obey one complex symmetric form b, and
+/// Z - Z_h = j w b(e, e) for the error e. It is sought in the cubic functions that the mesh lacks
+/// (cubic_surplus.hpp) together with the second-order ones, whose share comes by back-substitution
+/// with the factorisation at hand. What it does to the losses, to first order, is the residual
+/// weighted by the dual solution. Sources: R. Becker & R. Rannacher, Acta Numerica 10 (2001) 1; R.
+/// E. Bank & R. K. Smith, SIAM J. Numer. Anal. 30 (1993) 921 (both from memory).
 ///
-/// Reported is  1.5 (|d| + |d - d0| / 2) / |quantity| + 2e-5:  d the correction, d0 what the diagonal alone would give,
-/// so that the estimate does not vanish where contributions cancel; 2e-5 covers curved borders, quadrature and open
-/// space. `system` must still be factorised at the frequency of `response`. Four back-substitutions.
-ErrorEstimate estimate_error(const EddySystem& system, const TurnSet& turns, const TurnResponse& response,
-                             const SeriesCoil& coil);
+/// Reported is  2 (|d| + |d - d0| / 2) / |quantity| + 2e-5:  d the change by the correction, d0 the
+/// change when the cubic functions answer alone, so that the estimate does not vanish where
+/// contributions cancel; 2 the safety factor; 2e-5 for curved borders, quadrature and open space.
+/// `system` must still be factorised at the frequency of `response`. Costs two back-substitutions:
+/// measured at 38-50 % of assembly, factorisation and solution.
+///
+/// How honest, over 240 random coils round rods, tubes, slugs, stepped rods and cups (1-500 kHz,
+/// seven metals, meshes Sizing{}.scaled(0.7 ... 1.6)) against scaled(0.3),
+/// tests/convergence/error_estimate_cases_test.cpp repeats it:
+///                values  enclosed  estimate/error, median  95th percentile  rank correlation
+///   inductance      240     100 %                    2.24              3.4              0.99
+///   coil loss       202     100 %                    2.23              5.9              0.94
+///   body power      272      96 %                    2.69             16.8              0.93
+/// Of the eleven body powers not enclosed the worst was five times too low, at scaled(1.59).
+/// Against the closed form of a long rod the estimate holds up to scaled(1.3) and fails at
+/// scaled(1.6) with a radius of 40 skin depths: so coarse a mesh is beyond what cubic functions can
+/// tell.
+ErrorEstimate estimate_error(const EddySystem& system, const TurnSet& turns,
+                             const TurnResponse& response, const SeriesCoil& coil);
 
 }  // namespace cw

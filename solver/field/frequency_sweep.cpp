@@ -1,8 +1,8 @@
 #include "solver/field/frequency_sweep.hpp"
 
+#include <fmt/format.h>
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
@@ -23,16 +23,19 @@ constexpr int most_shifts = 24;
 
 /// The coil in series as one symmetric problem (K^ + s M^) x = b, s = j w, for 1 A.
 /// Massive turns, voltages V_k = s u_k, currents I_k = G_k V_k - s B_k^T A equal to the weights:
-///   K^ = [K 0; 0 0],  M^ = [M -B; -B^T G],  b = (0, weights).     x^T M^ x = int sigma (A - u/(2 pi r))^2 2 pi r dS
+///   K^ = [K 0; 0 0],  M^ = [M -B; -B^T G],  b = (0, weights).     x^T M^ x = int sigma (A - u/(2
+///   pi r))^2 2 pi r dS
 /// Uniform turns: K^ = K, M^ = M, b the weighted sum of their sources.
 class SeriesProblem {
  public:
-  SeriesProblem(EddySystem& system, const TurnSet& turns) : system_(system), massive_(turns.kind == TurnKind::massive) {
+  SeriesProblem(EddySystem& system, const TurnSet& turns)
+      : system_(system), massive_(turns.kind == TurnKind::massive) {
     const auto count = static_cast<Eigen::Index>(turns.region.size());
     const Eigen::Map<const Eigen::VectorXd> weight(turns.weight.data(), count);
     Eigen::MatrixXd source(system.unknowns(), count);
     for (Eigen::Index k = 0; k < count; ++k)
-      source.col(k) = massive_ ? voltage_source(system, turns.region[k]) : current_source(system, turns.region[k]);
+      source.col(k) = massive_ ? voltage_source(system, turns.region[k])
+                               : current_source(system, turns.region[k]);
     if (!massive_) {
       excitation_ = source * weight;
       return;
@@ -40,7 +43,8 @@ class SeriesProblem {
     excitation_ = Eigen::VectorXd::Zero(system.unknowns() + count);
     excitation_.tail(count) = weight;
     conductance_.resize(count);
-    for (Eigen::Index k = 0; k < count; ++k) conductance_[k] = loop_conductance(system, turns.region[k]);
+    for (Eigen::Index k = 0; k < count; ++k)
+      conductance_[k] = loop_conductance(system, turns.region[k]);
     source_ = std::move(source);
   }
 
@@ -77,7 +81,8 @@ class SeriesProblem {
     const Eigen::Index n = system_.unknowns(), turns = conductance_.size();
     Eigen::VectorXcd y(n + turns);
     y.head(n) = system_.apply_mass(x.head(n)) - source_ * x.tail(turns);
-    y.tail(turns) = conductance_.cast<Complex>().cwiseProduct(x.tail(turns)) - source_.transpose() * x.head(n);
+    y.tail(turns) =
+        conductance_.cast<Complex>().cwiseProduct(x.tail(turns)) - source_.transpose() * x.head(n);
     return y;
   }
 
@@ -90,14 +95,17 @@ class SeriesProblem {
   Eigen::PartialPivLU<Eigen::MatrixXcd> admittance_;
 };
 
-/// Vectors orthonormal in H = K^ + w0 M^, with their products. Columns beyond `size` are room to grow.
+/// Vectors orthonormal in H = K^ + w0 M^, with their products. Columns beyond `size` are room to
+/// grow.
 struct Basis {
   Eigen::Index size = 0;
   Eigen::MatrixXd vectors, stiff, norm;  ///< v, K^ v, H v by columns
   Eigen::MatrixXd stiffness;             ///< v^T K^ v'
 
-  /// Adds v, given its products; false when it lies in the span already. `scale`: H-norm below which v is rounding.
-  bool add(Eigen::VectorXd v, const Eigen::VectorXd& stiff_v, const Eigen::VectorXd& norm_v, double scale) {
+  /// Adds v, given its products; false when it lies in the span already. `scale`: H-norm below
+  /// which v is rounding.
+  bool add(Eigen::VectorXd v, const Eigen::VectorXd& stiff_v, const Eigen::VectorXd& norm_v,
+           double scale) {
     grow(v.size());
     const double before = std::sqrt(std::max(0.0, v.dot(norm_v)));
     Eigen::VectorXd share = Eigen::VectorXd::Zero(size);
@@ -131,17 +139,21 @@ struct Basis {
 /// `count` frequencies evenly spaced in the logarithm, ends included.
 std::vector<Frequency> logarithmic(Frequency low, Frequency high, int count) {
   std::vector<Frequency> result;
+  result.reserve(count);
   for (int i = 0; i < count; ++i)
-    result.push_back({low.hertz * std::pow(high.hertz / low.hertz, static_cast<double>(i) / (count - 1))});
+    result.push_back(
+        {low.hertz * std::pow(high.hertz / low.hertz, static_cast<double>(i) / (count - 1))});
   return result;
 }
 
-/// First shifts, from the top of the band down: the upper third of equal stretches, at most 50 to 1 each. (Measured
-/// for rods and tubes in a coil: one shift with ten vectors serves such a stretch to 1e-3 or better.)
+/// First shifts, from the top of the band down: the upper third of equal stretches, at most 50 to 1
+/// each. (Measured for rods and tubes in a coil: one shift with ten vectors serves such a stretch
+/// to 1e-3 or better.)
 std::vector<Frequency> first_shifts(Frequency low, Frequency high) {
   const double decades = std::log10(high.hertz / low.hertz);
   const int count = std::max(1, static_cast<int>(std::ceil(decades / 1.7)));
   std::vector<Frequency> result;
+  result.reserve(count);
   for (int i = 0; i < count; ++i)
     result.push_back({low.hertz * std::pow(10.0, decades * (1 - (i + 0.3) / count))});
   return result;
@@ -149,17 +161,20 @@ std::vector<Frequency> first_shifts(Frequency low, Frequency high) {
 
 }  // namespace
 
-/// Grows the basis. The residual of the Galerkin solution lies in span{b, M^ V} and is orthogonal to V, one
-/// dimension in all: at every s it is a multiple of one real vector r, its value at s = w0. Solving for r at a shift
-/// gives at once the error of the present model and the next basis vector of that shift.
+/// Grows the basis. The residual of the Galerkin solution lies in span{b, M^ V} and is orthogonal
+/// to V, one dimension in all: at every s it is a multiple of one real vector r, its value at s =
+/// w0. Solving for r at a shift gives at once the error of the present model and the next basis
+/// vector of that shift.
 class FrequencySweep::Builder {
  public:
   Builder(FrequencySweep& sweep, EddySystem& system, double tolerance)
-      : sweep_(sweep), problem_(system, sweep.turns_), tolerance_(std::max(tolerance, least_tolerance)) {
-    residual_ = problem_.excitation();
-  }
+      : sweep_(sweep),
+        problem_(system, sweep.turns_),
+        tolerance_(std::max(tolerance, least_tolerance)),
+        residual_(problem_.excitation()) {}
 
-  /// Works at one shift until the model is good everywhere in `grid` (then true) or further vectors gain little.
+  /// Works at one shift until the model is good everywhere in `grid` (then true) or further vectors
+  /// gain little.
   bool work_at(Frequency f, int order, const std::vector<Frequency>& grid, Frequency& worst) {
     problem_.factorise(f);
     sweep_.shifts_.push_back(f);
@@ -198,9 +213,10 @@ class FrequencySweep::Builder {
   bool extend(const Eigen::VectorXcd& x) {
     const double w0 = sweep_.reference_;
     // K^ x = r - j w M^ x would save a product and lose a digit of Z.
-    const Eigen::VectorXcd stiff = problem_.apply_stiffness(x), norm = stiff + w0 * problem_.apply_mass(x);
-    const double rounding =
-        1e-13 * std::sqrt(std::max(0.0, x.real().dot(norm.real())) + std::max(0.0, x.imag().dot(norm.imag())));
+    const Eigen::VectorXcd stiff = problem_.apply_stiffness(x),
+                           norm = stiff + w0 * problem_.apply_mass(x);
+    const double rounding = 1e-13 * std::sqrt(std::max(0.0, x.real().dot(norm.real())) +
+                                              std::max(0.0, x.imag().dot(norm.imag())));
     const bool fresh_re = basis_.add(x.real(), stiff.real(), norm.real(), rounding);
     const bool fresh_im = basis_.add(x.imag(), stiff.imag(), norm.imag(), rounding);
     ++sweep_.order_.back();
@@ -211,7 +227,8 @@ class FrequencySweep::Builder {
     const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(basis_.stiffness);
     rotation_ = eigen.eigenvectors();
     sweep_.kappa_ = eigen.eigenvalues().cwiseMax(0.0).cwiseMin(1.0);
-    const Eigen::VectorXd share = basis_.vectors.leftCols(basis_.size).transpose() * problem_.excitation();
+    const Eigen::VectorXd share =
+        basis_.vectors.leftCols(basis_.size).transpose() * problem_.excitation();
     sweep_.coupling_ = rotation_.transpose() * share;
     residual_ = problem_.excitation() - basis_.norm.leftCols(basis_.size) * share;
   }
@@ -224,12 +241,13 @@ class FrequencySweep::Builder {
   Eigen::VectorXd residual_;
 };
 
-FrequencySweep::FrequencySweep(EddySystem& system, const TurnSet& turns, Frequency low, Frequency high,
-                               double tolerance)
+FrequencySweep::FrequencySweep(EddySystem& system, const TurnSet& turns, Frequency low,
+                               Frequency high, double tolerance)
     : system_(system), turns_(turns), reference_(std::sqrt(low.omega() * high.omega())) {
   if (!(low.hertz > 0 && high.hertz >= low.hertz && std::isfinite(high.hertz)))
-    throw SolveError(fmt::format("the frequency band runs from {} Hz to {} Hz; it must start above 0 and not fall",
-                                 low.hertz, high.hertz));
+    throw SolveError(fmt::format(
+        "the frequency band runs from {} Hz to {} Hz; it must start above 0 and not fall",
+        low.hertz, high.hertz));
   if (turns.kind == TurnKind::uniform)
     for (std::size_t k = 0; k < turns.region.size(); ++k)
       dc_resistance_ += turns.weight[k] * turns.weight[k] * turns.resistance[k];
@@ -237,13 +255,14 @@ FrequencySweep::FrequencySweep(EddySystem& system, const TurnSet& turns, Frequen
   Builder builder(*this, system, tolerance);
   Frequency next;
   for (std::size_t i = 0; i < most_shifts; ++i)
-    if (builder.work_at(i < first.size() ? first[i] : next, i + 1 < first.size() ? early_order : largest_order, grid,
-                        next)) {
+    if (builder.work_at(i < first.size() ? first[i] : next,
+                        i + 1 < first.size() ? early_order : largest_order, grid, next)) {
       builder.finish();
       return;
     }
-  throw SolveError(fmt::format("the frequency sweep from {} Hz to {} Hz did not reach a relative error of {} in {} solves",
-                               low.hertz, high.hertz, tolerance, most_shifts));
+  throw SolveError(fmt::format(
+      "the frequency sweep from {} Hz to {} Hz did not reach a relative error of {} in {} solves",
+      low.hertz, high.hertz, tolerance, most_shifts));
 }
 
 Eigen::VectorXcd FrequencySweep::amplitudes(Frequency f) const {
@@ -269,15 +288,18 @@ FieldSolution FrequencySweep::field(Frequency f) const {
   field.impressed.assign(field.media.size(), 0.0);
   for (std::size_t k = 0; k < turns_.region.size(); ++k)
     if (turns_.kind == TurnKind::massive)
-      field.loop_voltage[turns_.region[k]] = j * f.omega() * x[system_.unknowns() + static_cast<Eigen::Index>(k)];
+      field.loop_voltage[turns_.region[k]] =
+          j * f.omega() * x[system_.unknowns() + static_cast<Eigen::Index>(k)];
     else
-      field.impressed[turns_.region[k]] = turns_.weight[k] / section_area(system_.mesh(), turns_.region[k]);
+      field.impressed[turns_.region[k]] =
+          turns_.weight[k] / section_area(system_.mesh(), turns_.region[k]);
   return field;
 }
 
 double FrequencySweep::relative_bound(Frequency f) const {
   const Complex impedance_here = impedance(f);
-  // Multiple of r that the residual is: 1 at s = w0, zero at the shifts s = +-j w_i, poles at those of the model.
+  // Multiple of r that the residual is: 1 at s = w0, zero at the shifts s = +-j w_i, poles at those
+  // of the model.
   const double w = f.omega(), x = w / reference_;
   double multiple = 1;
   for (std::size_t i = 0; i < shifts_.size(); ++i) {
@@ -285,14 +307,17 @@ double FrequencySweep::relative_bound(Frequency f) const {
     multiple *= std::pow((at - x) * (at + x) / (1 + at * at), 2 * order_[i]);
   }
   for (const double k : kappa_) multiple /= k * k + x * x * (1 - k) * (1 - k);
-  // g(w) = r^T (K + j w M)^-1 r is a sum of c^2 / (k + j w m), all positive; known at w' it is bounded at w by
-  // |g(w)| <= Re g(w') - (w'/w) Im g(w'), because (cos + sin / y)^2 (cos^2 + y^2 sin^2) >= 1 with y = w / w'.
-  const double response = residual_response_.real() - residual_response_.imag() * shifts_.back().omega() / w;
+  // g(w) = r^T (K + j w M)^-1 r is a sum of c^2 / (k + j w m), all positive; known at w' it is
+  // bounded at w by |g(w)| <= Re g(w') - (w'/w) Im g(w'), because (cos + sin / y)^2 (cos^2 + y^2
+  // sin^2) >= 1 with y = w / w'.
+  const double response =
+      residual_response_.real() - residual_response_.imag() * shifts_.back().omega() / w;
   return w * multiple * response / std::max(impedance_here.real(), 1e-6 * std::abs(impedance_here));
 }
 
 double FrequencySweep::error_estimate(Frequency f) const {
-  const double relative = relative_bound(f);  // to the resistance of the model; wanted: to the true one
+  const double relative =
+      relative_bound(f);  // to the resistance of the model; wanted: to the true one
   return relative < 1 ? relative / (1 - relative) : std::numeric_limits<double>::infinity();
 }
 

@@ -4,14 +4,49 @@
 
 namespace cw {
 
-/// A saturating field, solved.
+/// A field with saturating bodies, at its true amplitude.
 struct SaturatedField {
-  /// At its true amplitude. The media of saturating regions hold the reluctivity and conductivity
-  /// that give the right energy and loss of the whole region, so that magnetic_energy() and
-  /// region_losses() are right; local figures need reluctivity_at().
+  /// Media of the saturating bodies hold the one reluctivity and conductivity that give the body's
+  /// magnetic energy and loss: magnetic_energy() and region_losses() are right. For the field at a
+  /// point use field_at() for B and reluctivity_at() for H = nu B.
   FieldSolution field;
-  std::vector<SaturatedCell> cells;
+  std::vector<std::size_t> triangles;       ///< of the saturating bodies, rising
+  std::vector<std::array<double, 12>> nu;   ///< there, at the nodes of TriangleRule [m/H]
   NewtonReport report;
 };
+
+/// The same with the coil that makes it. Figures hold at this current only.
+struct NonlinearCoil : SaturatedField {
+  std::complex<double> current;                     ///< terminal current [A] rms
+  std::complex<double> impedance;                   ///< of the rings at this current [ohm]
+  std::vector<std::complex<double>> turn_voltage;   ///< of each ring [V] rms (not weighted); massive turns
+};
+
+struct SaturatingOptions {
+  NewtonLimits newton{};
+  /// Guess of the field at the surfaces of the bodies [A/m] rms; 0: from the coil as a solenoid.
+  double surface_field = 0.0;
+  /// Solution nearby (other current, temperature or frequency) on the same mesh and with a coil of
+  /// the same kind, to start from.
+  const NonlinearCoil* start = nullptr;
+};
+
+/// The coil at its terminal current or voltage with the bodies' permeability at every quadrature
+/// point. `base` needs no factorisation; its media serve all other regions. Its reactance rests on
+/// the effective permeability too: with the rms law it is up to 14 % high in deep saturation
+/// (tests/published/README.md). Hysteresis loss is left out.
+/// Throws SolveError saying which step failed when power does not settle to 1e-6.
+NonlinearCoil solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies,
+                               Frequency f, const SeriesDrive& drive,
+                               const SaturatingOptions& options = {});
+
+/// The same for a given right-hand side over unknowns (sources.hpp), rms.
+SaturatedField solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies,
+                                Frequency f, const Eigen::VectorXcd& source,
+                                const SaturatingOptions& options);
+
+/// Field in the middle of a solenoid [A/m]: ampere-turns / sqrt(length^2 + diameter^2). Source: law
+/// of Biot and Savart for a thin winding, any textbook.
+double solenoid_field(double ampere_turns, double length, double diameter);
 
 }  // namespace cw

@@ -225,6 +225,16 @@ std::vector<Complex> SaturatingSystem::ring_voltages(const Eigen::VectorXcd& x) 
   return v;
 }
 
+Eigen::VectorXcd SaturatingSystem::unknowns_of(const Eigen::VectorXcd& potential,
+                                               const std::vector<Complex>& ring_voltage, Complex current) const {
+  Eigen::VectorXcd x(unknowns());
+  x.head(potentials_) = potential;
+  for (std::size_t k = 0; k < turn_length_.size(); ++k)
+    x[potentials_ + static_cast<int>(k)] = ring_voltage[k] / (j * frequency_.omega() * turn_length_[k]);
+  if (drive_ != nullptr && drive_->fixed_voltage) x[unknowns() - 1] = current / current_unit;
+  return x;
+}
+
 Complex SaturatingSystem::coil_voltage(const Eigen::VectorXcd& x) const {
   if (drive_ == nullptr) return 0.0;
   const TurnSet& turns = drive_->turns;

@@ -82,6 +82,10 @@ class SaturatingSystem {
   /// Terminal current [A] and ring voltages [V] of a solution, rms.
   [[nodiscard]] std::complex<double> current(const Eigen::VectorXcd& x) const;
   [[nodiscard]] std::vector<std::complex<double>> ring_voltages(const Eigen::VectorXcd& x) const;
+  /// The reverse: unknowns from those of A, ring voltages and terminal current.
+  [[nodiscard]] Eigen::VectorXcd unknowns_of(const Eigen::VectorXcd& potential,
+                                             const std::vector<std::complex<double>>& ring_voltage,
+                                             std::complex<double> current) const;
   /// Sum of the weighted ring voltages [V].
   [[nodiscard]] std::complex<double> coil_voltage(const Eigen::VectorXcd& x) const;
   /// Joule loss of the saturating bodies [W].

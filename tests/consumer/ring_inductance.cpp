@@ -12,7 +12,8 @@ int main() {
   const cw::Frequency frequency{10.0};     // so low that the current is uniform
   const double copper = 5.8e7;             // [S/m], annealed standard of 1913
 
-  const cw::Mesh mesh = cw::generate_mesh({.regions = {{.name = "ring", .shape = cw::Disc{{ring, 0.0}, wire}}}});
+  const cw::Mesh mesh =
+      cw::generate_mesh({.regions = {{.name = "ring", .shape = cw::Disc{{ring, 0.0}, wire}}}});
   cw::EddySystem system(mesh, {cw::Medium{}, cw::Medium{copper}});
   const cw::TurnSet turns{.region = {mesh.find_region("ring")}, .weight = {1.0}};
   const auto coil = cw::connect_in_series(system, turns, cw::solve_turns(system, turns, frequency));

@@ -49,19 +49,62 @@ TEST(Summary, CautionsAreAlwaysThere) {
   }
 }
 
+/// A state that has only powers [W]; `useful` of them counts in the efficiency.
+cw::StateResult powers(double workpiece, double body, double coil, double useful) {
+  cw::StateResult state;
+  state.power.workpiece = workpiece;
+  if (body > 0.0) state.power.bodies["charge"] = body;
+  state.power.coil = coil;
+  state.power.total = workpiece + body + coil;
+  state.efficiency = useful / state.power.total;
+  return state;
+}
+
 // Property: a poor match is said in plain words with the share that stays in the coil; a good one
-// is not mentioned.
+// is not mentioned, and the threshold is 35 % into workpiece and bodies together.
 TEST(Summary, PlainWordsForAPoorMatch) {
-  cw::StateResult state = cw::sample::result().states[0];
-  EXPECT_EQ(cw::match_verdict(state), "");
-  state.power.workpiece = 60.0;
-  state.power.coil = 240.0;
-  state.power.total = 300.0;
-  state.efficiency = 0.2;
-  EXPECT_NE(cw::match_verdict(state).find("80.0 % of the power stays in the coil"),
+  EXPECT_EQ(cw::match_verdict(cw::sample::result().states[0]), "");
+  const std::string poor = cw::match_verdict(powers(60.0, 0.0, 240.0, 60.0));
+  EXPECT_NE(poor.find("80.0 % of the power stays in the coil and 20.0 % reaches the work"),
+            std::string::npos)
+      << poor;
+  EXPECT_NE(cw::match_verdict(powers(20.0, 14.0, 66.0, 20.0)).find("34.0 % reaches"),
             std::string::npos);
-  state.efficiency.reset();
-  EXPECT_EQ(cw::match_verdict(state), "");
+  EXPECT_EQ(cw::match_verdict(powers(36.0, 0.0, 64.0, 36.0)), "");
+  cw::StateResult empty = powers(0.0, 0.0, 100.0, 0.0);
+  empty.efficiency.reset();
+  EXPECT_EQ(cw::match_verdict(empty), "");
+}
+
+// Property: where the leads keep more than the coil, they are named and the advice is about them.
+TEST(Summary, PoorMatchBecauseOfTheLeads) {
+  cw::StateResult state = powers(20.0, 0.0, 30.0, 0.0);
+  state.power.leads = 50.0;
+  state.power.total = 100.0;
+  const std::string text = cw::match_verdict(state);
+  EXPECT_NE(text.find("30.0 % of the power stays in the coil, 50.0 % in leads"), std::string::npos)
+      << text;
+  EXPECT_NE(text.find("Shorten the leads"), std::string::npos) << text;
+}
+
+// Property: a charge in a cup that takes most of the power is no poor match; the cup is said to
+// heat it.
+TEST(Summary, ACupHeatsItsCharge) {
+  const std::string text = cw::match_verdict(powers(830.0, 30.0, 140.0, 30.0));
+  EXPECT_EQ(
+      text,
+      "Of the power, 3.00 % goes directly into the charge and 83.0 % into the workpiece, which "
+      "heats the charge.");
+}
+
+// Property: a neighbour that takes more than the workpiece is no cup: its heat is called not
+// useful.
+TEST(Summary, ANeighbourThatTakesMost) {
+  const std::string text = cw::match_verdict(powers(200.0, 500.0, 300.0, 200.0));
+  EXPECT_EQ(
+      text,
+      "Of the power, 20.0 % goes directly into the workpiece and 50.0 % into the charge, which "
+      "does not count as useful.");
 }
 
 }  // namespace

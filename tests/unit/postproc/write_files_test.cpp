@@ -51,9 +51,9 @@ TEST_F(ResultDirectory, HoldsEverything) {
       {result_,
        {{"fixed_frequency", {mesh, field, std::vector<cw::RegionInfo>(mesh.region_name.size())}}},
        {{"field", picture}}});
-  for (const char* file :
-       {"result.json", "tables/turns.csv", "tables/powers.csv", "fields/fixed_frequency.vtu",
-        "fields/fields.pvd", "pictures/field.svg", "pictures/field.png"}) {
+  for (const char* file : {"result.json", "report.html", "tables/turns.csv", "tables/powers.csv",
+                           "fields/fixed_frequency.vtu", "fields/fields.pvd", "pictures/field.svg",
+                           "pictures/field.png"}) {
     EXPECT_GT(fs::file_size(root_ / "new" / "out" / file), 0U) << file;
   }
   EXPECT_EQ(entries(), 1U);

@@ -1,0 +1,198 @@
+#include "solver/field/error_estimate.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <string>
+
+#include "mesh/generate.hpp"
+#include "solver/field/cubic_surplus.hpp"
+
+namespace cw {
+namespace {
+
+using Complex = std::complex<double>;
+
+/// Aluminium rod with an insulating sleeve in three turns (an invented set-up). `scale` multiplies
+/// the lengths of the finished mesh, and its inverse square the frequency.
+struct RodInCoil {
+  static constexpr RegionId rod = 1, sleeve = 2;
+  double scale = 1.0, hertz = 20e3, fineness = 1.0;
+  TurnKind kind = TurnKind::massive;
+
+  [[nodiscard]] double depth(double sigma) const {
+    return std::sqrt(1 / (std::numbers::pi * hertz * mu0 * sigma));
+  }
+
+  [[nodiscard]] Mesh mesh() const {
+    constexpr double mm = 1e-3, none = std::numeric_limits<double>::infinity();
+    Section section;
+    section.regions.push_back(
+        {"workpiece", rectangle({0, -20 * mm}, {8 * mm, 20 * mm}), depth(35e6)});
+    section.regions.push_back({"sleeve", rectangle({8 * mm, -15 * mm}, {10 * mm, 15 * mm})});
+    for (int k = 0; k < 3; ++k)
+      section.regions.push_back({"turn." + std::to_string(k + 1),
+                                 Disc{{15 * mm, 8 * mm * (k - 1)}, 3 * mm},
+                                 kind == TurnKind::massive ? depth(58e6) : none});
+    Mesh mesh = generate_mesh(section, Sizing{}.scaled(fineness));
+    for (Point& p : mesh.nodes) p = scale * p;
+    mesh.centre = scale * mesh.centre;
+    mesh.open_radius *= scale;
+    return mesh;
+  }
+};
+
+struct Solved {
+  Mesh mesh;
+  EddySystem system;
+  TurnSet turns;
+  TurnResponse response;
+  SeriesCoil coil;
+
+  explicit Solved(const RodInCoil& c)
+      : mesh(c.mesh()),
+        system(mesh, media(c.kind)),
+        turns{c.kind, {3, 4, 5}, {0.9, 0.9, 0.9}, {1e-3, 1e-3, 1e-3}},
+        response(solve_turns(system, turns, {c.hertz / (c.scale * c.scale)})),
+        coil(connect_in_series(system, turns, response)) {}
+
+  static Media media(TurnKind kind) {
+    const double turn = kind == TurnKind::massive ? 58e6 : 0.0;
+    return {{}, {35e6}, {}, {turn}, {turn}, {turn}};
+  }
+  [[nodiscard]] ErrorEstimate estimate() const {
+    return estimate_error(system, turns, response, coil);
+  }
+};
+
+// Every region has an entry, zero where no power is lost.
+TEST(ErrorEstimate, GivesAnErrorWhereThereIsLossAndNoneElsewhere) {
+  const ErrorEstimate e = Solved({}).estimate();
+  ASSERT_EQ(e.power.size(), 6U);
+  EXPECT_EQ(e.power[0], 0.0);
+  EXPECT_EQ(e.power[RodInCoil::sleeve], 0.0);
+  for (const RegionId region : {1, 3, 4, 5}) EXPECT_GT(e.power[region], 2e-5);
+  EXPECT_GT(e.inductance, 2e-5);
+  EXPECT_GT(e.coil_loss, 2e-5);
+}
+
+// The loss of strands at uniform current is known without a field; the power in the rod is not.
+TEST(ErrorEstimate, OfTheCoilLossIsZeroForUniformTurns) {
+  const ErrorEstimate e = Solved({.kind = TurnKind::uniform}).estimate();
+  EXPECT_EQ(e.coil_loss, 0.0);
+  EXPECT_GT(e.power[RodInCoil::rod], 2e-5);
+  EXPECT_GT(e.inductance, 2e-5);
+}
+
+// From one mesh to one of half the edge length the estimate falls as the error against a still
+// finer mesh does, within a factor of 1.5.
+TEST(ErrorEstimate, FallsAsTheErrorDoes) {
+  constexpr double floor = 2e-5;  // of the estimate itself
+  const Solved coarse({.fineness = 1.2}), half({.fineness = 0.6}), finest({.fineness = 0.25});
+  const auto fall = [&](auto quantity) {
+    return std::abs(quantity(coarse) / quantity(finest) - 1) /
+           std::abs(quantity(half) / quantity(finest) - 1);
+  };
+  const double fall_of_inductance = fall([](const Solved& s) { return s.coil.impedance.imag(); });
+  const double fall_of_power =
+      fall([](const Solved& s) { return region_losses(s.mesh, s.coil.field)[RodInCoil::rod]; });
+  const ErrorEstimate a = coarse.estimate(), b = half.estimate();
+  EXPECT_GT(fall_of_inductance, 4.0);
+  EXPECT_LT(
+      std::abs(std::log((a.inductance - floor) / (b.inductance - floor) / fall_of_inductance)),
+      std::log(1.5));
+  EXPECT_LT(std::abs(std::log((a.power[RodInCoil::rod] - floor) /
+                              (b.power[RodInCoil::rod] - floor) / fall_of_power)),
+            std::log(1.5));
+}
+
+// Relative errors do not depend on the unit of length when frequency goes as its inverse square.
+TEST(ErrorEstimate, IsTheSameForASmallerCoilAtAHigherFrequency) {
+  const Solved large({}), small({.scale = 0.1});
+  const ErrorEstimate a = large.estimate(), b = small.estimate();
+  EXPECT_NEAR(b.inductance / a.inductance, 1.0, 1e-6);
+  EXPECT_NEAR(b.coil_loss / a.coil_loss, 1.0, 1e-6);
+  EXPECT_NEAR(b.power[RodInCoil::rod] / a.power[RodInCoil::rod], 1.0, 1e-6);
+}
+
+// Errors are reported, not hidden: on one mesh the estimate covers the distance to a mesh three
+// times finer, and is not ten times as large.
+TEST(ErrorEstimate, CoversTheDistanceToAFinerMesh) {
+  const Solved here({}), fine({.fineness = 0.35});
+  const ErrorEstimate e = here.estimate();
+  const double inductance = std::abs(fine.coil.impedance.imag() / here.coil.impedance.imag() - 1);
+  const double power = std::abs(region_losses(fine.mesh, fine.coil.field)[RodInCoil::rod] /
+                                    region_losses(here.mesh, here.coil.field)[RodInCoil::rod] -
+                                1);
+  EXPECT_LT(inductance, e.inductance);
+  EXPECT_GT(inductance, e.inductance / 10);
+  EXPECT_LT(power, e.power[RodInCoil::rod]);
+  EXPECT_GT(power, e.power[RodInCoil::rod] / 10);
+}
+
+// A uniform axial field in air, A = r/2, solves its equation and lies in the second-order
+// functions: inside the mesh nothing is left over, curved triangles included.
+TEST(CubicSurplus, FindsNoResidualInAUniformField) {
+  const Mesh mesh = RodInCoil{}.mesh();
+  const EddySystem system(mesh, Media(mesh.region_name.size()));
+  FieldSolution field{{20e3},
+                      system.media(),
+                      Eigen::VectorXcd::Zero(static_cast<Eigen::Index>(mesh.nodes.size())),
+                      std::vector<Complex>(6, 0.0),
+                      std::vector<Complex>(6, 0.0)};
+  for (std::size_t i = 0; i < mesh.nodes.size(); ++i) field.potential[i] = 0.5 * mesh.nodes[i].r;
+  const CubicSurplus surplus(system, field.frequency);
+  Eigen::VectorXcd residual = surplus.residual(field);
+  field.potential[mesh.triangles[0][0]] += 1e-3 * field.potential.cwiseAbs().maxCoeff();
+  const double disturbed = surplus.residual(field).cwiseAbs().maxCoeff();
+  // On the open circle the sources of a uniform field would enter.
+  for (const BorderEdge& e : mesh.border)
+    residual[e.middle - static_cast<int>(mesh.vertices)] = 0.0;
+  EXPECT_LT(residual.cwiseAbs().maxCoeff(), 1e-8 * disturbed);
+}
+
+// A dipole's field goes on across the open circle without a jump, so an edge of the circle sees
+// only what the second-order functions miss of it: an eighth of what it would see without the space
+// outside.
+TEST(CubicSurplus, SeesTheOuterSpaceThroughTheOpenCircle) {
+  const Mesh mesh = RodInCoil{.fineness = 0.5}.mesh();
+  const EddySystem system(mesh, Media(mesh.region_name.size()));
+  const std::vector<Complex> zero(6, 0.0);
+  FieldSolution field{{20e3},
+                      system.media(),
+                      Eigen::VectorXcd::Zero(static_cast<Eigen::Index>(mesh.nodes.size())),
+                      zero,
+                      zero};
+  // A = r/rho^3, singular in the middle; only triangles at the circle are looked at.
+  for (std::size_t i = 0; i < mesh.nodes.size(); ++i) {
+    const double rho = distance(mesh.nodes[i], mesh.centre);
+    if (rho > 0.5 * mesh.open_radius)
+      field.potential[static_cast<int>(i)] = mesh.nodes[i].r / std::pow(rho, 3);
+  }
+  const Eigen::VectorXcd residual = CubicSurplus(system, field.frequency).residual(field);
+  const double tangential = 1 / (mu0 * std::pow(mesh.open_radius, 3));  // largest H on the circle
+  for (const BorderEdge& e : mesh.border) {
+    if (e.side != Side::open) continue;
+    const double band =
+        2 * std::numbers::pi * mesh.open_radius * distance(mesh.nodes[e.from], mesh.nodes[e.to]);
+    EXPECT_LT(std::abs(residual[e.middle - static_cast<int>(mesh.vertices)]),
+              3e-4 * tangential * band);
+  }
+}
+
+// The cubic functions' own system is answered to 3 % (1e-3 in the square), for the residual of a
+// real coil.
+TEST(CubicSurplus, AnswersItsOwnResidual) {
+  const Solved s({});
+  const CubicSurplus surplus(s.system, s.response.frequency);
+  const Eigen::VectorXcd residual = surplus.residual(s.coil.field),
+                         answer = surplus.answer(residual);
+  const Eigen::VectorXcd rest = residual - surplus.apply(answer);
+  EXPECT_LT(surplus.diagonal_answer(rest).cwiseProduct(rest).cwiseAbs().sum(),
+            1e-3 * surplus.diagonal_answer(residual).cwiseProduct(residual).cwiseAbs().sum());
+}
+
+}  // namespace
+}  // namespace cw
