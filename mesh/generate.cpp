@@ -8,6 +8,7 @@
 
 #include "mesh/fill.hpp"
 #include "mesh/quality.hpp"
+#include "mesh/section_check.hpp"
 
 namespace cw {
 
@@ -222,6 +223,7 @@ OpenSpace enclosing(const Section& section) {
 }
 
 Mesh generate_mesh(const Section& section, const Sizing& sizing) {
+  require_disjoint(section);
   Mesh mesh = Generator(section, sizing).run();
   require_quality(mesh);
   return mesh;

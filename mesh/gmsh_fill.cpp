@@ -104,6 +104,14 @@ class Filler {
   std::unordered_map<std::size_t, int> node_of_;
 };
 
+/// After a failure the model may be gone already: that is no second failure.
+void drop_model() {
+  try {
+    gmsh::model::remove();
+  } catch (...) {  // NOLINT(bugprone-empty-catch)
+  }
+}
+
 }  // namespace
 
 void fill_faces(const std::vector<Face>& faces, Triangulation& mesh) {
@@ -112,10 +120,10 @@ void fill_faces(const std::vector<Face>& faces, Triangulation& mesh) {
   try {
     Filler(mesh).run(faces);
   } catch (const std::string& message) {  // Gmsh 4.8 throws strings
-    gmsh::model::remove();
+    drop_model();
     throw MeshError(fmt::format("the section cannot be triangulated: {}", message));
-  } catch (const std::runtime_error&) {
-    gmsh::model::remove();
+  } catch (const std::exception&) {
+    drop_model();
     throw;
   }
 }

@@ -11,8 +11,8 @@ Sizing Sizing::scaled(double factor) const {
   s.growth = 1.0 + (growth - 1.0) * factor;
   // Same total depth with the finer first layer and slower growth.
   const double depth = first_layer * (std::pow(growth, layers) - 1.0) / (growth - 1.0);
-  s.layers = static_cast<int>(std::ceil(
-      std::log(1.0 + depth * (s.growth - 1.0) / s.first_layer) / std::log(s.growth) - 0.2));
+  s.layers = static_cast<int>(
+      std::round(std::log(1.0 + depth * (s.growth - 1.0) / s.first_layer) / std::log(s.growth)));
   s.corner *= factor;
   s.corner_growth *= factor;
   s.clearance *= factor;

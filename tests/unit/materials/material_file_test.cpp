@@ -1,3 +1,5 @@
+#include <unistd.h>
+
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -9,7 +11,10 @@ namespace cw {
 namespace {
 
 std::filesystem::path written(const std::string& name, const std::string& text) {
-  auto path = std::filesystem::path(testing::TempDir()) / name;
+  // One folder a process: ctest runs the tests of a file side by side.
+  const auto folder = std::filesystem::path(testing::TempDir()) / ("coilwright-" + std::to_string(::getpid()));
+  std::filesystem::create_directories(folder);
+  auto path = folder / name;
   std::ofstream(path) << text;
   return path;
 }
