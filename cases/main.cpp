@@ -60,7 +60,9 @@ int run(const RunArguments& arguments) {
   }
   fmt::print("{}\n", cw::summary(run.result));
   fmt::print(
-      "Numbers   {0}/result.json, {0}/tables/\nPicture   {0}/pictures/field.svg, field.png\n"
+      "Report    {0}/report.html\n"
+      "Picture   {0}/pictures/field.svg, field.png\n"
+      "Numbers   {0}/result.json, {0}/tables/\n"
       "Fields    {0}/fields/ (any VTK viewer)\n",
       directory);
   return solved;
@@ -126,6 +128,8 @@ int main(int argc, char** argv) {
   } catch (const cw::CaseError& error) {
     return complain(input_wrong, error.what());
   } catch (const cw::MaterialError& error) {
+    return complain(input_wrong, error.what());
+  } catch (const std::invalid_argument& error) {
     return complain(input_wrong, error.what());
   } catch (const cw::WriteError& error) {
     return complain(out_of_means, error.what());

@@ -1,0 +1,108 @@
+// Every example case: solved, balanced, and equal to the values that stand beside it.
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+#include "cases/check_case.hpp"
+#include "cases/read_case.hpp"
+#include "cases/run_case.hpp"
+#include "postproc/write_result.hpp"
+
+namespace cw::cases {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<fs::path> examples() {
+  std::vector<fs::path> all;
+  for (const auto& entry : fs::directory_iterator(COILWRIGHT_EXAMPLES))
+    if (entry.path().extension() == ".toml") all.push_back(entry.path());
+  std::sort(all.begin(), all.end());
+  return all;
+}
+
+// Every example passes its checks, those with a drive that cannot be solved included.
+TEST(Examples, PassEveryCheck) {
+  ASSERT_GE(examples().size(), 8U);
+  for (const fs::path& file : examples()) EXPECT_TRUE(check_case(read_case(file)).errors.empty()) << file;
+}
+
+// Where `<name>.expected.json` lies beside an example, each value in it is met within its tolerance.
+TEST(Examples, MeetTheValuesBesideThem) {
+  int compared = 0;
+  for (const fs::path& file : examples()) {
+    const fs::path beside = fs::path(file).replace_extension(".expected.json");
+    if (!fs::exists(beside)) continue;
+    const nlohmann::json expected = nlohmann::json::parse(std::ifstream(beside));
+    const nlohmann::json result = nlohmann::json::parse(result_json(run_case(read_case(file), Effort::normal).result));
+    for (const auto& row : expected.at("values")) {
+      const double value = result.at(nlohmann::json::json_pointer(row.at("key").get<std::string>())).get<double>();
+      const double wanted = row.at("value").get<double>();
+      EXPECT_NEAR(value, wanted, std::abs(wanted) * row.at("tolerance").get<double>()) << file << " " << row;
+      ++compared;
+    }
+  }
+  EXPECT_GE(compared, 15);
+}
+
+// The balance adds up, everything has its physical sign, and the errors are stated and small.
+TEST(Examples, ResultsAreBalancedAndPhysical) {
+  for (const fs::path& file : examples()) {
+    const Case subject = read_case(file);
+    if (std::holds_alternative<PushPullDrive>(subject.drive)) continue;
+    const cases::Run run = run_case(subject, Effort::normal);
+    const StateResult& s = run.result.states.at(0);
+    EXPECT_NEAR(s.power.sum(), s.power.total, 1e-12 * s.power.total) << file;
+    EXPECT_NEAR(s.power.total, s.drive.current_rms * s.drive.current_rms * s.coil.resistance, 1e-9 * s.power.total);
+    EXPECT_GT(s.coil.inductance, 0);
+    EXPECT_GE(s.power.workpiece.value_or(0), 0);
+    // Energy of the rings' field is half of I^2 L.
+    EXPECT_NEAR(2 * s.energy, s.drive.current_rms * s.drive.current_rms * s.coil.winding_inductance, 1e-6 * s.energy);
+    EXPECT_LT(s.accuracy.inductance.value(), 0.005) << file;
+    EXPECT_LT(s.accuracy.workpiece_power.value_or(0), 0.02) << file;
+    EXPECT_LT(s.accuracy.unknowns, 20000) << file;
+  }
+}
+
+/// The bench chisel with another number of turns.
+StateResult with_turns(const char* turns) {
+  const std::vector<Change> change{{"coil.turns", turns}};
+  const Case subject = read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank-bench.toml", change);
+  EXPECT_TRUE(check_case(subject).errors.empty()) << turns;
+  return run_case(subject, Effort::normal).result.states.at(0);
+}
+
+// Part turns lie between the whole turns on either side, in copper loss and in inductance.
+TEST(PartTurns, LieBetweenTheirWholeNeighbours) {
+  for (const auto& [less, part, more] : {std::array{"4", "4.5", "5"}, std::array{"7", "7.25", "8"},
+                                         std::array{"7", "7.5", "8"}, std::array{"1", "1.5", "2"}}) {
+    const StateResult a = with_turns(less), b = with_turns(part), c = with_turns(more);
+    EXPECT_LT(a.power.coil, b.power.coil) << part;
+    EXPECT_LT(b.power.coil, c.power.coil) << part;
+    EXPECT_LT(a.coil.inductance, b.coil.inductance) << part;
+    EXPECT_LT(b.coil.inductance, c.coil.inductance) << part;
+  }
+}
+
+// Nearly a whole turn is nearly the whole turn: the stand-in of rings has no jump there.
+TEST(PartTurns, ApproachTheWholeTurn) {
+  const StateResult a = with_turns("4.99"), b = with_turns("5");
+  EXPECT_NEAR(a.power.coil, b.power.coil, 0.01 * b.power.coil);
+  EXPECT_NEAR(a.coil.inductance, b.coil.inductance, 0.01 * b.coil.inductance);
+}
+
+// A voltage drive finds the current that a current drive needs for that voltage.
+TEST(Drives, VoltageAndCurrentAgree) {
+  const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "aluminium-bar.toml";
+  const StateResult by_current = run_case(read_case(file), Effort::fast).result.states.at(0);
+  const std::vector<Change> change{{"drive.kind", "voltage"}, {"drive.rms", std::to_string(by_current.drive.voltage_rms) + " V"}};
+  const StateResult by_voltage = run_case(read_case(file, change), Effort::fast).result.states.at(0);
+  EXPECT_NEAR(by_voltage.drive.current_rms, by_current.drive.current_rms, 1e-6 * by_current.drive.current_rms);
+  EXPECT_NEAR(by_voltage.power.total, by_current.power.total, 2e-6 * by_current.power.total);
+}
+
+}  // namespace
+}  // namespace cw::cases

@@ -1,0 +1,80 @@
+#include "solver/fem/triangle.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace cw {
+namespace {
+
+const TrianglePoints straight{{{.01, 0}, {.03, .005}, {.015, .02}, {.02, .0025}, {.0225, .0125}, {.0125, .01}}};
+
+double factorial(int n) { return std::tgamma(n + 1.0); }
+
+// The rule integrates every monomial to degree 6 exactly, and one of degree 7 not: p! q!/(p + q + 2)!.
+TEST(TriangleRule, IsExactToDegreeSix) {
+  double worst_of_seven = 0;
+  for (int p = 0; p <= 7; ++p)
+    for (int q = 0; p + q <= 7; ++q) {
+      double sum = 0;
+      for (const auto& n : TriangleRule::nodes()) sum += n.weight * std::pow(n.x, p) * std::pow(n.y, q);
+      const double exact = factorial(p) * factorial(q) / factorial(p + q + 2);
+      if (p + q <= 6)
+        EXPECT_NEAR(sum, exact, 2e-15) << p << " " << q;
+      else
+        worst_of_seven = std::max(worst_of_seven, std::abs(sum / exact - 1));
+    }
+  EXPECT_GT(worst_of_seven, 1e-6);
+}
+
+// Shape functions are 1 at their own node and 0 at the others, and add up to 1 with no slope.
+TEST(TriangleShapes, AreNodalAndAddUpToOne) {
+  constexpr double nodes[6][2] = {{0, 0}, {1, 0}, {0, 1}, {.5, 0}, {.5, .5}, {0, .5}};
+  for (int i = 0; i < 6; ++i) {
+    const auto n = shape_values(nodes[i][0], nodes[i][1]);
+    for (int j = 0; j < 6; ++j) EXPECT_NEAR(n[j], i == j ? 1 : 0, 1e-15);
+  }
+  for (const auto& q : TriangleRule::nodes()) {
+    EXPECT_NEAR(shape_values(q.x, q.y).sum(), 1, 1e-14);
+    EXPECT_NEAR(shape_gradients(q.x, q.y).rowwise().sum().norm(), 0, 1e-13);
+  }
+}
+
+// Slopes agree with differences of the values.
+TEST(TriangleShapes, SlopesAreDifferencesOfValues) {
+  constexpr double h = 1e-6;
+  for (const auto& q : TriangleRule::nodes()) {
+    const auto g = shape_gradients(q.x, q.y);
+    const Eigen::Vector<double, 6> dx = (shape_values(q.x + h, q.y) - shape_values(q.x - h, q.y)) / (2 * h);
+    const Eigen::Vector<double, 6> dy = (shape_values(q.x, q.y + h) - shape_values(q.x, q.y - h)) / (2 * h);
+    EXPECT_LT((g.row(0).transpose() - dx).norm() + (g.row(1).transpose() - dy).norm(), 1e-8);
+  }
+}
+
+// On a curved triangle the slope of the coordinate functions is still exactly (1, 0) and (0, 1).
+TEST(TriangleSamples, CoordinatesHaveUnitSlopeOnCurvedTriangles) {
+  TrianglePoints curved = straight;
+  curved[4] = curved[4] + Point{.001, .001};
+  double area = 0;
+  for (const auto& s : triangle_samples(curved)) {
+    Eigen::Vector2d slope_r = Eigen::Vector2d::Zero(), slope_z = slope_r;
+    double radius = 0;
+    for (int i = 0; i < 6; ++i) {
+      slope_r += s.gradient.col(i) * curved[i].r;
+      slope_z += s.gradient.col(i) * curved[i].z;
+      radius += s.value[i] * curved[i].r;
+    }
+    EXPECT_LT((slope_r - Eigen::Vector2d{1, 0}).norm() + (slope_z - Eigen::Vector2d{0, 1}).norm(), 1e-12);
+    EXPECT_NEAR(s.radius, radius, 1e-16);
+    area += s.area;
+  }
+  // A parabola of height h over a chord c adds 2/3 c h.
+  const double chord = distance(curved[1], curved[2]);
+  const Point along = (1 / chord) * (curved[2] - curved[1]);
+  const double height = along.z * .001 - along.r * .001;
+  const double flat = 0.5 * ((.02 * .02) - (.005 * .005));
+  EXPECT_NEAR(area, flat + 2.0 / 3 * chord * height, 1e-9 * flat);
+}
+
+}  // namespace
+}  // namespace cw
