@@ -106,14 +106,48 @@ std::vector<Face> faces_of(const Triangulation& mesh, std::vector<NodeLoop> loop
   return faces;
 }
 
+/// Twice the area over the surface of a polygon region: half the thickness of a plate, half the
+/// radius of a rod [m].
+double half_thickness(const Arrangement& a, RegionId id) {
+  double area = 0, surface = 0;
+  for (const Loop& loop : a.loops[id])
+    for (const Step& s : loop) {
+      const Point p = a.corners[a.start(s)], q = a.corners[a.end(s)];
+      area += 0.5 * (p.r * q.z - q.r * p.z);
+      if (!a.curves[s.curve].cut()) surface += distance(p, q);
+    }
+  return surface > 0 ? area / surface : 0.0;
+}
+
+/// Where a step or slot ends the layers before the field has died out and a thick core is left, the
+/// core takes over with triangles as thick as the next layer would have been: edges of its surface
+/// become no longer.
+Section with_core_edges(Section section, const Arrangement& arrangement, const Sizing& sizing) {
+  constexpr double dead = 4.0;  // skin depths
+  for (std::size_t i = 0; i < section.regions.size(); ++i) {
+    SectionRegion& region = section.regions[i];
+    const auto id = static_cast<RegionId>(i) + 1;
+    if (std::holds_alternative<Disc>(region.shape) || !std::isfinite(region.skin_depth)) continue;
+    const auto depths = layer_depths(sizing, region.skin_depth, room_for_layers(arrangement, id));
+    const double reached = depths.back();
+    const double next = depths.size() > 1 ? sizing.growth * (reached - depths[depths.size() - 2])
+                                          : sizing.first_layer * region.skin_depth;
+    if (reached > dead * region.skin_depth || half_thickness(arrangement, id) - reached < next)
+      continue;
+    region.largest_edge = std::min(
+        region.largest_edge, 1.5 * std::max(next, 0.5 * sizing.first_layer * region.skin_depth));
+  }
+  return section;
+}
+
 class Generator {
  public:
   Generator(const Section& section, const Sizing& sizing)
-      : section_(section),
-        sizing_(sizing),
+      : sizing_(sizing),
         open_(std::holds_alternative<OpenSpace>(section.domain) ? enclosing(section) : OpenSpace{}),
         arrangement_(arrange(section, open_)),
-        edge_(section, arrangement_, open_, sizing) {}
+        section_(with_core_edges(section, arrangement_, sizing)),
+        edge_(section_, arrangement_, open_, sizing) {}
 
   Mesh run() {
     nodes_ = place_curve_nodes(arrangement_, edge_, open_, mesh_);
@@ -181,10 +215,10 @@ class Generator {
     for (std::size_t k = 0; k + 1 < n.size(); ++k) border_.push_back({n[k], n[k + 1], -1, *c.side});
   }
 
-  const Section& section_;
   const Sizing sizing_;
   const OpenSpace open_;
   const Arrangement arrangement_;
+  const Section section_;
   const EdgeLength edge_;
   Triangulation mesh_;
   CurveNodes nodes_;

@@ -61,7 +61,7 @@ TEST(Dofs, AreAPermutationOfTheFreeNodes) {
   const Problem p = small_problem();
   std::set<int> seen;
   for (const int d : p.dofs.of_node)
-    if (d != Dofs::fixed) EXPECT_TRUE(seen.insert(d).second);
+    if (d != Dofs::fixed) { EXPECT_TRUE(seen.insert(d).second); }
   EXPECT_EQ(static_cast<int>(seen.size()), p.dofs.count);
   EXPECT_EQ(*seen.begin(), 0);
   EXPECT_EQ(*seen.rbegin(), p.dofs.count - 1);

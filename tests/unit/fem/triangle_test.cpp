@@ -19,10 +19,11 @@ TEST(TriangleRule, IsExactToDegreeSix) {
       double sum = 0;
       for (const auto& n : TriangleRule::nodes()) sum += n.weight * std::pow(n.x, p) * std::pow(n.y, q);
       const double exact = factorial(p) * factorial(q) / factorial(p + q + 2);
-      if (p + q <= 6)
+      if (p + q <= 6) {
         EXPECT_NEAR(sum, exact, 2e-15) << p << " " << q;
-      else
+      } else {
         worst_of_seven = std::max(worst_of_seven, std::abs(sum / exact - 1));
+      }
     }
   EXPECT_GT(worst_of_seven, 1e-6);
 }
