@@ -132,16 +132,46 @@ std::optional<cw::Leads> leads_of(const Coil& coil, const std::vector<RingPlace>
   return leads;
 }
 
+/// Field inside the coil, taken as a solenoid, per ampere [1/m].
+double field_per_ampere(const Coil& coil) {
+  double low = 1e300, high = -1e300, radius = 0, turns = 0;
+  const auto places = ring_places(coil);
+  for (const RingPlace& p : places) {
+    low = std::min(low, p.z - coil.conductor.axial_size() / 2);
+    high = std::max(high, p.z + coil.conductor.axial_size() / 2);
+    radius += p.r / static_cast<double>(places.size());
+    turns += p.weight;
+  }
+  return solenoid_field(turns, high - low, 2 * radius);
+}
+
 class ModelBuilder {
  public:
-  ModelBuilder(const StateTemperatures& t, Frequency f) : t_(t), f_(f) {
+  ModelBuilder(const StateTemperatures& t, const Excitation& about, double solenoid)
+      : t_(t), f_(about.frequency), field_(solenoid) {
     model_.media.push_back({});
     model_.info.push_back({"air", t.work});
   }
 
   void add_body(const std::string& name, const Material& material, const Outline& outline,
                 Temperature at) {
-    add(name, polygon_of(outline), medium_of(material, at));
+    Medium medium = medium_of(material, at);
+    double depth = skin_depth_of(medium, f_);
+    const double share =
+        material.magnetisation ? magnetisation_share(*material.magnetisation, at) : 0.0;
+    if (share > 0) {
+      const auto law =
+          std::make_shared<const EffectiveReluctivity>(flux_curve(material), PermeabilityLaw::rms);
+      model_.laws.push_back(law);
+      model_.saturating.push_back(
+          {static_cast<RegionId>(model_.section.regions.size()) + 1, law.get(), share, {}});
+      medium.reluctivity = 1 / (mu0 * law->relative_permeability(0.3 * field_, share));
+      // Half the field of the coil as a long solenoid: ends and gaps weaken it, and layers may be
+      // too thin, not too thick.
+      if (medium.conductivity > 0)
+        depth = saturated_skin_depth(*law, share, medium.conductivity, f_, 0.5 * field_);
+    }
+    add(name, polygon_of(outline), medium, depth);
     model_.info.push_back({material.name, at});
   }
 
@@ -158,7 +188,8 @@ class ModelBuilder {
       add(fmt::format("turn.{}", k + 1),
           conductor_shape(ring_conductor(coil.conductor, places[k].weight),
                           ring_centre(coil, places[k])),
-          bundle != nullptr ? Medium{0.0, metal.reluctivity} : metal);
+          bundle != nullptr ? Medium{0.0, metal.reluctivity} : metal,
+          bundle != nullptr ? std::numeric_limits<double>::infinity() : skin_depth_of(metal, f_));
       model_.info.push_back({coil.conductor.material.name, t_.coil});
     }
     winding.conductor = round_conductor(coil.conductor, metal.conductivity);
@@ -174,14 +205,15 @@ class ModelBuilder {
   FieldModel take() { return std::move(model_); }
 
  private:
-  void add(std::string name, std::variant<Disc, Polygon> shape, const Medium& medium) {
-    model_.section.regions.push_back(
-        {std::move(name), std::move(shape), skin_depth_of(medium, f_)});
+  void add(std::string name, std::variant<Disc, Polygon> shape, const Medium& medium,
+           double depth) {
+    model_.section.regions.push_back({std::move(name), std::move(shape), depth});
     model_.media.push_back(medium);
   }
 
   const StateTemperatures t_;
   const Frequency f_;
+  const double field_;  ///< inside the coil as a solenoid [A/m] rms
   FieldModel model_;
 };
 
@@ -204,8 +236,8 @@ Temperature coil_temperature(const Coil& coil) {
   return coil.coolant ? coil.coolant->inlet : Temperature::celsius(20.0);
 }
 
-FieldModel field_model(const Case& subject, const StateTemperatures& t, Frequency f) {
-  ModelBuilder builder(t, f);
+FieldModel field_model(const Case& subject, const StateTemperatures& t, const Excitation& about) {
+  ModelBuilder builder(t, about, about.current * field_per_ampere(subject.coil));
   if (subject.workpiece)
     builder.add_body("workpiece", subject.workpiece->material, subject.workpiece->outline, t.work);
   for (const Body& body : subject.bodies)

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -30,10 +31,19 @@ struct FieldModel {
   Media media;
   std::vector<RegionInfo> info;
   Winding winding;
+  std::vector<SaturatingRegion> saturating;  ///< magnetic bodies below their Curie point
+  std::vector<std::shared_ptr<const EffectiveReluctivity>> laws;  ///< what `saturating` refers to
 };
 
-/// Builds the model of a checked case at frequency `f` (the skin layers depend on it).
-FieldModel field_model(const Case& subject, const StateTemperatures& t, Frequency f);
+/// What the mesh is laid for.
+struct Excitation {
+  Frequency frequency;
+  double current =
+      0.0;  ///< through the coil [A] rms, about; skin layers of saturating bodies depend on it
+};
+
+/// Builds the model of a checked case for this excitation.
+FieldModel field_model(const Case& subject, const StateTemperatures& t, const Excitation& about);
 
 /// Temperature the coil has before anything heats it: given, else that of the coolant's inlet, else
 /// 20 degC.

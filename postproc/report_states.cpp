@@ -93,8 +93,18 @@ StateGroup powers(const std::vector<StateResult>& states) {
 StateGroup work() {
   return {"In the workpiece",
           {{"Skin depth", [](State s) { return s.skin_depth ? shown_mm(*s.skin_depth) : ""; }},
-           {"Field at the surface, largest, rms", [](State s) {
-              return s.surface_field_rms ? shown(*s.surface_field_rms, "A/m") : "";
+           {"Field at the surface, largest, rms",
+            [](State s) { return s.surface_field_rms ? shown(*s.surface_field_rms, "A/m") : ""; }},
+           {"Relative permeability there",
+            [](State s) {
+              return s.saturation ? figure_short(s.saturation->relative_permeability) : "";
+            }},
+           {"Skin depth over the surface, least",
+            [](State s) { return s.saturation ? shown_mm(s.saturation->least_skin_depth) : ""; }},
+           {"Skin depth over the surface, largest",
+            [](State s) { return s.saturation ? shown_mm(s.saturation->largest_skin_depth) : ""; }},
+           {"Power within the skin depth", [](State s) {
+              return s.saturation ? shown_percent(s.saturation->share_in_first_skin_depth) : "";
             }}}};
 }
 

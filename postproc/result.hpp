@@ -93,6 +93,13 @@ struct Accuracy {
   std::string method;  ///< how the errors were estimated, in words
 };
 
+/// How far the workpiece saturates.
+struct Saturation {
+  double relative_permeability = 1.0;  ///< at its surface where the field is largest
+  double least_skin_depth = 0.0, largest_skin_depth = 0.0;  ///< along its surface where it is heated [m]
+  double share_in_first_skin_depth = 0.0;  ///< of its power, within skin_depth of the surface
+};
+
 /// One working point, all bodies at uniform temperature.
 struct StateResult {
   std::string name;  ///< empty, cold, peak_demand, past_curie, at_target, or fixed_frequency
@@ -106,6 +113,7 @@ struct StateResult {
   std::optional<double> efficiency;         ///< useful / total power
   std::optional<double> skin_depth;         ///< in the workpiece [m]
   std::optional<double> surface_field_rms;  ///< largest tangential H on the workpiece [A/m]
+  std::optional<Saturation> saturation;     ///< of a magnetic workpiece below its Curie point
   double energy = 0.0;                      ///< of the magnetic field, time average [J]
   Accuracy accuracy;
 };

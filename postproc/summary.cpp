@@ -109,6 +109,14 @@ std::string work_rows(const StateResult& state) {
     text += row("skin depth in the work", figure(1e3 * *state.skin_depth) + " mm");
   if (state.surface_field_rms)
     text += row("field at its surface", figure(*state.surface_field_rms, "A/m"), "rms, largest");
+  if (state.saturation) {
+    text += row("relative permeability", figure(state.saturation->relative_permeability), "there, saturated");
+    text += row("skin depth, over its surface",
+                figure(1e3 * state.saturation->least_skin_depth) + " mm",
+                "to " + figure(1e3 * state.saturation->largest_skin_depth) + " mm");
+    text += row("power in the first skin depth",
+                figure(100 * state.saturation->share_in_first_skin_depth) + " %");
+  }
   return text;
 }
 

@@ -120,6 +120,13 @@ Json json_of(const StateResult& state) {
   put(json, "efficiency", state.efficiency);
   put(json, "skin_depth_m", state.skin_depth);
   put(json, "surface_field_rms_A_per_m", state.surface_field_rms);
+  if (state.saturation) {
+    Json& s = json["saturation"];
+    s["relative_permeability"] = state.saturation->relative_permeability;
+    s["least_skin_depth_m"] = state.saturation->least_skin_depth;
+    s["largest_skin_depth_m"] = state.saturation->largest_skin_depth;
+    s["share_in_first_skin_depth"] = state.saturation->share_in_first_skin_depth;
+  }
   json["energy_J"] = state.energy;
   json["accuracy"] = json_of(state.accuracy);
   return json;

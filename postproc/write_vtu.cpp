@@ -104,11 +104,15 @@ void add_cell_data(vtkUnstructuredGrid& grid, const FieldView& view) {
               [&](std::size_t t) { return value(static_cast<std::size_t>(region[t])); });
   };
   const auto& media = view.field.media;
-  add("skin depth [m]",
-      [&](std::size_t r) { return skin_depth_of(media[r], view.field.frequency); });
+  add_array(data, "skin depth [m]", region.size(), [&](std::size_t t) {
+    const Medium here{media[static_cast<std::size_t>(region[t])].conductivity,
+                      view.field.reluctivity_of(view.mesh, t)};
+    return skin_depth_of(here, view.field.frequency);
+  });
   add("temperature [K]", [&](std::size_t r) { return view.regions[r].temperature.kelvin; });
   add("conductivity [S/m]", [&](std::size_t r) { return media[r].conductivity; });
-  add("mu_r", [&](std::size_t r) { return 1.0 / (mu0 * media[r].reluctivity); });
+  add_array(data, "mu_r", region.size(),
+            [&](std::size_t t) { return 1.0 / (mu0 * view.field.reluctivity_of(view.mesh, t)); });
 }
 
 void add_names(vtkUnstructuredGrid& grid, const FieldView& view) {

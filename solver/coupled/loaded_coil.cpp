@@ -57,6 +57,41 @@ void add_winding_losses(const EddySystem& system, const Winding& winding, Loaded
     if (!is_turn[i]) coil.reflected_resistance += coil.region_loss[i];
 }
 
+/// Everything that follows from the field for 1 A in the coil.
+void complete(const EddySystem& system, const Winding& winding, LoadedCoil& coil) {
+  coil.region_loss = region_losses(system.mesh(), coil.series.field);
+  coil.energy = magnetic_energy(system.mesh(), coil.series.field) +
+                system.open().exterior_energy(coil.series.field.potential);
+  coil.winding_inductance = coil.series.impedance.imag() / coil.frequency.omega();
+  add_winding_losses(system, winding, coil);
+  if (winding.helix) coil.helix_correction = helix_correction(*winding.helix);
+  if (winding.leads) coil.leads = leads_impedance(*winding.leads, coil.frequency);
+  coil.inductance = coil.winding_inductance + coil.helix_correction + coil.leads.inductance_H;
+  coil.resistance =
+      coil.conductor_resistance + coil.reflected_resistance + coil.leads.resistance_ohm;
+}
+
+TurnSet turns_of(const EddySystem& system, const Winding& winding) {
+  TurnSet turns = winding.turns;
+  if (turns.kind == TurnKind::uniform) turns.resistance = ring_dc_resistance(system, winding);
+  return turns;
+}
+
+/// Marks the saturating bodies in a field and gives each triangle its mean reluctivity.
+void localise(const Mesh& mesh, const std::vector<SaturatingRegion>& bodies,
+              const SaturatedField& solved, FieldSolution& field) {
+  field.saturating.assign(mesh.region_name.size(), 0);
+  for (const SaturatingRegion& body : bodies) field.saturating[body.region] = 1;
+  field.local_reluctivity.reserve(mesh.triangles.size());
+  for (const RegionId region : mesh.region)
+    field.local_reluctivity.push_back(field.media[region].reluctivity);
+  for (std::size_t k = 0; k < solved.triangles.size(); ++k) {
+    double sum = 0;
+    for (const double nu : solved.nu[k]) sum += nu / 12;
+    field.local_reluctivity[solved.triangles[k]] = sum;
+  }
+}
+
 }  // namespace
 
 std::complex<double> LoadedCoil::impedance() const {
@@ -64,23 +99,42 @@ std::complex<double> LoadedCoil::impedance() const {
 }
 
 LoadedCoil solve_loaded_coil(EddySystem& system, const Winding& winding, Frequency f) {
-  TurnSet turns = winding.turns;
-  if (turns.kind == TurnKind::uniform) turns.resistance = ring_dc_resistance(system, winding);
+  const TurnSet turns = turns_of(system, winding);
   LoadedCoil coil;
   coil.frequency = f;
   coil.response = solve_turns(system, turns, f);
   coil.series = connect_in_series(system, turns, coil.response);
-  coil.region_loss = region_losses(system.mesh(), coil.series.field);
-  coil.energy = magnetic_energy(system.mesh(), coil.series.field) +
-                system.open().exterior_energy(coil.series.field.potential);
-  coil.winding_inductance = coil.series.impedance.imag() / f.omega();
-  add_winding_losses(system, winding, coil);
-  if (winding.helix) coil.helix_correction = helix_correction(*winding.helix);
-  if (winding.leads) coil.leads = leads_impedance(*winding.leads, f);
-  coil.inductance = coil.winding_inductance + coil.helix_correction + coil.leads.inductance_H;
-  coil.resistance =
-      coil.conductor_resistance + coil.reflected_resistance + coil.leads.resistance_ohm;
+  complete(system, winding, coil);
   return coil;
+}
+
+LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
+                             const SaturatingLoad& load, Frequency f, double current) {
+  const SeriesDrive drive{turns_of(system, winding), false, current, 0.0};
+  SaturatingOptions options;
+  options.surface_field = load.surface_field;
+  options.start = load.start;
+  LoadedCoil coil;
+  coil.frequency = f;
+  coil.saturated = std::make_shared<const NonlinearCoil>(
+      solve_saturating(system, load.bodies, f, drive, options));
+  const NonlinearCoil& solved = *coil.saturated;
+  coil.series.impedance = solved.impedance;
+  coil.series.turn_voltage = solved.turn_voltage;
+  for (auto& v : coil.series.turn_voltage) v /= current;
+  coil.series.field = scaled(solved.field, 1.0 / current);
+  localise(system.mesh(), load.bodies, solved, coil.series.field);
+  complete(system, winding, coil);
+  return coil;
+}
+
+ErrorEstimate estimate_error(const EddySystem& system, const Winding& winding,
+                             const LoadedCoil& coil) {
+  const TurnSet turns = turns_of(system, winding);
+  if (!coil.saturated) return estimate_error(system, turns, coil.response, coil.series);
+  EddySystem linear(system.mesh(), coil.series.field.media);
+  const TurnResponse response = solve_turns(linear, turns, coil.frequency);
+  return estimate_error(linear, turns, response, connect_in_series(linear, turns, response));
 }
 
 }  // namespace cw

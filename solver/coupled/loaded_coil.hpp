@@ -1,12 +1,15 @@
 #pragma once
 
 #include <complex>
+#include <memory>
 #include <optional>
 #include <vector>
 
 #include "solver/circuit/helix.hpp"
 #include "solver/circuit/leads.hpp"
 #include "solver/circuit/strands.hpp"
+#include "solver/field/error_estimate.hpp"
+#include "solver/field/nonlinear_field.hpp"
 #include "solver/field/turns.hpp"
 
 namespace cw {
@@ -43,8 +46,10 @@ struct LoadedCoil {
   std::vector<double> turn_loss;    ///< of each ring, helix length and part turns included [W]
   std::vector<double> region_loss;  ///< by RegionId, rings as in the field [W]
   double energy = 0.0;              ///< of the rings' field, inside and outside the mesh [J]
-  SeriesCoil series;
-  TurnResponse response;
+  SeriesCoil series;                ///< for 1 A rms
+  TurnResponse response;  ///< of the linear field, or of the linear one that stands for it
+  /// Set where a body saturates: all of the above then holds at this coil current alone.
+  std::shared_ptr<const NonlinearCoil> saturated;
 
   /// At the terminals [ohm].
   [[nodiscard]] std::complex<double> impedance() const;
@@ -58,5 +63,23 @@ struct LoadedCoil {
 /// - copper is longer by the helix: times sqrt(1 + (p/2 pi R)^2);
 /// - the helix correction in air, and the leads with the run that closes the helix.
 LoadedCoil solve_loaded_coil(EddySystem& system, const Winding& winding, Frequency f);
+
+/// A coil whose load saturates.
+struct SaturatingLoad {
+  std::vector<SaturatingRegion> bodies;
+  double surface_field = 0.0;            ///< guess [A/m] rms; 0: from the coil as a solenoid
+  const NonlinearCoil* start = nullptr;  ///< solved nearby on the same mesh, or null
+};
+
+/// The same at `current` [A] rms through the coil, with the permeability its field gives; figures
+/// are for 1 A at that current. `system` needs no factorisation. Throws SolveError when the field
+/// does not settle.
+LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
+                             const SaturatingLoad& load, Frequency f, double current);
+
+/// Errors of the mesh in what a user reads: of the field itself, or, where it saturates, of the
+/// linear one with each body's equivalent reluctivity (solved for that: one factorisation).
+ErrorEstimate estimate_error(const EddySystem& system, const Winding& winding,
+                             const LoadedCoil& coil);
 
 }  // namespace cw

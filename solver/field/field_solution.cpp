@@ -103,37 +103,12 @@ double mean_square_field(const Mesh& mesh, const FieldSolution& field, RegionId 
   return volume_sum > 0 ? sum / volume_sum : 0.0;
 }
 
-double largest_surface_field(const Mesh& mesh, const FieldSolution& field, RegionId region) {
-  // Edges of the region that belong to one of its triangles only.
-  std::vector<std::pair<std::pair<int, int>, std::pair<std::size_t, int>>> edges;
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
-    if (mesh.region[t] == region)
-      for (int k = 0; k < 3; ++k) {
-        const int a = mesh.triangles[t][k], b = mesh.triangles[t][(k + 1) % 3];
-        edges.push_back({{std::min(a, b), std::max(a, b)}, {t, k}});
-      }
-  std::sort(edges.begin(), edges.end());
-  double largest = 0;
-  constexpr std::array<std::array<double, 2>, 3> corner{{{0, 0}, {1, 0}, {0, 1}}};
-  for (std::size_t i = 0; i < edges.size(); ++i) {
-    if (i + 1 < edges.size() && edges[i].first == edges[i + 1].first) {
-      ++i;
-      continue;
-    }
-    const auto [t, k] = edges[i].second;
-    const Point a = mesh.nodes[mesh.triangles[t][k]],
-                b = mesh.nodes[mesh.triangles[t][(k + 1) % 3]];
-    if (a.r == 0 && b.r == 0) continue;
-    // Tangential H is continuous; at the middle of the edge it is free of the corner's singular
-    // peak.
-    const auto [x0, y0] = corner[k];
-    const auto [x1, y1] = corner[(k + 1) % 3];
-    const FieldPoint p = field_at(mesh, field, t, 0.5 * (x0 + x1), 0.5 * (y0 + y1));
-    const Point along = (1 / distance(a, b)) * (b - a);
-    largest = std::max(largest, field.media[region].reluctivity *
-                                    std::abs(along.r * p.flux_r + along.z * p.flux_z));
-  }
-  return largest;
+double FieldSolution::reluctivity_of(const Mesh& mesh, std::size_t t) const {
+  return local_reluctivity.empty() ? media[mesh.region[t]].reluctivity : local_reluctivity[t];
+}
+
+bool FieldSolution::saturates(RegionId region) const {
+  return !saturating.empty() && saturating[region] != 0;
 }
 
 }  // namespace cw

@@ -18,6 +18,13 @@ struct FieldSolution {
       loop_voltage;  ///< by RegionId: voltage driving the turn [V] rms; 0 for passive bodies
   std::vector<std::complex<double>>
       impressed;  ///< by RegionId: uniform current density of stranded turns [A/m^2] rms
+  /// Where permeability depends on the field: mean reluctivity of each triangle [m/H], and by
+  /// RegionId whether it does. Both empty when every region has the one of its medium.
+  std::vector<double> local_reluctivity = {};
+  std::vector<char> saturating = {};
+
+  [[nodiscard]] double reluctivity_of(const Mesh& mesh, std::size_t t) const;
+  [[nodiscard]] bool saturates(RegionId region) const;
 };
 
 /// Field at one point of a triangle; rms phasors.
@@ -43,10 +50,6 @@ std::vector<double> region_losses(const Mesh& mesh, const FieldSolution& field);
 /// Magnetic energy, time average, inside the meshed domain [J]: integral of nu |B|^2 / 2.
 /// The energy outside the open circle is exterior_energy() in open_boundary.hpp.
 double magnetic_energy(const Mesh& mesh, const FieldSolution& field);
-
-/// Largest tangential H on the surface of a region [A/m] rms (sampled at the nodes of its border
-/// edges, from the air side where there is air); 0 for a region without triangles.
-double largest_surface_field(const Mesh& mesh, const FieldSolution& field, RegionId region);
 
 /// Mean of |H|^2 over the section of a region, weighted by r [A^2/m^2] rms.
 double mean_square_field(const Mesh& mesh, const FieldSolution& field, RegionId region);

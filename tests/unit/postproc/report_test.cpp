@@ -104,10 +104,10 @@ std::string on_paper(const std::string& key, double value) {
   if (ends("_A_per_m")) return cw::figure(value, "A/m");
   if (ends("_T_rms")) return cw::figure(value, "T");
   if (key == "distances_m" || key == "keep_out_m") return cw::figure(value, "m");
-  if (key == "skin_depth_m") return cw::figure(1e3 * value) + " mm";
+  if (key.ends_with("skin_depth_m")) return cw::figure(1e3 * value) + " mm";
   if (ends("_m")) return cw::millimetres(value) + " mm";
   if (ends("_K")) return cw::figure(value - 273.15) + " \u00b0C";
-  if (ends("_relative") || key == "efficiency" || key == "fraction" || key == "ledger_error")
+  if (ends("_relative") || key == "efficiency" || key.starts_with("share_") || key == "fraction" || key == "ledger_error")
     return cw::percent(value);
   if (key == "lowest" || key == "mean" || key == "highest")
     return cw::figure(1e-6 * value, "W/cm\u00b3");
