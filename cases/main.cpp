@@ -61,7 +61,7 @@ int run(const RunArguments& arguments) {
   fmt::print("{}\n", cw::summary(run.result));
   fmt::print(
       "Report    {0}/report.html\n"
-      "Picture   {0}/pictures/field.svg, field.png\n"
+      "Pictures  {0}/pictures/\n"
       "Numbers   {0}/result.json, {0}/tables/\n"
       "Fields    {0}/fields/ (any VTK viewer)\n",
       directory);

@@ -1,20 +1,9 @@
 #pragma once
 
-#include <memory>
-
-#include "cases/section_of_case.hpp"
+#include "cases/solve_states.hpp"
 #include "postproc/result.hpp"
 
 namespace cw::cases {
-
-/// A solved working point with everything its files need.
-struct SolvedState {
-  std::string name;
-  FieldModel model;
-  std::unique_ptr<Mesh> mesh;  ///< the field refers to it
-  LoadedCoil coil;             ///< for 1 A rms
-  FieldSolution field;         ///< at the state's current, phase 0 that of the current
-};
 
 /// A run in memory.
 struct Run {
@@ -22,8 +11,7 @@ struct Run {
   std::vector<SolvedState> states;
 };
 
-/// Solves a checked case. Throws SolveError or MeshError when it cannot be solved, CaseError when
-/// its drive is not one this program solves.
+/// Solves a checked case. Throws SolveError or MeshError when it cannot be solved.
 Run run_case(const Case& subject, Effort effort);
 
 /// Writes everything the run leaves behind into `directory`; see write_result_directory().

@@ -17,7 +17,7 @@ std::map<std::string, std::string> labels_of(const Case& subject) {
   return labels;
 }
 
-std::vector<Dimension> dimensions_of(const Case& subject) {
+std::vector<Dimension> dimensions_of(const Case& subject, bool with_work) {
   std::vector<Dimension> dimensions;
   const auto places = ring_places(subject.coil);
   double low = 1e300, high = -1e300, inside = 1e300;
@@ -29,7 +29,7 @@ std::vector<Dimension> dimensions_of(const Case& subject) {
   dimensions.push_back({Dimension::Kind::diameter, "bore", 0, inside, low});
   dimensions.push_back(
       {Dimension::Kind::length, "coil", low, high, inside + subject.coil.conductor.radial_size()});
-  if (!subject.workpiece) return dimensions;
+  if (!with_work) return dimensions;
   double bottom = 1e300, top = -1e300, wide = 0;
   for (const Corner& c : subject.workpiece->outline.profile) {
     bottom = std::min(bottom, c.z);
@@ -52,7 +52,7 @@ void write_run(const Run& run, const Case& subject, const std::filesystem::path&
     files.pictures.push_back(
         {picture,
          {*state.mesh, state.field, run.result.title, run.result.states[i].drive.current_rms, 0.0,
-          "work coil", labels_of(subject), dimensions_of(subject)}});
+          "work coil", labels_of(subject), dimensions_of(subject, state.mesh->find_region("workpiece") > 0)}});
   }
   write_result_directory(directory, files);
 }

@@ -1,5 +1,7 @@
 #include "solver/field/gmres.hpp"
 
+#include <algorithm>
+
 namespace cw {
 
 GmresOutcome gmres(const std::function<Eigen::VectorXcd(const Eigen::VectorXcd&)>& apply,
@@ -9,7 +11,7 @@ GmresOutcome gmres(const std::function<Eigen::VectorXcd(const Eigen::VectorXcd&)
   GmresOutcome outcome{Eigen::VectorXcd::Zero(b.size())};
   if (norm == 0.0) return {outcome.x, 0, 0.0};
   // Columns are real vectors of twice the length.
-  Eigen::MatrixXd basis(2 * b.size(), most + 1);
+  Eigen::MatrixXd basis(2 * b.size(), std::min(most, 11) + 1);
   const auto as_real = [](const Eigen::VectorXcd& v) {
     return Eigen::Map<const Eigen::VectorXd>(reinterpret_cast<const double*>(v.data()), 2 * v.size());
   };
@@ -23,6 +25,7 @@ GmresOutcome gmres(const std::function<Eigen::VectorXcd(const Eigen::VectorXcd&)
   g[0] = norm;
   int k = 0;
   while (k < most && std::abs(g[k]) > limits.tolerance * norm) {
+    if (k + 1 == basis.cols()) basis.conservativeResize(Eigen::NoChange, std::min(2 * k, most) + 1);
     const Eigen::VectorXcd product = apply(column(k));
     Eigen::VectorXd w = as_real(product);
     for (int pass = 0; pass < 2; ++pass) {

@@ -5,6 +5,8 @@
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <numbers>
+#include <stdexcept>
 
 #include "cases/check_case.hpp"
 #include "cases/read_case.hpp"
@@ -65,6 +67,57 @@ TEST(Examples, ResultsAreBalancedAndPhysical) {
     EXPECT_LT(s.accuracy.workpiece_power.value_or(0), 0.02) << file;
     EXPECT_LT(s.accuracy.unknowns, 20000) << file;
   }
+}
+
+const StateResult& state_named(const Result& result, const std::string& name) {
+  for (const StateResult& s : result.states)
+    if (s.name == name) return s;
+  throw std::runtime_error("no state " + name);
+}
+
+// A whole heater: every state there in order, each balance the supply's volts times amperes, tank voltage pi times the
+// supply less the drops, and steel as the trade knows it: the supply is asked for most while hot and still magnetic,
+// and for least past the Curie point, where the frequency is highest.
+TEST(PushPull, StatesOfASteelBlankAreBalancedAndInOrder) {
+  const cases::Run run = run_case(read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml"), Effort::fast);
+  const Result& r = run.result;
+  std::vector<std::string> names;
+  for (const StateResult& s : r.states) names.push_back(s.name);
+  EXPECT_EQ(names, (std::vector<std::string>{"empty", "cold", "peak_demand", "past_curie", "at_target"}));
+  for (const StateResult& s : r.states) {
+    ASSERT_TRUE(s.tank && s.supply) << s.name;
+    EXPECT_NEAR(s.power.total, s.supply->voltage * s.supply->current, 1e-6 * s.power.total) << s.name;
+    EXPECT_NEAR(s.tank->voltage_peak, std::sqrt(2.0) * s.tank->voltage_rms, 1e-9 * s.tank->voltage_peak);
+    EXPECT_LE(s.tank->voltage_peak, std::numbers::pi * s.supply->voltage);
+    EXPECT_GT(s.tank->voltage_peak, 0.9 * std::numbers::pi * s.supply->voltage);
+    EXPECT_LE(s.supply->current, 32.0 * (1 + 1e-9));
+    EXPECT_GE(s.supply->demand, s.supply->current * (1 - 1e-9));
+  }
+  const auto& cold = state_named(r, "cold");
+  const auto& peak = state_named(r, "peak_demand");
+  const auto& past = state_named(r, "past_curie");
+  EXPECT_GT(peak.supply->demand, cold.supply->demand);
+  EXPECT_LT(past.supply->demand, 0.5 * peak.supply->demand);
+  EXPECT_GT(past.frequency.hertz, cold.frequency.hertz);
+  EXPECT_LT(state_named(r, "empty").supply->demand, 0.2 * cold.supply->demand);
+  EXPECT_TRUE(peak.supply->limited);
+}
+
+// Without any limit and with a lossless drive the supply current is the one asked for, and doubling the supply voltage
+// across a linear load doubles the currents and leaves the frequency.
+TEST(PushPull, LinearLoadScalesWithTheSupply) {
+  const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml";
+  const auto at = [&](const char* volts) {
+    const std::vector<Change> change{{"drive.supply", volts}, {"drive.supply_limit", "1000 A"},
+                                     {"workpiece.material", "stainless-304"}, {"heat.target", "300 degC"}};
+    return run_case(read_case(file, change), Effort::fast).result;
+  };
+  const Result low = at("12 V"), high = at("24 V");
+  const auto& a = state_named(low, "cold");
+  const auto& b = state_named(high, "cold");
+  EXPECT_NEAR(b.frequency.hertz, a.frequency.hertz, 1e-6 * a.frequency.hertz);
+  EXPECT_NEAR(b.supply->current, 2 * a.supply->current, 1e-5 * b.supply->current);
+  EXPECT_NEAR(*b.power.workpiece, 4 * *a.power.workpiece, 1e-5 * *b.power.workpiece);
 }
 
 /// The bench chisel with another number of turns.

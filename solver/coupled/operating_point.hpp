@@ -1,0 +1,27 @@
+#pragma once
+
+#include <optional>
+
+#include "solver/circuit/solve_tank.hpp"
+#include "solver/coupled/loaded_coil.hpp"
+
+namespace cw {
+
+/// Tank, drive and field together at one supply voltage and one temperature.
+struct OperatingPoint {
+  TankSolution tank;
+  /// The loaded coil at the frequency and current of `tank.running`, of `tank.demand` where the
+  /// supply stopped; empty when the tank does not ring.
+  std::optional<LoadedCoil> coil;
+
+  /// What the field stands for: `running`, or `demand` where the supply stopped.
+  [[nodiscard]] const TankPoint& shown() const;
+};
+
+/// Solves  V -> I -> H -> mu -> Z -> f -> I  at fixed supply voltage. `bodies` are the saturating
+/// ones (may be empty). `start`: the local model of a state like this one. Throws SolveError.
+OperatingPoint solve_operating_point(EddySystem& system, const Winding& winding,
+                                     const std::vector<SaturatingRegion>& bodies,
+                                     const TankCircuit& circuit, const LocalCoil& start);
+
+}  // namespace cw
