@@ -7,6 +7,7 @@
 #include <set>
 
 #include "cases/build_info.hpp"
+#include "cases/case_limits.hpp"
 #include "cases/state_result.hpp"
 
 namespace cw::cases {
@@ -101,6 +102,7 @@ Run run_case(const Case& subject, Effort effort) {
   run.states = solve_states(subject, effort, spent, run.result.warnings);
   for (const SolvedState& state : run.states)
     run.result.states.push_back(state_result(subject, state));
+  run.result.limits = case_limits(subject, run.states);
   add_warnings(subject, run.result.states, run.result.warnings);
   run.result.title = subject.title;
   run.result.case_sha256 = subject.sha256;

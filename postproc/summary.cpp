@@ -9,6 +9,7 @@
 
 #include "postproc/cautions.hpp"
 #include "postproc/figures.hpp"
+#include "postproc/state_table.hpp"
 #include "postproc/wrap.hpp"
 
 namespace cw {
@@ -110,7 +111,8 @@ std::string work_rows(const StateResult& state) {
   if (state.surface_field_rms)
     text += row("field at its surface", figure(*state.surface_field_rms, "A/m"), "rms, largest");
   if (state.saturation) {
-    text += row("relative permeability", figure(state.saturation->relative_permeability), "there, saturated");
+    text += row("relative permeability", figure(state.saturation->relative_permeability),
+                "there, saturated");
     text += row("skin depth, over its surface",
                 figure(1e3 * state.saturation->least_skin_depth) + " mm",
                 "to " + figure(1e3 * state.saturation->largest_skin_depth) + " mm");
@@ -248,11 +250,25 @@ std::string match_verdict(const StateResult& state) {
   return "";
 }
 
+namespace {
+
+std::string match_text(const Result& result) {
+  std::string text;
+  for (const auto& state : result.states)
+    if (const std::string verdict = match_verdict(state); !verdict.empty())
+      text += fmt::format(
+          "\n{}", wrapped(fmt::format("State {}: {}", state.name, verdict), {columns, 2, 2}));
+  return text;
+}
+
+}  // namespace
+
 std::string summary(const Result& result) {
   // What triggers a warning stands before the figures it concerns.
   std::string text =
       wrapped(result.title, {columns, 0, 0}) + warning_text(result) + limit_text(result);
-  for (const auto& state : result.states) text += state_text(state);
+  if (result.states.size() == 1) text += state_text(result.states.front());
+  if (result.states.size() > 1) text += state_table(result) + match_text(result);
   if (result.heat) text += heat_text(*result.heat);
   return text + caution_text(result);
 }

@@ -29,21 +29,26 @@ std::vector<fs::path> examples() {
 // Every example passes its checks, those with a drive that cannot be solved included.
 TEST(Examples, PassEveryCheck) {
   ASSERT_GE(examples().size(), 8U);
-  for (const fs::path& file : examples()) EXPECT_TRUE(check_case(read_case(file)).errors.empty()) << file;
+  for (const fs::path& file : examples())
+    EXPECT_TRUE(check_case(read_case(file)).errors.empty()) << file;
 }
 
-// Where `<name>.expected.json` lies beside an example, each value in it is met within its tolerance.
+// Where `<name>.expected.json` lies beside an example, each value in it is met within its
+// tolerance.
 TEST(Examples, MeetTheValuesBesideThem) {
   int compared = 0;
   for (const fs::path& file : examples()) {
     const fs::path beside = fs::path(file).replace_extension(".expected.json");
     if (!fs::exists(beside)) continue;
     const nlohmann::json expected = nlohmann::json::parse(std::ifstream(beside));
-    const nlohmann::json result = nlohmann::json::parse(result_json(run_case(read_case(file), Effort::normal).result));
+    const nlohmann::json result =
+        nlohmann::json::parse(result_json(run_case(read_case(file), Effort::normal).result));
     for (const auto& row : expected.at("values")) {
-      const double value = result.at(nlohmann::json::json_pointer(row.at("key").get<std::string>())).get<double>();
+      const double value =
+          result.at(nlohmann::json::json_pointer(row.at("key").get<std::string>())).get<double>();
       const double wanted = row.at("value").get<double>();
-      EXPECT_NEAR(value, wanted, std::abs(wanted) * row.at("tolerance").get<double>()) << file << " " << row;
+      EXPECT_NEAR(value, wanted, std::abs(wanted) * row.at("tolerance").get<double>())
+          << file << " " << row;
       ++compared;
     }
   }
@@ -58,11 +63,13 @@ TEST(Examples, ResultsAreBalancedAndPhysical) {
     const cases::Run run = run_case(subject, Effort::normal);
     const StateResult& s = run.result.states.at(0);
     EXPECT_NEAR(s.power.sum(), s.power.total, 1e-12 * s.power.total) << file;
-    EXPECT_NEAR(s.power.total, s.drive.current_rms * s.drive.current_rms * s.coil.resistance, 1e-9 * s.power.total);
+    EXPECT_NEAR(s.power.total, s.drive.current_rms * s.drive.current_rms * s.coil.resistance,
+                1e-9 * s.power.total);
     EXPECT_GT(s.coil.inductance, 0);
     EXPECT_GE(s.power.workpiece.value_or(0), 0);
     // Energy of the rings' field is half of I^2 L.
-    EXPECT_NEAR(2 * s.energy, s.drive.current_rms * s.drive.current_rms * s.coil.winding_inductance, 1e-6 * s.energy);
+    EXPECT_NEAR(2 * s.energy, s.drive.current_rms * s.drive.current_rms * s.coil.winding_inductance,
+                1e-6 * s.energy);
     EXPECT_LT(s.accuracy.inductance.value(), 0.005) << file;
     EXPECT_LT(s.accuracy.workpiece_power.value_or(0), 0.02) << file;
     EXPECT_LT(s.accuracy.unknowns, 20000) << file;
@@ -75,19 +82,24 @@ const StateResult& state_named(const Result& result, const std::string& name) {
   throw std::runtime_error("no state " + name);
 }
 
-// A whole heater: every state there in order, each balance the supply's volts times amperes, tank voltage pi times the
-// supply less the drops, and steel as the trade knows it: the supply is asked for most while hot and still magnetic,
-// and for least past the Curie point, where the frequency is highest.
+// A whole heater: every state there in order, each balance the supply's volts times amperes, tank
+// voltage pi times the supply less the drops, and steel as the trade knows it: the supply is asked
+// for most while hot and still magnetic, and for least past the Curie point, where the frequency is
+// highest.
 TEST(PushPull, StatesOfASteelBlankAreBalancedAndInOrder) {
-  const cases::Run run = run_case(read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml"), Effort::fast);
+  const cases::Run run =
+      run_case(read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml"), Effort::fast);
   const Result& r = run.result;
   std::vector<std::string> names;
   for (const StateResult& s : r.states) names.push_back(s.name);
-  EXPECT_EQ(names, (std::vector<std::string>{"empty", "cold", "peak_demand", "past_curie", "at_target"}));
+  EXPECT_EQ(names,
+            (std::vector<std::string>{"empty", "cold", "peak_demand", "past_curie", "at_target"}));
   for (const StateResult& s : r.states) {
     ASSERT_TRUE(s.tank && s.supply) << s.name;
-    EXPECT_NEAR(s.power.total, s.supply->voltage * s.supply->current, 1e-6 * s.power.total) << s.name;
-    EXPECT_NEAR(s.tank->voltage_peak, std::sqrt(2.0) * s.tank->voltage_rms, 1e-9 * s.tank->voltage_peak);
+    EXPECT_NEAR(s.power.total, s.supply->voltage * s.supply->current, 1e-6 * s.power.total)
+        << s.name;
+    EXPECT_NEAR(s.tank->voltage_peak, std::sqrt(2.0) * s.tank->voltage_rms,
+                1e-9 * s.tank->voltage_peak);
     EXPECT_LE(s.tank->voltage_peak, std::numbers::pi * s.supply->voltage);
     EXPECT_GT(s.tank->voltage_peak, 0.9 * std::numbers::pi * s.supply->voltage);
     EXPECT_LE(s.supply->current, 32.0 * (1 + 1e-9));
@@ -103,13 +115,15 @@ TEST(PushPull, StatesOfASteelBlankAreBalancedAndInOrder) {
   EXPECT_TRUE(peak.supply->limited);
 }
 
-// Without any limit and with a lossless drive the supply current is the one asked for, and doubling the supply voltage
-// across a linear load doubles the currents and leaves the frequency.
+// Without any limit and with a lossless drive the supply current is the one asked for, and doubling
+// the supply voltage across a linear load doubles the currents and leaves the frequency.
 TEST(PushPull, LinearLoadScalesWithTheSupply) {
   const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml";
   const auto at = [&](const char* volts) {
-    const std::vector<Change> change{{"drive.supply", volts}, {"drive.supply_limit", "1000 A"},
-                                     {"workpiece.material", "stainless-304"}, {"heat.target", "300 degC"}};
+    const std::vector<Change> change{{"drive.supply", volts},
+                                     {"drive.supply_limit", "1000 A"},
+                                     {"workpiece.material", "stainless-304"},
+                                     {"heat.target", "300 degC"}};
     return run_case(read_case(file, change), Effort::fast).result;
   };
   const Result low = at("12 V"), high = at("24 V");
@@ -130,8 +144,9 @@ StateResult with_turns(const char* turns) {
 
 // Part turns lie between the whole turns on either side, in copper loss and in inductance.
 TEST(PartTurns, LieBetweenTheirWholeNeighbours) {
-  for (const auto& [less, part, more] : {std::array{"4", "4.5", "5"}, std::array{"7", "7.25", "8"},
-                                         std::array{"7", "7.5", "8"}, std::array{"1", "1.5", "2"}}) {
+  for (const auto& [less, part, more] :
+       {std::array{"4", "4.5", "5"}, std::array{"7", "7.25", "8"}, std::array{"7", "7.5", "8"},
+        std::array{"1", "1.5", "2"}}) {
     const StateResult a = with_turns(less), b = with_turns(part), c = with_turns(more);
     EXPECT_LT(a.power.coil, b.power.coil) << part;
     EXPECT_LT(b.power.coil, c.power.coil) << part;
@@ -151,9 +166,13 @@ TEST(PartTurns, ApproachTheWholeTurn) {
 TEST(Drives, VoltageAndCurrentAgree) {
   const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "aluminium-bar.toml";
   const StateResult by_current = run_case(read_case(file), Effort::fast).result.states.at(0);
-  const std::vector<Change> change{{"drive.kind", "voltage"}, {"drive.rms", std::to_string(by_current.drive.voltage_rms) + " V"}};
-  const StateResult by_voltage = run_case(read_case(file, change), Effort::fast).result.states.at(0);
-  EXPECT_NEAR(by_voltage.drive.current_rms, by_current.drive.current_rms, 1e-6 * by_current.drive.current_rms);
+  const std::vector<Change> change{
+      {"drive.kind", "voltage"},
+      {"drive.rms", std::to_string(by_current.drive.voltage_rms) + " V"}};
+  const StateResult by_voltage =
+      run_case(read_case(file, change), Effort::fast).result.states.at(0);
+  EXPECT_NEAR(by_voltage.drive.current_rms, by_current.drive.current_rms,
+              1e-6 * by_current.drive.current_rms);
   EXPECT_NEAR(by_voltage.power.total, by_current.power.total, 2e-6 * by_current.power.total);
 }
 

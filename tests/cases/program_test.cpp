@@ -24,7 +24,8 @@ Outcome shell(const std::string& command) {
   std::FILE* pipe = ::popen((command + " 2>&1").c_str(), "r");
   Outcome outcome{-1, ""};
   std::array<char, 4096> buffer{};
-  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe)) outcome.text.append(buffer.data(), n);
+  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
+    outcome.text.append(buffer.data(), n);
   const int status = ::pclose(pipe);
   outcome.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
   return outcome;
@@ -41,13 +42,16 @@ class Program : public testing::Test {
   [[nodiscard]] static std::string example(const std::string& name) {
     return std::string(COILWRIGHT_EXAMPLES) + "/" + name + ".toml";
   }
-  [[nodiscard]] std::string in_folder(const std::string& name) const { return (folder_ / name).string(); }
+  [[nodiscard]] std::string in_folder(const std::string& name) const {
+    return (folder_ / name).string();
+  }
   [[nodiscard]] static std::string read(const fs::path& file) {
     std::ifstream stream(file, std::ios::binary);
     return {std::istreambuf_iterator<char>(stream), {}};
   }
 
-  fs::path folder_ = fs::temp_directory_path() / ("coilwright_program_test_" + std::to_string(::getpid()));
+  fs::path folder_ =
+      fs::temp_directory_path() / ("coilwright_program_test_" + std::to_string(::getpid()));
 };
 
 // A run leaves every promised file, prints no line over 80 columns, and needs no display.
@@ -56,8 +60,9 @@ TEST_F(Program, RunLeavesEveryFileWithoutADisplay) {
       shell("env -u DISPLAY -u WAYLAND_DISPLAY " + std::string(COILWRIGHT_PROGRAM) + " run " +
             example("chisel-blank-bench") + " --accuracy fast --out " + in_folder("out"));
   ASSERT_EQ(run.code, 0) << run.text;
-  for (const char* file : {"result.json", "report.html", "tables/turns.csv", "tables/powers.csv", "pictures/field.svg",
-                           "pictures/field.png", "fields/fixed_frequency.vtu", "fields/fields.pvd"})
+  for (const char* file :
+       {"result.json", "report.html", "tables/turns.csv", "tables/powers.csv", "pictures/field.svg",
+        "pictures/field.png", "fields/fixed_frequency.vtu", "fields/fields.pvd"})
     EXPECT_GT(fs::file_size(folder_ / "out" / file), 100U) << file;
   // Paths at the end are as long as the user's folders.
   const std::string text = run.text.substr(0, run.text.find("Report  "));
@@ -72,7 +77,8 @@ TEST_F(Program, RunLeavesEveryFileWithoutADisplay) {
 TEST_F(Program, SameInputSameResult) {
   std::array<nlohmann::json, 2> results;
   for (std::size_t i = 0; i < 2; ++i) {
-    const Outcome run = coilwright("run " + example("aluminium-bar") + " --accuracy fast --json --out " + in_folder("out"));
+    const Outcome run = coilwright("run " + example("aluminium-bar") +
+                                   " --accuracy fast --json --out " + in_folder("out"));
     ASSERT_EQ(run.code, 0) << run.text;
     results[i] = nlohmann::json::parse(run.text);
     results[i].erase("timing");
@@ -82,11 +88,14 @@ TEST_F(Program, SameInputSameResult) {
 
 // result.json of every kind of case obeys the shipped schema (JSON Schema draft 7).
 TEST_F(Program, ResultsObeyTheSchema) {
-  if (shell("/usr/bin/python3 -c 'import jsonschema'").code != 0) GTEST_SKIP() << "python3-jsonschema is not installed";
+  if (shell("/usr/bin/python3 -c 'import jsonschema'").code != 0)
+    GTEST_SKIP() << "python3-jsonschema is not installed";
   for (const char* name : {"chisel-blank-bench", "bronze-melt-bench", "flat-coil"}) {
-    ASSERT_EQ(coilwright("run " + example(name) + " --accuracy fast --out " + in_folder("out")).code, 0);
-    const Outcome valid = shell("/usr/bin/python3 -W ignore -m jsonschema -i " + in_folder("out/result.json") + " " +
-                                COILWRIGHT_EXAMPLES "/../result.schema.json");
+    ASSERT_EQ(
+        coilwright("run " + example(name) + " --accuracy fast --out " + in_folder("out")).code, 0);
+    const Outcome valid =
+        shell("/usr/bin/python3 -W ignore -m jsonschema -i " + in_folder("out/result.json") + " " +
+              COILWRIGHT_EXAMPLES "/../result.schema.json");
     EXPECT_EQ(valid.code, 0) << name << ": " << valid.text;
   }
 }
@@ -95,8 +104,9 @@ TEST_F(Program, ResultsObeyTheSchema) {
 TEST_F(Program, WrongInputLeavesNothing) {
   std::ofstream(folder_ / "wrong.toml") << "[coil]\nturns = 3\nbore = 20\npich = \"7 mm\"\n";
   for (const char* verb : {"run", "check"}) {
-    const Outcome outcome = coilwright(std::string(verb) + " " + in_folder("wrong.toml") +
-                                       (std::string(verb) == "run" ? " --out " + in_folder("out") : ""));
+    const Outcome outcome =
+        coilwright(std::string(verb) + " " + in_folder("wrong.toml") +
+                   (std::string(verb) == "run" ? " --out " + in_folder("out") : ""));
     EXPECT_EQ(outcome.code, 2);
     EXPECT_NE(outcome.text.find("wrong.toml:3:"), std::string::npos) << outcome.text;
     EXPECT_NE(outcome.text.find("pitch"), std::string::npos) << outcome.text;
@@ -113,7 +123,8 @@ TEST_F(Program, WrongInputLeavesNothing) {
 TEST_F(Program, ForeignDirectoriesAreNotOverwritten) {
   fs::create_directories(folder_ / "mine");
   std::ofstream(folder_ / "mine" / "letter.txt") << "keep me";
-  const Outcome run = coilwright("run " + example("aluminium-bar") + " --accuracy fast --out " + in_folder("mine"));
+  const Outcome run =
+      coilwright("run " + example("aluminium-bar") + " --accuracy fast --out " + in_folder("mine"));
   EXPECT_EQ(run.code, 4) << run.text;
   EXPECT_EQ(read(folder_ / "mine" / "letter.txt"), "keep me");
   EXPECT_EQ(std::distance(fs::directory_iterator(folder_ / "mine"), fs::directory_iterator()), 1);
@@ -128,7 +139,8 @@ TEST_F(Program, StartersCheckAndMaterialsList) {
   const Outcome list = coilwright("materials");
   ASSERT_EQ(list.code, 0);
   std::size_t start = 0, rows = 0;
-  for (std::size_t end = list.text.find('\n'); end != std::string::npos; end = list.text.find('\n', start)) {
+  for (std::size_t end = list.text.find('\n'); end != std::string::npos;
+       end = list.text.find('\n', start)) {
     EXPECT_LE(end - start, 80U) << list.text.substr(start, end - start);
     start = end + 1;
     ++rows;

@@ -40,7 +40,8 @@ Problem small_problem() {
     const TriangleSamples samples = triangle_samples(triangle_points(p.mesh, t));
     const std::span<const Sample<6>> all(samples);
     scatter(p.pattern, t, integrate<6>(Reluctance{1.0}, all), p.stiffness);
-    if (p.mesh.region[t] > 0) scatter(p.pattern, t, integrate<6>(EddyConductance{1e4}, all), p.mass);
+    if (p.mesh.region[t] > 0)
+      scatter(p.pattern, t, integrate<6>(EddyConductance{1e4}, all), p.mass);
   }
   return p;
 }
@@ -61,13 +62,16 @@ TEST(Dofs, AreAPermutationOfTheFreeNodes) {
   const Problem p = small_problem();
   std::set<int> seen;
   for (const int d : p.dofs.of_node)
-    if (d != Dofs::fixed) { EXPECT_TRUE(seen.insert(d).second); }
+    if (d != Dofs::fixed) {
+      EXPECT_TRUE(seen.insert(d).second);
+    }
   EXPECT_EQ(static_cast<int>(seen.size()), p.dofs.count);
   EXPECT_EQ(*seen.begin(), 0);
   EXPECT_EQ(*seen.rbegin(), p.dofs.count - 1);
 }
 
-// Columns hold the upper triangle, rows rising, the diagonal last, and every triangle finds its places.
+// Columns hold the upper triangle, rows rising, the diagonal last, and every triangle finds its
+// places.
 TEST(Pattern, IsASortedUpperTriangle) {
   const Problem p = small_problem();
   for (int c = 0; c < p.pattern.size; ++c) {
@@ -79,7 +83,8 @@ TEST(Pattern, IsASortedUpperTriangle) {
   }
 }
 
-// The residual is at rounding, at one frequency after another with the same analysis, for several right-hand sides.
+// The residual is at rounding, at one frequency after another with the same analysis, for several
+// right-hand sides.
 TEST(Factorisation, SolvesToRoundingAtEveryFrequency) {
   const Problem p = small_problem();
   Factorisation factorisation(p.pattern);
@@ -88,7 +93,8 @@ TEST(Factorisation, SolvesToRoundingAtEveryFrequency) {
     factorisation.compute(p.stiffness, p.mass, omega);
     const Eigen::MatrixXcd x = factorisation.solve(rhs);
     for (int k = 0; k < 3; ++k)
-      EXPECT_LT((multiply(p, omega, x.col(k)) - rhs.col(k)).norm(), 1e-10 * rhs.col(k).norm()) << omega;
+      EXPECT_LT((multiply(p, omega, x.col(k)) - rhs.col(k)).norm(), 1e-10 * rhs.col(k).norm())
+          << omega;
   }
 }
 

@@ -7,17 +7,22 @@
 namespace cw {
 namespace {
 
-const TrianglePoints straight{{{.01, 0}, {.03, .005}, {.015, .02}, {.02, .0025}, {.0225, .0125}, {.0125, .01}}};
+const TrianglePoints straight{
+    {{.01, 0}, {.03, .005}, {.015, .02}, {.02, .0025}, {.0225, .0125}, {.0125, .01}}};
 
-double factorial(int n) { return std::tgamma(n + 1.0); }
+double factorial(int n) {
+  return std::tgamma(n + 1.0);
+}
 
-// The rule integrates every monomial to degree 6 exactly, and one of degree 7 not: p! q!/(p + q + 2)!.
+// The rule integrates every monomial to degree 6 exactly, and one of degree 7 not: p! q!/(p + q +
+// 2)!.
 TEST(TriangleRule, IsExactToDegreeSix) {
   double worst_of_seven = 0;
   for (int p = 0; p <= 7; ++p)
     for (int q = 0; p + q <= 7; ++q) {
       double sum = 0;
-      for (const auto& n : TriangleRule::nodes()) sum += n.weight * std::pow(n.x, p) * std::pow(n.y, q);
+      for (const auto& n : TriangleRule::nodes())
+        sum += n.weight * std::pow(n.x, p) * std::pow(n.y, q);
       const double exact = factorial(p) * factorial(q) / factorial(p + q + 2);
       if (p + q <= 6) {
         EXPECT_NEAR(sum, exact, 2e-15) << p << " " << q;
@@ -46,8 +51,10 @@ TEST(TriangleShapes, SlopesAreDifferencesOfValues) {
   constexpr double h = 1e-6;
   for (const auto& q : TriangleRule::nodes()) {
     const auto g = shape_gradients(q.x, q.y);
-    const Eigen::Vector<double, 6> dx = (shape_values(q.x + h, q.y) - shape_values(q.x - h, q.y)) / (2 * h);
-    const Eigen::Vector<double, 6> dy = (shape_values(q.x, q.y + h) - shape_values(q.x, q.y - h)) / (2 * h);
+    const Eigen::Vector<double, 6> dx =
+        (shape_values(q.x + h, q.y) - shape_values(q.x - h, q.y)) / (2 * h);
+    const Eigen::Vector<double, 6> dy =
+        (shape_values(q.x, q.y + h) - shape_values(q.x, q.y - h)) / (2 * h);
     EXPECT_LT((g.row(0).transpose() - dx).norm() + (g.row(1).transpose() - dy).norm(), 1e-8);
   }
 }
@@ -65,7 +72,8 @@ TEST(TriangleSamples, CoordinatesHaveUnitSlopeOnCurvedTriangles) {
       slope_z += s.gradient.col(i) * curved[i].z;
       radius += s.value[i] * curved[i].r;
     }
-    EXPECT_LT((slope_r - Eigen::Vector2d{1, 0}).norm() + (slope_z - Eigen::Vector2d{0, 1}).norm(), 1e-12);
+    EXPECT_LT((slope_r - Eigen::Vector2d{1, 0}).norm() + (slope_z - Eigen::Vector2d{0, 1}).norm(),
+              1e-12);
     EXPECT_NEAR(s.radius, radius, 1e-16);
     area += s.area;
   }

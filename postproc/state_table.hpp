@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string>
+
+#include "postproc/result.hpp"
+
+namespace cw {
+
+/// Several states side by side for a terminal, one column each, at most 80 columns wide (five states).
+std::string state_table(const Result& result);
+
+}  // namespace cw

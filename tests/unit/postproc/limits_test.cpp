@@ -1,0 +1,110 @@
+#include "postproc/limits.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <cstdlib>
+#include <numbers>
+#include <regex>
+
+namespace cw {
+namespace {
+
+/// 1 uH with 60 mohm, 2 uF in 10 cans, 36 V limited to 20 A.
+struct Heater {
+  TankCircuit circuit;
+  LocalCoil coil;
+  Ratings ratings;
+
+  Heater() {
+    circuit.tank.bank = {2e-6, 1e-3, 0, 0, 10};
+    circuit.tank.joints = {1e-3, 0};
+    circuit.tank.chokes = {2, 100e-6, 10e-3};
+    circuit.drive.supply.voltage_V = 36;
+    circuit.drive.supply.limit_A = 20;
+    circuit.drive.switches.resistance_ohm = 10e-3;
+    coil.at = {{112e3}, 100};
+    coil.value = {60e-3, 1e-6, 2e-3};
+    ratings = {9.0, 150.0, 150.0, 25.0, 1.5e-3, 18e-3};
+  }
+
+  [[nodiscard]] std::vector<LimitResult> limits() const {
+    const TankSolution tank = solve_tank(circuit, coil);
+    return find_limits({{"cold", &tank, 50.0, 15.0}}, circuit, ratings);
+  }
+};
+
+const LimitResult& find(const std::vector<LimitResult>& all, const std::string& part,
+                        const std::string& quantity) {
+  for (const LimitResult& r : all)
+    if (r.part == part && r.quantity == quantity) return r;
+  throw std::runtime_error(part + " " + quantity);
+}
+
+// Verdicts follow the fraction: ok below 0.8, watch from there, stop from 1; worst first.
+TEST(Limits, VerdictsFollowTheFraction) {
+  const auto all = Heater().limits();
+  for (const LimitResult& r : all) {
+    if (!r.fraction) {
+      EXPECT_EQ(r.verdict, Verdict::ok) << r.part;
+      continue;
+    }
+    if (r.part == "start-up") continue;
+    EXPECT_NEAR(*r.fraction, r.value / *r.limit, 1e-12);
+    EXPECT_EQ(r.verdict, *r.fraction >= 1     ? Verdict::stop
+                         : *r.fraction >= 0.8 ? Verdict::watch
+                                              : Verdict::ok)
+        << r.part;
+    EXPECT_EQ(r.advice.empty(), r.verdict == Verdict::ok) << r.part;
+  }
+  for (std::size_t i = 0; i + 1 < all.size(); ++i)
+    EXPECT_GE(all[i].fraction.value_or(-1), all[i + 1].fraction.value_or(-1));
+}
+
+// The switch sees pi times the effective supply and is judged by the data sheet.
+TEST(Limits, SwitchVoltageIsPiTimesTheSupply) {
+  Heater h;
+  h.circuit.drive.supply.limit_A.reset();  // a folded supply would lower it
+  const LimitResult r = find(h.limits(), "switch", "voltage_peak_V");
+  EXPECT_NEAR(r.value, std::numbers::pi * 36, 0.03 * r.value);
+}
+
+// The supply is judged by what it is asked for, and the capacitance advised does bring the demand
+// under the limit.
+TEST(Limits, AdvisedCapacitanceMeetsTheSupplyLimit) {
+  Heater h;
+  const LimitResult r = find(h.limits(), "supply", "demand_A");
+  ASSERT_EQ(r.verdict, Verdict::stop);
+  std::smatch number;
+  ASSERT_TRUE(std::regex_search(r.advice, number, std::regex(R"(([0-9.]+) (nF|uF) instead of)")))
+      << r.advice;
+  h.circuit.tank.bank.capacitance_F =
+      std::strtod(number[1].str().c_str(), nullptr) * (number[2] == "nF" ? 1e-9 : 1e-6);
+  const double demand = solve_tank(h.circuit, h.coil).demand.supply_current_A;
+  EXPECT_LT(demand, 20.0);
+  EXPECT_GT(demand, 0.9 * 20.0);
+}
+
+// The number of cans advised does bring each to four fifths of its limit.
+TEST(Limits, AdvisedNumberOfCansMeetsTheirLimit) {
+  Heater h;
+  h.circuit.tank.bank.cans = 4;
+  const LimitResult r = find(h.limits(), "capacitor can", "current_rms_A");
+  ASSERT_EQ(r.verdict, Verdict::stop);
+  h.circuit.tank.bank.cans = std::atoi(r.advice.c_str());
+  const LimitResult better = find(h.limits(), "capacitor can", "current_rms_A");
+  EXPECT_LE(*better.fraction, 0.8);
+  EXPECT_GT(*better.fraction, 0.7);
+}
+
+// Nobody's limit is invented: without ratings only physical limits and figures remain.
+TEST(Limits, NothingIsInvented) {
+  Heater h;
+  h.ratings = {};
+  h.circuit.drive.supply.limit_A.reset();
+  for (const LimitResult& r : h.limits())
+    EXPECT_EQ(r.limit.has_value(), r.part == "start-up") << r.part;
+}
+
+}  // namespace
+}  // namespace cw
