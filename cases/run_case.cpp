@@ -9,6 +9,7 @@
 #include "cases/build_info.hpp"
 #include "cases/case_limits.hpp"
 #include "cases/state_result.hpp"
+#include "solver/field/law_validity.hpp"
 
 namespace cw::cases {
 
@@ -48,30 +49,33 @@ double half_thickness(const Outline& outline) {
 }
 
 /// What one effective permeability cannot say: thin parts, hysteresis, reactance deep in
-/// saturation. Figures from a comparison with time stepping of a steel face and a 10 mm bar.
+/// saturation. Figures from a comparison with time stepping (tests/published).
 void warn_of_saturation(const Case& subject, const StateResult& state,
                         std::vector<std::string>& warnings) {
   if (!state.saturation || !state.skin_depth) return;
-  const double ratio = half_thickness(subject.workpiece->outline) / *state.skin_depth;
-  if (ratio < 1.5)
+  const Material& metal = subject.workpiece->material;
+  const double initial = metal.initial_permeability(*state.workpiece_temperature);
+  const LawValidity law =
+      law_validity(half_thickness(subject.workpiece->outline), *state.skin_depth,
+                   state.saturation->relative_permeability / initial);
+  if (!law.valid)
     warnings.push_back(
-        fmt::format("{}: half its thickness is {:.2f} skin depths; below 1.5 the permeability of a "
-                    "period fails: power some 2 % "
-                    "high at 1.3, 23 % low at 0.9, unknown beyond.",
-                    subject.workpiece->material.name, ratio));
+        fmt::format("{}: half its thickness is {:.2g} skin depths, too thin for one permeability a "
+                    "period: its power may come out "
+                    "{:+.0f} to {:+.0f} % off.",
+                    metal.name, law.depths, 100 * law.lowest_error, 100 * law.highest_error));
   const double peak = std::sqrt(2.0) * *state.surface_field_rms;
   if (peak > 20e3)
     warnings.push_back(
         fmt::format("{} is deep in saturation ({:.3g} kA/m peak): the reactance it adds comes out "
-                    "up to 14 % high, its power "
-                    "within a few percent of its magnetisation curve.",
-                    subject.workpiece->material.name, peak / 1e3));
+                    "up to 16 % high.",
+                    metal.name, peak / 1e3));
   else
     warnings.push_back(
         fmt::format("{}: loss from hysteresis is left out; at fields like this one ({:.3g} kA/m "
                     "peak) hard steel may take some "
                     "30 % more.",
-                    subject.workpiece->material.name, peak / 1e3));
+                    metal.name, peak / 1e3));
 }
 
 /// States with the same trouble say it once, by name.

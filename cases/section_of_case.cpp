@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "cases/winding.hpp"
+#include "solver/field/layering.hpp"
 
 namespace cw::cases {
 
@@ -166,10 +167,8 @@ class ModelBuilder {
       model_.saturating.push_back(
           {static_cast<RegionId>(model_.section.regions.size()) + 1, law.get(), share, {}});
       medium.reluctivity = 1 / (mu0 * law->relative_permeability(0.3 * field_, share));
-      // Half the field of the coil as a long solenoid: ends and gaps weaken it, and layers may be
-      // too thin, not too thick.
       if (medium.conductivity > 0)
-        depth = saturated_skin_depth(*law, share, medium.conductivity, f_, 0.5 * field_);
+        depth = layering_skin_depth(*law, share, medium.conductivity, f_, field_);
     }
     add(name, polygon_of(outline), medium, depth);
     model_.info.push_back({material.name, at});

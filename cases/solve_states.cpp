@@ -9,6 +9,7 @@
 
 #include "cases/winding.hpp"
 #include "mesh/generate.hpp"
+#include "solver/field/layering.hpp"
 
 namespace cw::cases {
 
@@ -41,7 +42,8 @@ Prepared prepare(const Case& subject, const StateTemperatures& t, const Excitati
   Prepared p;
   p.state.temperature = t;
   p.state.model = field_model(subject, t, about);
-  p.state.mesh = std::make_unique<Mesh>(generate_mesh(p.state.model.section, sizing));
+  p.state.mesh = std::make_unique<Mesh>(generate_mesh(
+      p.state.model.section, p.state.model.saturating.empty() ? sizing : for_saturation(sizing)));
   p.system = std::make_unique<EddySystem>(*p.state.mesh, p.state.model.media);
   p.state.unknowns = p.system->unknowns();
   return p;

@@ -29,8 +29,9 @@ class SmoothPolarisation {
     const auto after = std::upper_bound(field_.begin(), field_.end(), field);
     const auto i = static_cast<std::size_t>(after - field_.begin()) - 1;
     const double h = field_[i + 1] - field_[i], t = (field - field_[i]) / h;
-    return value_[i] + h * t * (slope_[i] + t * (3 * secant(i) - 2 * slope_[i] - slope_[i + 1] +
-                                                 t * (slope_[i] + slope_[i + 1] - 2 * secant(i))));
+    return value_[i] + h * t *
+                           (slope_[i] + t * (3 * secant(i) - 2 * slope_[i] - slope_[i + 1] +
+                                             t * (slope_[i] + slope_[i + 1] - 2 * secant(i))));
   }
 
  private:
@@ -49,15 +50,15 @@ class SmoothPolarisation {
   std::vector<double> field_, value_, slope_;
 };
 
-/// Mean of integrand(sin t) over a quarter period. The kink of B near H = 0 takes a small part of it
-/// when saturation is deep: panels shrink towards t = 0. Gauss-Legendre, 8 points.
-/// Source: M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, table 25.4 (from memory).
+/// Mean of integrand(sin t) over a quarter period. The kink of B near H = 0 takes a small part of
+/// it when saturation is deep: panels shrink towards t = 0. Gauss-Legendre, 8 points. Source: M.
+/// Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, table 25.4 (from memory).
 template <class Integrand>
 double quarter_mean(Integrand integrand) {
   constexpr std::array<double, 4> node{0.1834346424956498, 0.5255324099163290, 0.7966664774136267,
                                        0.9602898564975363};
-  constexpr std::array<double, 4> weight{0.3626837833783620, 0.3137066458778873,
-                                         0.2223810344533745, 0.1012285362903763};
+  constexpr std::array<double, 4> weight{0.3626837833783620, 0.3137066458778873, 0.2223810344533745,
+                                         0.1012285362903763};
   double sum = 0.0;
   double high = 1.0;
   for (int panel = 0; panel < 28; ++panel) {

@@ -6,8 +6,8 @@
 
 namespace cw {
 
-/// Flux density [T] at a field [A/m], both momentary or both peak; odd and rising, at least as steep
-/// as mu0. Called with fields >= 0 only.
+/// Flux density [T] at a field [A/m], both momentary or both peak; odd and rising, at least as
+/// steep as mu0. Called with fields >= 0 only.
 using FluxCurve = std::function<double(double)>;
 
 /// How one permeability stands for the loop B(H sin wt) of a period in a time-harmonic field.
@@ -22,8 +22,8 @@ enum class PermeabilityLaw {
 /// Throws std::invalid_argument when the material is not magnetic.
 FluxCurve flux_curve(const Material& material);
 FluxCurve flux_curve(const Magnetisation& magnetisation);
-/// Monotone cubic through the points (F. N. Fritsch, J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984)
-/// 300, from memory); the curve must have no faults (magnetisation_curve.hpp).
+/// Monotone cubic through the points (F. N. Fritsch, J. Butland, SIAM J. Sci. Stat. Comput. 5
+/// (1984) 300, from memory); the curve must have no faults (magnetisation_curve.hpp).
 FluxCurve flux_curve(const MagnetisationCurve& curve);
 
 /// Peak of the sinusoidal flux density [T] that stands for B(H_peak sin wt).

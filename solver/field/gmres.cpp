@@ -13,11 +13,12 @@ GmresOutcome gmres(const std::function<Eigen::VectorXcd(const Eigen::VectorXcd&)
   // Columns are real vectors of twice the length.
   Eigen::MatrixXd basis(2 * b.size(), std::min(most, 11) + 1);
   const auto as_real = [](const Eigen::VectorXcd& v) {
-    return Eigen::Map<const Eigen::VectorXd>(reinterpret_cast<const double*>(v.data()), 2 * v.size());
+    return Eigen::Map<const Eigen::VectorXd>(reinterpret_cast<const double*>(v.data()),
+                                             2 * v.size());
   };
   const auto column = [&](int k) {
-    return Eigen::Map<const Eigen::VectorXcd>(reinterpret_cast<const std::complex<double>*>(basis.col(k).data()),
-                                              b.size());
+    return Eigen::Map<const Eigen::VectorXcd>(
+        reinterpret_cast<const std::complex<double>*>(basis.col(k).data()), b.size());
   };
   Eigen::MatrixXd h = Eigen::MatrixXd::Zero(most + 1, most);  // upper triangular after rotation
   Eigen::VectorXd g = Eigen::VectorXd::Zero(most + 1), cosine(most), sine(most);
@@ -51,7 +52,8 @@ GmresOutcome gmres(const std::function<Eigen::VectorXcd(const Eigen::VectorXcd&)
   }
   const Eigen::VectorXd y = h.topLeftCorner(k, k).triangularView<Eigen::Upper>().solve(g.head(k));
   const Eigen::VectorXd x = basis.leftCols(k) * y;
-  outcome.x = Eigen::Map<const Eigen::VectorXcd>(reinterpret_cast<const std::complex<double>*>(x.data()), b.size());
+  outcome.x = Eigen::Map<const Eigen::VectorXcd>(
+      reinterpret_cast<const std::complex<double>*>(x.data()), b.size());
   outcome.products = k;
   outcome.reduction = std::abs(g[k]) / norm;
   return outcome;

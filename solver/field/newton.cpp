@@ -1,6 +1,4 @@
 #include "solver/field/newton.hpp"
-#include <cstdio>
-#include <cstdlib>
 
 #include <algorithm>
 #include <cmath>
@@ -10,67 +8,93 @@
 namespace cw {
 
 namespace {
-const bool kTrace = getenv("NEWTON_TRACE");
 
-/// Size of a correction relative to the field: by the power in the bodies and by the whole solution.
-double relative_size(const SaturatingSystem& system, const Eigen::VectorXcd& d, const Eigen::VectorXcd& x) {
-  const double whole = d.norm() / x.norm(), loss = system.body_loss(x);
+// Measured on a coil with a steel bar, where a factorisation costs about fifteen products: fewest
+// milliseconds.
+constexpr double keeps_factorisation = 0.2;  ///< contraction of a step that leaves it good enough
+constexpr int costly_products = 20;          ///< of one GMRES run, after which it is renewed
+constexpr double loosest = 1e-2, tightest = 1e-4;  ///< GMRES tolerance
+constexpr int most_halvings = 10;                  ///< of a step
+
+/// Size of a correction against the field: by the power in the bodies and by the whole solution.
+double relative_size(const SaturatingSystem& system, const Eigen::VectorXcd& d,
+                     const Eigen::VectorXcd& x) {
+  const double size = x.norm();
+  if (size == 0.0) return d.norm() == 0.0 ? 0.0 : 1.0;
+  const double whole = d.norm() / size, loss = system.body_loss(x);
   return loss > 0 ? std::max(whole, std::sqrt(system.body_loss(d) / loss)) : whole;
 }
+
+class Newton {
+ public:
+  Newton(SaturatingSystem& system, const Eigen::VectorXcd& f, Eigen::VectorXcd x)
+      : system_(system), f_(f), x_(std::move(x)), residual_(system.residual(x_, f)) {
+    factorise();
+  }
+
+  NewtonResult run(const NewtonLimits& limits) {
+    while (true) {
+      report_.correction = relative_size(system_, correction_, x_);
+      report_.converged = report_.correction < limits.tolerance;
+      if (report_.converged || report_.steps >= limits.steps) break;
+      if (!fresh_ && (contraction_ > keeps_factorisation || products_ > costly_products))
+        factorise();
+      if (!step()) break;
+    }
+    return {std::move(x_), report_};
+  }
+
+ private:
+  void factorise() {
+    system_.factorise();
+    ++report_.factorisations;
+    correction_ = precondition(residual_);
+    fresh_ = true;
+  }
+
+  Eigen::VectorXcd precondition(const Eigen::VectorXcd& v) {
+    ++report_.back_solves;
+    return system_.precondition(v);
+  }
+
+  /// False when no length of the step helps.
+  bool step() {
+    system_.linearise();
+    const double forcing = std::clamp(contraction_ * contraction_, tightest, loosest);
+    const auto apply = [&](const Eigen::VectorXcd& v) { return precondition(system_.tangent(v)); };
+    const GmresOutcome full = gmres(apply, correction_, {forcing, 40});
+    products_ = full.products;
+    const double before = correction_.norm();
+    double t = 1.0;
+    for (int halving = 0; halving < most_halvings; ++halving, t *= 0.5, ++report_.cuts) {
+      const Eigen::VectorXcd trial = x_ - t * full.x;
+      Eigen::VectorXcd trial_residual = system_.residual(trial, f_);
+      correction_ = precondition(trial_residual);
+      contraction_ = correction_.norm() / before;
+      if (contraction_ > 1.0 - 0.25 * t) continue;
+      x_ = trial;
+      residual_ = std::move(trial_residual);
+      fresh_ = false;
+      ++report_.steps;
+      return true;
+    }
+    return false;
+  }
+
+  SaturatingSystem& system_;
+  const Eigen::VectorXcd& f_;
+  Eigen::VectorXcd x_, residual_, correction_;  ///< correction: the residual, preconditioned
+  double contraction_ = 1.0;                    ///< of the correction in the last step
+  int products_ = 0;
+  bool fresh_ = false;  ///< factorised at x_
+  NewtonReport report_;
+};
 
 }  // namespace
 
 NewtonResult solve_newton(SaturatingSystem& system, const Eigen::VectorXcd& f, Eigen::VectorXcd x,
                           const NewtonLimits& limits) {
-  NewtonReport report;
-  bool fresh = false;           // factorised at the present x
-  double contraction = 1.0;     // of the last step
-  Eigen::VectorXcd r = system.residual(x, f), correction;
-  const auto precondition = [&](const Eigen::VectorXcd& v) {
-    ++report.back_solves;
-    return system.precondition(v);
-  };
-  const auto factorise = [&] {
-    system.factorise();
-    ++report.factorisations;
-    correction = precondition(r);
-    fresh = true;
-  };
-  factorise();
-  while (true) {
-    report.correction = relative_size(system, correction, x);
-    if (kTrace) fprintf(stderr, "  step %d corr %.2e contraction %.2e fact %d solves %d loss %.8g\n", report.steps, report.correction, contraction, report.factorisations, report.back_solves, system.body_loss(x));
-    if (report.correction < limits.tolerance) {
-      report.converged = true;
-      break;
-    }
-    if (report.steps >= limits.steps) break;
-    if (!fresh && contraction > 0.05) factorise();
-    system.linearise();
-    const double forcing = std::clamp(contraction * contraction, 1e-4, 1e-2);
-    const GmresOutcome step = gmres([&](const Eigen::VectorXcd& v) { return precondition(system.tangent(v)); },
-                                    correction, {forcing, 40});
-    const double before = correction.norm();
-    double t = 1.0;
-    while (true) {
-      const Eigen::VectorXcd trial = x - t * step.x;
-      Eigen::VectorXcd trial_residual = system.residual(trial, f);
-      correction = precondition(trial_residual);
-      contraction = correction.norm() / before;
-      if (contraction < 1.0 - 0.25 * t) {
-        x = trial;
-        r = std::move(trial_residual);
-        break;
-      }
-      t *= 0.5;
-      ++report.cuts;
-      if (t < 1e-3) { if (kTrace) fprintf(stderr, "  stalled\n"); return {x, report}; }
-    }
-    if (kTrace && t < 1) fprintf(stderr, "  t = %g\n", t);
-    fresh = false;
-    ++report.steps;
-  }
-  return {std::move(x), report};
+  return Newton(system, f, std::move(x)).run(limits);
 }
 
 }  // namespace cw

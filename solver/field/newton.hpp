@@ -5,7 +5,8 @@
 namespace cw {
 
 struct NewtonLimits {
-  double tolerance = 1e-7;  ///< of the correction left / the field, in the norm whose square is the power
+  double tolerance =
+      1e-7;  ///< of the correction left / the field, in the norm whose square is the power
   int steps = 40;
 };
 

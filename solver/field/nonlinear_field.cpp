@@ -18,7 +18,8 @@ using Complex = std::complex<double>;
 /// then comes from states not too far beyond saturation: measured fewest steps between 0.2 and 0.5.
 constexpr double guess_share = 0.3;
 
-std::vector<double> uniform_guess(const SaturatingSystem& system, const EddySystem& base, double surface_field) {
+std::vector<double> uniform_guess(const SaturatingSystem& system, const EddySystem& base,
+                                  double surface_field) {
   std::vector<double> nu;
   for (const SaturatingRegion& body : system.bodies()) {
     double share = body.magnetisation;
@@ -26,15 +27,15 @@ std::vector<double> uniform_guess(const SaturatingSystem& system, const EddySyst
       for (const SaturatingCell& cell : system.cells())
         if (&system.bodies()[cell.body] == &body)
           for (const LocalMedium& m : cell.medium) share = std::max(share, m.magnetisation);
-    nu.push_back(body.law == nullptr
-                     ? base.media()[body.region].reluctivity
-                     : 1 / (mu0 * body.law->relative_permeability(guess_share * surface_field, share)));
+    nu.push_back(body.law == nullptr ? base.media()[body.region].reluctivity
+                                     : 1 / (mu0 * body.law->relative_permeability(
+                                                      guess_share * surface_field, share)));
   }
   return nu;
 }
 
-Eigen::VectorXcd linear_solution(SaturatingSystem& system, const EddySystem& base, const Eigen::VectorXcd& f,
-                                 double surface_field) {
+Eigen::VectorXcd linear_solution(SaturatingSystem& system, const EddySystem& base,
+                                 const Eigen::VectorXcd& f, double surface_field) {
   system.set_uniform(uniform_guess(system, base, surface_field));
   system.factorise();
   return system.precondition(f);
@@ -101,12 +102,12 @@ class Search {
 };
 
 struct Start {
-  double surface_field;                      ///< [A/m] rms
+  double surface_field;                        ///< [A/m] rms
   const Eigen::VectorXcd* solution = nullptr;  ///< or null
 };
 
-NewtonResult search(SaturatingSystem& system, const EddySystem& base, const Eigen::VectorXcd& f, const Start& start,
-                    const NewtonLimits& limits) {
+NewtonResult search(SaturatingSystem& system, const EddySystem& base, const Eigen::VectorXcd& f,
+                    const Start& start, const NewtonLimits& limits) {
   Search run(system, base, limits);
   NewtonResult result;
   if (start.solution != nullptr) result = run.from(*start.solution, f);
@@ -116,14 +117,18 @@ NewtonResult search(SaturatingSystem& system, const EddySystem& base, const Eige
   result.report = run.total();
   if (result.report.converged) return result;
   throw SolveError(fmt::format(
-      "the saturating field at {:.6g} Hz did not settle: Newton's method from three guesses and then in steps of "
-      "amplitude stopped at {:.3g} of the excitation with a relative correction of {:.2g} left (wanted {:.2g}), "
+      "the saturating field at {:.6g} Hz did not settle: Newton's method from three guesses and "
+      "then in steps of "
+      "amplitude stopped at {:.3g} of the excitation with a relative correction of {:.2g} left "
+      "(wanted {:.2g}), "
       "after {} steps; no result is given. Check the magnetisation curve, or try a finer mesh",
-      system.frequency().hertz, run.failed_at(), result.report.correction, limits.tolerance, result.report.steps));
+      system.frequency().hertz, run.failed_at(), result.report.correction, limits.tolerance,
+      result.report.steps));
 }
 
 /// One reluctivity and conductivity of a body that give its energy and loss.
-Media equivalent_media(const SaturatingSystem& system, const EddySystem& base, const Eigen::VectorXcd& x) {
+Media equivalent_media(const SaturatingSystem& system, const EddySystem& base,
+                       const Eigen::VectorXcd& x) {
   Media media = base.media();
   for (std::size_t b = 0; b < system.bodies().size(); ++b) {
     double energy = 0, flux = 0, loss = 0, electric = 0;
@@ -148,7 +153,8 @@ Media equivalent_media(const SaturatingSystem& system, const EddySystem& base, c
   return media;
 }
 
-void fill(const SaturatingSystem& system, const EddySystem& base, const NewtonResult& result, SaturatedField& out) {
+void fill(const SaturatingSystem& system, const EddySystem& base, const NewtonResult& result,
+          SaturatedField& out) {
   out.field.frequency = system.frequency();
   out.field.media = equivalent_media(system, base, result.x);
   out.field.potential = base.to_nodes(result.x.head(system.potentials()));
@@ -182,7 +188,8 @@ double field_per_ampere(const Mesh& mesh, const TurnSet& turns) {
 }
 
 /// The current of a coil at fixed voltage with linear bodies, for a first guess [A].
-double current_guess(SaturatingSystem& system, const EddySystem& base, const Eigen::VectorXcd& f, double per_ampere) {
+double current_guess(SaturatingSystem& system, const EddySystem& base, const Eigen::VectorXcd& f,
+                     double per_ampere) {
   double current = 100.0;  // a work coil's, to begin with
   for (int k = 0; k < 2; ++k)
     current = std::abs(system.current(linear_solution(system, base, f, per_ampere * current)));
@@ -190,9 +197,10 @@ double current_guess(SaturatingSystem& system, const EddySystem& base, const Eig
 }
 
 /// Unknowns of an earlier solution of the same coil at another excitation.
-Eigen::VectorXcd unknowns_from(const SaturatingSystem& system, const EddySystem& base, const SeriesDrive& drive,
-                               const NonlinearCoil& start) {
-  return system.unknowns_of(base.to_unknowns(start.field.potential), start.turn_voltage, start.current) *
+Eigen::VectorXcd unknowns_from(const SaturatingSystem& system, const EddySystem& base,
+                               const SeriesDrive& drive, const NonlinearCoil& start) {
+  return system.unknowns_of(base.to_unknowns(start.field.potential), start.turn_voltage,
+                            start.current) *
          (drive.fixed_voltage ? Complex{1.0} : drive.terminal / start.current);
 }
 
@@ -202,8 +210,9 @@ double solenoid_field(double ampere_turns, double length, double diameter) {
   return ampere_turns / std::hypot(length, diameter);
 }
 
-NonlinearCoil solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies, Frequency f,
-                               const SeriesDrive& drive, const SaturatingOptions& options) {
+NonlinearCoil solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies,
+                               Frequency f, const SeriesDrive& drive,
+                               const SaturatingOptions& options) {
   SaturatingSystem system(base, bodies, f, &drive);
   const Eigen::VectorXcd source = system.excitation();
   Start start{options.surface_field};
@@ -215,7 +224,8 @@ NonlinearCoil solve_saturating(const EddySystem& base, const std::vector<Saturat
   if (start.surface_field <= 0) {
     const double per_ampere = field_per_ampere(base.mesh(), drive.turns);
     start.surface_field =
-        per_ampere * (drive.fixed_voltage ? current_guess(system, base, source, per_ampere) : std::abs(drive.terminal));
+        per_ampere * (drive.fixed_voltage ? current_guess(system, base, source, per_ampere)
+                                          : std::abs(drive.terminal));
   }
   const NewtonResult result = search(system, base, source, start, options.newton);
   NonlinearCoil coil;
@@ -232,8 +242,9 @@ NonlinearCoil solve_saturating(const EddySystem& base, const std::vector<Saturat
   return coil;
 }
 
-SaturatedField solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies, Frequency f,
-                                const Eigen::VectorXcd& source, const SaturatingOptions& options) {
+SaturatedField solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies,
+                                Frequency f, const Eigen::VectorXcd& source,
+                                const SaturatingOptions& options) {
   SaturatingSystem system(base, bodies, f, nullptr);
   const NewtonResult result = search(system, base, source, {options.surface_field}, options.newton);
   SaturatedField field;

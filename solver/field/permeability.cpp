@@ -38,26 +38,26 @@ EffectiveReluctivity::EffectiveReluctivity(const FluxCurve& effective_flux) {
   for (int i = 0; i < points; ++i) {
     const double h = lowest_field * std::exp(step * i), b = effective_flux(h);
     if (!(b > 0.999 * mu0 * h) || (i > 0 && std::log(b) <= log_flux_.back()))
-      throw SolveError(fmt::format(
-          "the magnetisation curve gives B = {:.6g} T at H = {:.6g} A/m; B must rise with H and not "
-          "fall below mu0 H",
-          b, h));
+      throw SolveError(
+          fmt::format("the magnetisation curve gives B = {:.6g} T at H = {:.6g} A/m; B must rise "
+                      "with H and not "
+                      "fall below mu0 H",
+                      b, h));
     log_field_.push_back(std::log(h));
     log_flux_.push_back(std::log(b));
   }
   // Fourth-order differences along ln H; the ends are straight.
   slope_.assign(points, 1.0);
   for (int i = 2; i + 2 < points; ++i)
-    slope_[i] = 12 * step / (8 * (log_flux_[i + 1] - log_flux_[i - 1]) -
-                             (log_flux_[i + 2] - log_flux_[i - 2]));
+    slope_[i] = 12 * step /
+                (8 * (log_flux_[i + 1] - log_flux_[i - 1]) - (log_flux_[i + 2] - log_flux_[i - 2]));
   for (double& s : slope_) s = std::max(s, 0.0);
   keep_monotone(log_flux_, log_field_, slope_);
   saturated_ = std::exp(log_flux_.back()) - mu0 * std::exp(log_field_.back());
 }
 
 EffectiveReluctivity::Value EffectiveReluctivity::at_log(double log_flux) const {
-  if (log_flux <= log_flux_.front())
-    return {std::exp(log_field_.front() - log_flux_.front()), 1.0};
+  if (log_flux <= log_flux_.front()) return {std::exp(log_field_.front() - log_flux_.front()), 1.0};
   if (log_flux >= log_flux_.back()) {
     const double b = std::exp(log_flux), h = (b - saturated_) / mu0;
     return {h / b, b / (mu0 * h)};

@@ -4,16 +4,12 @@
 #include <cmath>
 #include <numbers>
 
-#include "solver/field/sources.hpp"
-
 namespace cw {
 
 namespace {
 
 using Complex = std::complex<double>;
-constexpr Complex j{0, 1};
 constexpr double two_pi = 2 * std::numbers::pi;
-constexpr double current_unit = 1.0 / mu0;  ///< scale of the current unknown
 
 using Potentials = Eigen::Matrix<double, 6, 2>;  ///< columns real, imaginary
 
@@ -66,18 +62,6 @@ Pattern pattern_with_coil(const EddySystem& base, const SeriesDrive* drive) {
   }
   if (drive->fixed_voltage) append_unknown(p, driven);
   return p;
-}
-
-/// Middle length of the turn [m], by its section.
-double turn_length(const Mesh& mesh, RegionId region) {
-  double moment = 0, area = 0;
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
-    if (mesh.region[t] == region)
-      for (const auto& s : triangle_samples(triangle_points(mesh, t))) {
-        moment += s.radius * s.area;
-        area += s.area;
-      }
-  return two_pi * moment / area;
 }
 
 }  // namespace
@@ -142,7 +126,8 @@ void SaturatingSystem::assemble(const EddySystem& base) {
     if (cell != cells_.end() && cell->triangle == t) {
       ElementMatrix<6> m = ElementMatrix<6>::Zero();
       for (std::size_t q = 0; q < 12; ++q)
-        m += cell->medium[q].conductivity * cell->volume[q] * (cell->value[q] * cell->value[q].transpose());
+        m += cell->medium[q].conductivity * cell->volume[q] *
+             (cell->value[q] * cell->value[q].transpose());
       scatter(pattern_, t, m, mass_);
       ++cell;
       continue;
@@ -162,100 +147,13 @@ void SaturatingSystem::assemble(const EddySystem& base) {
       if (pattern_.of_clique[k] >= 0) linear_[pattern_.of_clique[k]] += outer(i, m);
 }
 
-void SaturatingSystem::join_coil(const EddySystem& base) {
-  const TurnSet& turns = drive_->turns;
-  const double w = frequency_.omega();
-  int column = potentials_;
-  if (turns.kind == TurnKind::massive) {
-    for (const RegionId region : turns.region) {
-      const double length = turn_length(base.mesh(), region);
-      turn_length_.push_back(length);
-      const Eigen::VectorXd source = voltage_source(base, region);
-      const int end = pattern_.column_start[column + 1] - 1;
-      for (int k = pattern_.column_start[column]; k < end; ++k)
-        mass_[k] = -length * source[pattern_.row[k]];
-      mass_[end] = length * length * loop_conductance(base, region);
-      ++column;
-    }
-  } else {
-    strand_source_ = Eigen::VectorXd::Zero(potentials_);
-    for (std::size_t k = 0; k < turns.region.size(); ++k)
-      strand_source_ += turns.weight[k] * current_source(base, turns.region[k]);
-  }
-  if (!drive_->fixed_voltage) return;
-  const int end = pattern_.column_start[column + 1] - 1;
-  for (int k = pattern_.column_start[column]; k < end; ++k) {
-    const int row = pattern_.row[k];
-    linear_[k] = -current_unit * (row < potentials_ ? strand_source_[row]
-                                                    : turn_length_[row - potentials_] * turns.weight[row - potentials_]);
-  }
-  Complex outer = drive_->outer;
-  if (turns.kind == TurnKind::uniform)
-    for (std::size_t k = 0; k < turns.region.size(); ++k)
-      outer += turns.weight[k] * turns.weight[k] * turns.resistance[k];
-  // -Z/(j w) as K + j w M.
-  linear_[end] = -current_unit * current_unit * outer.imag() / w;
-  mass_[end] = current_unit * current_unit * outer.real() / (w * w);
-}
-
-Eigen::VectorXcd SaturatingSystem::excitation() const {
-  Eigen::VectorXcd f = Eigen::VectorXcd::Zero(unknowns());
-  if (drive_ == nullptr) return f;
-  if (drive_->fixed_voltage) {
-    f[unknowns() - 1] = -current_unit * drive_->terminal / (j * frequency_.omega());
-    return f;
-  }
-  if (drive_->turns.kind == TurnKind::uniform)
-    f.head(potentials_) = drive_->terminal * strand_source_.cast<Complex>();
-  else
-    for (std::size_t k = 0; k < turn_length_.size(); ++k)
-      f[potentials_ + static_cast<int>(k)] = drive_->terminal * turn_length_[k] * drive_->turns.weight[k];
-  return f;
-}
-
-Complex SaturatingSystem::current(const Eigen::VectorXcd& x) const {
-  if (drive_ == nullptr) return 0.0;
-  return drive_->fixed_voltage ? current_unit * x[unknowns() - 1] : drive_->terminal;
-}
-
-std::vector<Complex> SaturatingSystem::ring_voltages(const Eigen::VectorXcd& x) const {
-  std::vector<Complex> v;
-  for (std::size_t k = 0; k < turn_length_.size(); ++k)
-    v.push_back(j * frequency_.omega() * turn_length_[k] * x[potentials_ + static_cast<int>(k)]);
-  return v;
-}
-
-Eigen::VectorXcd SaturatingSystem::unknowns_of(const Eigen::VectorXcd& potential,
-                                               const std::vector<Complex>& ring_voltage, Complex current) const {
-  Eigen::VectorXcd x(unknowns());
-  x.head(potentials_) = potential;
-  for (std::size_t k = 0; k < turn_length_.size(); ++k)
-    x[potentials_ + static_cast<int>(k)] = ring_voltage[k] / (j * frequency_.omega() * turn_length_[k]);
-  if (drive_ != nullptr && drive_->fixed_voltage) x[unknowns() - 1] = current / current_unit;
-  return x;
-}
-
-Complex SaturatingSystem::coil_voltage(const Eigen::VectorXcd& x) const {
-  if (drive_ == nullptr) return 0.0;
-  const TurnSet& turns = drive_->turns;
-  Complex sum = 0;
-  if (turns.kind == TurnKind::massive) {
-    const std::vector<Complex> v = ring_voltages(x);
-    for (std::size_t k = 0; k < v.size(); ++k) sum += turns.weight[k] * v[k];
-    return sum;
-  }
-  sum = j * frequency_.omega() * strand_source_.cast<Complex>().cwiseProduct(x.head(potentials_)).sum();
-  for (std::size_t k = 0; k < turns.region.size(); ++k)
-    sum += turns.weight[k] * turns.weight[k] * turns.resistance[k] * current(x);
-  return sum;
-}
-
 double SaturatingSystem::body_loss(const Eigen::VectorXcd& x) const {
   double sum = 0;
   for (const SaturatingCell& cell : cells_) {
     const Potentials a = local(cell, x);
     for (std::size_t q = 0; q < 12; ++q)
-      sum += cell.medium[q].conductivity * cell.volume[q] * (cell.value[q].transpose() * a).squaredNorm();
+      sum += cell.medium[q].conductivity * cell.volume[q] *
+             (cell.value[q].transpose() * a).squaredNorm();
   }
   return sum * frequency_.omega() * frequency_.omega();
 }
@@ -303,7 +201,8 @@ void SaturatingSystem::linearise() {
       Eigen::Vector<double, 12> c_q;  // derivative of |B|, real then imaginary parts
       c_q << cell.flux[q].transpose() * cell.flux_density[q].col(0),
           cell.flux[q].transpose() * cell.flux_density[q].col(1);
-      stiffening_[c] += cell.nu[q] * (cell.slope[q] - 1.0) * cell.volume[q] / size * (c_q * c_q.transpose());
+      stiffening_[c] +=
+          cell.nu[q] * (cell.slope[q] - 1.0) * cell.volume[q] / size * (c_q * c_q.transpose());
     }
     scatter(pattern_, cell.triangle, k, secant_);
   }
@@ -314,7 +213,8 @@ void SaturatingSystem::factorise() {
   for (const SaturatingCell& cell : cells_) {
     ElementMatrix<6> k = ElementMatrix<6>::Zero();
     for (std::size_t q = 0; q < 12; ++q)
-      k += 0.5 * cell.nu[q] * (1.0 + cell.slope[q]) * cell.volume[q] * (cell.flux[q].transpose() * cell.flux[q]);
+      k += 0.5 * cell.nu[q] * (1.0 + cell.slope[q]) * cell.volume[q] *
+           (cell.flux[q].transpose() * cell.flux[q]);
     scatter(pattern_, cell.triangle, k, middle);
   }
   factorisation_.compute(middle, mass_, frequency_.omega());
@@ -335,11 +235,13 @@ Eigen::VectorXcd SaturatingSystem::precondition(const Eigen::VectorXcd& r) const
   return factorisation_.solve(r).col(0);
 }
 
-Eigen::VectorXcd SaturatingSystem::multiply(const std::vector<double>& stiffness, const Eigen::VectorXcd& x) const {
+Eigen::VectorXcd SaturatingSystem::multiply(const std::vector<double>& stiffness,
+                                            const Eigen::VectorXcd& x) const {
   Eigen::VectorXcd y = Eigen::VectorXcd::Zero(x.size());
   const double w = frequency_.omega();
   const auto times = [](Complex a, Complex b) {  // std::complex checks products for infinities
-    return Complex{a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
+    return Complex{a.real() * b.real() - a.imag() * b.imag(),
+                   a.real() * b.imag() + a.imag() * b.real()};
   };
   for (int column = 0; column < pattern_.size; ++column) {
     const int end = pattern_.column_start[column + 1] - 1;  // the diagonal

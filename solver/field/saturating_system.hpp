@@ -40,16 +40,17 @@ double reluctivity_at(const SaturatingRegion& body, const Medium& uniform, const
 /// A coil in series at its terminals.
 struct SeriesDrive {
   TurnSet turns;
-  bool fixed_voltage = false;         ///< else fixed current
-  std::complex<double> terminal;      ///< [V] or [A] rms
-  std::complex<double> outer = 0.0;   ///< impedance between terminals and rings [ohm]: leads and the like
+  bool fixed_voltage = false;     ///< else fixed current
+  std::complex<double> terminal;  ///< [V] or [A] rms
+  std::complex<double> outer =
+      0.0;  ///< impedance between terminals and rings [ohm]: leads and the like
 };
 
 /// One saturating triangle at its twelve quadrature points.
 struct SaturatingCell {
   std::size_t triangle;
-  std::size_t body;          ///< index into the regions
-  std::array<int, 6> dof;    ///< unknowns, -1 where A = 0
+  std::size_t body;                                  ///< index into the regions
+  std::array<int, 6> dof;                            ///< unknowns, -1 where A = 0
   std::array<Eigen::Matrix<double, 2, 6>, 12> flux;  ///< B from the six potentials
   std::array<Eigen::Vector<double, 6>, 12> value;    ///< shape functions
   std::array<double, 12> volume;                     ///< 2 pi r dA [m^3]
@@ -59,9 +60,9 @@ struct SaturatingCell {
   std::array<double, 12> nu, slope;              ///< EffectiveReluctivity::Value
 };
 
-/// The discrete problem with field-dependent reluctivity,  K(A) A + j w M A = f,  and its Newton tangent.
-/// A coil in series joins as unknowns beside A, so that one matrix holds all: voltages V_k = j w u_k,
-/// and at fixed voltage the current I:
+/// The discrete problem with field-dependent reluctivity,  K(A) A + j w M A = f,  and its Newton
+/// tangent. A coil in series joins as unknowns beside A, so that one matrix holds all: voltages V_k
+/// = j w u_k, and at fixed voltage the current I:
 ///   [ K + j w M    - j w B    0 ]        row 2: current of ring k is its weight times I
 ///   [  - j w B^T     j w G   -b ]        row 3: the ring voltages add up to the terminal voltage
 ///   [     0         -b^T  -Z/jw ]        (strands: no u; b is the source of 1 A)
@@ -99,7 +100,8 @@ class SaturatingSystem {
   void linearise();
   /// Factorises K(nu + |B| nu'/2) + j w M at the potential last evaluated.
   void factorise();
-  /// Derivative of the residual in direction d: real-linear, not complex-linear. Symmetric plus skew.
+  /// Derivative of the residual in direction d: real-linear, not complex-linear. Symmetric plus
+  /// skew.
   [[nodiscard]] Eigen::VectorXcd tangent(const Eigen::VectorXcd& d) const;
   [[nodiscard]] Eigen::VectorXcd precondition(const Eigen::VectorXcd& r) const;
 
@@ -107,7 +109,8 @@ class SaturatingSystem {
   void make_cells(const EddySystem& base);
   void assemble(const EddySystem& base);
   void join_coil(const EddySystem& base);
-  [[nodiscard]] Eigen::VectorXcd multiply(const std::vector<double>& stiffness, const Eigen::VectorXcd& x) const;
+  [[nodiscard]] Eigen::VectorXcd multiply(const std::vector<double>& stiffness,
+                                          const Eigen::VectorXcd& x) const;
 
   std::vector<SaturatingRegion> bodies_;
   Frequency frequency_;

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "mesh/sizing.hpp"
+#include "solver/field/permeability.hpp"
+
+namespace cw {
+
+/// Skin depth [m] for which to lay the layers of a saturating body (SectionRegion::skin_depth):
+/// that of a quarter of the highest field at its surface [A/m] rms. Permeability rises inwards as
+/// the field falls, so that the whole skin is only some 1.5 surface depths deep; and yet cold steel
+/// in a strong field needs no layers for its initial permeability: those would be too thin to reach
+/// through the skin.
+double layering_skin_depth(const EffectiveReluctivity& law, double share, double conductivity,
+                           Frequency f, double surface_field_rms);
+
+/// The sizing with layers that grow more slowly: the field of a saturating skin ends in a front,
+/// not in an exponential tail. Some 5 % more unknowns; power within 0.4 % of a mesh three times as
+/// fine from 100 to 2000 A (0.7 % where the front reaches the middle of the body); 3 % without.
+Sizing for_saturation(Sizing sizing);
+
+}  // namespace cw

@@ -1,0 +1,122 @@
+// The coil's share of SaturatingSystem: voltages of the rings and terminal current as unknowns.
+#include <numbers>
+
+#include "solver/field/saturating_system.hpp"
+#include "solver/field/sources.hpp"
+
+namespace cw {
+
+namespace {
+
+using Complex = std::complex<double>;
+constexpr Complex j{0, 1};
+constexpr double current_unit = 1.0 / mu0;  ///< scale of the current unknown
+
+/// Middle length of the turn [m], by its section.
+double turn_length(const Mesh& mesh, RegionId region) {
+  double moment = 0, area = 0;
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
+    if (mesh.region[t] == region)
+      for (const auto& s : triangle_samples(triangle_points(mesh, t))) {
+        moment += s.radius * s.area;
+        area += s.area;
+      }
+  return 2 * std::numbers::pi * moment / area;
+}
+
+}  // namespace
+
+void SaturatingSystem::join_coil(const EddySystem& base) {
+  const TurnSet& turns = drive_->turns;
+  const double w = frequency_.omega();
+  int column = potentials_;
+  if (turns.kind == TurnKind::massive) {
+    for (const RegionId region : turns.region) {
+      const double length = turn_length(base.mesh(), region);
+      turn_length_.push_back(length);
+      const Eigen::VectorXd source = voltage_source(base, region);
+      const int end = pattern_.column_start[column + 1] - 1;
+      for (int k = pattern_.column_start[column]; k < end; ++k)
+        mass_[k] = -length * source[pattern_.row[k]];
+      mass_[end] = length * length * loop_conductance(base, region);
+      ++column;
+    }
+  } else {
+    strand_source_ = Eigen::VectorXd::Zero(potentials_);
+    for (std::size_t k = 0; k < turns.region.size(); ++k)
+      strand_source_ += turns.weight[k] * current_source(base, turns.region[k]);
+  }
+  if (!drive_->fixed_voltage) return;
+  const int end = pattern_.column_start[column + 1] - 1;
+  for (int k = pattern_.column_start[column]; k < end; ++k) {
+    const int row = pattern_.row[k];
+    linear_[k] = -current_unit * (row < potentials_ ? strand_source_[row]
+                                                    : turn_length_[row - potentials_] *
+                                                          turns.weight[row - potentials_]);
+  }
+  Complex outer = drive_->outer;
+  if (turns.kind == TurnKind::uniform)
+    for (std::size_t k = 0; k < turns.region.size(); ++k)
+      outer += turns.weight[k] * turns.weight[k] * turns.resistance[k];
+  // -Z/(j w) as K + j w M.
+  linear_[end] = -current_unit * current_unit * outer.imag() / w;
+  mass_[end] = current_unit * current_unit * outer.real() / (w * w);
+}
+
+Eigen::VectorXcd SaturatingSystem::excitation() const {
+  Eigen::VectorXcd f = Eigen::VectorXcd::Zero(unknowns());
+  if (drive_ == nullptr) return f;
+  if (drive_->fixed_voltage) {
+    f[unknowns() - 1] = -current_unit * drive_->terminal / (j * frequency_.omega());
+    return f;
+  }
+  if (drive_->turns.kind == TurnKind::uniform)
+    f.head(potentials_) = drive_->terminal * strand_source_.cast<Complex>();
+  else
+    for (std::size_t k = 0; k < turn_length_.size(); ++k)
+      f[potentials_ + static_cast<int>(k)] =
+          drive_->terminal * turn_length_[k] * drive_->turns.weight[k];
+  return f;
+}
+
+Complex SaturatingSystem::current(const Eigen::VectorXcd& x) const {
+  if (drive_ == nullptr) return 0.0;
+  return drive_->fixed_voltage ? current_unit * x[unknowns() - 1] : drive_->terminal;
+}
+
+Eigen::VectorXcd SaturatingSystem::unknowns_of(const Eigen::VectorXcd& potential,
+                                               const std::vector<Complex>& ring_voltage,
+                                               Complex current) const {
+  Eigen::VectorXcd x(unknowns());
+  x.head(potentials_) = potential;
+  for (std::size_t k = 0; k < turn_length_.size(); ++k)
+    x[potentials_ + static_cast<int>(k)] =
+        ring_voltage[k] / (j * frequency_.omega() * turn_length_[k]);
+  if (drive_ != nullptr && drive_->fixed_voltage) x[unknowns() - 1] = current / current_unit;
+  return x;
+}
+
+std::vector<Complex> SaturatingSystem::ring_voltages(const Eigen::VectorXcd& x) const {
+  std::vector<Complex> v;
+  for (std::size_t k = 0; k < turn_length_.size(); ++k)
+    v.push_back(j * frequency_.omega() * turn_length_[k] * x[potentials_ + static_cast<int>(k)]);
+  return v;
+}
+
+Complex SaturatingSystem::coil_voltage(const Eigen::VectorXcd& x) const {
+  if (drive_ == nullptr) return 0.0;
+  const TurnSet& turns = drive_->turns;
+  Complex sum = 0;
+  if (turns.kind == TurnKind::massive) {
+    const std::vector<Complex> v = ring_voltages(x);
+    for (std::size_t k = 0; k < v.size(); ++k) sum += turns.weight[k] * v[k];
+    return sum;
+  }
+  sum = j * frequency_.omega() *
+        strand_source_.cast<Complex>().cwiseProduct(x.head(potentials_)).sum();
+  for (std::size_t k = 0; k < turns.region.size(); ++k)
+    sum += turns.weight[k] * turns.weight[k] * turns.resistance[k] * current(x);
+  return sum;
+}
+
+}  // namespace cw
