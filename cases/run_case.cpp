@@ -78,6 +78,19 @@ void warn_of_saturation(const Case& subject, const StateResult& state,
                     metal.name, peak / 1e3));
 }
 
+/// Properties asked for beyond the temperatures their data cover: held at the nearest end, and
+/// said.
+void warn_of_range(const Material& metal, Temperature t, std::vector<std::string>& warnings) {
+  const auto check = [&](const char* what, const Law& law) {
+    if (law.covers(t)) return;
+    warnings.push_back(fmt::format(
+        "{}: its {} is known from {:.0f} to {:.0f} degC; at {:.0f} degC the value at the "
+        "nearest end is used.",
+        metal.name, what, law.lowest - zero_celsius, law.highest - zero_celsius, t.in_celsius()));
+  };
+  if (!metal.insulator()) check("resistivity", metal.resistivity);
+}
+
 /// States with the same trouble say it once, by name.
 void add_warnings(const Case& subject, const std::vector<StateResult>& states,
                   std::vector<std::string>& warnings) {
@@ -85,6 +98,11 @@ void add_warnings(const Case& subject, const std::vector<StateResult>& states,
   for (const StateResult& state : states) {
     std::vector<std::string> own;
     warn_of_saturation(subject, state, own);
+    if (subject.workpiece && state.workpiece_temperature) {
+      warn_of_range(subject.workpiece->material, *state.workpiece_temperature, own);
+      for (const Body& body : subject.bodies)
+        warn_of_range(body.material, body.temperature.value_or(*state.workpiece_temperature), own);
+    }
     if (state.supply && state.supply->limited && state.supply->current == 0)
       own.push_back(fmt::format(
           "the supply stops at {:.3g} A demanded: what stands here is what it would have to give.",
