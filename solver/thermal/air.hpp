@@ -1,0 +1,19 @@
+#pragma once
+
+#include "materials/quantity.hpp"
+
+namespace cw {
+
+/// Air at 1 atm.
+struct AirProperties {
+  double conductivity = 0.0;  ///< [W/(m K)]
+  double viscosity = 0.0;     ///< kinematic [m^2/s]
+  double prandtl = 0.0;
+  double expansion = 0.0;  ///< 1/T of an ideal gas [1/K]
+};
+
+/// Between the points of the table (0 to 1000 degC) by straight lines in ln T of the logarithms,
+/// beyond it by the power laws of the last two points.
+AirProperties air_at(Temperature film);
+
+}  // namespace cw

@@ -1,0 +1,253 @@
+#include "solver/thermal/arkode_session.hpp"
+
+#include <arkode/arkode_arkstep.h>
+#include <fmt/format.h>
+#include <nvector/nvector_serial.h>
+#include <sundials/sundials_context.h>
+#include <sundials/sundials_linearsolver.h>
+#include <sundials/sundials_matrix.h>
+
+#include <vector>
+
+#include "solver/fem/factorisation.hpp"
+
+namespace cw {
+
+namespace {
+
+using View = Eigen::Map<Eigen::VectorXd>;
+
+View view(N_Vector v) {
+  return {N_VGetArrayPointer(v), static_cast<Eigen::Index>(N_VGetLength(v))};
+}
+
+N_Vector vector_of(const Eigen::VectorXd& values, SUNContext context) {
+  N_Vector v = N_VNew_Serial(static_cast<sunindextype>(values.size()), context);
+  view(v) = values;
+  return v;
+}
+
+/// What the integrator hands back to its callbacks.
+struct Callbacks {
+  ImplicitSystem system;
+  Eigen::VectorXd in, out;
+  std::string message;
+};
+
+// The integrator is C: no exception may cross it. A failure is recoverable (a smaller step).
+template <class Action>
+int guarded(const Action& action) {
+  try {
+    action();
+    return 0;
+  } catch (const SolveError&) {
+    return 1;
+  } catch (...) {
+    return -1;
+  }
+}
+
+int rate(double t, N_Vector y, N_Vector slope, void* data) {
+  auto* c = static_cast<Callbacks*>(data);
+  return guarded([&] {
+    c->in = view(y);
+    c->system.rate(t, c->in, c->out);
+    view(slope) = c->out;
+    if (!c->out.allFinite()) throw SolveError("a rate is not finite");
+  });
+}
+
+int roots(double t, N_Vector y, double* values, void* data) {
+  auto* c = static_cast<Callbacks*>(data);
+  return guarded([&] {
+    c->in = view(y);
+    Eigen::VectorXd found(static_cast<Eigen::Index>(c->system.directions.size()));
+    c->system.roots(t, c->in, found);
+    View(values, found.size()) = found;
+  });
+}
+
+// NOLINTNEXTLINE(readability-function-size): the integrator's own signature
+int prepare(double /*t*/, N_Vector y, N_Vector /*fy*/, SUNMatrix /*a*/, SUNMatrix /*m*/,
+            booleantype keep, booleantype* fresh, double gamma, void* data, N_Vector /*1*/,
+            N_Vector /*2*/, N_Vector /*3*/) {
+  auto* c = static_cast<Callbacks*>(data);
+  *fresh = keep ? SUNFALSE : SUNTRUE;
+  return guarded([&] {
+    c->in = view(y);
+    c->system.prepare(c->in, gamma, !keep);
+  });
+}
+
+SUNMatrix_ID token_id(SUNMatrix /*m*/) {
+  return SUNMATRIX_CUSTOM;
+}
+SUNLinearSolver_Type direct(SUNLinearSolver /*s*/) {
+  return SUNLINEARSOLVER_DIRECT;
+}
+int set_up(SUNLinearSolver /*s*/, SUNMatrix /*m*/) {
+  return 0;  // done by `prepare`
+}
+int solve(SUNLinearSolver s, SUNMatrix /*m*/, N_Vector x, N_Vector b, double /*tolerance*/) {
+  auto* c = static_cast<Callbacks*>(s->content);
+  return guarded([&] {
+    c->in = view(b);
+    c->system.solve(c->in, c->out);
+    view(x) = c->out;
+  });
+}
+
+void keep_message(int code, const char* /*module*/, const char* /*function*/, char* text,
+                  void* data) {
+  if (code < 0) static_cast<Callbacks*>(data)->message = text;
+}
+
+/// The order 3(2) pair of A. Kvaerno, BIT 44 (2004) 489: four stages, the first explicit, stiffly
+/// accurate and L-stable. Slopes are deduced from the stages, not evaluated at them: thin layers
+/// would magnify what is left of a stage's residual until no step passes.
+constexpr auto method = ARKODE_KVAERNO_4_2_3;
+
+/// How well a stage is solved, as a share of the tolerance of a step: at the integrator's own 0.1
+/// what is left outgrows the error of the step by ten (a cooling rod, 1300 K, radiation and film).
+constexpr double solved = 0.01;
+/// Relative change of the step from which the matrix is factorised again: any, because a
+/// factorisation costs little more than an evaluation, and because corrections of a stale one are
+/// scaled, which would leave the energies, linear as they are, unconverged.
+constexpr double same_step = 1e-12;
+/// Attempts at a step before giving up: nodes that begin or end melting make it shrink far.
+constexpr int most_failures = 60;
+/// Stages start from the last step's polynomial, of falling order with distance.
+constexpr int predictor = 2;
+
+}  // namespace
+
+struct ArkodeSession::Work {
+  Callbacks calls;
+  SUNContext context = nullptr;
+  N_Vector vector = nullptr, tolerance = nullptr;
+  SUNMatrix matrix = nullptr;  ///< an empty token: the system keeps its own
+  SUNLinearSolver solver = nullptr;
+  void* memory = nullptr;
+  double time = 0.0;
+  Eigen::VectorXd y;
+
+  Work() = default;
+  Work(const Work&) = delete;
+  Work& operator=(const Work&) = delete;
+  ~Work() {
+    if (memory != nullptr) ARKStepFree(&memory);
+    if (solver != nullptr) SUNLinSolFreeEmpty(solver);
+    if (matrix != nullptr) SUNMatFreeEmpty(matrix);
+    if (vector != nullptr) N_VDestroy(vector);
+    if (tolerance != nullptr) N_VDestroy(tolerance);
+    if (context != nullptr) SUNContext_Free(&context);
+  }
+
+  void need(int flag, const char* what) const {
+    if (flag >= 0) return;
+    throw SolveError(
+        fmt::format("heat conduction at t = {:.6g} s: {} failed: {}", time, what,
+                    calls.message.empty() ? fmt::format("code {}", flag) : calls.message));
+  }
+
+  void make_linear_solver() {
+    matrix = SUNMatNewEmpty(context);
+    matrix->ops->getid = token_id;
+    matrix->ops->zero = [](SUNMatrix) { return 0; };
+    solver = SUNLinSolNewEmpty(context);
+    solver->ops->gettype = direct;
+    solver->ops->setup = set_up;
+    solver->ops->solve = solve;
+    solver->content = &calls;
+    need(ARKStepSetLinearSolver(memory, solver, matrix), "choosing the linear solver");
+    need(ARKStepSetLinSysFn(memory, prepare), "choosing the linear system");
+  }
+
+  void limit(const SessionLimits& limits) const {
+    if (limits.first_step > 0.0)
+      need(ARKStepSetInitStep(memory, limits.first_step), "the first step");
+    if (limits.largest_step > 0.0)
+      need(ARKStepSetMaxStep(memory, limits.largest_step), "the largest step");
+    need(ARKStepSetStopTime(memory, limits.stop_time), "the stop time");
+  }
+};
+
+ArkodeSession::ArkodeSession(ImplicitSystem system, double time, const Eigen::VectorXd& y,
+                             SessionLimits limits)
+    : work_(std::make_unique<Work>()) {
+  Work& w = *work_;
+  w.calls.system = std::move(system);
+  w.time = time;
+  w.y = y;
+  w.need(SUNContext_Create(nullptr, &w.context), "starting the integrator");
+  w.vector = vector_of(y, w.context);
+  w.tolerance = vector_of(w.calls.system.tolerance, w.context);
+  w.memory = ARKStepCreate(nullptr, rate, time, w.vector, w.context);
+  if (w.memory == nullptr) w.need(-1, "starting the integrator");
+  w.need(ARKStepSetErrHandlerFn(w.memory, keep_message, &w.calls), "taking messages");
+  w.need(ARKStepSetUserData(w.memory, &w.calls), "passing data");
+  w.need(ARKStepSVtolerances(w.memory, 0.0, w.tolerance), "setting tolerances");
+  w.need(ARKStepSetTableNum(w.memory, method, ARKODE_ERK_NONE), "choosing the method");
+  w.need(ARKStepSetNonlinConvCoef(w.memory, solved), "setting tolerances");
+  w.need(ARKStepSetDeltaGammaMax(w.memory, same_step), "choosing when to factorise");
+  w.need(ARKStepSetPredictorMethod(w.memory, predictor), "choosing the predictor");
+  w.need(ARKStepSetMaxErrTestFails(w.memory, most_failures), "setting limits");
+  w.need(ARKStepSetMaxConvFails(w.memory, most_failures), "setting limits");
+  w.need(ARKStepSetMaxNumSteps(w.memory, -1), "lifting the step limit");
+  const auto count = static_cast<int>(w.calls.system.directions.size());
+  if (count > 0) {
+    w.need(ARKStepRootInit(w.memory, count, roots), "setting events");
+    w.need(ARKStepSetRootDirection(w.memory, w.calls.system.directions.data()), "setting events");
+    w.need(ARKStepSetNoInactiveRootWarn(w.memory), "setting events");
+  }
+  w.need(ARKStepSetDeduceImplicitRhs(w.memory, SUNTRUE), "choosing the method");
+  w.make_linear_solver();
+  w.limit(limits);
+}
+
+ArkodeSession::~ArkodeSession() = default;
+
+ArkodeSession::Outcome ArkodeSession::step() {
+  Work& w = *work_;
+  double stop = 0.0;
+  const int flag = ARKStepEvolve(w.memory, 1e300, w.vector, &stop, ARK_ONE_STEP);
+  w.need(flag, "a step");
+  w.time = stop;
+  w.y = view(w.vector);
+  if (flag == ARK_ROOT_RETURN) return Outcome::at_root;
+  return flag == ARK_TSTOP_RETURN ? Outcome::at_stop_time : Outcome::stepped;
+}
+
+double ArkodeSession::time() const {
+  return work_->time;
+}
+
+const Eigen::VectorXd& ArkodeSession::y() const {
+  return work_->y;
+}
+
+std::vector<int> ArkodeSession::roots_found() const {
+  std::vector<int> found(work_->calls.system.directions.size());
+  work_->need(ARKStepGetRootInfo(work_->memory, found.data()), "reading events");
+  return found;
+}
+
+double ArkodeSession::last_step() const {
+  double h = 0.0;
+  ARKStepGetLastStep(work_->memory, &h);
+  return h;
+}
+
+double ArkodeSession::next_step() const {
+  double h = 0.0;
+  ARKStepGetCurrentStep(work_->memory, &h);
+  return h;
+}
+
+long ArkodeSession::rejected() const {
+  long tests = 0;
+  ARKStepGetNumErrTestFails(work_->memory, &tests);
+  return tests;
+}
+
+}  // namespace cw

@@ -1,0 +1,151 @@
+#include "solver/thermal/exchange.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "solver/thermal/view_factor.hpp"
+
+namespace cw {
+namespace {
+
+void need(bool good, const Exchange& e, const char* what, double found, const char* allowed) {
+  if (good) return;
+  throw std::invalid_argument(
+      fmt::format("{}: found {} {:.6g}; allowed: {}", e.route, what, found, allowed));
+}
+
+void check_emissivity(const Exchange& e, double value) {
+  need(value > 0.0 && value <= 1.0, e, "an emissivity of", value, "above 0, at most 1");
+}
+
+SurfaceTerm term(const ThermalMesh& mesh, const Exchange& e, int route) {
+  SurfaceTerm t{route, Film{}, surface_points(mesh, e.edges), {}};
+  t.factor.assign(t.points.size(), 1.0);
+  return t;
+}
+
+std::vector<SurfaceTerm> terms(const ThermalMesh& mesh, const Exchange& e, int route,
+                               std::vector<std::string>& /*routes*/, const Film& film) {
+  need(film.coefficient >= 0.0, e, "a coefficient of", film.coefficient, "0 or more");
+  SurfaceTerm t = term(mesh, e, route);
+  t.law = film;
+  return {t};
+}
+
+std::vector<SurfaceTerm> terms(const ThermalMesh& mesh, const Exchange& e, int route,
+                               std::vector<std::string>& /*routes*/, const NaturalConvection& law) {
+  need(law.length > 0.0, e, "a length of", law.length, "above 0");
+  SurfaceTerm t = term(mesh, e, route);
+  t.law = law;
+  return {t};
+}
+
+std::vector<SurfaceTerm> terms(const ThermalMesh& mesh, const Exchange& e, int route,
+                               std::vector<std::string>& /*routes*/, const Grey& law) {
+  check_emissivity(e, law.emissivity);
+  SurfaceTerm t = term(mesh, e, route);
+  t.law = law;
+  t.factor.assign(t.points.size(), law.emissivity);
+  return {t};
+}
+
+std::vector<SurfaceTerm> terms(const ThermalMesh& mesh, const Exchange& e, int route,
+                               std::vector<std::string>& routes, const GreyPastCylinder& law) {
+  check_emissivity(e, law.emissivity);
+  check_emissivity(e, law.cylinder_emissivity);
+  need(law.low < law.high, e, "a cylinder from", law.low, "its low end below its high end");
+  SurfaceTerm hit = term(mesh, e, route);
+  SurfaceTerm miss = term(mesh, e, route_of(routes, law.beyond));
+  hit.law = Grey{law.emissivity, law.cylinder};
+  miss.law = Grey{law.emissivity, law.surroundings};
+  for (std::size_t i = 0; i < hit.points.size(); ++i) {
+    const Point at = hit.points[i].at;
+    const bool outside = law.radius > at.r;
+    need(law.radius > 0.0 && law.radius != at.r, e, "a cylinder of radius", law.radius,
+         "another radius than the surface's");
+    const CoaxialPair pair =
+        outside ? CoaxialPair{at.r, law.radius} : CoaxialPair{law.radius, at.r};
+    const double seen = (outside ? 1.0 : pair.inner / pair.outer) * law.cover *
+                        (view_of_ring(pair, law.high - at.z) - view_of_ring(pair, law.low - at.z));
+    // A1 F12 = A2 F21, so that one grey factor serves whichever side the surface is on.
+    const double grey = outside ? grey_coaxial(pair, law.emissivity, law.cylinder_emissivity)
+                                : grey_coaxial(pair, law.cylinder_emissivity, law.emissivity);
+    hit.factor[i] = grey * seen;
+    miss.factor[i] = law.emissivity * (1 - seen);
+  }
+  return {hit, miss};
+}
+
+}  // namespace
+
+Flux flux_of(const Film& law, double kelvin) {
+  return {law.coefficient * (kelvin - law.fluid.kelvin), law.coefficient};
+}
+
+Flux flux_of(const NaturalConvection& law, double kelvin) {
+  const auto flux = [&law](double t) {
+    return film_coefficient(law, Temperature{t}) * (t - law.air.kelvin);
+  };
+  constexpr double step = 0.01;  // [K], for a slope that only steers the iteration
+  const double value = flux(kelvin);
+  return {value, (flux(kelvin + step) - value) / step};
+}
+
+Flux flux_of(const Grey& law, double kelvin) {
+  return {stefan_boltzmann * (std::pow(kelvin, 4) - std::pow(law.surroundings.kelvin, 4)),
+          4 * stefan_boltzmann * std::pow(kelvin, 3)};
+}
+
+int route_of(std::vector<std::string>& routes, const std::string& name) {
+  const auto at = std::find(routes.begin(), routes.end(), name);
+  if (at != routes.end()) return static_cast<int>(at - routes.begin());
+  routes.push_back(name);
+  return static_cast<int>(routes.size()) - 1;
+}
+
+std::vector<SurfaceTerm> terms_of(const ThermalMesh& mesh, const Exchange& exchange,
+                                  std::vector<std::string>& routes) {
+  const int route = route_of(routes, exchange.route);
+  return std::visit([&](const auto& law) { return terms(mesh, exchange, route, routes, law); },
+                    exchange.law);
+}
+
+double kelvin_at(const SurfacePoint& p, const Eigen::VectorXd& kelvin) {
+  return p.value[0] * kelvin[p.unknown[0]] + p.value[1] * kelvin[p.unknown[1]] +
+         p.value[2] * kelvin[p.unknown[2]];
+}
+
+void add_loss(const SurfaceTerm& term, const Eigen::VectorXd& kelvin, Eigen::VectorXd& given,
+              Eigen::VectorXd& by_route) {
+  std::visit(
+      [&](const auto& law) {
+        for (std::size_t q = 0; q < term.points.size(); ++q) {
+          const SurfacePoint& p = term.points[q];
+          const double power = term.factor[q] * p.area * flux_of(law, kelvin_at(p, kelvin)).value;
+          for (int i = 0; i < 3; ++i) given[p.unknown[i]] += power * p.value[i];
+          by_route[term.route] += power;
+        }
+      },
+      term.law);
+}
+
+void add_slope(const SurfaceTerm& term, const Eigen::VectorXd& kelvin, HeatTangent& tangent) {
+  std::visit(
+      [&](const auto& law) {
+        for (std::size_t q = 0; q < term.points.size(); ++q) {
+          const SurfacePoint& p = term.points[q];
+          const double slope = term.factor[q] * p.area * flux_of(law, kelvin_at(p, kelvin)).slope;
+          for (int i = 0; i < 3; ++i) {
+            tangent.by_route(term.route, p.unknown[i]) += slope * p.value[i];
+            for (int j = 0; j <= i; ++j)
+              tangent.matrix.add(p.unknown[i], p.unknown[j], slope * p.value[i] * p.value[j]);
+          }
+        }
+      },
+      term.law);
+}
+
+}  // namespace cw

@@ -1,0 +1,89 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "solver/thermal/convection.hpp"
+#include "solver/thermal/heat_matrix.hpp"
+
+namespace cw {
+
+/// Stefan-Boltzmann constant [W/(m^2 K^4)], CODATA 2018, exact (from memory).
+inline constexpr double stefan_boltzmann = 5.670374419e-8;
+
+/// Heat given to a fluid of fixed temperature by a known coefficient [W/(m^2 K)].
+struct Film {
+  double coefficient = 0.0;
+  Temperature fluid = Temperature::celsius(20.0);
+};
+
+/// Grey radiation to large surroundings of one temperature.
+struct Grey {
+  double emissivity = 0.8;
+  Temperature surroundings = Temperature::celsius(20.0);
+};
+
+/// Grey radiation to a coaxial cylinder of fixed temperature from `low` to `high`, the coil, and
+/// past it to the surroundings. Each ring of the surface has its own view factor (view_factor.hpp).
+/// Exact in the limit of long cylinders; reflections between rings at different heights are left
+/// out. The cylinder may lie outside the surface or inside it.
+struct GreyPastCylinder {
+  double emissivity = 0.8;
+  double radius = 0.0, low = 0.0, high = 0.0;  ///< of the cylinder [m]
+  double cylinder_emissivity = 0.5;
+  double cover = 1.0;  ///< share of the cylinder that is metal, the gaps between turns are not
+  Temperature cylinder = Temperature::celsius(20.0);
+  Temperature surroundings = Temperature::celsius(20.0);
+  std::string beyond = "radiation to surroundings";  ///< route of what passes the cylinder
+};
+
+/// Heat that leaves a surface, and the route it is booked under; several may share a surface or a
+/// route.
+struct Exchange {
+  std::string route;
+  std::vector<int> edges;  ///< indices into ThermalMesh::surface
+  std::variant<Film, NaturalConvection, Grey, GreyPastCylinder> law;
+};
+
+/// Flux [W/m^2] out of a surface and its slope [W/(m^2 K)].
+struct Flux {
+  double value = 0.0, slope = 0.0;
+};
+
+/// One law at the points of a surface: the unit in which exchanges are evaluated.
+struct SurfaceTerm {
+  int route;
+  std::variant<Film, NaturalConvection, Grey> law;
+  std::vector<SurfacePoint> points;
+  std::vector<double> factor;  ///< one per point
+};
+
+Flux flux_of(const Film& law, double kelvin);
+Flux flux_of(const NaturalConvection& law, double kelvin);
+Flux flux_of(const Grey& law, double kelvin);
+
+/// Numbers a route, adding it when new.
+int route_of(std::vector<std::string>& routes, const std::string& name);
+
+/// Terms of an exchange. Throws std::invalid_argument on lengths, emissivities or coefficients that
+/// are none.
+std::vector<SurfaceTerm> terms_of(const ThermalMesh& mesh, const Exchange& exchange,
+                                  std::vector<std::string>& routes);
+
+/// Adds the powers of a term to what each unknown gives away [W] and to its route [W].
+void add_loss(const SurfaceTerm& term, const Eigen::VectorXd& kelvin, Eigen::VectorXd& given,
+              Eigen::VectorXd& by_route);
+/// Slopes of what the unknowns give away and of what the routes carry. Sums of columns of the
+/// matrix equal sums over the routes that leave: that is why the ledger closes to rounding.
+struct HeatTangent {
+  HeatMatrix matrix;         ///< [W/K]
+  Eigen::MatrixXd by_route;  ///< routes x unknowns [W/K]
+};
+void add_slope(const SurfaceTerm& term, const Eigen::VectorXd& kelvin, HeatTangent& tangent);
+
+/// Temperature at a surface point [K].
+double kelvin_at(const SurfacePoint& point, const Eigen::VectorXd& kelvin);
+
+}  // namespace cw

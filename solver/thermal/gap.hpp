@@ -1,0 +1,43 @@
+#pragma once
+
+#include "solver/thermal/exchange.hpp"
+
+namespace cw {
+
+/// Two coaxial surfaces that face each other over air, workpiece and sleeve: grey radiation between
+/// every pair of rings by their view factor, conduction through the air straight across, and
+/// radiation of the inner surface out of the ends of the gap.
+/// Valid for smooth, near-cylindrical walls; no flow in the gap, which holds to a Rayleigh number
+/// of about 1700 (Ra on the width: 10 mm at 1000 K of difference). Rings of the outer wall see each
+/// other, which changes nothing in its own balance; what they send out of the ends is left out.
+struct Gap {
+  std::vector<int> inner,
+      outer;  ///< edges of the outward wall of the inner body, the inward of the outer
+  double inner_emissivity = 0.8, outer_emissivity = 0.8;
+  std::string radiation = "radiation to sleeve", conduction = "air to sleeve";
+  std::string beyond = "radiation to surroundings";  ///< out of the ends of the gap
+  Temperature surroundings = Temperature::celsius(20.0);
+};
+
+/// The pairs of a gap, ready to evaluate.
+struct GapTerm {
+  int radiation, conduction;  ///< routes, positive from inner to outer
+  std::vector<SurfacePoint> inner, outer;
+  std::vector<int> inner_unknown, outer_unknown;
+  Eigen::MatrixXd inner_shape, outer_shape;  ///< points x unknowns of the wall
+  Eigen::MatrixXd view;                      ///< [m^2], times sigma (T1^4 - T2^4)
+  Eigen::MatrixXd across;                    ///< [m], times k (T1 - T2)
+};
+
+/// The pairs, and (second) the radiation past the outer wall as an ordinary term.
+std::pair<GapTerm, SurfaceTerm> terms_of(const ThermalMesh& mesh, const Gap& gap,
+                                         std::vector<std::string>& routes);
+
+void add_loss(const GapTerm& term, const Eigen::VectorXd& kelvin, Eigen::VectorXd& given,
+              Eigen::VectorXd& by_route);
+/// Slopes with one conductance for both rings of a pair, the derivative by the hotter: the
+/// derivatives themselves are not symmetric, as the matrix must be, and a smaller one would
+/// overshoot.
+void add_slope(const GapTerm& term, const Eigen::VectorXd& kelvin, HeatTangent& tangent);
+
+}  // namespace cw

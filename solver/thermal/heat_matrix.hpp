@@ -1,0 +1,54 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <memory>
+#include <span>
+
+#include "solver/thermal/thermal_mesh.hpp"
+
+namespace cw {
+
+/// Two sets of unknowns that radiate to each other.
+using Couple = std::pair<std::vector<int>, std::vector<int>>;
+
+/// The change that one implicit step asks for.
+struct StepChange {
+  Eigen::VectorXd enthalpy;  ///< x [J/m^3]
+  Eigen::VectorXd kelvin;    ///< D x [K]
+  Eigen::VectorXd given;     ///< K D x [W]
+};
+
+/// The symmetric matrix that takes temperatures [K] to powers [W], with the factorisations an
+/// implicit step and a steady state need. Its structure is set up once.
+class HeatMatrix {
+ public:
+  /// `couples` are pairs of sets of unknowns of which each member exchanges heat with all of the
+  /// other set.
+  explicit HeatMatrix(const ThermalMesh& mesh, const std::vector<Couple>& couples = {});
+  ~HeatMatrix();
+  HeatMatrix(HeatMatrix&&) noexcept;
+  HeatMatrix& operator=(HeatMatrix&&) noexcept;
+
+  void clear();
+  void add_element(std::size_t element, const ElementMatrix<7>& matrix);  ///< [W/K]
+  void add(int row, int column, double value);  ///< one entry and its mirror image [W/K]
+
+  [[nodiscard]] Eigen::VectorXd times(const Eigen::VectorXd& kelvin) const;
+
+  /// Factorises volume + gamma S K S, S = diag(sqrt(dT/dh)): symmetric and positive definite even
+  /// where dT/dh = 0. Throws SolveError.
+  void factorise_step(const Eigen::VectorXd& volume, const Eigen::VectorXd& slope, double gamma);
+  /// x of (1 + gamma V^-1 K D) x = b, D = diag(dT/dh), for the last `factorise_step`.
+  [[nodiscard]] StepChange solve_step(const Eigen::VectorXd& b) const;
+
+  /// T of K T = power, with T = 0 at the unknowns marked in `held`. Throws SolveError when no route
+  /// leads the heat away.
+  [[nodiscard]] Eigen::VectorXd solve_steady(const Eigen::VectorXd& power,
+                                             const std::vector<char>& held);
+
+ private:
+  struct Work;
+  std::unique_ptr<Work> work_;
+};
+
+}  // namespace cw

@@ -1,0 +1,241 @@
+#include "solver/thermal/thermal_stepper.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "solver/fem/factorisation.hpp"
+#include "solver/thermal/arkode_session.hpp"
+
+namespace cw {
+namespace {
+
+/// Energies of routes never limit a step: they follow from the temperatures.
+constexpr double no_tolerance = 1e30;
+
+struct Watched {
+  HeatEvent event;
+  ProbeSite site;
+};
+
+Eigen::VectorXd source_at(const HeatSource& source, double time) {
+  if (!(source.until > source.from)) return source.first;
+  const double share = std::clamp((time - source.from) / (source.until - source.from), 0.0, 1.0);
+  return (1 - share) * source.first + share * source.last;
+}
+
+}  // namespace
+
+HeatSource constant_source(Eigen::VectorXd load) {
+  return {0.0, 0.0, std::move(load), {}};
+}
+
+double HeatLedger::error() const {
+  const double scale = std::max({std::abs(supplied), std::abs(stored), std::abs(lost)});
+  return scale > 0.0 ? (supplied - stored - lost) / scale : 0.0;
+}
+
+struct ThermalStepper::Work {
+  const ThermalModel* model;
+  ThermalState state;
+  StepperSettings settings;
+  HeatTangent tangent;
+  std::vector<Watched> watched;
+  Eigen::VectorXd tolerance;
+  StepperCost cost;
+  Eigen::VectorXd slope;    ///< dT/dh of the last tangent
+  double last_gamma = 0.0;  ///< of the last factorisation
+
+  [[nodiscard]] Eigen::Index unknowns() const { return state.enthalpy.size(); }
+  [[nodiscard]] Eigen::VectorXd packed() const;
+  void unpack(const Eigen::VectorXd& y);
+  [[nodiscard]] std::vector<std::size_t> pending() const;
+  ImplicitSystem system(const HeatSource& source, std::vector<std::size_t> events);
+  void set_roots(ImplicitSystem& s, std::vector<std::size_t> events);
+};
+
+/// The integrator's vector: enthalpies, energies of the routes, energy supplied.
+Eigen::VectorXd ThermalStepper::Work::packed() const {
+  Eigen::VectorXd y(unknowns() + state.by_route.size() + 1);
+  y << state.enthalpy, state.by_route, state.supplied;
+  return y;
+}
+
+void ThermalStepper::Work::unpack(const Eigen::VectorXd& y) {
+  state.enthalpy = y.head(unknowns());
+  state.by_route = y.segment(unknowns(), state.by_route.size());
+  state.supplied = y[y.size() - 1];
+}
+
+std::vector<std::size_t> ThermalStepper::Work::pending() const {
+  std::vector<std::size_t> events;
+  for (std::size_t i = 0; i < watched.size(); ++i)
+    if (!state.reached[i]) events.push_back(i);
+  return events;
+}
+
+ImplicitSystem ThermalStepper::Work::system(const HeatSource& source,
+                                            std::vector<std::size_t> events) {
+  const Eigen::Index n = unknowns();
+  ImplicitSystem s;
+  s.tolerance = Eigen::VectorXd::Constant(n + state.by_route.size() + 1, no_tolerance);
+  s.tolerance.head(n) = tolerance;
+  s.rate = [this, &source, n](double t, const Eigen::VectorXd& y, Eigen::VectorXd& out) {
+    ++cost.evaluations;
+    const Eigen::VectorXd load = source_at(source, t);
+    const PowerBalance b = model->balance(model->warmths(y.head(n)).kelvin, load);
+    out.resize(y.size());
+    out << b.into.cwiseQuotient(model->mesh().volume), b.by_route, load.sum();
+  };
+  s.prepare = [this, n](const Eigen::VectorXd& y, double gamma, bool fresh) {
+    ++cost.factorisations;
+    if (fresh) {
+      const Warmths w = model->warmths(y.head(n));
+      slope = w.slope;
+      model->tangent(w.kelvin, tangent);
+    }
+    last_gamma = gamma;
+    tangent.matrix.factorise_step(model->mesh().volume, slope, gamma);
+  };
+  s.solve = [this, n](const Eigen::VectorXd& b, Eigen::VectorXd& x) {
+    const StepChange change = tangent.matrix.solve_step(b.head(n));
+    x = b;
+    x.head(n) = change.enthalpy;
+    x.segment(n, state.by_route.size()) += last_gamma * (tangent.by_route * change.kelvin);
+    for (Eigen::Index i = 0; i < n; ++i)
+      if (model->held()[i]) {
+        x[i] = b[i];
+        x[n + model->hold_routes()[i]] -= last_gamma * change.given[i];
+      }
+  };
+  set_roots(s, std::move(events));
+  return s;
+}
+
+void ThermalStepper::Work::set_roots(ImplicitSystem& s, std::vector<std::size_t> events) {
+  for (const std::size_t e : events) s.directions.push_back(watched[e].event.rising ? 1 : -1);
+  s.roots = [this, events = std::move(events)](double /*t*/, const Eigen::VectorXd& y,
+                                               Eigen::VectorXd& values) {
+    const Eigen::VectorXd h = y.head(unknowns());
+    const Warmths w = model->warmths(h);
+    for (std::size_t i = 0; i < events.size(); ++i) {
+      const Watched& one = watched[events[i]];
+      values[i] = one.site.above(one.event.level.kelvin, one.event.molten, *model, h, w.kelvin);
+    }
+  };
+}
+
+ThermalStepper::ThermalStepper(const ThermalModel& model, ThermalState state,
+                               StepperSettings settings)
+    : work_(std::make_unique<Work>(Work{&model,
+                                        std::move(state),
+                                        std::move(settings),
+                                        model.make_tangent(),
+                                        {},
+                                        {},
+                                        {},
+                                        {},
+                                        0.0})) {
+  Work& w = *work_;
+  const auto routes = static_cast<Eigen::Index>(model.routes().size());
+  if (w.state.enthalpy.size() != model.mesh().unknowns() || w.state.by_route.size() != routes)
+    throw std::invalid_argument(fmt::format(
+        "found a state of {} temperatures and {} routes; allowed: one of this model, {} and {}",
+        w.state.enthalpy.size(), w.state.by_route.size(), model.mesh().unknowns(), routes));
+  if (!(w.settings.tolerance > 0.0))
+    throw std::invalid_argument(
+        fmt::format("found a tolerance of {} K; allowed: above 0", w.settings.tolerance));
+  const Warmths cold = model.warmths(model.enthalpy_at(Temperature::celsius(20.0)));
+  w.tolerance.resize(model.mesh().unknowns());
+  for (Eigen::Index i = 0; i < w.tolerance.size(); ++i)
+    w.tolerance[i] = w.settings.tolerance / std::max(cold.slope[i], 1e-12);
+}
+
+ThermalStepper::~ThermalStepper() = default;
+ThermalStepper::ThermalStepper(ThermalStepper&&) noexcept = default;
+ThermalStepper& ThermalStepper::operator=(ThermalStepper&&) noexcept = default;
+
+void ThermalStepper::watch(const HeatEvent& event) {
+  work_->watched.push_back({event, ProbeSite(*work_->model, event.probe)});
+  if (work_->state.reached.size() < work_->watched.size()) work_->state.reached.push_back(0);
+}
+
+Advance ThermalStepper::advance(double until, const HeatSource& source) {
+  Work& w = *work_;
+  Advance result{w.state.time, {}, false};
+  if (!(until > w.state.time)) return result;
+  const std::vector<std::size_t> pending = w.pending();
+  ArkodeSession session(w.system(source, pending), w.state.time, w.packed(),
+                        {w.state.next_step, w.settings.largest_step, until});
+  double full_step = 0.0;  // the last not cut short by `until` or an event
+  for (long count = 0;; ++count) {
+    if (count == w.settings.most_steps)
+      throw SolveError(
+          fmt::format("heat conduction at t = {:.6g} s: {} steps did not reach {:.6g} s",
+                      session.time(), count, until));
+    const auto outcome = session.step();
+    w.state.time = session.time();
+    full_step = outcome == ArkodeSession::Outcome::at_stop_time
+                    ? std::max(full_step, session.last_step())
+                    : session.next_step();
+    ++w.cost.steps;
+    if (outcome == ArkodeSession::Outcome::at_root) {
+      const auto found = session.roots_found();
+      for (std::size_t i = 0; i < found.size(); ++i)
+        if (found[i] != 0) {
+          result.events.push_back(pending[i]);
+          w.state.reached[pending[i]] = 1;
+        }
+      break;
+    }
+    if (outcome == ArkodeSession::Outcome::at_stop_time) break;
+    if (w.settings.stop && w.settings.stop(w.state.time)) {
+      result.stopped = true;
+      break;
+    }
+  }
+  w.unpack(session.y());
+  w.state.next_step = full_step;
+  w.cost.rejected += session.rejected();
+  result.time = w.state.time;
+  return result;
+}
+
+const ThermalState& ThermalStepper::state() const {
+  return work_->state;
+}
+
+Warmths ThermalStepper::warmths() const {
+  return work_->model->warmths(work_->state.enthalpy);
+}
+
+HeatLedger ThermalStepper::ledger() const {
+  const Work& w = *work_;
+  HeatLedger ledger{
+      w.state.supplied, w.model->stored(w.state.enthalpy) - w.state.at_start, {}, 0.0};
+  for (Eigen::Index i = 0; i < w.state.by_route.size(); ++i) {
+    ledger.by_route.push_back(w.state.by_route[i]);
+    if (w.model->routes()[i].leaves) ledger.lost += w.state.by_route[i];
+  }
+  return ledger;
+}
+
+StepperCost ThermalStepper::cost() const {
+  return work_->cost;
+}
+
+ThermalState start_from(const ThermalModel& model, const Eigen::VectorXd& kelvin) {
+  ThermalState state;
+  state.enthalpy = model.enthalpy_of(kelvin);
+  state.by_route = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(model.routes().size()));
+  state.at_start = model.stored(state.enthalpy);
+  return state;
+}
+
+ThermalState start_at(const ThermalModel& model, Temperature uniform) {
+  return start_from(model, Eigen::VectorXd::Constant(model.mesh().unknowns(), uniform.kelvin));
+}
+
+}  // namespace cw
