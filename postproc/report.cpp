@@ -10,9 +10,10 @@ namespace cw {
 
 namespace {
 
-std::vector<Section> sections_of(const Result& result, const std::vector<ReportPicture>& pictures) {
-  std::vector<Section> sections;
-  const auto add = [&](Section section) {
+std::vector<PageSection> sections_of(const Result& result,
+                                     const std::vector<ReportPicture>& pictures) {
+  std::vector<PageSection> sections;
+  const auto add = [&](PageSection section) {
     if (!section.body.empty()) sections.push_back(std::move(section));
   };
   add(verdict_section(result));
@@ -39,7 +40,7 @@ std::string head(const Result& result) {
       escaped(result.title), report_style());
 }
 
-std::string contents(const std::vector<Section>& sections) {
+std::string contents(const std::vector<PageSection>& sections) {
   std::string links;
   for (const auto& section : sections)
     links += fmt::format("<li><a href=\"#{}\">{}</a></li>\n", section.id, section.heading);
@@ -49,7 +50,7 @@ std::string contents(const std::vector<Section>& sections) {
 }  // namespace
 
 std::string report_page(const Result& result, const std::vector<ReportPicture>& pictures) {
-  const std::vector<Section> sections = sections_of(result, pictures);
+  const std::vector<PageSection> sections = sections_of(result, pictures);
   std::string body;
   for (const auto& section : sections) {
     body += fmt::format(

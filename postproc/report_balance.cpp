@@ -89,11 +89,11 @@ std::string swatch(const Part& part, const std::string& key) {
 
 }  // namespace
 
-Section balance_section(const Result& result) {
+PageSection balance_section(const Result& result) {
   const StateResult* state = leading_state(result);
   if (state == nullptr || state->power.total <= 0.0) return {};
   const double total = state->power.total;
-  Table table{"Power by part", {"Part", "Power", "Share of total"}, {{}}};
+  PageTable table{"Power by part", {"Part", "Power", "Share of total"}, {{}}};
   std::string bar, words;
   double start = 0.0;
   const auto parts = parts_of(state->power);

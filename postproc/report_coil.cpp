@@ -108,9 +108,9 @@ std::string rings(const StateResult& state) {
   const auto least =
       std::max_element(turns.begin(), turns.end(),
                        [](const TurnResult& a, const TurnResult& b) { return a.loss < b.loss; });
-  Table table{fmt::format("Ring by ring, {}", state_words(state.name)),
-              {"Ring", "r", "z", "Turns", "Voltage, rms", "Current, rms", "Loss"},
-              {{}}};
+  PageTable table{fmt::format("Ring by ring, {}", state_words(state.name)),
+                  {"Ring", "r", "z", "Turns", "Voltage, rms", "Current, rms", "Loss"},
+                  {{}}};
   for (std::size_t i = 0; i < turns.size(); ++i) {
     const TurnResult& turn = turns[i];
     table.groups[0].rows.push_back({std::to_string(i + 1),
@@ -123,7 +123,7 @@ std::string rings(const StateResult& state) {
 
 }  // namespace
 
-Section coil_section(const Result& result, const std::vector<ReportPicture>& pictures) {
+PageSection coil_section(const Result& result, const std::vector<ReportPicture>& pictures) {
   const StateResult* state = leading_state(result);
   if (state == nullptr) return {};
   // Two states and their names still fit beside the sizes.

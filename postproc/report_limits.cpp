@@ -62,11 +62,11 @@ std::string bar(const LimitResult& limit, double widest) {
 
 }  // namespace
 
-Section limits_section(const Result& result) {
+PageSection limits_section(const Result& result) {
   if (result.limits.empty()) return {};
   double widest = 1.25;
   for (const auto& limit : result.limits) widest = std::max(widest, limit.fraction.value_or(0.0));
-  Table table{
+  PageTable table{
       "Values against their limits; the upright line is the limit",
       {"Part", "Quantity", "Value", "Limit", "Of the limit", "Verdict", "State", "What to do"},
       {{}}};
@@ -82,7 +82,7 @@ Section limits_section(const Result& result) {
   return {"limits", "Limits", markup(table)};
 }
 
-Section heat_section(const Result& result) {
+PageSection heat_section(const Result& result) {
   if (!result.heat) return {};
   const HeatResult& heat = *result.heat;
   std::vector<TableRow> rows = {{"Target", {heat.reached ? "reached" : "not reached"}}};
@@ -96,12 +96,12 @@ Section heat_section(const Result& result) {
   return {"heat", "Heating run", markup({"Heating run", {"Quantity", "Value"}, {{"", rows}}})};
 }
 
-Section stray_field_section(const Result& result) {
+PageSection stray_field_section(const Result& result) {
   if (!result.exposure || result.exposure->distances.empty()) return {};
   const ExposureResult& exposure = *result.exposure;
-  Table table{"Largest field at a distance from the outside of the coil",
-              {"Distance", "Flux density, rms"},
-              {{}}};
+  PageTable table{"Largest field at a distance from the outside of the coil",
+                  {"Distance", "Flux density, rms"},
+                  {{}}};
   for (std::size_t i = 0; i < std::min(exposure.distances.size(), exposure.field_rms.size()); ++i) {
     table.groups[0].rows.push_back(
         {shown(exposure.distances[i], "m"), {shown(exposure.field_rms[i], "T")}});

@@ -87,7 +87,7 @@ const StateResult* leading_state(const Result& result) {
   return most == result.states.end() ? nullptr : &*most;
 }
 
-std::string markup(const Table& table) {
+std::string markup(const PageTable& table) {
   std::string text = fmt::format(
       "<div class=\"scroll\" role=\"region\" aria-label=\"{0}\" tabindex=\"0\">\n<table>\n"
       "<caption>{0}</caption>\n",
@@ -117,7 +117,7 @@ std::string markup(const Table& table) {
 
 std::string state_table(const std::string& caption, const std::vector<StateResult>& states,
                         const std::vector<StateGroup>& groups) {
-  Table table{caption, {"Quantity"}, {}};
+  PageTable table{caption, {"Quantity"}, {}};
   for (const auto& state : states) table.head.push_back(capitalised(state_words(state.name)));
   for (const auto& group : groups) {
     table.groups.push_back({group.name, {}});

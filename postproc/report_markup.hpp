@@ -45,14 +45,14 @@ struct TableGroup {
   std::vector<TableRow> rows;
 };
 
-struct Table {
+struct PageTable {
   std::string caption;
   std::vector<std::string> head;  ///< of all columns, the row names included
   std::vector<TableGroup> groups;
 };
 
 /// A table with scoped headings that scrolls sideways by itself on a narrow screen.
-std::string markup(const Table& table);
+std::string markup(const PageTable& table);
 
 /// A quantity of every state; `value` returns markup, empty where the state has none.
 struct StateRow {

@@ -31,7 +31,7 @@ std::string joined(const std::vector<std::string>& names) {
 
 }  // namespace
 
-Section accuracy_section(const Result& result) {
+PageSection accuracy_section(const Result& result) {
   if (result.states.empty()) return {};
   const StateGroup errors = {"Estimated error",
                              {estimate("Power in the workpiece", &Accuracy::workpiece_power),
@@ -51,14 +51,14 @@ Section accuracy_section(const Result& result) {
           state_table("Accuracy by state", result.states, {errors, cost})};
 }
 
-Section cautions_section(const Result& result) {
+PageSection cautions_section(const Result& result) {
   std::string text;
   for (const auto& caution : cautions(result))
     text += fmt::format("<li>{}</li>\n", escaped(caution.text));
   return {"cautions", "Cautions", fmt::format("<ul class=\"cautions\">\n{}</ul>\n", text)};
 }
 
-Section sources_section(const Result& result) {
+PageSection sources_section(const Result& result) {
   std::string text;
   for (const auto& note : result.sources) {
     text +=
@@ -70,7 +70,7 @@ Section sources_section(const Result& result) {
           fmt::format("<p>Where the material values come from.</p>\n<ul>\n{}</ul>\n", text)};
 }
 
-Section making_section(const Result& result) {
+PageSection making_section(const Result& result) {
   const Timing& timing = result.timing;
   std::vector<TableRow> rows = {
       {"Program", {"coilwright " + escaped(result.build.version)}},

@@ -33,12 +33,12 @@ std::string inlined(const std::string& svg, const std::string& label) {
 
 }  // namespace
 
-Section pictures_section(const std::vector<ReportPicture>& pictures) {
+PageSection pictures_section(const std::vector<ReportPicture>& pictures) {
   std::string text;
   for (const auto& picture : pictures) {
     const std::string state = state_of(picture.name);
     const std::string caption = fmt::format(
-        "{}{}Section through coil and work, mirrored about the axis, sizes in mm. Left: flux "
+        "{}{}PageSection through coil and work, mirrored about the axis, sizes in mm. Left: flux "
         "density, mT rms. Right: power density, W/cm\u00b3, each step of the scale ten times the "
         "last.",
         state, state.empty() ? "" : ". ");

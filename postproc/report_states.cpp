@@ -137,7 +137,7 @@ StateGroup densities(const std::vector<StateResult>& states) {
 
 }  // namespace
 
-Section states_section(const Result& result) {
+PageSection states_section(const Result& result) {
   if (result.states.empty()) return {};
   return {"states", "Table of states",
           state_table("Calculated states", result.states,

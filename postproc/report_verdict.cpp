@@ -98,7 +98,7 @@ std::string warnings(const Result& result) {
 
 }  // namespace
 
-Section verdict_section(const Result& result) {
+PageSection verdict_section(const Result& result) {
   std::string text;
   if (result.heat) text += heat_verdict(*result.heat);
   const StateResult* state = leading_state(result);

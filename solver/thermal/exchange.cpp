@@ -113,7 +113,7 @@ std::vector<SurfaceTerm> terms_of(const ThermalMesh& mesh, const Exchange& excha
                     exchange.law);
 }
 
-double kelvin_at(const SurfacePoint& p, const Eigen::VectorXd& kelvin) {
+double kelvin_at(const WallPoint& p, const Eigen::VectorXd& kelvin) {
   return p.value[0] * kelvin[p.unknown[0]] + p.value[1] * kelvin[p.unknown[1]] +
          p.value[2] * kelvin[p.unknown[2]];
 }
@@ -123,7 +123,7 @@ void add_loss(const SurfaceTerm& term, const Eigen::VectorXd& kelvin, Eigen::Vec
   std::visit(
       [&](const auto& law) {
         for (std::size_t q = 0; q < term.points.size(); ++q) {
-          const SurfacePoint& p = term.points[q];
+          const WallPoint& p = term.points[q];
           const double power = term.factor[q] * p.area * flux_of(law, kelvin_at(p, kelvin)).value;
           for (int i = 0; i < 3; ++i) given[p.unknown[i]] += power * p.value[i];
           by_route[term.route] += power;
@@ -136,7 +136,7 @@ void add_slope(const SurfaceTerm& term, const Eigen::VectorXd& kelvin, HeatTange
   std::visit(
       [&](const auto& law) {
         for (std::size_t q = 0; q < term.points.size(); ++q) {
-          const SurfacePoint& p = term.points[q];
+          const WallPoint& p = term.points[q];
           const double slope = term.factor[q] * p.area * flux_of(law, kelvin_at(p, kelvin)).slope;
           for (int i = 0; i < 3; ++i) {
             tangent.by_route(term.route, p.unknown[i]) += slope * p.value[i];

@@ -56,7 +56,7 @@ struct Flux {
 struct SurfaceTerm {
   int route;
   std::variant<Film, NaturalConvection, Grey> law;
-  std::vector<SurfacePoint> points;
+  std::vector<WallPoint> points;
   std::vector<double> factor;  ///< one per point
 };
 
@@ -84,6 +84,6 @@ struct HeatTangent {
 void add_slope(const SurfaceTerm& term, const Eigen::VectorXd& kelvin, HeatTangent& tangent);
 
 /// Temperature at a surface point [K].
-double kelvin_at(const SurfacePoint& point, const Eigen::VectorXd& kelvin);
+double kelvin_at(const WallPoint& point, const Eigen::VectorXd& kelvin);
 
 }  // namespace cw

@@ -13,11 +13,11 @@
 namespace cw {
 namespace {
 
-std::vector<double> temperatures(const std::vector<SurfacePoint>& points,
+std::vector<double> temperatures(const std::vector<WallPoint>& points,
                                  const Eigen::VectorXd& kelvin) {
   std::vector<double> t;
   t.reserve(points.size());
-  for (const SurfacePoint& p : points) t.push_back(kelvin_at(p, kelvin));
+  for (const WallPoint& p : points) t.push_back(kelvin_at(p, kelvin));
   return t;
 }
 
@@ -25,14 +25,14 @@ double fourth(double t) {
   return t * t * t * t;
 }
 
-void spread(const SurfacePoint& p, double power, Eigen::VectorXd& given) {
+void spread(const WallPoint& p, double power, Eigen::VectorXd& given) {
   for (int i = 0; i < 3; ++i) given[p.unknown[i]] += power * p.value[i];
 }
 
 /// Unknowns of a wall, and the shape functions of its points over them.
-std::vector<int> wall_unknowns(const std::vector<SurfacePoint>& points, Eigen::MatrixXd& shape) {
+std::vector<int> wall_unknowns(const std::vector<WallPoint>& points, Eigen::MatrixXd& shape) {
   std::vector<int> unknowns;
-  for (const SurfacePoint& p : points)
+  for (const WallPoint& p : points)
     unknowns.insert(unknowns.end(), p.unknown.begin(), p.unknown.end());
   std::sort(unknowns.begin(), unknowns.end());
   unknowns.erase(std::unique(unknowns.begin(), unknowns.end()), unknowns.end());
@@ -94,7 +94,7 @@ std::pair<GapTerm, SurfaceTerm> terms_of(const ThermalMesh& mesh, const Gap& gap
                    term.inner, std::vector<double>(term.inner.size(), gap.inner_emissivity)};
   for (Eigen::Index i = 0; i < rows; ++i)
     for (Eigen::Index j = 0; j < columns; ++j) {
-      const SurfacePoint &a = term.inner[i], &b = term.outer[j];
+      const WallPoint &a = term.inner[i], &b = term.outer[j];
       if (!(a.at.r < b.at.r))
         throw std::invalid_argument(fmt::format(
             "{}: found an outer wall of radius {:.6g} m inside an inner one of {:.6g} m; "

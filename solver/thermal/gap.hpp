@@ -22,7 +22,7 @@ struct Gap {
 /// The pairs of a gap, ready to evaluate.
 struct GapTerm {
   int radiation, conduction;  ///< routes, positive from inner to outer
-  std::vector<SurfacePoint> inner, outer;
+  std::vector<WallPoint> inner, outer;
   std::vector<int> inner_unknown, outer_unknown;
   Eigen::MatrixXd inner_shape, outer_shape;  ///< points x unknowns of the wall
   Eigen::MatrixXd view;                      ///< [m^2], times sigma (T1^4 - T2^4)

@@ -22,7 +22,7 @@ Stall stall_at(const std::function<double(Temperature)>& net_power, double kelvi
 
 Eigen::VectorXd uniform_losses(const ThermalModel& model, Temperature uniform) {
   const auto n = model.mesh().unknowns();
-  PowerBalance b =
+  HeatFlows b =
       model.balance(Eigen::VectorXd::Constant(n, uniform.kelvin), Eigen::VectorXd::Zero(n));
   return b.by_route;
 }
@@ -35,7 +35,7 @@ SteadyHeat steady_heat(const ThermalModel& model, const Eigen::VectorXd& load, T
   s.kelvin = model.warmths(model.enthalpy_of(s.kelvin)).kelvin;
   double change = 0.0;
   for (int i = 0; i < most; ++i) {
-    const PowerBalance b = model.balance(s.kelvin, load);
+    const HeatFlows b = model.balance(s.kelvin, load);
     model.tangent(s.kelvin, tangent);
     Eigen::VectorXd step = tangent.matrix.solve_steady(b.into, model.held());
     change = step.cwiseAbs().maxCoeff();
@@ -44,7 +44,7 @@ SteadyHeat steady_heat(const ThermalModel& model, const Eigen::VectorXd& load, T
     // Radiation below absolute zero would turn its sign.
     s.kelvin = s.kelvin.cwiseMax(1.0);
     if (change < settled * s.kelvin.maxCoeff()) {
-      const PowerBalance last = model.balance(s.kelvin, load);
+      const HeatFlows last = model.balance(s.kelvin, load);
       s.by_route = last.by_route;
       const double in = load.sum();
       s.error = in != 0.0 ? last.into.sum() / in : 0.0;

@@ -213,7 +213,7 @@ std::vector<int> surface_of(const ThermalMesh& mesh, RegionId region) {
   return edges;
 }
 
-std::vector<SurfacePoint> surface_points(const ThermalMesh& mesh, const std::vector<int>& edges) {
+std::vector<WallPoint> surface_points(const ThermalMesh& mesh, const std::vector<int>& edges) {
   // Gauss-Legendre on (-1, 1), and the ends of the stretches their weights make.
   static const std::array<double, 3> place{-std::sqrt(.6), 0., std::sqrt(.6)};
   constexpr std::array<double, 3> weight{5. / 9, 8. / 9, 5. / 9};
@@ -225,7 +225,7 @@ std::vector<SurfacePoint> surface_points(const ThermalMesh& mesh, const std::vec
     const auto n = shape(s);
     return n[0] * e.at[0] + n[1] * e.at[1] + n[2] * e.at[2];
   };
-  std::vector<SurfacePoint> points;
+  std::vector<WallPoint> points;
   for (const int index : edges) {
     const SurfaceEdge& e = mesh.surface.at(index);
     for (int q = 0; q < 3; ++q) {
@@ -243,7 +243,7 @@ std::vector<SurfacePoint> surface_points(const ThermalMesh& mesh, const std::vec
 
 double surface_area(const ThermalMesh& mesh, const std::vector<int>& edges) {
   double area = 0.0;
-  for (const SurfacePoint& p : surface_points(mesh, edges)) area += p.area;
+  for (const WallPoint& p : surface_points(mesh, edges)) area += p.area;
   return area;
 }
 

@@ -78,7 +78,7 @@ std::vector<int> surface_of(const ThermalMesh& mesh, RegionId region, Facing fac
 std::vector<int> surface_of(const ThermalMesh& mesh, RegionId region);
 
 /// A quadrature point of a surface edge.
-struct SurfacePoint {
+struct WallPoint {
   std::array<int, 3> unknown;
   std::array<double, 3> value;  ///< shape functions
   Point at;
@@ -87,7 +87,7 @@ struct SurfacePoint {
 };
 
 /// Gauss points of the edges, three on each, exact to degree 5.
-std::vector<SurfacePoint> surface_points(const ThermalMesh& mesh, const std::vector<int>& edges);
+std::vector<WallPoint> surface_points(const ThermalMesh& mesh, const std::vector<int>& edges);
 
 /// Area of surface edges turned about the axis [m^2].
 double surface_area(const ThermalMesh& mesh, const std::vector<int>& edges);

@@ -127,7 +127,7 @@ Eigen::VectorXd ThermalModel::load(std::span<const std::array<double, 12>> densi
 
 Eigen::VectorXd ThermalModel::surface_load(const std::vector<int>& edges, double flux) const {
   Eigen::VectorXd power = Eigen::VectorXd::Zero(mesh_.unknowns());
-  for (const SurfacePoint& p : surface_points(mesh_, edges))
+  for (const WallPoint& p : surface_points(mesh_, edges))
     for (int i = 0; i < 3; ++i) power[p.unknown[i]] += flux * p.area * p.value[i];
   return power;
 }
@@ -161,9 +161,8 @@ void ThermalModel::add_conduction(const Eigen::VectorXd& kelvin, Eigen::VectorXd
   }
 }
 
-PowerBalance ThermalModel::balance(const Eigen::VectorXd& kelvin,
-                                   const Eigen::VectorXd& load) const {
-  PowerBalance b{load, Eigen::VectorXd::Zero(static_cast<Eigen::Index>(routes_.size()))};
+HeatFlows ThermalModel::balance(const Eigen::VectorXd& kelvin, const Eigen::VectorXd& load) const {
+  HeatFlows b{load, Eigen::VectorXd::Zero(static_cast<Eigen::Index>(routes_.size()))};
   add_conduction(kelvin, b.into);
   Eigen::VectorXd given = Eigen::VectorXd::Zero(load.size());
   for (const SurfaceTerm& term : surfaces_) add_loss(term, kelvin, given, b.by_route);

@@ -28,7 +28,7 @@ struct Route {
 };
 
 /// Powers at one moment [W].
-struct PowerBalance {
+struct HeatFlows {
   Eigen::VectorXd into;      ///< net into each unknown
   Eigen::VectorXd by_route;  ///< one per route
 };
@@ -62,8 +62,7 @@ class ThermalModel {
   /// Nodal powers of a flux into a surface [W/m^2].
   [[nodiscard]] Eigen::VectorXd surface_load(const std::vector<int>& edges, double flux) const;
 
-  [[nodiscard]] PowerBalance balance(const Eigen::VectorXd& kelvin,
-                                     const Eigen::VectorXd& load) const;
+  [[nodiscard]] HeatFlows balance(const Eigen::VectorXd& kelvin, const Eigen::VectorXd& load) const;
   /// Structure for `tangent`.
   [[nodiscard]] HeatTangent make_tangent() const;
   /// -d(into)/dT and d(by_route)/dT with conductivities held and gaps by one conductance for both

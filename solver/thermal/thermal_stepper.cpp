@@ -85,7 +85,7 @@ ImplicitSystem ThermalStepper::Work::system(const HeatSource& source,
   s.rate = [this, &source, n](double t, const Eigen::VectorXd& y, Eigen::VectorXd& out) {
     ++cost.evaluations;
     const Eigen::VectorXd load = source_at(source, t);
-    const PowerBalance b = model->balance(model->warmths(y.head(n)).kelvin, load);
+    const HeatFlows b = model->balance(model->warmths(y.head(n)).kelvin, load);
     out.resize(y.size());
     out << b.into.cwiseQuotient(model->mesh().volume), b.by_route, load.sum();
   };
