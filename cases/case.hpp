@@ -150,7 +150,9 @@ struct Joints {
 struct Tank {
   double capacitance = 0.0;  ///< of the whole bank [F]
   std::optional<double>
-      dissipation_factor;   ///< tan delta; left out: lossless, and the report says so
+      dissipation_factor;  ///< tan delta; left out: lossless, and the report says so
+  double esr = 0.0;        ///< series resistance of the whole bank, beside dissipation_factor [ohm]
+  double esl = 0.0;        ///< own series inductance of the whole bank [H]
   std::optional<int> cans;  ///< equal cans in parallel
   std::optional<CanLimits> can_limits;
   Joints joints;
@@ -165,7 +167,16 @@ enum class LimitKind {
 /// One transistor of the pair.
 struct Switch {
   double resistance = 0.0;              ///< on-state [ohm]
+  double drop = 0.0;                    ///< constant on-state drop beside it [V]
   std::optional<double> voltage_limit;  ///< peak, from its data sheet [V]
+  std::optional<double> gate_time;      ///< to switch over, from gate drive and gate charge [s]
+};
+
+/// From the supply to the drive: both wires and the fuse, as a resistance or by the size.
+struct Cable {
+  std::optional<double> length;      ///< one way [m]; with section
+  std::optional<double> section;     ///< of one wire [m2]
+  std::optional<double> resistance;  ///< of both wires and the fuse [ohm]; instead of both
 };
 
 /// Feed chokes: two, or one with a centre-tapped coil.
@@ -181,6 +192,9 @@ struct PushPullDrive {
   double supply = 0.0;                 ///< DC [V]
   std::optional<double> supply_limit;  ///< DC [A]; left out: the supply gives what is asked
   LimitKind limit_kind = LimitKind::fold;
+  std::optional<double> battery_resistance;  ///< inside the battery [ohm]; left out: a set voltage
+  std::optional<Cable> cable;                ///< left out: none
+  std::optional<double> fuse;                ///< rating of fuse or breaker [A]
   Switch transistor;
   Choke choke;
 };

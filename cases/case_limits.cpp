@@ -25,6 +25,8 @@ Ratings ratings_of(const Case& subject) {
   }
   r.switch_voltage = drive.transistor.voltage_limit;
   r.choke_current = drive.choke.saturation;
+  r.gate_time = drive.transistor.gate_time;
+  r.fuse = drive.fuse;
   const double size = subject.coil.shape == CoilShape::flat ? subject.coil.conductor.radial_size()
                                                             : subject.coil.conductor.axial_size();
   if (subject.coil.turns > 1 && subject.coil.pitch > size) r.turn_gap = subject.coil.pitch - size;

@@ -39,6 +39,7 @@ CheckResult check_case(const Case& subject) {
   if (coil_sized) {
     check_winding(findings);
     check_outlines(findings);
+    check_circuit(findings);
     check_frequency(findings);
   }
   const std::string file = subject.file.string();

@@ -103,6 +103,8 @@ std::vector<Range> of_tank(const Tank& tank) {
   const auto cans = tank.cans ? std::optional<double>(*tank.cans) : std::nullopt;
   return {{"tank.capacitance", tank.capacitance, 100e-12, 10e-3, D::capacitance},
           {"tank.dissipation_factor", tank.dissipation_factor, 0.0, 0.1, D::number},
+          {"tank.esr", tank.esr, 0.0, 0.1, D::resistance},
+          {"tank.esl", tank.esl, 0.0, 1e-6, D::inductance},
           {"tank.cans", cans, 1, 1000, D::number},
           {"tank.can_limits.current", limits.current, 0.01, 2000.0, D::current},
           {"tank.can_limits.voltage", limits.voltage, 5.0, 20e3, D::voltage},
@@ -120,8 +122,16 @@ std::vector<Range> of_drive(const Drive& drive) {
             {"drive.rms", voltage->rms, 1e-3, 20e3, D::voltage}};
   }
   const auto& pair = std::get<PushPullDrive>(drive);
+  const Cable cable = pair.cable.value_or(Cable{});
   return {{"drive.supply", pair.supply, 5.0, 400.0, D::voltage},
           {"drive.supply_limit", pair.supply_limit, 0.1, 2000.0, D::current},
+          {"drive.battery_resistance", pair.battery_resistance, 0.0, 2.0, D::resistance},
+          {"drive.cable.length", cable.length, 0.01, 50.0, D::length},
+          {"drive.cable.section", cable.section, 0.1e-6, 500e-6, D::area},
+          {"drive.cable.resistance", cable.resistance, 0.0, 1.0, D::resistance},
+          {"drive.fuse", pair.fuse, 0.1, 2000.0, D::current},
+          {"drive.switch.drop", pair.transistor.drop, 0.0, 5.0, D::voltage},
+          {"drive.switch.gate_time", pair.transistor.gate_time, 1e-9, 20e-6, D::time},
           {"drive.switch.resistance", pair.transistor.resistance, 0.0, 1.0, D::resistance},
           {"drive.switch.voltage_limit", pair.transistor.voltage_limit, 10.0, 10e3, D::voltage},
           {"drive.choke.count", pair.choke.count, 1, 2, D::number},

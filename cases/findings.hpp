@@ -30,6 +30,7 @@ void check_sizes(Findings& findings);
 void check_winding(Findings& findings);
 void check_outlines(Findings& findings);
 void check_temperatures(Findings& findings);
+void check_circuit(Findings& findings);
 void check_frequency(Findings& findings);
 
 }  // namespace cw::cases

@@ -7,12 +7,16 @@
 
 #include "cases/check_case.hpp"
 #include "cases/list_materials.hpp"
+#include "cases/metals.hpp"
 #include "cases/read_case.hpp"
 #include "cases/run_case.hpp"
 #include "cases/starter.hpp"
+#include "cases/supply_choice.hpp"
 #include "materials/library.hpp"
 #include "mesh/generate.hpp"
+#include "postproc/metals_table.hpp"
 #include "postproc/summary.hpp"
+#include "postproc/supply_table.hpp"
 #include "postproc/write_error.hpp"
 #include "postproc/write_result.hpp"
 
@@ -68,6 +72,40 @@ int run(const RunArguments& arguments) {
   return solved;
 }
 
+int metals(const RunArguments& arguments) {
+  const cw::Case subject = read_and_check(arguments.file);
+  cw::cases::MetalOptions options;
+  options.effort = effort_of(arguments.accuracy);
+  options.progress = cw::cases::progress_on_terminal();
+  const cw::cases::MetalStudy study = cw::cases::compare_metals(subject, options);
+  const std::string directory =
+      arguments.directory.empty()
+          ? std::filesystem::path(arguments.file).stem().string() + "-metals"
+          : arguments.directory;
+  cw::cases::write_metals(study, directory);
+  fmt::print("{}\n", cw::metals_text(study.comparison, study.result));
+  fmt::print(
+      "Chart     {0}/pictures/metals.svg, .png\n"
+      "Numbers   {0}/tables/metals.csv; a reason for each metal: {0}/tables/reasons.csv\n"
+      "Fields    {0}/fields/ (any VTK viewer)\n",
+      directory);
+  return solved;
+}
+
+int supply(const RunArguments& arguments) {
+  const cw::Case subject = read_and_check(arguments.file);
+  constexpr auto effort = cw::cases::Effort::fast;
+  const auto choices =
+      cw::cases::compare_supplies(subject, effort, cw::cases::progress_on_terminal());
+  if (!arguments.directory.empty())
+    cw::cases::write_supplies(choices, cw::cases::run_case(subject, effort).result,
+                              arguments.directory);
+  fmt::print("{}", cw::supply_text(subject.title, choices));
+  if (!arguments.directory.empty())
+    fmt::print("\nNumbers   {0}/tables/supply.csv\n", arguments.directory);
+  return solved;
+}
+
 int dispatch(int argc, char** argv) {
   CLI::App app{
       "What will heat, how fast, and which part gives out first: work coils computed before copper "
@@ -84,6 +122,22 @@ int dispatch(int argc, char** argv) {
       ->check(CLI::IsMember({"fast", "normal", "fine"}));
   run_command->add_flag("--json", arguments.json,
                         "print the result as JSON instead of the summary");
+
+  RunArguments metal_arguments;
+  auto* metals_command = app.add_subcommand(
+      "metals", "put every metal of the library in the coil, from 1 kHz to 1 MHz");
+  metals_command->add_option("case", metal_arguments.file, "case file (TOML)")->required();
+  metals_command->add_option("--out", metal_arguments.directory,
+                             "result directory (default: CASE-metals)");
+  metals_command->add_option("--accuracy", metal_arguments.accuracy, "fast, normal or fine")
+      ->check(CLI::IsMember({"fast", "normal", "fine"}));
+
+  RunArguments supply_arguments;
+  auto* supply_command =
+      app.add_subcommand("supply", "try 12, 24, 36, 48 and 60 V: demand, power, what gives out");
+  supply_command->add_option("case", supply_arguments.file, "case file (TOML)")->required();
+  supply_command->add_option("--out", supply_arguments.directory,
+                             "directory for the table (default: only printed)");
 
   std::string file;
   auto* check_command =
@@ -105,6 +159,8 @@ int dispatch(int argc, char** argv) {
     return app.exit(error) == 0 ? solved : input_wrong;
   }
   if (*run_command) return run(arguments);
+  if (*metals_command) return metals(metal_arguments);
+  if (*supply_command) return supply(supply_arguments);
   if (*check_command) return check(file);
   if (*materials_command) {
     fmt::print(

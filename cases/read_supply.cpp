@@ -29,6 +29,8 @@ constexpr std::array tank_keys = {
     Key<Tank>{"capacitance", required, keys::quantity<&Tank::capacitance, Dimension::capacitance>,
               "\"2 uF\""},
     Key<Tank>{"dissipation_factor", optional, keys::number<&Tank::dissipation_factor>, "8e-4"},
+    Key<Tank>{"esr", optional, keys::quantity<&Tank::esr, Dimension::resistance>, "\"0.5 mohm\""},
+    Key<Tank>{"esl", optional, keys::quantity<&Tank::esl, Dimension::inductance>, "\"5 nH\""},
     Key<Tank>{"cans", optional, keys::whole<&Tank::cans>, "20"},
     Key<Tank>{"can_limits", optional, keys::table<&Tank::can_limits, CanLimits, can_limit_keys>,
               "{ current = \"9 A\", voltage = \"150 V\" }"},
@@ -47,6 +49,9 @@ struct AnyDrive {
 constexpr std::array switch_keys = {
     Key<Switch>{"resistance", optional, keys::quantity<&Switch::resistance, Dimension::resistance>,
                 "\"10 mohm\""},
+    Key<Switch>{"drop", optional, keys::quantity<&Switch::drop, Dimension::voltage>, "\"1 V\""},
+    Key<Switch>{"gate_time", optional, keys::quantity<&Switch::gate_time, Dimension::time>,
+                "\"100 ns\""},
     Key<Switch>{"voltage_limit", optional,
                 keys::quantity<&Switch::voltage_limit, Dimension::voltage>, "\"150 V\""},
 };
@@ -61,9 +66,17 @@ constexpr std::array choke_keys = {
                "\"25 A\""},
 };
 
+constexpr std::array cable_keys = {
+    Key<Cable>{"length", optional, keys::quantity<&Cable::length, Dimension::length>, "\"2 m\""},
+    Key<Cable>{"section", optional, keys::quantity<&Cable::section, Dimension::area>, "\"16 mm2\""},
+    Key<Cable>{"resistance", optional, keys::quantity<&Cable::resistance, Dimension::resistance>,
+               "\"4 mohm\""},
+};
+
 constexpr std::array<std::string_view, 3> kinds = {"push-pull", "current", "voltage"};
 constexpr std::array<std::string_view, 3> limit_kinds = {"fold", "trip", "hiccup"};
 constexpr std::string_view choke_sample = "{ count = 2, inductance = \"150 uH\" }";
+constexpr std::string_view cable_sample = "{ length = \"2 m\", section = \"16 mm2\" }";
 
 /// Reads a member of the push-pull pair.
 template <auto M, Dimension D>
@@ -83,6 +96,26 @@ void read_choke(Reading& reading, const Entry& entry, AnyDrive& to) {
   read_table<Choke>(reading, entry, choke_keys, to.pair.choke);
 }
 
+/// By length and section or by resistance, not both, nor half of it.
+void read_cable(Reading& reading, const Entry& entry, AnyDrive& to) {
+  Cable cable;
+  read_table<Cable>(reading, entry, cable_keys, cable);
+  to.pair.cable = cable;
+  if (entry.node.kind != Node::Kind::table) return;
+  const auto has = [&](const char* name) { return entry.node.table.contains(name); };
+  if (has("resistance")) {
+    constexpr std::array<std::string_view, 2> sizes = {"length", "section"};
+    forbid(reading, entry, sizes, "the cable's resistance is written");
+  } else if (!has("length") && !has("section")) {
+    reading.complain(entry.path, fmt::format("found a cable without a size; write cable = {}, or "
+                                             "{{ resistance = \"4 mohm\" }}",
+                                             cable_sample));
+  } else {
+    for (const auto& key : std::span(cable_keys).first(2))
+      if (!has(std::string(key.name).c_str())) demand(reading, entry, key.name, key.sample);
+  }
+}
+
 void read_kind(Reading& reading, const Entry& entry, AnyDrive& to) {
   if (const auto index = read_choice(reading, entry, kinds)) to.kind = *index;
 }
@@ -99,6 +132,11 @@ constexpr std::array push_pull_keys = {
     Key<AnyDrive>{"supply_limit", optional,
                   of_pair<&PushPullDrive::supply_limit, Dimension::current>, "\"32 A\""},
     Key<AnyDrive>{"limit_kind", optional, read_limit_kind, "\"fold\""},
+    Key<AnyDrive>{"battery_resistance", optional,
+                  of_pair<&PushPullDrive::battery_resistance, Dimension::resistance>,
+                  "\"12 mohm\""},
+    Key<AnyDrive>{"cable", optional, read_cable, cable_sample},
+    Key<AnyDrive>{"fuse", optional, of_pair<&PushPullDrive::fuse, Dimension::current>, "\"40 A\""},
     Key<AnyDrive>{"switch", optional, read_switch,
                   "{ resistance = \"10 mohm\", voltage_limit = \"150 V\" }"},
     Key<AnyDrive>{"choke", required, read_choke, choke_sample},

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "cases/peak_demand.hpp"
 #include "cases/winding.hpp"
 #include "mesh/generate.hpp"
 #include "solver/field/layering.hpp"
@@ -180,44 +181,12 @@ class PushPullStates {
     states_.push_back(std::move(p.state));
   }
 
-  double demand(Temperature work) {
-    // Coarse: only the place of the peak is sought; the state there is solved as well as the
-    // others.
-    const auto solved = solve(subject_, work, sizing_for(Effort::fast));
-    return solved->second.tank.no_ring ? 0.0 : solved->second.tank.demand.supply_current_A;
-  }
-
-  /// Where the unlimited supply current is largest between two temperatures: nine samples, then
-  /// golden sections about the best, to 5 K.
   Temperature peak_demand(Temperature low, Temperature high) {
-    constexpr int samples = 9;
-    double best = 0, at = low.kelvin;
-    const double step = (high.kelvin - low.kelvin) / (samples - 1);
-    for (int k = 0; k < samples; ++k) {
-      const double t = low.kelvin + k * step, i = demand({t});
-      if (i > best) {
-        best = i;
-        at = t;
-      }
-    }
-    constexpr double golden = 0.6180339887498949;
-    double a = std::max(low.kelvin, at - step), b = std::min(high.kelvin, at + step);
-    double x = b - golden * (b - a), y = a + golden * (b - a), ix = demand({x}), iy = demand({y});
-    while (b - a > 5.0) {
-      if (ix > iy) {
-        b = y;
-        y = x;
-        iy = ix;
-        ix = demand({x = b - golden * (b - a)});
-      } else {
-        a = x;
-        x = y;
-        ix = iy;
-        iy = demand({y = a + golden * (b - a)});
-      }
-    }
-    if (std::max(ix, iy) > best) at = ix > iy ? x : y;
-    return {at};
+    const Stopwatch watch(spent_.solve);
+    DemandCurve demand(subject_, low, circuit_, start_);
+    const PeakDemand peak = find_peak_demand(subject_, demand, low, high);
+    start_ = peak.coil;
+    return peak.at;
   }
 
   const Case& subject_;
@@ -229,6 +198,14 @@ class PushPullStates {
   std::vector<SolvedState> states_;
 };
 
+double resistance_of(const std::optional<Cable>& cable) {
+  // Annealed copper at 20 degC, 1/58 ohm mm2/m: IEC 60028 (from memory).
+  constexpr double copper = 1e-6 / 58;
+  if (!cable) return 0.0;
+  return cable->resistance ? *cable->resistance
+                           : cable_resistance(*cable->length, *cable->section, copper);
+}
+
 }  // namespace
 
 TankCircuit tank_circuit(const Case& subject) {
@@ -237,6 +214,8 @@ TankCircuit tank_circuit(const Case& subject) {
   TankCircuit circuit;
   circuit.tank.bank.capacitance_F = tank.capacitance;
   circuit.tank.bank.dissipation_factor = tank.dissipation_factor.value_or(0.0);
+  circuit.tank.bank.esr_ohm = tank.esr;
+  circuit.tank.bank.inductance_H = tank.esl;
   circuit.tank.bank.cans = tank.cans.value_or(0);
   circuit.tank.joints = {tank.joints.resistance, tank.joints.inductance};
   circuit.tank.chokes.count = drive.choke.count;
@@ -247,7 +226,10 @@ TankCircuit tank_circuit(const Case& subject) {
   circuit.drive.supply.limit_kind = drive.limit_kind == LimitKind::fold   ? SupplyLimit::fold
                                     : drive.limit_kind == LimitKind::trip ? SupplyLimit::trip
                                                                           : SupplyLimit::hiccup;
+  circuit.drive.supply.internal_resistance_ohm = drive.battery_resistance.value_or(0.0);
+  circuit.drive.supply.cable_resistance_ohm = resistance_of(drive.cable);
   circuit.drive.switches.resistance_ohm = drive.transistor.resistance;
+  circuit.drive.switches.drop_V = drive.transistor.drop;
   return circuit;
 }
 

@@ -116,6 +116,8 @@ constexpr std::string_view supply = R"toml(
 [tank]
 capacitance        = "2 uF"          # of the whole bank
 dissipation_factor = 8e-4            # from the data sheet, near the working frequency
+# esr              = "0.5 mohm"      # series resistance of the whole bank, where the data sheet gives it beside the other
+# esl              = "5 nH"          # own inductance of the whole bank, its bars included
 cans               = 20              # equal cans in parallel
 # can_limits       = { current = "9 A", voltage = "150 V" }   # rms, for one can, only what its data sheet says
 joints             = { resistance = "0.4 mohm", inductance = "20 nH" }
@@ -125,6 +127,10 @@ kind         = "push-pull"
 supply       = "36 V"
 supply_limit = "32 A"
 limit_kind   = "fold"                # fold, trip or hiccup: what the supply does at its limit
+# battery_resistance = "12 mohm"     # inside the battery; left out: a set voltage
+# cable      = { length = "2 m", section = "16 mm2" }   # one way; or { resistance = "4 mohm" }, both wires and the fuse
+# fuse       = "40 A"                # rating of fuse or breaker
+# switch may also have drop = "1 V" (beside the resistance) and gate_time = "100 ns" (to switch over)
 switch       = { resistance = "10 mohm", voltage_limit = "150 V" }
 choke        = { count = 2, inductance = "150 uH", resistance = "14 mohm", saturation = "25 A" }
 )toml";

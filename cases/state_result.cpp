@@ -50,6 +50,9 @@ PowerBalance power_balance(const Case& subject, const SolvedState& state) {
     power.capacitors = point.power.capacitors_W;
     power.switches = point.power.switches_W;
     power.chokes = point.power.chokes_W;
+    const auto& drive = std::get<PushPullDrive>(subject.drive);
+    if (drive.cable) power.cable = point.power.cable_W;
+    if (drive.battery_resistance) power.battery = point.power.battery_W;
   }
   for (std::size_t i = 0; i < state.model.section.regions.size(); ++i) {
     const auto& region = state.model.section.regions[i];

@@ -15,6 +15,7 @@ std::string in_words(double si, Dimension dimension) {
     return fmt::format("{:.4g} degC", Temperature{si}.in_celsius());
   }
   if (dimension == Dimension::flow) return fmt::format("{:.4g} L/min", si * 60e3);
+  if (dimension == Dimension::area) return fmt::format("{:.4g} mm2", si * 1e6);
   struct Prefix {
     double factor;
     const char* text;

@@ -18,6 +18,7 @@ using D = Dimension;
 
 constexpr std::array rows = {
     Row{D::length, {"a length", "m", "25 mm", "mm, cm, m, um, km, in, ft"}},
+    Row{D::area, {"a section", "m2", "16 mm2", "mm2, cm2, m2"}},
     Row{D::time, {"a time", "s", "30 s", "s, ms, us, ns, min, h"}},
     Row{D::current, {"a current", "A", "30 A", "A, mA, kA, uA"}},
     Row{D::voltage, {"a voltage", "V", "36 V", "V, mV, kV, uV"}},

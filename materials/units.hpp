@@ -9,6 +9,7 @@ namespace cw {
 /// What a string with a unit must be convertible to.
 enum class Dimension {
   length,
+  area,
   time,
   current,
   voltage,

@@ -37,6 +37,8 @@ class LimitFinder {
     switches();
     chokes();
     start_up();
+    gate();
+    fuse();
     copper();
     std::stable_sort(found_.begin(), found_.end(), [](const LimitResult& a, const LimitResult& b) {
       return a.fraction.value_or(-1) > b.fraction.value_or(-1);
@@ -215,6 +217,63 @@ class LimitFinder {
                     : std::string("Least allowed, not most: more capacitance with fewer turns, or "
                                   "a larger gap, raises it.")) +
                rise;
+    found_.push_back(std::move(r));
+  }
+
+  /// Gate time judged by its share of the half period, in which both switches pass through their
+  /// costly middle: watch above a tenth (common practice, no source), stop where nothing is left.
+  void gate() {
+    if (!ratings_.gate_time) return;
+    constexpr double usual = 0.1;
+    const auto share = [&](const CircuitState& s) {
+      return gate_share(shown(*s.tank).frequency, *ratings_.gate_time);
+    };
+    const CircuitState& state = worst(share);
+    LimitResult r;
+    r.part = "switch";
+    r.quantity = "gate_time_over_half_period";
+    r.value = share(state);
+    r.limit = usual;
+    r.fraction = r.value / usual;
+    r.at_state = state.name;
+    r.verdict = r.value >= 1 ? Verdict::stop : r.value > usual ? Verdict::watch : Verdict::ok;
+    if (r.verdict != Verdict::ok)
+      r.advice = fmt::format("A gate drive that takes {} or less is quick enough for {}.",
+                             figure(usual * shown(*state.tank).half_period_s, "s"),
+                             figure(shown(*state.tank).frequency.hertz, "Hz"));
+    found_.push_back(std::move(r));
+  }
+
+  /// The fuse in operation, and how soon it sees its rating when the pair latches.
+  void fuse() {
+    if (!ratings_.fuse) return;
+    add(
+        "fuse", "current_A", ratings_.fuse,
+        [](const CircuitState& s) { return shown(*s.tank).supply_current_A; },
+        [&](const CircuitState&, double value) {
+          return fmt::format("One of {} or more carries it at {:.0f} % of its rating.",
+                             figure(value / watch_from, "A"), 100 * watch_from);
+        });
+    const LatchUp latch =
+        latch_up(circuit_.drive, circuit_.tank.chokes, {ratings_.fuse, ratings_.choke_current});
+    LimitResult r;
+    r.part = "both switches stuck on";
+    r.at_state = states_.front().name;
+    if (std::isfinite(latch.time_to_fuse_s)) {
+      r.quantity = "time_to_fuse_s";
+      r.value = latch.time_to_fuse_s;
+      if (latch.time_to_saturation_s < latch.time_to_fuse_s)
+        r.advice = fmt::format("The chokes saturate after {}, and then it goes faster.",
+                               figure(latch.time_to_saturation_s, "s"));
+    } else if (std::isfinite(latch.final_current_A)) {
+      r.quantity = "current_A";
+      r.value = latch.final_current_A;
+      r.verdict = Verdict::watch;
+      r.advice = fmt::format("The fuse of {} never opens: fit a smaller one.",
+                             figure(*ratings_.fuse, "A"));
+    } else {
+      return;  // ideal chokes: nothing rises
+    }
     found_.push_back(std::move(r));
   }
 

@@ -15,6 +15,8 @@ struct Ratings {
   std::optional<double> can_voltage;     ///< of one can [V] rms
   std::optional<double> switch_voltage;  ///< [V] peak
   std::optional<double> choke_current;   ///< where a choke saturates [A] peak
+  std::optional<double> gate_time;       ///< to switch a transistor over [s]
+  std::optional<double> fuse;            ///< rating of fuse or breaker [A]
   double turn_gap = 0.0;  ///< clear space between bare turns [m]; 0: one turn, or not known
   double conductor_perimeter = 0.0;  ///< outside, of coil and leads [m]
 };

@@ -41,6 +41,8 @@ std::vector<Part> parts_of(const PowerBalance& power) {
   lost("Capacitors", power.capacitors);
   lost("Switches", power.switches);
   lost("Chokes", power.chokes);
+  lost("Cable", power.cable);
+  lost("Battery", power.battery);
   colour_parts(parts);
   return parts;
 }

@@ -84,6 +84,8 @@ StateGroup powers(const std::vector<StateResult>& states) {
   part("Capacitors", &PowerBalance::capacitors);
   part("Switches", &PowerBalance::switches);
   part("Chokes", &PowerBalance::chokes);
+  part("Cable", &PowerBalance::cable);
+  part("Battery", &PowerBalance::battery);
   group.rows.push_back({"Total", [](State s) { return shown(s.power.total, "W"); }});
   group.rows.push_back({"Efficiency, useful over total",
                         [](State s) { return s.efficiency ? shown_percent(*s.efficiency) : ""; }});

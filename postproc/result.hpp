@@ -59,9 +59,9 @@ struct TankResult {
 
 /// The DC side.
 struct SupplyResult {
-  double voltage = 0.0, current = 0.0;  ///< after the limit acted [V], [A]
+  double voltage = 0.0, current = 0.0;  ///< at its terminals, after the limit acted [V], [A]
   double demand = 0.0;                  ///< current the tank would ask for without a limit [A]
-  double power = 0.0;                   ///< [W]
+  double power = 0.0;                   ///< what a battery loses inside counted in [W]
   bool limited = false;
 };
 
@@ -77,6 +77,7 @@ struct PowerBalance {
   double coil = 0.0;                     ///< the winding
   double leads = 0.0;
   std::optional<double> joints, capacitors, switches, chokes;
+  std::optional<double> cable, battery;  ///< battery: in its internal resistance
   double total = 0.0;
   std::map<std::string, PowerDensity>
       density;  ///< of every heated body by name, "workpiece" included

@@ -71,6 +71,11 @@ std::vector<TableRow> rows(const Result& result) {
       {"capacitors, W", [](State s) { return if_there(s.power.capacitors); }},
       {"switches, chokes, W",
        [](State s) { return figure(s.power.switches.value_or(0) + s.power.chokes.value_or(0)); }},
+      {"cable, battery, W",
+       [](State s) {
+         if (!s.power.cable && !s.power.battery) return std::string("-");
+         return figure(s.power.cable.value_or(0) + s.power.battery.value_or(0));
+       }},
       {"total, W", [](State s) { return figure(s.power.total); }},
       {"efficiency, %", [](State s) { return if_there(s.efficiency, 100); }},
       {"error of work, %", [](State s) { return if_there(s.accuracy.workpiece_power, 100); }},

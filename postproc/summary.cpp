@@ -99,6 +99,8 @@ std::string power_rows(const StateResult& state) {
   line("capacitors", power.capacitors);
   line("switches", power.switches);
   line("chokes", power.chokes);
+  line("cable", power.cable);
+  line("battery", power.battery);
   text += row("total", figure(power.total, "W"));
   if (state.efficiency) text += row("efficiency", percent(*state.efficiency), "useful over total");
   return text;

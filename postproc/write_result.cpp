@@ -85,6 +85,8 @@ Json json_of(const PowerBalance& power) {
   put(json, "capacitors_W", power.capacitors);
   put(json, "switches_W", power.switches);
   put(json, "chokes_W", power.chokes);
+  put(json, "cable_W", power.cable);
+  put(json, "battery_W", power.battery);
   json["total_W"] = power.total;
   json["density_W_per_m3"] = Json::object();
   for (const auto& [name, density] : power.density) {

@@ -31,6 +31,8 @@ std::vector<std::pair<std::string, double>> parts_of(const PowerBalance& power) 
   add("capacitors", power.capacitors);
   add("switches", power.switches);
   add("chokes", power.chokes);
+  add("cable", power.cable);
+  add("battery", power.battery);
   return parts;
 }
 

@@ -3,6 +3,7 @@
 #include "solver/field/frequency_sweep.hpp"
 #include "tests/bench/comparison.hpp"
 #include "tests/bench/fixed_mesh.hpp"
+#include "tests/bench/heater.hpp"
 #include "tests/bench/seven_turns.hpp"
 
 namespace {
@@ -104,6 +105,7 @@ int main(int argc, char** argv) {
   if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 2;
   benchmark::RunSpecifiedBenchmarks();
   cw::bench::print_ratios();
+  cw::bench::print_heater_ratios();
   cw::bench::print_sizes();
   return 0;
 }

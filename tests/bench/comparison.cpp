@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <functional>
 #include <vector>
 
 #include "solver/field/frequency_sweep.hpp"
 #include "tests/bench/fixed_mesh.hpp"
+#include "tests/bench/in_turns.hpp"
 #include "tests/bench/seven_turns.hpp"
 
 namespace cw::bench {
@@ -18,43 +18,6 @@ namespace {
 
 constexpr Frequency low{10e3}, middle{100e3}, high{400e3};
 constexpr int sweep_points = 30;
-
-/// Middle of the times [ms].
-struct Times {
-  std::vector<double> processor, wall;
-
-  static double median(std::vector<double> values) {
-    const auto middle_one = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle_one, values.end());
-    return *middle_one;
-  }
-};
-
-struct Pair {
-  Times first, second;
-
-  void print(const char* what) const {
-    const double a = Times::median(first.processor), b = Times::median(second.processor);
-    fmt::print(
-        "{:<58} {:5.2f}   ({:.1f} / {:.1f} ms of processor time; by the wall clock {:.2f})\n", what,
-        a / b, a, b, Times::median(first.wall) / Times::median(second.wall));
-  }
-};
-
-Pair in_turns(int rounds, const std::function<void()>& first, const std::function<void()>& second) {
-  Pair pair;
-  const auto run = [](const std::function<void()>& work, Times& times) {
-    const Stopwatch watch;
-    work();
-    times.processor.push_back(watch.processor_ms());
-    times.wall.push_back(watch.wall_ms());
-  };
-  for (int k = 0; k < rounds; ++k) {
-    run(first, pair.first);
-    run(second, pair.second);
-  }
-  return pair;
-}
 
 Frequency sweep_frequency(int k) {
   return {low.hertz *

@@ -3,6 +3,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <cstdlib>
@@ -90,7 +91,7 @@ TEST_F(Program, SameInputSameResult) {
 TEST_F(Program, ResultsObeyTheSchema) {
   if (shell("/usr/bin/python3 -c 'import jsonschema'").code != 0)
     GTEST_SKIP() << "python3-jsonschema is not installed";
-  for (const char* name : {"chisel-blank-bench", "bronze-melt-bench", "flat-coil"}) {
+  for (const char* name : {"chisel-blank-bench", "bronze-melt-bench", "flat-coil", "axle-nut"}) {
     ASSERT_EQ(
         coilwright("run " + example(name) + " --accuracy fast --out " + in_folder("out")).code, 0);
     const Outcome valid =
@@ -117,6 +118,22 @@ TEST_F(Program, WrongInputLeavesNothing) {
   EXPECT_EQ(coilwright("new spaceship").code, 2);
   EXPECT_EQ(coilwright("frobnicate").code, 2);
   EXPECT_EQ(coilwright("").code, 2);
+}
+
+// The comparison of supplies prints within 80 columns and leaves its table where asked, only there.
+TEST_F(Program, SupplyPrintsAndLeavesATable) {
+  const Outcome run = coilwright("supply " + example("axle-nut") + " --out " + in_folder("out"));
+  ASSERT_EQ(run.code, 0) << run.text;
+  EXPECT_NE(run.text.find("24*"), std::string::npos) << run.text;
+  const std::string text = run.text.substr(0, run.text.find("Numbers  "));
+  std::size_t column = 0;
+  for (const char c : text) {
+    column = c == '\n' ? 0 : column + 1;
+    ASSERT_LE(column, 80U) << text;
+  }
+  const std::string table = read(folder_ / "out" / "tables" / "supply.csv");
+  EXPECT_EQ(std::count(table.begin(), table.end(), '\n'), 6);
+  EXPECT_EQ(coilwright("supply " + example("aluminium-bar")).code, 2);
 }
 
 // A directory that is not ours stays as it was.

@@ -74,6 +74,7 @@ TEST(Schema, KnowsTheKeysOfTheReader) {
       {"[drive]\nkind = \"push-pull\"\n" + x, drives.at(0)},
       {"[drive]\nkind = \"push-pull\"\n[drive.switch]\n" + x, pair.at("switch")},
       {"[drive]\nkind = \"push-pull\"\n[drive.choke]\n" + x, pair.at("choke")},
+      {"[drive]\nkind = \"push-pull\"\n[drive.cable]\n" + x, pair.at("cable")},
       {"[drive]\nkind = \"current\"\n" + x, drives.at(1)},
       {"[drive]\nkind = \"voltage\"\n" + x, drives.at(2)},
       {"[heat]\n" + x, p.at("heat")},
@@ -94,7 +95,7 @@ TEST(Schema, AllowsNoUnknownKeys) {
     if (node.is_structured()) std::ranges::for_each(node, walk);
   };
   walk(schema());
-  EXPECT_EQ(objects, 19);
+  EXPECT_EQ(objects, 20);
 }
 
 }  // namespace

@@ -97,6 +97,37 @@ TEST(Limits, AdvisedNumberOfCansMeetsTheirLimit) {
   EXPECT_GT(*better.fraction, 0.7);
 }
 
+// Gate time is judged by its share of half a period: watch above a tenth, stop where it fills it,
+// and the time advised passes.
+TEST(Limits, GateTimeIsJudgedByTheHalfPeriod) {
+  Heater h;
+  for (const auto& [share, verdict] : {std::pair{0.05, Verdict::ok}, std::pair{0.2, Verdict::watch},
+                                       std::pair{1.1, Verdict::stop}}) {
+    const double half_period = solve_tank(h.circuit, h.coil).running.half_period_s;
+    h.ratings.gate_time = share * half_period;
+    const LimitResult r = find(h.limits(), "switch", "gate_time_over_half_period");
+    EXPECT_NEAR(r.value, share, 1e-9);
+    EXPECT_EQ(r.verdict, verdict);
+    EXPECT_EQ(r.advice.empty(), verdict == Verdict::ok);
+  }
+}
+
+// A latched pair reaches the fuse after L I/V less what resistance adds; one that resistance holds
+// below the fuse is said to never open it.
+TEST(Limits, LatchedPairAgainstItsFuse) {
+  Heater h;
+  h.ratings.fuse = 30.0;
+  // Two chokes of 100 uH side by side, 36 V, no resistance to speak of: 50 uH 30 A/36 V = 41.7 us.
+  const LimitResult quick = find(h.limits(), "both switches stuck on", "time_to_fuse_s");
+  EXPECT_NEAR(quick.value, 41.7e-6, 0.3e-6);
+  EXPECT_GT(quick.value, 41.66e-6);
+  EXPECT_EQ(find(h.limits(), "fuse", "current_A").verdict, Verdict::ok);
+  h.circuit.drive.supply.internal_resistance_ohm = 1.5;
+  const LimitResult never = find(h.limits(), "both switches stuck on", "current_A");
+  EXPECT_NEAR(never.value, 36 / 1.51, 1e-6);
+  EXPECT_EQ(never.verdict, Verdict::watch);
+}
+
 // Nobody's limit is invented: without ratings only physical limits and figures remain.
 TEST(Limits, NothingIsInvented) {
   Heater h;

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <memory>
+
+#include "cases/case.hpp"
+#include "mesh/mesh.hpp"
+#include "solver/circuit/solve_tank.hpp"
+#include "solver/field/nonlinear_field.hpp"
+
+namespace cw::cases {
+
+/// Supply current asked for with the limit off, against the temperature of the work. All
+/// temperatures share one coarse mesh, laid for the first; only media and laws change, and each
+/// solution starts from the last. Meant for finding a place, not for figures: the coil is solved
+/// where the tank was about to be, its point found on the local model (`loose` in the .cpp).
+class DemandCurve {
+ public:
+  /// `circuit` and the local model `start` of the case at the temperature `first`.
+  DemandCurve(const Case& subject, Temperature first, const TankCircuit& circuit,
+              const LocalCoil& start);
+
+  /// Demand [A]; 0 where the tank will not ring. Throws SolveError.
+  double operator()(Temperature work);
+
+  /// Local model of the coil where it was solved last.
+  [[nodiscard]] const LocalCoil& local() const { return local_; }
+
+ private:
+  const Case& subject_;
+  TankCircuit circuit_;
+  LocalCoil local_;
+  Mesh mesh_;
+  std::shared_ptr<const NonlinearCoil> before_;  // of the same mesh
+};
+
+/// Where the demand is largest between two temperatures.
+struct PeakDemand {
+  Temperature at;
+  LocalCoil coil;  ///< the local model there
+};
+
+/// Looks in every stretch between the temperatures where a body stops being magnetic, in which the
+/// demand is smooth: five samples, closer towards the upper end where magnetism fades, then
+/// parabolas through the best three. Within 10 K of the place, or 0.5 % of the demand (tests).
+PeakDemand find_peak_demand(const Case& subject, DemandCurve& demand, Temperature low,
+                            Temperature high);
+
+}  // namespace cw::cases

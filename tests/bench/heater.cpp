@@ -1,0 +1,69 @@
+#include "tests/bench/heater.hpp"
+
+#include <fmt/core.h>
+
+#include <filesystem>
+
+#include "cases/read_case.hpp"
+#include "cases/solve_states.hpp"
+#include "mesh/generate.hpp"
+#include "solver/field/layering.hpp"
+#include "tests/bench/in_turns.hpp"
+
+namespace cw::bench {
+
+namespace {
+
+using namespace cw::cases;
+
+/// The chisel blank as it stands in the state `cold`, as a field problem.
+struct ColdBlank {
+  Frequency frequency;
+  double current;
+  FieldModel model;
+
+  ColdBlank(const Case& subject, const SolvedState& cold)
+      : frequency(cold.frequency),
+        current(cold.current),
+        model(field_model(subject, cold.temperature, {cold.frequency, cold.current})) {}
+
+  [[nodiscard]] Mesh mesh() const {
+    return generate_mesh(model.section, for_saturation(sizing_for(Effort::normal)));
+  }
+  /// Steps of Newton's method.
+  int nonlinear(const Mesh& mesh) const {
+    const EddySystem system(mesh, model.media);
+    return solve_loaded_coil(system, model.winding, {model.saturating, 0.0, nullptr}, frequency,
+                             current)
+        .saturated->report.steps;
+  }
+  void linear(const Mesh& mesh) const {
+    EddySystem system(mesh, model.media);
+    solve_loaded_coil(system, model.winding, frequency);
+  }
+};
+
+}  // namespace
+
+void print_heater_ratios() {
+  const Case subject = read_case(std::filesystem::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml");
+  const auto all_states = [&] {
+    Spent spent;
+    std::vector<std::string> warnings;
+    return solve_states(subject, Effort::normal, spent, warnings);
+  };
+  const auto states = all_states();
+  const ColdBlank cold(subject, states.at(1));
+  const Mesh mesh = cold.mesh();
+  in_turns(
+      5, [&] { all_states(); }, [&] { cold.nonlinear(mesh); })
+      .print("five states of the chisel blank / one nonlinear solve");
+  fmt::print("  search for the peak of demand, meshes and errors counted; target: at most 16\n");
+  in_turns(
+      9, [&] { cold.nonlinear(cold.mesh()); }, [&] { cold.linear(cold.mesh()); })
+      .print("nonlinear / linear evaluation, each from nothing");
+  fmt::print("  {} unknowns, {} steps of Newton's method\n", states.at(1).unknowns,
+             cold.nonlinear(mesh));
+}
+
+}  // namespace cw::bench
