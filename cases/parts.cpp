@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "cases/polygon.hpp"
+#include "cases/read/polygon.hpp"
 
 namespace cw::cases {
 

@@ -4,8 +4,8 @@
 
 #include <filesystem>
 
-#include "cases/read_case.hpp"
-#include "cases/solve_states.hpp"
+#include "cases/read/read_case.hpp"
+#include "cases/run/solve_states.hpp"
 #include "mesh/generate.hpp"
 #include "solver/field/layering.hpp"
 #include "tests/bench/in_turns.hpp"

@@ -8,10 +8,10 @@
 #include <numbers>
 #include <stdexcept>
 
-#include "cases/check_case.hpp"
-#include "cases/read_case.hpp"
-#include "cases/run_case.hpp"
-#include "postproc/write_result.hpp"
+#include "cases/check/check_case.hpp"
+#include "cases/read/read_case.hpp"
+#include "cases/run/run_case.hpp"
+#include "postproc/result/write_result.hpp"
 
 namespace cw::cases {
 namespace {

@@ -5,9 +5,9 @@
 #include <filesystem>
 #include <stdexcept>
 
-#include "cases/read_case.hpp"
-#include "cases/run_case.hpp"
-#include "cases/supply_choice.hpp"
+#include "cases/compare/supply_choice.hpp"
+#include "cases/read/read_case.hpp"
+#include "cases/run/run_case.hpp"
 
 namespace cw::cases {
 namespace {

@@ -7,11 +7,11 @@
 #include <fstream>
 #include <stdexcept>
 
-#include "cases/metals.hpp"
-#include "cases/read_case.hpp"
+#include "cases/compare/metals.hpp"
+#include "cases/read/read_case.hpp"
 #include "materials/library.hpp"
-#include "postproc/figures.hpp"
-#include "postproc/metals_table.hpp"
+#include "postproc/text/figures.hpp"
+#include "postproc/text/metals_table.hpp"
 
 namespace cw::cases {
 namespace {

@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "cases/check_case.hpp"
-#include "cases/read_case.hpp"
+#include "cases/check/check_case.hpp"
+#include "cases/read/read_case.hpp"
 
 namespace cw::cases {
 namespace {

@@ -1,11 +1,11 @@
-#include "cases/check_case.hpp"
+#include "cases/check/check_case.hpp"
 
 #include <gtest/gtest.h>
 
 #include <filesystem>
 
-#include "cases/read_case.hpp"
-#include "cases/starter.hpp"
+#include "cases/commands/starter.hpp"
+#include "cases/read/read_case.hpp"
 #include "tests/unit/cases/case_text.hpp"
 
 namespace cw::cases {

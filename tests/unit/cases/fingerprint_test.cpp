@@ -1,4 +1,4 @@
-#include "cases/fingerprint.hpp"
+#include "cases/run/fingerprint.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "cases/polygon.hpp"
+#include "cases/read/polygon.hpp"
 
 #include <gtest/gtest.h>
 

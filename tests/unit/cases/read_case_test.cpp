@@ -1,4 +1,4 @@
-#include "cases/read_case.hpp"
+#include "cases/read/read_case.hpp"
 
 #include <unistd.h>
 
@@ -7,7 +7,7 @@
 #include <filesystem>
 #include <fstream>
 
-#include "cases/fingerprint.hpp"
+#include "cases/run/fingerprint.hpp"
 #include "tests/unit/cases/case_text.hpp"
 
 namespace cw::cases {
@@ -147,7 +147,8 @@ TEST(ReadCase, KnowsWhereKeysStand) {
 // Property: a path for a material is taken from the folder of the case file, not from where the
 // program runs.
 TEST(ReadCase, FindsMaterialFilesBesideTheCase) {
-  const auto folder = std::filesystem::temp_directory_path() / ("coilwright-read-case-test-" + std::to_string(::getpid()));
+  const auto folder = std::filesystem::temp_directory_path() /
+                      ("coilwright-read-case-test-" + std::to_string(::getpid()));
   std::filesystem::create_directories(folder);
   std::ofstream(folder / "shop.toml")
       << "name = \"shop-bronze\"\ntitle = \"Tin bronze, shop stock\"\n"
@@ -182,7 +183,8 @@ TEST(ReadCase, TellsEveryMistakeAtOnce) {
 // Property: a file too large to be a case is refused before it is parsed, and a message never spans
 // lines.
 TEST(ReadCase, RefusesHugeFilesAndKeepsMessagesOnOneLine) {
-  const auto file = std::filesystem::temp_directory_path() / ("coilwright-huge-" + std::to_string(::getpid()) + ".toml");
+  const auto file = std::filesystem::temp_directory_path() /
+                    ("coilwright-huge-" + std::to_string(::getpid()) + ".toml");
   std::ofstream(file) << small_case << std::string(1'000'000, '#');
   EXPECT_THROW(read_case(file), CaseError);
   std::filesystem::remove(file);

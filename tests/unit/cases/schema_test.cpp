@@ -9,7 +9,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "cases/read_case.hpp"
+#include "cases/read/read_case.hpp"
 
 namespace cw::cases {
 namespace {

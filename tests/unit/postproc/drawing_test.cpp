@@ -5,12 +5,12 @@
 #include <numbers>
 
 #include "mesh/generate.hpp"
-#include "postproc/canvas.hpp"
-#include "postproc/colour_map.hpp"
-#include "postproc/flux_lines.hpp"
-#include "postproc/letters.hpp"
-#include "postproc/outlines.hpp"
-#include "postproc/png.hpp"
+#include "postproc/picture/canvas.hpp"
+#include "postproc/picture/colour_map.hpp"
+#include "postproc/picture/flux_lines.hpp"
+#include "postproc/picture/letters.hpp"
+#include "postproc/picture/outlines.hpp"
+#include "postproc/picture/png.hpp"
 #include "sample_case.hpp"
 
 namespace {

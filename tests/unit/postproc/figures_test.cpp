@@ -1,8 +1,8 @@
-#include "postproc/figures.hpp"
+#include "postproc/text/figures.hpp"
 
 #include <gtest/gtest.h>
 
-#include "postproc/wrap.hpp"
+#include "postproc/text/wrap.hpp"
 
 namespace {
 

@@ -1,4 +1,4 @@
-#include "postproc/limits.hpp"
+#include "postproc/limits/limits.hpp"
 
 #include <gtest/gtest.h>
 

@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <sstream>
 
-#include "postproc/colour_map.hpp"
-#include "postproc/figures.hpp"
-#include "postproc/metals_chart.hpp"
-#include "postproc/metals_reasons.hpp"
-#include "postproc/metals_table.hpp"
+#include "postproc/picture/colour_map.hpp"
+#include "postproc/picture/metals_chart.hpp"
+#include "postproc/text/figures.hpp"
+#include "postproc/text/metals_reasons.hpp"
+#include "postproc/text/metals_table.hpp"
 #include "sample_case.hpp"
 #include "sample_metals.hpp"
 

@@ -1,4 +1,4 @@
-#include "postproc/picture.hpp"
+#include "postproc/picture/picture.hpp"
 
 #include <gtest/gtest.h>
 
@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "mesh/generate.hpp"
-#include "postproc/letters.hpp"
+#include "postproc/picture/letters.hpp"
 #include "sample_case.hpp"
 
 namespace {

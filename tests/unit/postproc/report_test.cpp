@@ -1,4 +1,4 @@
-#include "postproc/report.hpp"
+#include "postproc/report/report.hpp"
 
 #include <gtest/gtest.h>
 
@@ -7,10 +7,10 @@
 #include <cctype>
 #include <nlohmann/json.hpp>
 
-#include "postproc/cautions.hpp"
-#include "postproc/figures.hpp"
-#include "postproc/report_markup.hpp"
-#include "postproc/write_result.hpp"
+#include "postproc/report/report_markup.hpp"
+#include "postproc/result/write_result.hpp"
+#include "postproc/text/cautions.hpp"
+#include "postproc/text/figures.hpp"
 #include "sample_case.hpp"
 
 namespace {
@@ -107,7 +107,8 @@ std::string on_paper(const std::string& key, double value) {
   if (key.ends_with("skin_depth_m")) return cw::figure(1e3 * value) + " mm";
   if (ends("_m")) return cw::millimetres(value) + " mm";
   if (ends("_K")) return cw::figure(value - 273.15) + " \u00b0C";
-  if (ends("_relative") || key == "efficiency" || key.starts_with("share_") || key == "fraction" || key == "ledger_error")
+  if (ends("_relative") || key == "efficiency" || key.starts_with("share_") || key == "fraction" ||
+      key == "ledger_error")
     return cw::percent(value);
   if (key == "lowest" || key == "mean" || key == "highest")
     return cw::figure(1e-6 * value, "W/cm\u00b3");

@@ -5,7 +5,7 @@
 #include <map>
 #include <utility>
 
-#include "postproc/result.hpp"
+#include "postproc/result/result.hpp"
 #include "solver/field/field_solution.hpp"
 
 namespace cw::sample {

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "materials/material.hpp"
-#include "postproc/metals.hpp"
+#include "postproc/result/metals.hpp"
 
 namespace cw::sample {
 

@@ -1,4 +1,4 @@
-#include "postproc/summary.hpp"
+#include "postproc/text/summary.hpp"
 
 #include <gtest/gtest.h>
 

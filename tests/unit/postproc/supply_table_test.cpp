@@ -1,4 +1,4 @@
-#include "postproc/supply_table.hpp"
+#include "postproc/text/supply_table.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,12 +1,12 @@
-#include "postproc/write_files.hpp"
+#include "postproc/result/write_files.hpp"
 
 #include <gtest/gtest.h>
 #include <unistd.h>
 
 #include <fstream>
 
-#include "postproc/result_directory.hpp"
-#include "postproc/write_error.hpp"
+#include "postproc/result/result_directory.hpp"
+#include "postproc/result/write_error.hpp"
 #include "sample_case.hpp"
 
 namespace {

@@ -1,12 +1,12 @@
-#include "postproc/write_result.hpp"
+#include "postproc/result/write_result.hpp"
 
 #include <gtest/gtest.h>
 
 #include <limits>
 #include <nlohmann/json.hpp>
 
-#include "postproc/cautions.hpp"
-#include "postproc/write_tables.hpp"
+#include "postproc/result/write_tables.hpp"
+#include "postproc/text/cautions.hpp"
 #include "sample_case.hpp"
 
 namespace {

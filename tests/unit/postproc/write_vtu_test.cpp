@@ -1,4 +1,4 @@
-#include "postproc/write_vtu.hpp"
+#include "postproc/viewer/write_vtu.hpp"
 
 #include <gtest/gtest.h>
 #include <vtkCell.h>
@@ -19,7 +19,7 @@
 #include <numbers>
 #include <sstream>
 
-#include "postproc/write_error.hpp"
+#include "postproc/result/write_error.hpp"
 #include "sample_case.hpp"
 
 namespace {

@@ -1,0 +1,147 @@
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include <fmt/format.h>
+
+#include "cases/check/findings.hpp"
+#include "cases/parts.hpp"
+#include "cases/read/polygon.hpp"
+#include "cases/wording.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+std::string mm(double length) {
+  return in_words(length, Dimension::length);
+}
+
+/// The frequency written, or about where the empty tank will ring.
+Frequency expected_frequency(const Case& subject) {
+  if (const auto* current = std::get_if<CurrentDrive>(&subject.drive)) return current->frequency;
+  if (const auto* voltage = std::get_if<VoltageDrive>(&subject.drive)) return voltage->frequency;
+  if (!subject.tank) return {};
+  const double lc = rough_inductance(subject.coil) * subject.tank->capacitance;
+  return {1.0 / (2.0 * std::numbers::pi * std::sqrt(lc))};
+}
+
+void check_ringing(Findings& findings, Frequency f) {
+  if (!std::holds_alternative<PushPullDrive>(findings.subject.drive)) return;
+  // Range of self-oscillating pairs with a generous margin on both sides (common practice, no
+  // source).
+  const double low = 5e3, high = 2e6, usual_low = 20e3, usual_high = 400e3;
+  const std::string ring =
+      fmt::format("found {}, with which the empty coil would ring near {}",
+                  in_words(findings.subject.tank->capacitance, Dimension::capacitance),
+                  in_words(f.hertz, Dimension::frequency));
+  if (f.hertz < low || f.hertz > high) {
+    findings.error("tank.capacitance", fmt::format("{}; allowed: {} to {}; a slip of the unit?",
+                                                   ring, in_words(low, Dimension::frequency),
+                                                   in_words(high, Dimension::frequency)));
+  } else if (f.hertz < usual_low || f.hertz > usual_high) {
+    findings.warn("tank.capacitance", fmt::format("{}; push-pull pairs usually run at {} to {}",
+                                                  ring, in_words(usual_low, Dimension::frequency),
+                                                  in_words(usual_high, Dimension::frequency)));
+  }
+}
+
+/// What a part adds to the mesh, and what drives it.
+struct Share {
+  double edges = 0.0;                                          ///< along its surface
+  double narrowest = std::numeric_limits<double>::infinity();  ///< smallest clear distance met [m]
+  double longest = 0.0;                                        ///< side of the outline along it [m]
+};
+
+/// Everything that takes up space.
+struct Scene {
+  std::vector<PartView> parts;
+  std::vector<RingPlace> turns;
+  double half_conductor = 0.0;  ///< [m]
+};
+
+/// Smallest distance from a point to any other part or turn it does not touch [m].
+double clear_of(Corner point, std::size_t own, const Scene& scene) {
+  double least = std::numeric_limits<double>::infinity();
+  const auto keep = [&](double d) {
+    if (d > touching) least = std::min(least, d);
+  };
+  for (std::size_t i = 0; i < scene.parts.size(); ++i) {
+    if (i != own) keep(distance(point, scene.parts[i].outline.profile));
+  }
+  for (const RingPlace& turn : scene.turns) {
+    keep(std::hypot(point.r - turn.r, point.z - turn.z) - scene.half_conductor);
+  }
+  return least;
+}
+
+/// Edges of the layered mesh along a part: as long as 0.7 of the way to the nearest other surface,
+/// and growing by 0.7 of the distance from 0.8 of a skin depth at every corner.
+Share share_of(std::size_t own, const Scene& scene, Frequency f) {
+  Share share;
+  const PartView& part = scene.parts[own];
+  const double depth = skin_depth(part.material.conductivity(part.temperature),
+                                  part.material.initial_permeability(part.temperature), f);
+  for (const Side& side : sides(part.outline.profile)) {
+    if (side.a.r <= touching && side.b.r <= touching) continue;  // on the axis
+    const double length = std::hypot(side.b.r - side.a.r, side.b.z - side.a.z);
+    if (depth < length) share.edges += 2.0 / 0.7 * std::log(length / depth);
+    constexpr int pieces = 16;
+    for (int i = 0; i < pieces; ++i) {
+      const double t = (i + 0.5) / pieces;
+      const Corner point = {side.a.r + t * (side.b.r - side.a.r),
+                            side.a.z + t * (side.b.z - side.a.z)};
+      const double clear = clear_of(point, own, scene);
+      share.edges += length / pieces / std::min(0.7 * clear, length / 2.0);
+      if (clear >= share.narrowest) continue;
+      share.narrowest = clear;
+      share.longest = length;
+    }
+  }
+  return share;
+}
+
+void check_mesh_size(Findings& findings, Frequency f) {
+  constexpr double most = 2e6;  // unknowns; what some 10 GB of memory hold (an estimate)
+  constexpr double per_edge =
+      40.0;  // four layers of second-order triangles, and the air they grow into
+  const Coil& coil = findings.subject.coil;
+  const Scene scene{parts_of(findings.subject), ring_places(coil),
+                    coil.conductor.radial_size() / 2.0};
+  const auto& parts = scene.parts;
+  double total = per_edge * 20.0 * static_cast<double>(scene.turns.size());
+  double largest = 0.0;
+  std::size_t worst = 0;
+  Share blame;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (parts[i].outline.profile.size() < 3) continue;
+    const Share share = share_of(i, scene, f);
+    total += per_edge * share.edges;
+    if (share.edges > largest) {
+      largest = share.edges;
+      worst = i;
+      blame = share;
+    }
+  }
+  if (total <= most || largest == 0.0) return;
+  const double enough = blame.longest * per_edge / (0.7 * most / 4.0);
+  findings.error(
+      size_key(parts[worst]),
+      fmt::format(
+          "found {} with a clear distance of {} along a side of {}: about {:.1f} million unknowns; "
+          "allowed: {:.0f} million; let them touch, or leave {} between them",
+          parts[worst].name, mm(blame.narrowest), mm(blame.longest), total / 1e6, most / 1e6,
+          mm(enough)));
+}
+
+}  // namespace
+
+void check_frequency(Findings& findings) {
+  const Frequency f = expected_frequency(findings.subject);
+  if (!(f.hertz > 0.0)) return;
+  check_ringing(findings, f);
+  if (findings.errors.empty()) check_mesh_size(findings, f);
+}
+
+}  // namespace cw::cases

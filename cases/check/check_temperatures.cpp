@@ -1,0 +1,134 @@
+#include <algorithm>
+#include <limits>
+
+#include <fmt/format.h>
+
+#include "cases/check/findings.hpp"
+#include "cases/parts.hpp"
+#include "cases/wording.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+std::string degrees(Temperature t) {
+  return in_words(t.kelvin, Dimension::temperature);
+}
+
+constexpr Temperature coldest = Temperature::celsius(-200.0),
+                      hottest = Temperature::celsius(3500.0);
+
+/// False, with an error, for a temperature no workshop has.
+bool check_plausible(Findings& findings, const std::string& key, Temperature t) {
+  if (t >= coldest && t <= hottest) return true;
+  findings.error(key, fmt::format("found {}; allowed: {} to {}", degrees(t), degrees(coldest),
+                                  degrees(hottest)));
+  return false;
+}
+
+/// Warns once, by the property known over the narrowest range.
+void check_covered(Findings& findings, const std::string& key, Temperature t,
+                   const Material& material) {
+  struct Property {
+    const char* name;
+    const Law& law;
+  };
+  for (const Property& property :
+       {Property{"resistivity", material.resistivity},
+        Property{"heat capacity", material.heat_capacity},
+        Property{"thermal conductivity", material.thermal_conductivity}}) {
+    if (property.law.covers(t)) continue;
+    findings.warn(
+        key,
+        fmt::format("found {}, where the {} of {} is not known (data from {} to {}); the value at "
+                    "the nearer end is used",
+                    degrees(t), property.name, material.name,
+                    degrees(Temperature{property.law.lowest}),
+                    degrees(Temperature{property.law.highest})));
+    return;
+  }
+}
+
+void check_target(Findings& findings, const Workpiece& piece, Temperature target) {
+  if (!check_plausible(findings, "heat.target", target)) return;
+  if (target <= piece.temperature) {
+    findings.error("heat.target",
+                   fmt::format("found {}, not above the workpiece's {}; allowed: above it",
+                               degrees(target), degrees(piece.temperature)));
+    return;
+  }
+  check_covered(findings, "heat.target", target, piece.material);
+  if (!piece.material.melting) return;
+  constexpr double superheat =
+      300.0;  // [K] more than any casting is poured at above its liquidus (common practice)
+  const auto& melting = *piece.material.melting;
+  if (target.kelvin > melting.liquidus.kelvin + superheat) {
+    findings.error(
+        "heat.target",
+        fmt::format(
+            "found {}, but {} is liquid from {}; allowed: up to {} of superheat, {}; a slip of the "
+            "unit (degF)?",
+            degrees(target), piece.material.name, degrees(melting.liquidus),
+            in_words(superheat, Dimension::temperature_difference),
+            degrees({melting.liquidus.kelvin + superheat})));
+  } else if (target > melting.solidus) {
+    findings.warn(
+        "heat.target",
+        fmt::format("found {}, but {} begins to melt at {}: the workpiece keeps its shape in "
+                    "the model, not on the bench",
+                    degrees(target), piece.material.name, degrees(melting.solidus)));
+  }
+}
+
+void check_part(Findings& findings, const PartView& part) {
+  const std::string key = part.key + ".temperature";
+  if (!check_plausible(findings, key, part.temperature)) return;
+  check_covered(findings, key, part.temperature, part.material);
+  if (part.key != "workpiece") return;
+  const auto& melting = part.material.melting;
+  if (melting && part.temperature >= melting->solidus) {
+    findings.error(
+        key, fmt::format(
+                 "found a workpiece that starts at {}, where {} is no longer solid; allowed: below "
+                 "{}",
+                 degrees(part.temperature), part.material.name, degrees(melting->solidus)));
+  }
+  if (part.material.insulator()) {
+    findings.warn("workpiece.material",
+                  fmt::format("found {}, which does not conduct: nothing is induced in it",
+                              part.material.name));
+  }
+}
+
+void check_coil(Findings& findings, const Coil& coil) {
+  constexpr Temperature ice = Temperature::celsius(0.0), boiling = Temperature::celsius(100.0);
+  if (coil.temperature && check_plausible(findings, "coil.temperature", *coil.temperature)) {
+    const auto& melting = coil.conductor.material.melting;
+    if (melting && *coil.temperature >= melting->solidus) {
+      findings.error(
+          "coil.temperature",
+          fmt::format("found {}, where {} melts; allowed: below {}", degrees(*coil.temperature),
+                      coil.conductor.material.name, degrees(melting->solidus)));
+    }
+  }
+  if (coil.coolant && (coil.coolant->inlet < ice || coil.coolant->inlet >= boiling)) {
+    findings.error("coil.coolant.inlet",
+                   fmt::format("found water at {}; allowed: {} to below {}",
+                               degrees(coil.coolant->inlet), degrees(ice), degrees(boiling)));
+  }
+}
+
+}  // namespace
+
+void check_temperatures(Findings& findings) {
+  const Case& subject = findings.subject;
+  for (const PartView& part : parts_of(subject)) check_part(findings, part);
+  check_coil(findings, subject.coil);
+  if (!subject.heat) return;
+  check_plausible(findings, "heat.surroundings", subject.heat->surroundings);
+  if (subject.heat->target && subject.workpiece) {
+    check_target(findings, *subject.workpiece, *subject.heat->target);
+  }
+}
+
+}  // namespace cw::cases

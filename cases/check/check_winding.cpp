@@ -1,0 +1,151 @@
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <fmt/format.h>
+
+#include "cases/check/findings.hpp"
+#include "cases/winding.hpp"
+#include "cases/wording.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+std::string mm(double length) {
+  return in_words(length, Dimension::length);
+}
+
+/// Clear distance between two turns [m], negative when they overlap.
+double clearance(const Conductor& conductor, const RingPlace& a, const RingPlace& b) {
+  const double dr = std::abs(a.r - b.r), dz = std::abs(a.z - b.z);
+  if (std::holds_alternative<RectangularBar>(conductor.section)) {
+    return std::max(dr - conductor.radial_size(), dz - conductor.axial_size());
+  }
+  return std::hypot(dr, dz) - conductor.radial_size();
+}
+
+void check_wall(Findings& findings, const Conductor& conductor) {
+  double smaller = 0.0, wall = 0.0;
+  if (const auto* tube = std::get_if<RoundTube>(&conductor.section)) {
+    smaller = tube->diameter;
+    wall = tube->wall;
+  } else if (const auto* bar = std::get_if<RectangularBar>(&conductor.section);
+             bar != nullptr && bar->wall) {
+    smaller = std::min(bar->radial, bar->axial);
+    wall = *bar->wall;
+  }
+  if (wall == 0.0 || 2.0 * wall < smaller) return;
+  findings.error(
+      "coil.conductor.wall",
+      fmt::format(
+          "found a wall of {} in a conductor of {}; allowed: below {}; write a thinner wall, "
+          "or a solid wire or bar without wall",
+          mm(wall), mm(smaller), mm(smaller / 2.0)));
+}
+
+void check_strands(Findings& findings, const Conductor& conductor) {
+  const auto* bundle = std::get_if<StrandBundle>(&conductor.section);
+  if (bundle == nullptr) return;
+  // Densest packing of equal circles, pi/(2 sqrt 3) (closed form, Lagrange 1773 for lattices; from
+  // memory).
+  const double densest = std::numbers::pi / (2.0 * std::numbers::sqrt3);
+  const double least = bundle->strand * std::sqrt(bundle->strands / densest);
+  if (bundle->bundle >= least) return;
+  findings.error(
+      "coil.conductor.bundle",
+      fmt::format(
+          "found a bundle of {} for {} strands of {}; allowed: at least {}, or they do not fit",
+          mm(bundle->bundle), bundle->strands, mm(bundle->strand), mm(least)));
+}
+
+void check_rings(Findings& findings, const Coil& coil) {
+  const auto places = ring_places(coil);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const std::string key = fmt::format("coil.ring.{}", i);
+    if (places[i].r - coil.conductor.radial_size() / 2.0 < smallest_gap) {
+      findings.error(
+          key,
+          fmt::format("found a turn at r = {} of a conductor {} wide, across the axis; write a "
+                      "larger r",
+                      mm(places[i].r), mm(coil.conductor.radial_size())));
+    }
+    for (std::size_t j = 0; j < i; ++j) {
+      if (clearance(coil.conductor, places[i], places[j]) >= smallest_gap) continue;
+      findings.error(
+          key, fmt::format("found a turn that overlaps or touches turn {} of the list; allowed: at "
+                           "least {} between them; move one",
+                           j + 1, mm(smallest_gap)));
+    }
+  }
+}
+
+/// Turns of a wound coil are all as far apart as the first two.
+void check_row(Findings& findings, const Coil& coil) {
+  const auto places = ring_places(coil);
+  if (places.size() < 2) return;
+  // Rings of part turns shrink as they close up: what counts is the way from turn to turn.
+  const double apart = static_cast<double>(places.size()) / coil.turns;
+  RingPlace next = places[0];
+  next.r += apart * (places[1].r - places[0].r);
+  next.z += apart * (places[1].z - places[0].z);
+  if (clearance(coil.conductor, places[0], next) >= smallest_gap) return;
+  const double size =
+      coil.shape == CoilShape::flat ? coil.conductor.radial_size() : coil.conductor.axial_size();
+  const double least = size + smallest_gap;
+  const std::string found = fmt::format(
+      "found turns {} apart from centre to centre with a conductor of {}: they overlap "
+      "or touch",
+      mm(coil.pitch), mm(size));
+  const bool gap = coil.gap.has_value();
+  findings.error(gap ? "coil.gap" : "coil.pitch",
+                 fmt::format("{}; allowed: a {} of at least {}", found, gap ? "gap" : "pitch",
+                             mm(gap ? least - size : least)));
+}
+
+void check_leads(Findings& findings, const Coil& coil) {
+  if (!coil.leads) return;
+  const double least = coil.conductor.radial_size() + smallest_gap;
+  if (coil.leads->spacing >= least) return;
+  findings.error(
+      "coil.leads.spacing",
+      fmt::format(
+          "found {} from centre to centre with a conductor of {}: the leads touch; allowed: at "
+          "least {}",
+          mm(coil.leads->spacing), mm(coil.conductor.radial_size()), mm(least)));
+}
+
+void check_coolant(Findings& findings, const Coil& coil) {
+  if (!coil.coolant) return;
+  const auto* bar = std::get_if<RectangularBar>(&coil.conductor.section);
+  const bool hollow =
+      std::holds_alternative<RoundTube>(coil.conductor.section) || (bar != nullptr && bar->wall);
+  if (hollow) return;
+  findings.error("coil.coolant",
+                 "found water in a conductor without a bore; allowed with a tube, or a bar with a "
+                 "wall; remove "
+                 "coolant, or write for example { tube = \"6 mm\", wall = \"1 mm\" }");
+}
+
+}  // namespace
+
+void check_winding(Findings& findings) {
+  const Coil& coil = findings.subject.coil;
+  check_wall(findings, coil.conductor);
+  check_strands(findings, coil.conductor);
+  if (coil.shape == CoilShape::rings) {
+    check_rings(findings, coil);
+  } else {
+    check_row(findings, coil);
+  }
+  check_leads(findings, coil);
+  check_coolant(findings, coil);
+  if (coil.conductor.material.insulator()) {
+    findings.error(
+        "coil.conductor.material",
+        fmt::format("found \"{}\", which does not conduct; write for example \"copper-tube\"",
+                    coil.conductor.material_as_written));
+  }
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cases/case.hpp"
+#include "cases/read/reading.hpp"
+
+namespace cw::cases {
+
+/// Collects what the checks of a case find.
+struct Findings {
+  const Case& subject;
+  std::vector<Complaint> errors = {}, warnings = {};
+  void error(const std::string& key, std::string text) {
+    errors.push_back({subject.where.of(key), key, std::move(text)});
+  }
+  void warn(const std::string& key, std::string text) {
+    warnings.push_back({subject.where.of(key), key, std::move(text)});
+  }
+};
+
+/// Distances below this cannot be meshed sensibly, nor wound [m].
+inline constexpr double smallest_gap = 0.05e-3;
+
+// The checks, one subject each. Sizes come first: the others trust that turns and sizes are in
+// range.
+
+void check_sizes(Findings& findings);
+void check_winding(Findings& findings);
+void check_outlines(Findings& findings);
+void check_temperatures(Findings& findings);
+void check_circuit(Findings& findings);
+void check_frequency(Findings& findings);
+
+}  // namespace cw::cases

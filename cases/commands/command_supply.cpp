@@ -1,0 +1,39 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <memory>
+
+#include "cases/commands/command.hpp"
+#include "cases/commands/progress.hpp"
+#include "cases/compare/supply_choice.hpp"
+#include "postproc/text/supply_table.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+int supply(const CommonArguments& arguments) {
+  const Case subject = read_and_check(arguments.file);
+  constexpr auto effort = Effort::fast;
+  const auto choices = compare_supplies(subject, effort, progress_on_terminal());
+  if (!arguments.directory.empty())
+    write_supplies(choices, run_case(subject, effort).result, arguments.directory);
+  fmt::print("{}", supply_text(subject.title, choices));
+  if (!arguments.directory.empty())
+    fmt::print("\nNumbers   {0}/tables/supply.csv\n", arguments.directory);
+  return solved;
+}
+
+}  // namespace
+
+void add_supply(CLI::App& app, Work& work) {
+  auto* command =
+      app.add_subcommand("supply", "try 12, 24, 36, 48 and 60 V: demand, power, what gives out");
+  const auto arguments = std::make_shared<CommonArguments>();
+  add_case(*command, arguments->file);
+  command->add_option("--out", arguments->directory,
+                      "directory for the table (default: only printed)");
+  command->callback([arguments, &work] { work = [arguments] { return supply(*arguments); }; });
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,71 @@
+#include "cases/read/case_file.hpp"
+
+#include <cerrno>
+#include <cstring>
+#include <fstream>
+
+#include <fmt/format.h>
+
+namespace cw::cases {
+
+namespace {
+
+constexpr std::size_t largest = 1'000'000;
+
+/// Length of the UTF-8 sequence at the start of `bytes`, 0 when there is none (RFC 3629, section
+/// 4).
+std::size_t sequence(std::string_view bytes) {
+  const auto byte = [&](std::size_t i) {
+    return i < bytes.size() ? static_cast<unsigned char>(bytes[i]) : 0U;
+  };
+  const auto tail = [&](std::size_t i) { return (byte(i) & 0xC0U) == 0x80U; };
+  const unsigned first = byte(0);
+  if (first == 0) return 0;
+  if (first < 0x80U) return 1;
+  if (first >= 0xC2U && first <= 0xDFU) return tail(1) ? 2 : 0;
+  if (first >= 0xE0U && first <= 0xEFU) {
+    const bool overlong = first == 0xE0U && byte(1) < 0xA0U;
+    const bool surrogate = first == 0xEDU && byte(1) > 0x9FU;
+    return tail(1) && tail(2) && !overlong && !surrogate ? 3 : 0;
+  }
+  if (first >= 0xF0U && first <= 0xF4U) {
+    const bool overlong = first == 0xF0U && byte(1) < 0x90U;
+    const bool beyond = first == 0xF4U && byte(1) > 0x8FU;
+    return tail(1) && tail(2) && tail(3) && !overlong && !beyond ? 4 : 0;
+  }
+  return 0;
+}
+
+}  // namespace
+
+FileText read_file(const std::filesystem::path& file) {
+  std::error_code failure;
+  const auto status = std::filesystem::status(file, failure);
+  if (!std::filesystem::exists(status))
+    return {{}, "found no such file; write the path of a case file"};
+  if (std::filesystem::is_directory(status))
+    return {{}, "found a directory; write the path of a case file"};
+  errno = 0;
+  std::ifstream stream(file, std::ios::binary);
+  if (!stream) return {{}, fmt::format("the file cannot be opened: {}", std::strerror(errno))};
+  std::string bytes(largest + 1, '\0');
+  stream.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  if (stream.bad()) return {{}, "the file cannot be read"};
+  bytes.resize(static_cast<std::size_t>(stream.gcount()));
+  if (bytes.size() > largest)
+    return {{}, "found a file of more than 1 MB; allowed: at most 1 MB; is it a case file?"};
+  return {std::move(bytes), {}};
+}
+
+std::optional<TextPlace> not_text(std::string_view bytes) {
+  TextPlace at{1, 1};
+  while (!bytes.empty()) {
+    const std::size_t length = sequence(bytes);
+    if (length == 0) return at;
+    at = bytes[0] == '\n' ? TextPlace{at.line + 1, 1} : TextPlace{at.line, at.column + 1};
+    bytes.remove_prefix(length);
+  }
+  return std::nullopt;
+}
+
+}  // namespace cw::cases

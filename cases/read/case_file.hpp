@@ -1,0 +1,24 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "cases/read/toml_tree.hpp"
+
+namespace cw::cases {
+
+/// The bytes of a case file, or why they cannot be had: in `complaint`, without the file's name.
+struct FileText {
+  std::string bytes;
+  std::string complaint;
+};
+
+/// Reads a regular file of at most 1 MB.
+FileText read_file(const std::filesystem::path& file);
+
+/// Place of the first byte that is not UTF-8 or is a NUL, if there is one.
+std::optional<TextPlace> not_text(std::string_view bytes);
+
+}  // namespace cw::cases

@@ -1,0 +1,21 @@
+#pragma once
+
+#include "cases/read/reading.hpp"
+
+namespace cw::cases {
+
+// One function for each section of a case file; each complains of every mistake it finds.
+
+void read_workpiece(Reading& reading, const Entry& entry, Case& to);
+void read_bodies(Reading& reading, const Entry& entry, Case& to);
+void read_coil(Reading& reading, const Entry& entry, Case& to);
+void read_tank(Reading& reading, const Entry& entry, Case& to);
+void read_drive(Reading& reading, const Entry& entry, Case& to);
+void read_heat(Reading& reading, const Entry& entry, Case& to);
+void read_sweep(Reading& reading, const Entry& entry, Case& to);
+
+/// The material of that library name, or of that file: a text with '/' or ending in ".toml",
+/// relative to the case file. An empty text (not written) gives an empty material.
+Material resolve_material(Reading& reading, const std::string& key, const std::string& text);
+
+}  // namespace cw::cases

@@ -1,0 +1,61 @@
+#include "cases/read/change_tree.hpp"
+
+#include <algorithm>
+#include <charconv>
+
+#include "materials/number.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+/// The element of a list by number or by name.
+Node* element(Node& list, std::string_view which) {
+  std::size_t index = 0;
+  const auto [end, failure] = std::from_chars(which.data(), which.data() + which.size(), index);
+  if (failure == std::errc{} && end == which.data() + which.size()) {
+    return index < list.list.size() ? &list.list[index] : nullptr;
+  }
+  const auto found = std::ranges::find_if(list.list, [&](const Node& node) {
+    const auto name = node.table.find("name");
+    return name != node.table.end() && name->second.text == which;
+  });
+  return found != list.list.end() ? &*found : nullptr;
+}
+
+Node* step(Node& from, std::string_view which) {
+  if (from.kind == Node::Kind::list) return element(from, which);
+  if (from.kind != Node::Kind::table) return nullptr;
+  const auto [place, fresh] = from.table.try_emplace(std::string(which));
+  if (fresh) place->second.at = from.at;
+  return &place->second;
+}
+
+}  // namespace
+
+bool change_tree(Node& root, std::string_view key, std::string_view value) {
+  Node* node = &root;
+  while (node != nullptr && !key.empty()) {
+    const auto dot = key.find('.');
+    node = step(*node, key.substr(0, dot));
+    key = dot == std::string_view::npos ? std::string_view{} : key.substr(dot + 1);
+  }
+  if (node == nullptr || node == &root) return false;
+  Node changed;
+  changed.at = node->at;
+  const LeadingNumber number = read_leading_number(value);
+  if (number.complaint.empty() && number.rest.empty()) {
+    changed.kind = Node::Kind::number;
+    changed.number = number.value;
+  } else if (value == "true" || value == "false") {
+    changed.kind = Node::Kind::truth;
+    changed.truth = value == "true";
+  } else {
+    changed.kind = Node::Kind::text;
+    changed.text = std::string(value);
+  }
+  *node = std::move(changed);
+  return true;
+}
+
+}  // namespace cw::cases

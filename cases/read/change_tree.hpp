@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string_view>
+
+#include "cases/read/toml_tree.hpp"
+
+namespace cw::cases {
+
+/// Puts `value` (as it would stand in the file, without quotes) at the dotted key, making tables on
+/// the way. List elements go by number, those with a `name` by that too. False when the key leads
+/// through a value that is no table or list, or past the end of a list.
+bool change_tree(Node& root, std::string_view key, std::string_view value);
+
+}  // namespace cw::cases

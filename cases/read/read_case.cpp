@@ -1,0 +1,144 @@
+#include "cases/read/read_case.hpp"
+
+#include <array>
+#include <utility>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "cases/read/case_file.hpp"
+#include "cases/read/case_sections.hpp"
+#include "cases/read/change_tree.hpp"
+#include "cases/run/fingerprint.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+using enum Need;
+
+constexpr std::array case_keys = {
+    Key<Case>{"title", optional, keys::text<&Case::title>, "\"Chisel blank, hardening heat\""},
+    Key<Case>{"workpiece", optional, read_workpiece, "[workpiece]"},
+    Key<Case>{"body", optional, read_bodies, "[[body]]"},
+    Key<Case>{"coil", required, read_coil, "[coil]"},
+    Key<Case>{"tank", optional, read_tank, "[tank]"},
+    Key<Case>{"drive", required, read_drive, "[drive]"},
+    Key<Case>{"heat", optional, read_heat, "[heat]"},
+    Key<Case>{"sweep", optional, read_sweep, "[sweep]"},
+};
+
+/// What one section asks of another.
+void check_sections(Reading& reading, const Node& root) {
+  const auto drive = root.table.find("drive");
+  if (drive != root.table.end() && !root.table.contains("tank")) {
+    const auto kind = drive->second.table.find("kind");
+    if (kind != drive->second.table.end() && kind->second.text == "push-pull") {
+      reading.complain("drive.kind",
+                       "found a push-pull drive without a tank to ring; write [tank] with "
+                       "capacitance = \"2 uF\"");
+    }
+  }
+  if (root.table.contains("heat") && !root.table.contains("workpiece")) {
+    reading.complain(
+        "heat",
+        "found a heating run without anything to heat; write [workpiece], or remove [heat]");
+  }
+}
+
+Case read_tree(Reading& reading, const Node& root) {
+  Case result;
+  reading.where.at[""] = {1, 1};
+  read_table<Case>(reading, {"", root, ""}, case_keys, result);
+  check_sections(reading, root);
+  return result;
+}
+
+/// Tries every value of every axis alone: a sweep should not find its slips after an hour.
+void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
+  for (std::size_t i = 0; i < sweep.vary.size(); ++i) {
+    const auto& [key, values] = sweep.vary[i];
+    const std::string path = fmt::format("sweep.vary.{}", i);
+    for (std::size_t k = 0; k < values.size(); ++k) {
+      Node changed = root;
+      changed.table.erase("sweep");
+      const bool placed = !key.starts_with("sweep") && change_tree(changed, key, values[k]);
+      if (!placed) {
+        reading.complain(path + ".key",
+                         fmt::format("found \"{}\", which is no key of a case that can be varied; "
+                                     "write for example \"coil.turns\"",
+                                     key));
+        break;
+      }
+      Reading trial;
+      trial.file = reading.file;
+      trial.materials = std::move(reading.materials);
+      read_tree(trial, changed);
+      reading.materials = std::move(trial.materials);
+      const std::string at = reading.where.at.contains(fmt::format("{}.values.{}", path, k))
+                                 ? fmt::format("{}.values.{}", path, k)
+                                 : path;
+      for (const Complaint& complaint : trial.complaints) {
+        reading.complain(at, fmt::format("with {} = \"{}\": {}: {}", key, values[k], complaint.key,
+                                         complaint.text));
+      }
+      if (!trial.complaints.empty()) break;  // the other values would mostly repeat it
+    }
+  }
+}
+
+[[noreturn]] void refuse(const std::filesystem::path& file, TextPlace at, std::string text) {
+  throw CaseError({as_line(file.string(), {at, "", std::move(text)})});
+}
+
+Node parse(std::string_view text, const std::filesystem::path& file) {
+  if (const auto at = not_text(text)) {
+    refuse(file, *at, "found a byte that is not UTF-8 text; save the case file as UTF-8");
+  }
+  auto parsed = parse_toml(text);
+  if (const auto* error = std::get_if<SyntaxError>(&parsed)) refuse(file, error->at, error->text);
+  return std::get<Node>(std::move(parsed));
+}
+
+void apply(Reading& reading, Node& root, std::span<const Change> changes) {
+  for (const Change& change : changes) {
+    if (change_tree(root, change.key, change.value)) continue;
+    reading.complain(change.key,
+                     fmt::format("found no place for the changed value \"{}\"", change.value));
+  }
+}
+
+}  // namespace
+
+CaseError::CaseError(std::vector<std::string> messages)
+    : std::runtime_error(fmt::format("{}", fmt::join(messages, "\n"))),
+      messages_(std::move(messages)) {}
+
+Case read_case_text(std::string_view text, const std::filesystem::path& file,
+                    std::span<const Change> changes) {
+  Node root = parse(text, file);
+  Reading reading;
+  reading.file = file;
+  apply(reading, root, changes);
+  Case result = read_tree(reading, root);
+  if (result.sweep && reading.complaints.empty()) check_sweep(reading, root, *result.sweep);
+  if (!reading.complaints.empty()) throw CaseError(as_lines(file.string(), reading.complaints));
+  result.file = file;
+  result.sha256 = sha256_hex(text);
+  result.where = std::move(reading.where);
+  if (result.title.empty()) result.title = file.stem().string();
+  return result;
+}
+
+Case read_case(const std::filesystem::path& file, std::span<const Change> changes) {
+  const FileText text = read_file(file);
+  if (!text.complaint.empty())
+    throw CaseError({fmt::format("{}: {}", file.string(), text.complaint)});
+  return read_case_text(text.bytes, file, changes);
+}
+
+Case read_case(const std::filesystem::path& file) {
+  return read_case(file, std::span<const Change>{});
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,205 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "cases/read/case_sections.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+using enum Need;
+
+/// A conductor as written.
+struct Metal {
+  std::string material;
+  std::optional<double> tube, wall, wire, strand, bundle, lay;
+  std::optional<std::pair<double, double>> bar;
+  std::optional<int> strands;
+};
+
+constexpr std::array conductor_keys = {
+    Key<Metal>{"tube", optional, keys::quantity<&Metal::tube, Dimension::length>, "\"6 mm\""},
+    Key<Metal>{"wall", optional, keys::quantity<&Metal::wall, Dimension::length>, "\"1 mm\""},
+    Key<Metal>{"wire", optional, keys::quantity<&Metal::wire, Dimension::length>, "\"2 mm\""},
+    Key<Metal>{"bar", optional, keys::two_lengths<&Metal::bar>, "[\"8 mm\", \"4 mm\"]"},
+    Key<Metal>{"strands", optional, keys::whole<&Metal::strands>, "400"},
+    Key<Metal>{"strand", optional, keys::quantity<&Metal::strand, Dimension::length>, "\"0.1 mm\""},
+    Key<Metal>{"bundle", optional, keys::quantity<&Metal::bundle, Dimension::length>, "\"5 mm\""},
+    Key<Metal>{"lay", optional, keys::number<&Metal::lay>, "1.02"},
+    Key<Metal>{"material", optional, keys::text<&Metal::material>, "\"copper-tube\""},
+};
+
+/// A kind of conductor: the key that chooses it, and what goes with it.
+struct MetalKind {
+  std::string_view key;
+  std::vector<std::string_view> needs, refuses;
+  std::string_view sample;
+};
+
+const std::array<MetalKind, 4>& metal_kinds() {
+  static const std::array<MetalKind, 4> kinds = {
+      MetalKind{"tube", {"wall"}, {"strand", "bundle", "lay"}, "\"1 mm\""},
+      MetalKind{"wire", {}, {"wall", "strand", "bundle", "lay"}, ""},
+      MetalKind{"bar", {}, {"strand", "bundle", "lay"}, ""},
+      MetalKind{"strands", {"strand", "bundle"}, {"wall"}, "\"0.1 mm\""}};
+  return kinds;
+}
+
+/// The one kind that is written; complains when it is none or several.
+const MetalKind* metal_kind(Reading& reading, const Entry& entry) {
+  const MetalKind* chosen = nullptr;
+  for (const MetalKind& kind : metal_kinds()) {
+    if (!entry.node.table.contains(std::string(kind.key))) continue;
+    if (chosen != nullptr) {
+      reading.complain(
+          dotted(entry.path, kind.key),
+          fmt::format("found both {} and {}; allowed: one of tube, wire, bar, strands; remove one",
+                      chosen->key, kind.key));
+      return nullptr;
+    }
+    chosen = &kind;
+  }
+  if (chosen == nullptr) {
+    reading.complain(entry.path,
+                     "found no size; allowed: one of tube, wire, bar, strands; write for example "
+                     "{ tube = \"6 mm\", wall = \"1 mm\" }");
+  }
+  return chosen;
+}
+
+Conductor build_conductor(Reading& reading, const Entry& entry, const Metal& metal) {
+  Conductor conductor;
+  const MetalKind* kind = metal_kind(reading, entry);
+  if (kind != nullptr) {
+    for (const std::string_view name : kind->needs) {
+      if (!entry.node.table.contains(std::string(name))) demand(reading, entry, name, kind->sample);
+    }
+    forbid(reading, entry, kind->refuses, fmt::format("the conductor is a {}", kind->key));
+    if (kind->key == "tube")
+      conductor.section = RoundTube{metal.tube.value_or(0), metal.wall.value_or(0)};
+    if (kind->key == "wire") conductor.section = RoundWire{metal.wire.value_or(0)};
+    if (kind->key == "bar" && metal.bar) {
+      conductor.section = RectangularBar{metal.bar->first, metal.bar->second, metal.wall};
+    }
+    if (kind->key == "strands") {
+      StrandBundle bundle{metal.strands.value_or(0), metal.strand.value_or(0),
+                          metal.bundle.value_or(0)};
+      if (metal.lay) bundle.lay = *metal.lay;
+      conductor.section = bundle;
+    }
+  }
+  conductor.material_as_written = metal.material.empty() ? "copper-tube" : metal.material;
+  conductor.material =
+      resolve_material(reading, dotted(entry.path, "material"), conductor.material_as_written);
+  return conductor;
+}
+
+void read_conductor(Reading& reading, const Entry& entry, Coil& to) {
+  Metal metal;
+  read_table<Metal>(reading, entry, conductor_keys, metal);
+  if (entry.node.kind == Node::Kind::table) to.conductor = build_conductor(reading, entry, metal);
+}
+
+constexpr std::array leads_keys = {
+    Key<Leads>{"length", required, keys::quantity<&Leads::length, Dimension::length>, "\"120 mm\""},
+    Key<Leads>{"spacing", required, keys::quantity<&Leads::spacing, Dimension::length>,
+               "\"20 mm\""},
+};
+
+constexpr std::array coolant_keys = {
+    Key<Coolant>{"flow", required, keys::quantity<&Coolant::flow, Dimension::flow>,
+                 "\"0.5 L/min\""},
+    Key<Coolant>{"inlet", optional, keys::quantity<&Coolant::inlet, Dimension::temperature>,
+                 "\"20 degC\""},
+};
+
+constexpr std::array ring_keys = {
+    Key<Ring>{"r", required, keys::quantity<&Ring::r, Dimension::length>, "\"25 mm\""},
+    Key<Ring>{"z", required, keys::quantity<&Ring::z, Dimension::length>, "\"-9 mm\""},
+};
+
+constexpr std::string_view ring_sample =
+    "[{ r = \"25 mm\", z = \"-9 mm\" }, { r = \"25 mm\", z = \"9 mm\" }]";
+
+constexpr std::array<std::string_view, 4> shapes = {"helix", "flat", "cone", "rings"};
+
+constexpr std::array coil_keys = {
+    Key<Coil>{"shape", optional, keys::choice<&Coil::shape, CoilShape, shapes>, "\"helix\""},
+    Key<Coil>{"turns", optional, keys::number<&Coil::turns>, "8"},
+    Key<Coil>{"bore", optional, keys::quantity<&Coil::bore, Dimension::length>, "\"32 mm\""},
+    Key<Coil>{"bore_end", optional, keys::quantity<&Coil::bore_end, Dimension::length>,
+              "\"50 mm\""},
+    Key<Coil>{"pitch", optional, keys::quantity<&Coil::pitch, Dimension::length>, "\"7.5 mm\""},
+    Key<Coil>{"gap", optional, keys::quantity<&Coil::gap, Dimension::length>, "\"1.5 mm\""},
+    Key<Coil>{"ring", optional, keys::tables<&Coil::rings, Ring, ring_keys>, ring_sample},
+    Key<Coil>{"conductor", required, read_conductor, "{ tube = \"6 mm\", wall = \"1 mm\" }"},
+    Key<Coil>{"leads", optional, keys::table<&Coil::leads, Leads, leads_keys>,
+              "{ length = \"120 mm\", spacing = \"20 mm\" }"},
+    Key<Coil>{"coolant", optional, keys::table<&Coil::coolant, Coolant, coolant_keys>,
+              "{ flow = \"0.5 L/min\", inlet = \"20 degC\" }"},
+    Key<Coil>{"temperature", optional, keys::quantity<&Coil::temperature, Dimension::temperature>,
+              "\"20 degC\""},
+};
+
+void finish_rings(Reading& reading, const Entry& entry, Coil& coil) {
+  static constexpr std::array<std::string_view, 5> others = {"turns", "bore", "bore_end", "pitch",
+                                                             "gap"};
+  forbid(reading, entry, others, "with shape = \"rings\" each turn is given by ring");
+  if (!entry.node.table.contains("ring")) demand(reading, entry, "ring", ring_sample);
+  coil.turns = static_cast<double>(coil.rings.size());
+  double smallest = coil.rings.empty() ? 0.0 : coil.rings[0].r;
+  for (const Ring& ring : coil.rings) smallest = std::min(smallest, ring.r);
+  coil.bore = std::max(0.0, 2.0 * smallest - coil.conductor.radial_size());
+}
+
+/// The pitch from pitch or gap; a single turn may leave both out.
+void finish_pitch(Reading& reading, const Entry& entry, Coil& coil) {
+  const auto& table = entry.node.table;
+  const bool pitch = table.contains("pitch"), gap = table.contains("gap");
+  if (pitch && gap) {
+    reading.complain(dotted(entry.path, "gap"),
+                     "found both pitch and gap; allowed: one of them; remove one");
+  }
+  const bool several = coil.turns > 1.0 || !std::isfinite(coil.turns);
+  const bool meant_gap =
+      std::ranges::find(reading.meant, dotted(entry.path, "gap")) != reading.meant.end();
+  if (!pitch && !gap && !meant_gap && several) demand(reading, entry, "pitch", "\"7.5 mm\"");
+  if (coil.gap) {
+    const bool flat = coil.shape == CoilShape::flat;
+    coil.pitch = *coil.gap + (flat ? coil.conductor.radial_size() : coil.conductor.axial_size());
+  }
+}
+
+}  // namespace
+
+void read_coil(Reading& reading, const Entry& entry, Case& to) {
+  Coil coil;
+  read_table<Coil>(reading, entry, coil_keys, coil);
+  if (entry.node.kind != Node::Kind::table) return;
+  const auto shape = entry.node.table.find("shape");
+  const bool known_shape = shape == entry.node.table.end() ||
+                           std::ranges::find(shapes, shape->second.text) != shapes.end();
+  if (!known_shape) return;  // what else is missing depends on it
+  if (coil.shape == CoilShape::rings) {
+    finish_rings(reading, entry, coil);
+  } else {
+    const auto& table = entry.node.table;
+    if (!table.contains("turns")) demand(reading, entry, "turns", "8");
+    if (!table.contains("bore")) demand(reading, entry, "bore", "\"32 mm\"");
+    static constexpr std::array<std::string_view, 1> ring = {"ring"}, end = {"bore_end"};
+    forbid(reading, entry, ring, "it goes with shape = \"rings\" only");
+    if (coil.shape != CoilShape::cone) {
+      forbid(reading, entry, end, "it goes with shape = \"cone\" only");
+    } else if (!table.contains("bore_end")) {
+      demand(reading, entry, "bore_end", "\"50 mm\"");
+    }
+    finish_pitch(reading, entry, coil);
+  }
+  to.coil = std::move(coil);
+}
+
+}  // namespace cw::cases

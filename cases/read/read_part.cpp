@@ -1,0 +1,173 @@
+#include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "cases/read/case_sections.hpp"
+#include "cases/wording.hpp"
+#include "materials/library.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+/// A workpiece or body as written.
+struct Part {
+  std::string name, material;
+  std::optional<double> diameter, bore, length, centre;
+  std::optional<std::vector<Corner>> profile;
+  std::optional<Temperature> temperature;
+  bool useful = false;
+};
+
+using enum Need;
+
+constexpr std::array workpiece_keys = {
+    Key<Part>{"material", required, keys::text<&Part::material>, "\"steel-low-carbon\""},
+    Key<Part>{"diameter", optional, keys::quantity<&Part::diameter, Dimension::length>,
+              "\"14 mm\""},
+    Key<Part>{"bore", optional, keys::quantity<&Part::bore, Dimension::length>, "\"6 mm\""},
+    Key<Part>{"length", optional, keys::quantity<&Part::length, Dimension::length>, "\"60 mm\""},
+    Key<Part>{"centre", optional, keys::quantity<&Part::centre, Dimension::length>, "\"0 mm\""},
+    Key<Part>{"profile", optional, keys::corners<&Part::profile>,
+              "[[\"0 mm\", \"-30 mm\"], [\"7 mm\", \"-30 mm\"], [\"0 mm\", \"30 mm\"]]"},
+    Key<Part>{"temperature", optional, keys::quantity<&Part::temperature, Dimension::temperature>,
+              "\"20 degC\""},
+};
+
+constexpr std::array own_body_keys = {
+    Key<Part>{"name", required, keys::text<&Part::name>, "\"sleeve\""},
+    Key<Part>{"useful", optional, keys::truth<&Part::useful>, "true"},
+};
+
+constexpr auto body_keys = [] {
+  std::array<Key<Part>, own_body_keys.size() + workpiece_keys.size()> all{};
+  std::size_t n = 0;
+  for (const auto& key : own_body_keys) all[n++] = key;
+  for (const auto& key : workpiece_keys) all[n++] = key;
+  return all;
+}();
+
+std::vector<Corner> rectangle(double inner, double outer, double bottom, double top) {
+  return {{inner, bottom}, {outer, bottom}, {outer, top}, {inner, top}};
+}
+
+/// The outline of a part by its diameter, bore, length and centre.
+Outline cylinder(Reading& reading, const Entry& entry, const Part& part) {
+  const auto& table = entry.node.table;
+  const auto meant = [&](const char* name) {
+    return std::ranges::find(reading.meant, dotted(entry.path, name)) != reading.meant.end();
+  };
+  const bool nothing = !table.contains("diameter") && !table.contains("length");
+  if (nothing && meant("profile")) return {};
+  if (nothing && !meant("diameter") && !meant("length")) {
+    reading.complain(entry.path,
+                     "found neither diameter and length nor a profile; write for example "
+                     "diameter = \"14 mm\" and length = \"60 mm\"");
+  } else {
+    if (!table.contains("diameter")) demand(reading, entry, "diameter", "\"14 mm\"");
+    if (!table.contains("length")) demand(reading, entry, "length", "\"60 mm\"");
+  }
+  if (part.diameter && part.bore && *part.bore >= *part.diameter) {
+    reading.complain(
+        dotted(entry.path, "bore"),
+        fmt::format("found {}, not smaller than the diameter; allowed: below {}; write a "
+                    "smaller bore, or leave it out for a solid part",
+                    in_words(*part.bore, Dimension::length),
+                    in_words(*part.diameter, Dimension::length)));
+  }
+  const double centre = part.centre.value_or(0.0), half = part.length.value_or(0.0) / 2.0;
+  return {part.diameter, part.bore, part.length, centre,
+          rectangle(part.bore.value_or(0.0) / 2.0, part.diameter.value_or(0.0) / 2.0, centre - half,
+                    centre + half)};
+}
+
+Outline outline(Reading& reading, const Entry& entry, const Part& part) {
+  if (!entry.node.table.contains("profile")) return cylinder(reading, entry, part);
+  static constexpr std::array<std::string_view, 4> others = {"diameter", "bore", "length",
+                                                             "centre"};
+  forbid(reading, entry, others, "profile already gives the whole outline");
+  Outline shape;
+  shape.profile = part.profile.value_or(std::vector<Corner>{});
+  return shape;
+}
+
+Part read_part(Reading& reading, const Entry& entry, std::span<const Key<Part>> allowed) {
+  Part part;
+  read_table<Part>(reading, entry, allowed, part);
+  return part;
+}
+
+/// Names become keys of the result and names of regions in the field files.
+void check_name(Reading& reading, const std::string& key, const std::string& name) {
+  static constexpr std::array<std::string_view, 6> taken = {"workpiece", "coil", "turn",
+                                                            "air",       "axis", "total"};
+  constexpr std::size_t longest = 40;
+  const bool reserved = std::ranges::find(taken, name) != taken.end();
+  const bool bad_sign = name.find_first_of("./\\\"'<>&") != std::string::npos;
+  if (!reserved && !bad_sign && name.size() <= longest) return;
+  reading.complain(
+      key, fmt::format("found \"{}\"; allowed: up to {} letters, digits, blanks, - and _, and not "
+                       "one of {}; write for example \"sleeve\"",
+                       name, longest, fmt::join(taken, ", ")));
+}
+
+}  // namespace
+
+Material resolve_material(Reading& reading, const std::string& key, const std::string& text) {
+  if (text.empty()) return {};
+  if (const auto known = reading.materials.find(text); known != reading.materials.end())
+    return known->second;
+  try {
+    const bool path = text.find('/') != std::string::npos || text.ends_with(".toml");
+    Material found = path ? read_material(reading.file.parent_path() / text) : find_material(text);
+    return reading.materials.emplace(text, std::move(found)).first->second;
+  } catch (const MaterialError& error) {
+    std::string_view lines = error.what();
+    while (!lines.empty()) {
+      const auto end = lines.find('\n');
+      if (end != 0) reading.complain(key, std::string(lines.substr(0, end)));
+      lines.remove_prefix(end == std::string_view::npos ? lines.size() : end + 1);
+    }
+    return {};
+  }
+}
+
+void read_workpiece(Reading& reading, const Entry& entry, Case& to) {
+  Part part = read_part(reading, entry, workpiece_keys);
+  if (entry.node.kind != Node::Kind::table) return;
+  Workpiece piece;
+  piece.outline = outline(reading, entry, part);
+  piece.material = resolve_material(reading, dotted(entry.path, "material"), part.material);
+  piece.material_as_written = part.material;
+  if (part.temperature) piece.temperature = *part.temperature;
+  to.workpiece = std::move(piece);
+}
+
+void read_bodies(Reading& reading, const Entry& entry, Case& to) {
+  if (entry.node.kind != Node::Kind::list) {
+    reading.complain(entry.path,
+                     fmt::format("found {}; allowed: one [[body]] section for each body; write "
+                                 "[[body]]",
+                                 describe(entry.node)));
+    return;
+  }
+  for (std::size_t i = 0; i < entry.node.list.size(); ++i) {
+    const Entry element{dotted(entry.path, std::to_string(i)), entry.node.list[i], "[[body]]"};
+    reading.where.at[element.path] = element.node.at;
+    Part part = read_part(reading, element, body_keys);
+    if (element.node.kind != Node::Kind::table) continue;
+    if (!part.name.empty()) check_name(reading, dotted(element.path, "name"), part.name);
+    Body body;
+    body.outline = outline(reading, element, part);
+    body.material = resolve_material(reading, dotted(element.path, "material"), part.material);
+    body.material_as_written = part.material;
+    body.name = std::move(part.name);
+    body.temperature = part.temperature;
+    body.useful = part.useful;
+    to.bodies.push_back(std::move(body));
+  }
+}
+
+}  // namespace cw::cases

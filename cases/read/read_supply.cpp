@@ -1,0 +1,203 @@
+#include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
+
+#include "cases/read/case_sections.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+using enum Need;
+
+constexpr std::array can_limit_keys = {
+    Key<CanLimits>{"current", optional, keys::quantity<&CanLimits::current, Dimension::current>,
+                   "\"9 A\""},
+    Key<CanLimits>{"voltage", optional, keys::quantity<&CanLimits::voltage, Dimension::voltage>,
+                   "\"150 V\""},
+};
+
+constexpr std::array joint_keys = {
+    Key<Joints>{"resistance", optional, keys::quantity<&Joints::resistance, Dimension::resistance>,
+                "\"0.4 mohm\""},
+    Key<Joints>{"inductance", optional, keys::quantity<&Joints::inductance, Dimension::inductance>,
+                "\"20 nH\""},
+};
+
+constexpr std::array tank_keys = {
+    Key<Tank>{"capacitance", required, keys::quantity<&Tank::capacitance, Dimension::capacitance>,
+              "\"2 uF\""},
+    Key<Tank>{"dissipation_factor", optional, keys::number<&Tank::dissipation_factor>, "8e-4"},
+    Key<Tank>{"esr", optional, keys::quantity<&Tank::esr, Dimension::resistance>, "\"0.5 mohm\""},
+    Key<Tank>{"esl", optional, keys::quantity<&Tank::esl, Dimension::inductance>, "\"5 nH\""},
+    Key<Tank>{"cans", optional, keys::whole<&Tank::cans>, "20"},
+    Key<Tank>{"can_limits", optional, keys::table<&Tank::can_limits, CanLimits, can_limit_keys>,
+              "{ current = \"9 A\", voltage = \"150 V\" }"},
+    Key<Tank>{"joints", optional, keys::table<&Tank::joints, Joints, joint_keys>,
+              "{ resistance = \"0.4 mohm\", inductance = \"20 nH\" }"},
+};
+
+/// A drive as written, whichever its kind.
+struct AnyDrive {
+  std::size_t kind = 0;
+  PushPullDrive pair;
+  Frequency frequency;
+  double rms = 0.0;
+};
+
+constexpr std::array switch_keys = {
+    Key<Switch>{"resistance", optional, keys::quantity<&Switch::resistance, Dimension::resistance>,
+                "\"10 mohm\""},
+    Key<Switch>{"drop", optional, keys::quantity<&Switch::drop, Dimension::voltage>, "\"1 V\""},
+    Key<Switch>{"gate_time", optional, keys::quantity<&Switch::gate_time, Dimension::time>,
+                "\"100 ns\""},
+    Key<Switch>{"voltage_limit", optional,
+                keys::quantity<&Switch::voltage_limit, Dimension::voltage>, "\"150 V\""},
+};
+
+constexpr std::array choke_keys = {
+    Key<Choke>{"count", optional, keys::whole<&Choke::count>, "2"},
+    Key<Choke>{"inductance", required, keys::quantity<&Choke::inductance, Dimension::inductance>,
+               "\"150 uH\""},
+    Key<Choke>{"resistance", optional, keys::quantity<&Choke::resistance, Dimension::resistance>,
+               "\"14 mohm\""},
+    Key<Choke>{"saturation", optional, keys::quantity<&Choke::saturation, Dimension::current>,
+               "\"25 A\""},
+};
+
+constexpr std::array cable_keys = {
+    Key<Cable>{"length", optional, keys::quantity<&Cable::length, Dimension::length>, "\"2 m\""},
+    Key<Cable>{"section", optional, keys::quantity<&Cable::section, Dimension::area>, "\"16 mm2\""},
+    Key<Cable>{"resistance", optional, keys::quantity<&Cable::resistance, Dimension::resistance>,
+               "\"4 mohm\""},
+};
+
+constexpr std::array<std::string_view, 3> kinds = {"push-pull", "current", "voltage"};
+constexpr std::array<std::string_view, 3> limit_kinds = {"fold", "trip", "hiccup"};
+constexpr std::string_view choke_sample = "{ count = 2, inductance = \"150 uH\" }";
+constexpr std::string_view cable_sample = "{ length = \"2 m\", section = \"16 mm2\" }";
+
+/// Reads a member of the push-pull pair.
+template <auto M, Dimension D>
+void of_pair(Reading& reading, const Entry& entry, AnyDrive& to) {
+  keys::quantity<M, D>(reading, entry, to.pair);
+}
+
+void read_limit_kind(Reading& reading, const Entry& entry, AnyDrive& to) {
+  keys::choice<&PushPullDrive::limit_kind, LimitKind, limit_kinds>(reading, entry, to.pair);
+}
+
+void read_switch(Reading& reading, const Entry& entry, AnyDrive& to) {
+  read_table<Switch>(reading, entry, switch_keys, to.pair.transistor);
+}
+
+void read_choke(Reading& reading, const Entry& entry, AnyDrive& to) {
+  read_table<Choke>(reading, entry, choke_keys, to.pair.choke);
+}
+
+/// By length and section or by resistance, not both, nor half of it.
+void read_cable(Reading& reading, const Entry& entry, AnyDrive& to) {
+  Cable cable;
+  read_table<Cable>(reading, entry, cable_keys, cable);
+  to.pair.cable = cable;
+  if (entry.node.kind != Node::Kind::table) return;
+  const auto has = [&](const char* name) { return entry.node.table.contains(name); };
+  if (has("resistance")) {
+    constexpr std::array<std::string_view, 2> sizes = {"length", "section"};
+    forbid(reading, entry, sizes, "the cable's resistance is written");
+  } else if (!has("length") && !has("section")) {
+    reading.complain(entry.path, fmt::format("found a cable without a size; write cable = {}, or "
+                                             "{{ resistance = \"4 mohm\" }}",
+                                             cable_sample));
+  } else {
+    for (const auto& key : std::span(cable_keys).first(2))
+      if (!has(std::string(key.name).c_str())) demand(reading, entry, key.name, key.sample);
+  }
+}
+
+void read_kind(Reading& reading, const Entry& entry, AnyDrive& to) {
+  if (const auto index = read_choice(reading, entry, kinds)) to.kind = *index;
+}
+
+constexpr Key<AnyDrive> kind_key{"kind", required, read_kind, "\"push-pull\""};
+constexpr Key<AnyDrive> frequency_key{"frequency", required,
+                                      keys::quantity<&AnyDrive::frequency, Dimension::frequency>,
+                                      "\"60 kHz\""};
+
+constexpr std::array push_pull_keys = {
+    kind_key,
+    Key<AnyDrive>{"supply", required, of_pair<&PushPullDrive::supply, Dimension::voltage>,
+                  "\"36 V\""},
+    Key<AnyDrive>{"supply_limit", optional,
+                  of_pair<&PushPullDrive::supply_limit, Dimension::current>, "\"32 A\""},
+    Key<AnyDrive>{"limit_kind", optional, read_limit_kind, "\"fold\""},
+    Key<AnyDrive>{"battery_resistance", optional,
+                  of_pair<&PushPullDrive::battery_resistance, Dimension::resistance>,
+                  "\"12 mohm\""},
+    Key<AnyDrive>{"cable", optional, read_cable, cable_sample},
+    Key<AnyDrive>{"fuse", optional, of_pair<&PushPullDrive::fuse, Dimension::current>, "\"40 A\""},
+    Key<AnyDrive>{"switch", optional, read_switch,
+                  "{ resistance = \"10 mohm\", voltage_limit = \"150 V\" }"},
+    Key<AnyDrive>{"choke", required, read_choke, choke_sample},
+};
+
+constexpr std::array current_keys = {
+    kind_key, frequency_key,
+    Key<AnyDrive>{"rms", required, keys::quantity<&AnyDrive::rms, Dimension::current>,
+                  "\"100 A\""}};
+
+constexpr std::array voltage_keys = {
+    kind_key, frequency_key,
+    Key<AnyDrive>{"rms", required, keys::quantity<&AnyDrive::rms, Dimension::voltage>, "\"80 V\""}};
+
+/// The keys that go with the kind written; push-pull's when it cannot be told.
+std::span<const Key<AnyDrive>> keys_of(const Node& node) {
+  const auto kind = node.table.find("kind");
+  if (kind == node.table.end()) return push_pull_keys;
+  if (kind->second.text == kinds[1]) return current_keys;
+  if (kind->second.text == kinds[2]) return voltage_keys;
+  return push_pull_keys;
+}
+
+}  // namespace
+
+void read_tank(Reading& reading, const Entry& entry, Case& to) {
+  Tank tank;
+  read_table<Tank>(reading, entry, tank_keys, tank);
+  if (tank.can_limits && tank.can_limits->current && !tank.cans) {
+    reading.complain(
+        dotted(entry.path, "can_limits"),
+        "found a current limit for one can but no number of cans; write for example cans = 20 "
+        "in [tank]");
+  }
+  to.tank = tank;
+}
+
+void read_drive(Reading& reading, const Entry& entry, Case& to) {
+  AnyDrive any;
+  if (is_table(reading, entry) && !entry.node.table.contains("kind")) {
+    demand(reading, entry, "kind", "\"push-pull\" (or \"current\", \"voltage\")");
+    return;  // what else is missing depends on it
+  }
+  if (entry.node.kind != Node::Kind::table) return;
+  const auto& kind = entry.node.table.at("kind");
+  if (std::ranges::find(kinds, kind.text) == kinds.end()) {
+    const std::string path = dotted(entry.path, "kind");
+    reading.where.at[path] = kind.at;
+    read_choice(reading, {path, kind, kind_key.sample}, kinds);
+    return;
+  }
+  read_table<AnyDrive>(reading, entry, keys_of(entry.node), any);
+  if (any.kind == 0) to.drive = any.pair;
+  if (any.kind == 1) to.drive = CurrentDrive{any.frequency, any.rms};
+  if (any.kind == 2) to.drive = VoltageDrive{any.frequency, any.rms};
+  if (any.pair.supply_limit || !entry.node.table.contains("limit_kind")) return;
+  if (any.kind == 0 && !entry.node.table.contains("supply_limit")) {
+    reading.complain(
+        dotted(entry.path, "limit_kind"),
+        "found limit_kind without a limit; write supply_limit = \"32 A\", or remove it");
+  }
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,193 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "cases/case.hpp"
+#include "cases/read/toml_tree.hpp"
+#include "materials/units.hpp"
+
+namespace cw::cases {
+
+/// One mistake: where, in which key, what is found, allowed and to be written.
+struct Complaint {
+  TextPlace at;
+  std::string key;  ///< dotted; may be empty
+  std::string text;
+};
+
+/// `file:line:column: key: text`, control characters made visible as '?'.
+std::string as_line(const std::string& file, const Complaint& complaint);
+
+/// Complaints as lines, in the order of the file.
+std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint> complaints);
+
+/// What is kept while a tree is read: mistakes and places.
+struct Reading {
+  std::filesystem::path file;  ///< material paths are relative to its folder
+  std::vector<Complaint> complaints;
+  Where where;
+  std::vector<std::string> meant =
+      {};  ///< keys a mistyped one stands for: not to be missed as well
+  std::map<std::string, Material> materials = {};  ///< already found, by name or path as written
+  void complain(const std::string& key, std::string text);
+};
+
+/// A value with its dotted key and a spelling that would be right, as it would stand behind `=`.
+struct Entry {
+  std::string path;
+  const Node& node;
+  std::string_view sample;
+};
+
+enum class Need { required, optional };
+
+/// One key allowed in a table and how it is read into T.
+template <class T>
+struct Key {
+  std::string_view name;
+  Need need;
+  void (*read)(Reading&, const Entry&, T&);
+  std::string_view sample;  ///< as it would stand behind `=`
+};
+
+// ---- reading one value; nothing and a complaint when it is not what is wanted ----------------
+
+std::optional<double> read_quantity(Reading& reading, const Entry& entry, Dimension dimension);
+std::optional<double> read_number(Reading& reading, const Entry& entry);
+std::optional<int> read_whole(Reading& reading, const Entry& entry);
+std::optional<std::string> read_text(Reading& reading, const Entry& entry);
+std::optional<bool> read_truth(Reading& reading, const Entry& entry);
+/// Index into `words`.
+std::optional<std::size_t> read_choice(Reading& reading, const Entry& entry,
+                                       std::span<const std::string_view> words);
+/// A list of exactly two lengths.
+std::optional<std::pair<double, double>> read_two_lengths(Reading& reading, const Entry& entry);
+/// A list of (r, z) pairs; complains of every bad one.
+std::optional<std::vector<Corner>> read_corners(Reading& reading, const Entry& entry);
+
+/// True and quiet when the entry is of the kind; else complains.
+bool is_table(Reading& reading, const Entry& entry);
+bool is_list(Reading& reading, const Entry& entry);
+/// Complains of a key that `names` does not hold.
+void refuse_unknown(Reading& reading, const Entry& table, std::span<const std::string> names);
+/// Complains that `name` is not there, unless a mistyped key stands for it.
+void demand(Reading& reading, const Entry& table, std::string_view name, std::string_view sample);
+
+/// Complains of each of `names` that is there: "found pitch, but <reason>; remove it".
+void forbid(Reading& reading, const Entry& table, std::span<const std::string_view> names,
+            std::string_view reason);
+
+/// `path.name`, or `name` at the top.
+std::string dotted(std::string_view path, std::string_view name);
+
+// ---- table-driven: a table of keys reads a table of the file --------------------------------
+
+template <class T>
+void read_table(Reading& reading, const Entry& entry, std::span<const Key<T>> keys, T& to) {
+  if (!is_table(reading, entry)) return;
+  std::vector<std::string> names;
+  for (const Key<T>& key : keys) names.emplace_back(key.name);
+  refuse_unknown(reading, entry, names);
+  for (const Key<T>& key : keys) {
+    const auto found = entry.node.table.find(std::string(key.name));
+    if (found == entry.node.table.end()) {
+      if (key.need == Need::required) demand(reading, entry, key.name, key.sample);
+      continue;
+    }
+    const std::string path = dotted(entry.path, key.name);
+    reading.where.at[path] = found->second.at;
+    key.read(reading, {path, found->second, key.sample}, to);
+  }
+}
+
+namespace keys {
+
+template <class>
+struct Member;
+template <class T, class V>
+struct Member<V T::*> {
+  using Owner = T;
+};
+template <auto M>
+using Owner = typename Member<decltype(M)>::Owner;
+
+template <class V, class From>
+void assign(V& to, From&& from) {
+  if constexpr (std::is_same_v<V, Temperature> || std::is_same_v<V, std::optional<Temperature>>) {
+    to = Temperature{from};
+  } else if constexpr (std::is_same_v<V, Frequency>) {
+    to = Frequency{from};
+  } else {
+    to = std::forward<From>(from);
+  }
+}
+
+template <auto M, Dimension D>
+void quantity(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (const auto value = read_quantity(reading, entry, D)) assign(to.*M, *value);
+}
+
+template <auto M>
+void number(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (const auto value = read_number(reading, entry)) to.*M = *value;
+}
+
+template <auto M>
+void whole(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (const auto value = read_whole(reading, entry)) to.*M = *value;
+}
+
+template <auto M>
+void text(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (auto value = read_text(reading, entry)) to.*M = std::move(*value);
+}
+
+template <auto M>
+void truth(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (const auto value = read_truth(reading, entry)) to.*M = *value;
+}
+
+/// `Words` is an array of texts in the order of the enumerators of E.
+template <auto M, class E, const auto& Words>
+void choice(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (const auto index = read_choice(reading, entry, Words)) to.*M = static_cast<E>(*index);
+}
+
+template <auto M>
+void two_lengths(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (const auto value = read_two_lengths(reading, entry)) to.*M = *value;
+}
+
+template <auto M>
+void corners(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (auto value = read_corners(reading, entry)) to.*M = std::move(*value);
+}
+
+/// A nested table read by the array of keys `Keys` into the member's type V.
+template <auto M, class V, const auto& Keys>
+void table(Reading& reading, const Entry& entry, Owner<M>& to) {
+  V value{};
+  read_table<V>(reading, entry, Keys, value);
+  to.*M = std::move(value);
+}
+
+/// A list of tables, read by `Keys` into a vector of V.
+template <auto M, class V, const auto& Keys>
+void tables(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (!is_list(reading, entry)) return;
+  std::vector<V> all;
+  for (std::size_t i = 0; i < entry.node.list.size(); ++i) {
+    const std::string path = dotted(entry.path, std::to_string(i));
+    reading.where.at[path] = entry.node.list[i].at;
+    read_table<V>(reading, {path, entry.node.list[i], entry.sample}, Keys, all.emplace_back());
+  }
+  to.*M = std::move(all);
+}
+
+}  // namespace keys
+
+}  // namespace cw::cases

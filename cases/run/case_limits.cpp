@@ -1,0 +1,54 @@
+#include "cases/run/case_limits.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "postproc/limits/limits.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+double perimeter(const Conductor& conductor) {
+  if (const auto* bar = std::get_if<RectangularBar>(&conductor.section))
+    return 2 * (bar->radial + bar->axial);
+  return std::numbers::pi * conductor.radial_size();
+}
+
+Ratings ratings_of(const Case& subject) {
+  const auto& drive = std::get<PushPullDrive>(subject.drive);
+  Ratings r;
+  if (subject.tank->can_limits) {
+    r.can_current = subject.tank->can_limits->current;
+    r.can_voltage = subject.tank->can_limits->voltage;
+  }
+  r.switch_voltage = drive.transistor.voltage_limit;
+  r.choke_current = drive.choke.saturation;
+  r.gate_time = drive.transistor.gate_time;
+  r.fuse = drive.fuse;
+  const double size = subject.coil.shape == CoilShape::flat ? subject.coil.conductor.radial_size()
+                                                            : subject.coil.conductor.axial_size();
+  if (subject.coil.turns > 1 && subject.coil.pitch > size) r.turn_gap = subject.coil.pitch - size;
+  r.conductor_perimeter = perimeter(subject.coil.conductor);
+  return r;
+}
+
+}  // namespace
+
+std::vector<LimitResult> case_limits(const Case& subject, const std::vector<SolvedState>& states) {
+  std::vector<CircuitState> circuit;
+  for (const SolvedState& s : states) {
+    if (!s.tank) continue;
+    double turn = 0;  // per whole turn: a ring's share over its weight
+    for (std::size_t k = 0; k < s.coil.turn_voltage.size(); ++k)
+      turn = std::max(
+          turn, s.current * std::abs(s.coil.turn_voltage[k]) / s.model.winding.turns.weight[k]);
+    circuit.push_back({s.name, &*s.tank, s.current * s.current * s.coil.conductor_resistance,
+                       std::numbers::sqrt2 * turn});
+  }
+  if (circuit.empty()) return {};
+  return find_limits(circuit, tank_circuit(subject), ratings_of(subject));
+}
+
+}  // namespace cw::cases

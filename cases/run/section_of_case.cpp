@@ -1,0 +1,248 @@
+#include "cases/run/section_of_case.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "cases/winding.hpp"
+#include "solver/field/layering.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+/// The material of a region at its temperature.
+Medium medium_of(const Material& material, Temperature t) {
+  return {material.conductivity(t), 1.0 / (mu0 * material.initial_permeability(t))};
+}
+
+double skin_depth_of(const Medium& m, Frequency f) {
+  return skin_depth(m.conductivity, 1.0 / (mu0 * m.reluctivity), f);
+}
+
+/// Corners counter-clockwise, whichever way round they were written.
+Polygon polygon_of(const Outline& outline) {
+  Polygon polygon;
+  double area = 0;
+  for (std::size_t i = 0; i < outline.profile.size(); ++i) {
+    const Corner a = outline.profile[i], b = outline.profile[(i + 1) % outline.profile.size()];
+    area += a.r * b.z - b.r * a.z;
+    polygon.outline.push_back({a.r, a.z});
+  }
+  if (area < 0) std::reverse(polygon.outline.begin(), polygon.outline.end());
+  return polygon;
+}
+
+/// A ring of weight w is drawn w times as large as the conductor: rings stand w times as close as
+/// the turns, and what crowds the current is diameter over pitch. See Winding::ring_conductor for
+/// how its resistance is put right.
+Conductor ring_conductor(Conductor conductor, double w) {
+  if (auto* tube = std::get_if<RoundTube>(&conductor.section)) {
+    tube->diameter *= w;
+    tube->wall *= w;
+  } else if (auto* wire = std::get_if<RoundWire>(&conductor.section)) {
+    wire->diameter *= w;
+  } else if (auto* bundle = std::get_if<StrandBundle>(&conductor.section)) {
+    bundle->bundle *= w;
+  } else {
+    auto& bar = std::get<RectangularBar>(conductor.section);
+    bar.radial *= w;
+    bar.axial *= w;
+    if (bar.wall) *bar.wall *= w;
+  }
+  return conductor;
+}
+
+/// Ring centre: the side that faces the bore stays where it is, since there the current flows. A
+/// flat coil has its neighbours there and keeps its centres.
+Point ring_centre(const Coil& coil, const RingPlace& place) {
+  const double inwards =
+      coil.shape == CoilShape::flat ? 0.0 : 0.5 * (1 - place.weight) * coil.conductor.radial_size();
+  return {place.r - inwards, place.z};
+}
+
+std::variant<Disc, Polygon> conductor_shape(const Conductor& conductor, Point centre) {
+  if (const auto* tube = std::get_if<RoundTube>(&conductor.section))
+    return Disc{centre, tube->diameter / 2, tube->diameter / 2 - tube->wall};
+  if (const auto* wire = std::get_if<RoundWire>(&conductor.section))
+    return Disc{centre, wire->diameter / 2, 0};
+  if (const auto* bundle = std::get_if<StrandBundle>(&conductor.section))
+    return Disc{centre, bundle->bundle / 2, 0};
+  const auto& bar = std::get<RectangularBar>(conductor.section);
+  const auto corner = [&](double wall, int r, int z) {
+    return centre + Point{r * (bar.radial / 2 - wall), z * (bar.axial / 2 - wall)};
+  };
+  Polygon polygon = rectangle(corner(0, -1, -1), corner(0, 1, 1));
+  if (bar.wall)
+    polygon.holes.push_back({corner(*bar.wall, -1, -1), corner(*bar.wall, -1, 1),
+                             corner(*bar.wall, 1, 1), corner(*bar.wall, 1, -1)});
+  return polygon;
+}
+
+RoundConductor round_conductor(const Conductor& conductor, double conductivity) {
+  const auto& section = conductor.section;
+  if (const auto* tube = std::get_if<RoundTube>(&section))
+    return {tube->diameter / 2, tube->wall, conductivity};
+  if (const auto* wire = std::get_if<RoundWire>(&section))
+    return {wire->diameter / 2, 0, conductivity};
+  if (const auto* bar = std::get_if<RectangularBar>(&section))
+    return equivalent_round({bar->radial, bar->axial, bar->wall.value_or(0), conductivity});
+  // A bundle keeps its size; its copper, strand by strand, fills only part of it.
+  const auto& bundle = std::get<StrandBundle>(section);
+  const double filled = bundle.strands * std::pow(bundle.strand / bundle.bundle, 2) / bundle.lay;
+  return {bundle.bundle / 2, 0, filled * conductivity};
+}
+
+std::optional<Helix> helix_of(const Coil& coil, const std::vector<RingPlace>& places) {
+  if (coil.shape == CoilShape::rings || coil.pitch <= 0) return std::nullopt;
+  const RingRow row = ring_row(coil);
+  // The winding starts half a ring spacing before its first ring.
+  const double step = places.size() > 1 ? (places.back().r - places.front().r) /
+                                              static_cast<double>(places.size() - 1)
+                                        : (coil.shape == CoilShape::flat ? row.spacing : 0.0);
+  Helix helix;
+  helix.radius = places.front().r - step / 2;
+  if (step != 0) helix.radius_end = places.back().r + step / 2;
+  helix.pitch = coil.shape == CoilShape::flat ? 0.0 : coil.pitch;
+  helix.turns = coil.turns;
+  helix.wire_radius = 0.25 * (coil.conductor.radial_size() + coil.conductor.axial_size());
+  return helix;
+}
+
+std::optional<cw::Leads> leads_of(const Coil& coil, const std::vector<RingPlace>& places,
+                                  double conductivity) {
+  if (!coil.leads) return std::nullopt;
+  cw::Leads leads;
+  leads.one_way_length = coil.leads->length;
+  leads.spacing = coil.leads->spacing;
+  leads.conductor = round_conductor(coil.conductor, conductivity);
+  if (coil.shape == CoilShape::helix || coil.shape == CoilShape::cone) {
+    double mean = 0, widest = 0;
+    for (const RingPlace& p : places) {
+      mean += p.r / static_cast<double>(places.size());
+      widest = std::max(widest, p.r);
+    }
+    leads.coil_length = coil.turns * coil.pitch;
+    leads.coil_radius = mean;
+    // The run is brought back just clear of the turns: one and a half conductors from their
+    // centres.
+    leads.run_distance = widest + 1.5 * coil.conductor.radial_size();
+  }
+  return leads;
+}
+
+/// Field inside the coil, taken as a solenoid, per ampere [1/m].
+double field_per_ampere(const Coil& coil) {
+  double low = 1e300, high = -1e300, radius = 0, turns = 0;
+  const auto places = ring_places(coil);
+  for (const RingPlace& p : places) {
+    low = std::min(low, p.z - coil.conductor.axial_size() / 2);
+    high = std::max(high, p.z + coil.conductor.axial_size() / 2);
+    radius += p.r / static_cast<double>(places.size());
+    turns += p.weight;
+  }
+  return solenoid_field(turns, high - low, 2 * radius);
+}
+
+class ModelBuilder {
+ public:
+  ModelBuilder(const StateTemperatures& t, const Excitation& about, double solenoid)
+      : t_(t), f_(about.frequency), field_(solenoid) {
+    model_.media.push_back({});
+    model_.info.push_back({"air", t.work});
+  }
+
+  void add_body(const std::string& name, const Material& material, const Outline& outline,
+                Temperature at) {
+    Medium medium = medium_of(material, at);
+    double depth = skin_depth_of(medium, f_);
+    const double share =
+        material.magnetisation ? magnetisation_share(*material.magnetisation, at) : 0.0;
+    if (share > 0) {
+      const auto law =
+          std::make_shared<const EffectiveReluctivity>(flux_curve(material), PermeabilityLaw::rms);
+      model_.laws.push_back(law);
+      model_.saturating.push_back(
+          {static_cast<RegionId>(model_.section.regions.size()) + 1, law.get(), share, {}});
+      medium.reluctivity = 1 / (mu0 * law->relative_permeability(0.3 * field_, share));
+      if (medium.conductivity > 0)
+        depth = layering_skin_depth(*law, share, medium.conductivity, f_, field_);
+    }
+    add(name, polygon_of(outline), medium, depth);
+    model_.info.push_back({material.name, at});
+  }
+
+  void add_turns(const Coil& coil) {
+    const auto places = ring_places(coil);
+    const Medium metal = medium_of(coil.conductor.material, t_.coil);
+    const auto* bundle = std::get_if<StrandBundle>(&coil.conductor.section);
+    Winding& winding = model_.winding;
+    winding.turns.kind = bundle != nullptr ? TurnKind::uniform : TurnKind::massive;
+    for (std::size_t k = 0; k < places.size(); ++k) {
+      winding.turns.region.push_back(static_cast<RegionId>(model_.section.regions.size()) + 1);
+      winding.turns.weight.push_back(places[k].weight);
+      winding.radius.push_back(places[k].r);
+      add(fmt::format("turn.{}", k + 1),
+          conductor_shape(ring_conductor(coil.conductor, places[k].weight),
+                          ring_centre(coil, places[k])),
+          bundle != nullptr ? Medium{0.0, metal.reluctivity} : metal,
+          bundle != nullptr ? std::numeric_limits<double>::infinity() : skin_depth_of(metal, f_));
+      model_.info.push_back({coil.conductor.material.name, t_.coil});
+    }
+    winding.conductor = round_conductor(coil.conductor, metal.conductivity);
+    winding.ring_conductor =
+        round_conductor(ring_conductor(coil.conductor, places.front().weight), metal.conductivity);
+    winding.helix = helix_of(coil, places);
+    winding.leads = leads_of(coil, places, metal.conductivity);
+    if (bundle != nullptr)
+      winding.strands =
+          Bundle{bundle->strands, bundle->strand / 2, metal.conductivity, bundle->lay};
+  }
+
+  FieldModel take() { return std::move(model_); }
+
+ private:
+  void add(std::string name, std::variant<Disc, Polygon> shape, const Medium& medium,
+           double depth) {
+    model_.section.regions.push_back({std::move(name), std::move(shape), depth});
+    model_.media.push_back(medium);
+  }
+
+  const StateTemperatures t_;
+  const Frequency f_;
+  const double field_;  ///< inside the coil as a solenoid [A/m] rms
+  FieldModel model_;
+};
+
+}  // namespace
+
+Sizing sizing_for(Effort effort) {
+  switch (effort) {
+    case Effort::fast:
+      return Sizing{}.scaled(1.4);
+    case Effort::fine:
+      return Sizing{}.scaled(0.6);
+    case Effort::normal:
+      break;
+  }
+  return Sizing{};
+}
+
+Temperature coil_temperature(const Coil& coil) {
+  if (coil.temperature) return *coil.temperature;
+  return coil.coolant ? coil.coolant->inlet : Temperature::celsius(20.0);
+}
+
+FieldModel field_model(const Case& subject, const StateTemperatures& t, const Excitation& about) {
+  ModelBuilder builder(t, about, about.current * field_per_ampere(subject.coil));
+  if (subject.workpiece)
+    builder.add_body("workpiece", subject.workpiece->material, subject.workpiece->outline, t.work);
+  for (const Body& body : subject.bodies)
+    builder.add_body(body.name, body.material, body.outline, body.temperature.value_or(t.work));
+  builder.add_turns(subject.coil);
+  return builder.take();
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,249 @@
+#include "cases/run/solve_states.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <numbers>
+
+#include "cases/run/peak_demand.hpp"
+#include "cases/winding.hpp"
+#include "mesh/generate.hpp"
+#include "solver/field/layering.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+/// Adds the life of this object to a sum of seconds.
+class Stopwatch {
+ public:
+  explicit Stopwatch(double& sum) : sum_(sum) {}
+  ~Stopwatch() { sum_ += std::chrono::duration<double>(Clock::now() - begin_).count(); }
+  Stopwatch(const Stopwatch&) = delete;
+  Stopwatch& operator=(const Stopwatch&) = delete;
+
+ private:
+  double& sum_;
+  Clock::time_point begin_ = Clock::now();
+};
+
+/// A state meshed and ready to solve.
+struct Prepared {
+  SolvedState state;
+  std::unique_ptr<EddySystem> system;
+};
+
+Prepared prepare(const Case& subject, const StateTemperatures& t, const Excitation& about,
+                 const Sizing& sizing, Spent& spent) {
+  const Stopwatch watch(spent.mesh);
+  Prepared p;
+  p.state.temperature = t;
+  p.state.model = field_model(subject, t, about);
+  p.state.mesh = std::make_unique<Mesh>(generate_mesh(
+      p.state.model.section, p.state.model.saturating.empty() ? sizing : for_saturation(sizing)));
+  p.system = std::make_unique<EddySystem>(*p.state.mesh, p.state.model.media);
+  p.state.unknowns = p.system->unknowns();
+  return p;
+}
+
+void finish(Prepared& p, Frequency f, double current) {
+  p.state.frequency = f;
+  p.state.current = current;
+  p.state.field = scaled(p.state.coil.series.field, current);
+  p.state.error = estimate_error(*p.system, p.state.model.winding, p.state.coil);
+}
+
+/// Frequency and current or voltage of a bench drive.
+struct BenchDrive {
+  bool voltage;
+  Frequency frequency;
+  double rms;
+};
+
+/// The coil with its load at the drive's current. At a given voltage a saturating load is solved
+/// again until the current no longer changes by 1e-7: its impedance falls with the current, so this
+/// settles.
+double solve_at_drive(Prepared& p, const BenchDrive& drive, double current) {
+  SolvedState& state = p.state;
+  if (state.model.saturating.empty()) {
+    state.coil = solve_loaded_coil(*p.system, state.model.winding, drive.frequency);
+    return drive.voltage ? drive.rms / std::abs(state.coil.impedance()) : drive.rms;
+  }
+  std::shared_ptr<const NonlinearCoil> before;
+  for (int k = 0; k < 30; ++k) {
+    state.coil =
+        solve_loaded_coil(*p.system, state.model.winding,
+                          {state.model.saturating, 0.0, before.get()}, drive.frequency, current);
+    if (!drive.voltage) return current;
+    const double next = drive.rms / std::abs(state.coil.impedance());
+    if (std::abs(next - current) < 1e-7 * next) return current;
+    before = state.coil.saturated;
+    current = next;
+  }
+  throw SolveError(
+      "the current at the given voltage did not settle in 30 steps; no result is given");
+}
+
+SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort effort, Spent& spent) {
+  const Temperature work =
+      subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
+  const double expected =
+      drive.voltage ? drive.rms / (drive.frequency.omega() * rough_inductance(subject.coil))
+                    : drive.rms;
+  Prepared p = prepare(subject, {work, coil_temperature(subject.coil)}, {drive.frequency, expected},
+                       sizing_for(effort), spent);
+  const Stopwatch watch(spent.solve);
+  p.state.name = "fixed_frequency";
+  p.state.drive = drive.voltage ? "voltage" : "current";
+  const double current = solve_at_drive(p, drive, expected);
+  finish(p, drive.frequency, current);
+  return std::move(p.state);
+}
+
+/// The states of a push-pull drive, each starting from what the one before taught.
+class PushPullStates {
+ public:
+  PushPullStates(const Case& subject, Effort effort, Spent& spent,
+                 std::vector<std::string>& warnings)
+      : subject_(subject),
+        effort_(effort),
+        spent_(spent),
+        warnings_(warnings),
+        circuit_(tank_circuit(subject)) {
+    const double l = rough_inductance(subject.coil), c = circuit_.tank.bank.capacitance_F;
+    start_.at.frequency = {1 / (2 * std::numbers::pi * std::sqrt(l * c))};
+    start_.at.current_rms_A =
+        std::numbers::pi / std::sqrt(2.0) * circuit_.drive.supply.voltage_V * std::sqrt(c / l);
+  }
+
+  std::vector<SolvedState> run() {
+    add_empty();
+    if (!subject_.workpiece) return std::move(states_);
+    const Temperature cold = subject_.workpiece->temperature;
+    add("cold", subject_, cold);
+    if (const auto top = hottest_sought(); top && *top > cold)
+      add("peak_demand", subject_, peak_demand(cold, *top));
+    const auto& magnetic = subject_.workpiece->material.magnetisation;
+    if (magnetic) add("past_curie", subject_, {magnetic->curie.kelvin + 30});
+    if (subject_.heat && subject_.heat->target) add("at_target", subject_, *subject_.heat->target);
+    return std::move(states_);
+  }
+
+ private:
+  void add_empty() {
+    Case empty = subject_;
+    empty.workpiece.reset();
+    empty.bodies.clear();
+    add("empty", empty, Temperature::celsius(20.0));
+  }
+
+  /// Up to where the demand is looked for: the target, else where the workpiece begins to melt,
+  /// else nowhere.
+  [[nodiscard]] std::optional<Temperature> hottest_sought() const {
+    if (subject_.heat && subject_.heat->target) return subject_.heat->target;
+    if (subject_.workpiece->material.melting) return subject_.workpiece->material.melting->solidus;
+    return std::nullopt;
+  }
+
+  std::optional<std::pair<Prepared, OperatingPoint>> solve(const Case& subject, Temperature work,
+                                                           const Sizing& sizing) {
+    Prepared p = prepare(subject, {work, coil_temperature(subject.coil)},
+                         {start_.at.frequency, start_.at.current_rms_A}, sizing, spent_);
+    const Stopwatch watch(spent_.solve);
+    LocalCoil start = start_;
+    OperatingPoint point = solve_operating_point(*p.system, p.state.model.winding,
+                                                 p.state.model.saturating, circuit_, start);
+    if (!point.tank.no_ring) start_ = point.tank.coil;
+    return std::pair{std::move(p), std::move(point)};
+  }
+
+  void add(const std::string& name, const Case& subject, Temperature work) {
+    auto solved = solve(subject, work, sizing_for(effort_));
+    auto& [p, point] = *solved;
+    if (point.tank.no_ring) {
+      warnings_.push_back(fmt::format(
+          "state {}: the tank will not ring: coil, leads and joints have {:.3g} ohm, and with this "
+          "coil and bank they "
+          "must stay below {:.3g} ohm. A larger gap, fewer turns or less capacitance helps.",
+          name, point.tank.no_ring->resistance_ohm, point.tank.no_ring->limit_ohm));
+      return;
+    }
+    const Stopwatch watch(spent_.solve);
+    p.state.name = name;
+    p.state.drive = "push-pull";
+    p.state.coil = std::move(*point.coil);
+    finish(p, point.shown().frequency, point.shown().coil_current_rms_A);
+    p.state.tank = std::move(point.tank);
+    states_.push_back(std::move(p.state));
+  }
+
+  Temperature peak_demand(Temperature low, Temperature high) {
+    const Stopwatch watch(spent_.solve);
+    DemandCurve demand(subject_, low, circuit_, start_);
+    const PeakDemand peak = find_peak_demand(subject_, demand, low, high);
+    start_ = peak.coil;
+    return peak.at;
+  }
+
+  const Case& subject_;
+  Effort effort_;
+  Spent& spent_;
+  std::vector<std::string>& warnings_;
+  TankCircuit circuit_;
+  LocalCoil start_;
+  std::vector<SolvedState> states_;
+};
+
+double resistance_of(const std::optional<Cable>& cable) {
+  // Annealed copper at 20 degC, 1/58 ohm mm2/m: IEC 60028 (from memory).
+  constexpr double copper = 1e-6 / 58;
+  if (!cable) return 0.0;
+  return cable->resistance ? *cable->resistance
+                           : cable_resistance(*cable->length, *cable->section, copper);
+}
+
+}  // namespace
+
+TankCircuit tank_circuit(const Case& subject) {
+  const auto& drive = std::get<PushPullDrive>(subject.drive);
+  const cases::Tank& tank = *subject.tank;
+  TankCircuit circuit;
+  circuit.tank.bank.capacitance_F = tank.capacitance;
+  circuit.tank.bank.dissipation_factor = tank.dissipation_factor.value_or(0.0);
+  circuit.tank.bank.esr_ohm = tank.esr;
+  circuit.tank.bank.inductance_H = tank.esl;
+  circuit.tank.bank.cans = tank.cans.value_or(0);
+  circuit.tank.joints = {tank.joints.resistance, tank.joints.inductance};
+  circuit.tank.chokes.count = drive.choke.count;
+  if (drive.choke.inductance > 0) circuit.tank.chokes.inductance_H = drive.choke.inductance;
+  circuit.tank.chokes.resistance_ohm = drive.choke.resistance;
+  circuit.drive.supply.voltage_V = drive.supply;
+  circuit.drive.supply.limit_A = drive.supply_limit;
+  circuit.drive.supply.limit_kind = drive.limit_kind == LimitKind::fold   ? SupplyLimit::fold
+                                    : drive.limit_kind == LimitKind::trip ? SupplyLimit::trip
+                                                                          : SupplyLimit::hiccup;
+  circuit.drive.supply.internal_resistance_ohm = drive.battery_resistance.value_or(0.0);
+  circuit.drive.supply.cable_resistance_ohm = resistance_of(drive.cable);
+  circuit.drive.switches.resistance_ohm = drive.transistor.resistance;
+  circuit.drive.switches.drop_V = drive.transistor.drop;
+  return circuit;
+}
+
+std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent& spent,
+                                      std::vector<std::string>& warnings) {
+  if (std::holds_alternative<PushPullDrive>(subject.drive))
+    return PushPullStates(subject, effort, spent, warnings).run();
+  const auto* current = std::get_if<CurrentDrive>(&subject.drive);
+  const auto* voltage = std::get_if<VoltageDrive>(&subject.drive);
+  const BenchDrive drive = current != nullptr ? BenchDrive{false, current->frequency, current->rms}
+                                              : BenchDrive{true, voltage->frequency, voltage->rms};
+  std::vector<SolvedState> states;
+  states.push_back(solve_bench(subject, drive, effort, spent));
+  return states;
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+
+#include "cases/run/section_of_case.hpp"
+#include "solver/coupled/operating_point.hpp"
+
+namespace cw::cases {
+
+/// A solved working point with everything its files need.
+struct SolvedState {
+  std::string name;
+  StateTemperatures temperature;
+  FieldModel model;
+  std::unique_ptr<Mesh> mesh;  ///< the field refers to it
+  std::string drive;           ///< "current", "voltage", "push-pull"
+  Frequency frequency;
+  double current = 0.0;  ///< through the coil [A] rms
+  LoadedCoil coil;       ///< for 1 A rms
+  FieldSolution field;   ///< at `current`, phase 0 that of the current
+  ErrorEstimate error;
+  int unknowns = 0;
+  std::optional<TankSolution> tank;  ///< push-pull only
+};
+
+/// Wall clock spent [s].
+struct Spent {
+  double mesh = 0.0, solve = 0.0;
+};
+
+/// States of a bench drive (fixed_frequency) or of a push-pull on its tank (empty, cold,
+/// peak_demand, past_curie, at_target, as far as they apply), in that order. A tank that will not
+/// ring leaves its state out and says so in `warnings`. Throws SolveError, MeshError.
+std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent& spent,
+                                      std::vector<std::string>& warnings);
+
+/// Tank, drive and supply of a push-pull case as the circuit takes them.
+TankCircuit tank_circuit(const Case& subject);
+
+}  // namespace cw::cases

@@ -1,0 +1,185 @@
+#include "cases/run/state_result.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "cases/winding.hpp"
+#include "postproc/viewer/body_values.hpp"
+#include "solver/field/surface_field.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+CoilResult coil_result(const Case& subject, const LoadedCoil& coil, double current) {
+  CoilResult r;
+  r.inductance = coil.inductance;
+  r.resistance = coil.resistance;
+  r.conductor_resistance = coil.conductor_resistance;
+  r.reflected_resistance = coil.reflected_resistance;
+  r.part_turn_resistance = coil.part_turn_resistance;
+  r.winding_inductance = coil.winding_inductance;
+  r.helix_correction = coil.helix_correction;
+  r.lead_inductance = coil.leads.inductance_H;
+  r.lead_resistance = coil.leads.resistance_ohm;
+  r.dc_resistance = coil.dc_resistance;
+  r.winding_turns = subject.coil.turns;
+  const auto places = ring_places(subject.coil);
+  double low = places.front().z, high = low;
+  for (std::size_t k = 0; k < places.size(); ++k) {
+    r.mean_radius += places[k].r / static_cast<double>(places.size());
+    low = std::min(low, places[k].z);
+    high = std::max(high, places[k].z);
+    r.turns.push_back({places[k].r, places[k].z, places[k].weight,
+                       current * std::abs(coil.turn_voltage[k]), current * places[k].weight,
+                       current * current * coil.turn_loss[k]});
+  }
+  r.length = high - low + subject.coil.conductor.axial_size();
+  return r;
+}
+
+PowerBalance power_balance(const Case& subject, const SolvedState& state) {
+  PowerBalance power;
+  double square = state.current * state.current;
+  if (state.tank) {
+    const TankPoint& point = shown(*state.tank);
+    // The circuit's share for the coil, so that everything adds up to what the supply gives; the
+    // field solved at this very point differs from it by the tolerance of the operating point.
+    square = point.power.coil_W / (state.coil.resistance - state.coil.leads.resistance_ohm);
+    power.joints = point.power.joints_W;
+    power.capacitors = point.power.capacitors_W;
+    power.switches = point.power.switches_W;
+    power.chokes = point.power.chokes_W;
+    const auto& drive = std::get<PushPullDrive>(subject.drive);
+    if (drive.cable) power.cable = point.power.cable_W;
+    if (drive.battery_resistance) power.battery = point.power.battery_W;
+  }
+  for (std::size_t i = 0; i < state.model.section.regions.size(); ++i) {
+    const auto& region = state.model.section.regions[i];
+    const auto id = static_cast<RegionId>(i) + 1;
+    if (region.name.starts_with("turn.") || state.model.media[id].conductivity <= 0) continue;
+    const double loss = square * state.coil.region_loss[id];
+    if (region.name == "workpiece")
+      power.workpiece = loss;
+    else
+      power.bodies[region.name] = loss;
+    power.density[region.name] = power_density(*state.mesh, state.field, id);
+  }
+  if (subject.workpiece && state.name != "empty" && !power.workpiece) power.workpiece = 0.0;
+  power.coil = square * state.coil.conductor_resistance;
+  power.leads =
+      state.tank ? shown(*state.tank).power.leads_W : square * state.coil.leads.resistance_ohm;
+  power.total = power.sum();
+  return power;
+}
+
+double useful_power(const Case& subject, const PowerBalance& power) {
+  double useful = 0;
+  bool named = false;
+  for (const Body& body : subject.bodies)
+    if (body.useful) {
+      named = true;
+      const auto found = power.bodies.find(body.name);
+      if (found != power.bodies.end()) useful += found->second;
+    }
+  return named ? useful : power.workpiece.value_or(0.0);
+}
+
+Accuracy accuracy_of(const SolvedState& state) {
+  const ErrorEstimate& error = state.error;
+  Accuracy a;
+  const RegionId work = state.mesh->find_region("workpiece");
+  if (work > 0 && state.model.media[work].conductivity > 0) a.workpiece_power = error.power[work];
+  if (!state.model.winding.strands) a.coil_power = error.coil_loss;
+  a.inductance = error.inductance;
+  a.unknowns = state.unknowns;
+  a.method =
+      "residual in third-order functions, weighted for each quantity; error of the mesh only";
+  if (state.coil.saturated) {
+    a.nonlinear_iterations = state.coil.saturated->report.steps;
+    a.method += "; of the linear field that stands for the saturated one";
+  }
+  return a;
+}
+
+/// Skin depth of the workpiece: of its medium, or, where it saturates, by the field along its
+/// surface.
+void add_skin_depth(const SolvedState& state, RegionId work, StateResult& r) {
+  const Medium& medium = state.model.media[work];
+  if (medium.conductivity <= 0) return;
+  const auto body = std::find_if(state.model.saturating.begin(), state.model.saturating.end(),
+                                 [&](const SaturatingRegion& s) { return s.region == work; });
+  if (body == state.model.saturating.end()) {
+    r.skin_depth = skin_depth(medium.conductivity, 1 / (mu0 * medium.reluctivity), r.frequency);
+    return;
+  }
+  const auto depth_at = [&](double field) {
+    return saturated_skin_depth(*body->law, body->magnetisation, medium.conductivity, r.frequency,
+                                field);
+  };
+  Saturation s;
+  s.relative_permeability =
+      body->law->relative_permeability(*r.surface_field_rms, body->magnetisation);
+  r.skin_depth = depth_at(*r.surface_field_rms);
+  s.least_skin_depth = s.largest_skin_depth = *r.skin_depth;
+  for (const SurfacePoint& p : surface_fields(*state.mesh, state.field, work)) {
+    if (p.field_rms < 0.1 * *r.surface_field_rms) continue;  // hardly heated
+    s.least_skin_depth = std::min(s.least_skin_depth, depth_at(p.field_rms));
+    s.largest_skin_depth = std::max(s.largest_skin_depth, depth_at(p.field_rms));
+  }
+  const double loss = r.power.workpiece.value_or(0);
+  if (loss > 0)
+    s.share_in_first_skin_depth =
+        std::min(1.0, loss_within(*state.mesh, state.field, work, *r.skin_depth) / loss);
+  r.saturation = s;
+}
+
+/// The circuit of a push-pull state.
+void add_circuit(const SolvedState& state, StateResult& r) {
+  const TankPoint& point = shown(*state.tank);
+  TankResult tank;
+  tank.voltage_rms = point.voltage_rms_V;
+  tank.voltage_peak = point.voltage_peak_V;
+  tank.current_rms = point.coil_current_rms_A;
+  tank.capacitor_current_rms = point.capacitor_current_rms_A;
+  tank.reactive_power = point.reactive_power_var;
+  tank.loaded_q = point.loaded_q;
+  r.tank = tank;
+  SupplyResult supply;
+  supply.voltage = state.tank->running.supply_voltage_V;
+  supply.current = state.tank->running.supply_current_A;
+  supply.demand = state.tank->demand.supply_current_A;
+  supply.power = state.tank->running.power.total_W;
+  supply.limited = state.tank->action != SupplyAction::within_limit;
+  r.supply = supply;
+}
+
+}  // namespace
+
+const TankPoint& shown(const TankSolution& tank) {
+  const bool stopped = tank.action == SupplyAction::tripped || tank.action == SupplyAction::hiccups;
+  return stopped ? tank.demand : tank.running;
+}
+
+StateResult state_result(const Case& subject, const SolvedState& state) {
+  StateResult r;
+  r.name = state.name;
+  r.frequency = state.frequency;
+  r.coil = coil_result(subject, state.coil, state.current);
+  r.drive = {state.drive, state.frequency.hertz, state.current,
+             state.current * std::abs(state.coil.impedance())};
+  r.power = power_balance(subject, state);
+  r.energy = state.current * state.current * state.coil.energy;
+  r.accuracy = accuracy_of(state);
+  if (state.tank) add_circuit(state, r);
+  const RegionId work = state.mesh->find_region("workpiece");
+  if (work > 0) {
+    r.workpiece_temperature = state.temperature.work;
+    r.efficiency = useful_power(subject, r.power) / r.power.total;
+    r.surface_field_rms = largest_surface_field(*state.mesh, state.field, work);
+    add_skin_depth(state, work, r);
+  }
+  return r;
+}
+
+}  // namespace cw::cases

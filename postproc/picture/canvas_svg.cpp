@@ -1,0 +1,116 @@
+#include <fmt/core.h>
+
+#include <iterator>
+
+#include "postproc/picture/canvas.hpp"
+#include "postproc/picture/png.hpp"
+
+namespace cw {
+
+namespace {
+
+std::string escaped(const std::string& text) {
+  std::string out;
+  for (const char c : text) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      default:
+        out += c;
+    }
+  }
+  return out;
+}
+
+/// Hundredths of a point are below what an eye sees.
+std::string number(double value) {
+  std::string text = fmt::format("{:.2f}", value);
+  while (text.back() == '0') text.pop_back();
+  if (text.back() == '.') text.pop_back();
+  return text == "-0" ? "0" : text;
+}
+
+std::string paint(const char* what, const Colour& c) {
+  std::string text = fmt::format(" {}=\"#{:02x}{:02x}{:02x}\"", what, c.red, c.green, c.blue);
+  if (c.opacity < 1.0) text += fmt::format(" {}-opacity=\"{}\"", what, number(c.opacity));
+  return text;
+}
+
+std::string path_data(const Drawn& drawn) {
+  std::string d;
+  for (const auto& line : drawn.lines) {
+    for (std::size_t i = 0; i < line.size(); ++i) {
+      d += fmt::format("{}{} {}", i == 0 ? "M" : "L", number(line[i].x), number(line[i].y));
+    }
+    if (drawn.closed) d += "Z";
+  }
+  return d;
+}
+
+std::string element(const Drawn& drawn) {
+  std::string text = fmt::format("<path d=\"{}\"", path_data(drawn));
+  text += drawn.fill ? paint("fill", *drawn.fill) + " fill-rule=\"evenodd\"" : " fill=\"none\"";
+  if (drawn.stroke) {
+    text += paint("stroke", drawn.stroke->colour);
+    text += fmt::format(" stroke-width=\"{}\" stroke-linejoin=\"round\" stroke-linecap=\"round\"",
+                        number(drawn.stroke->width));
+    if (drawn.stroke->dash)
+      text += fmt::format(" stroke-dasharray=\"{}\"", number(*drawn.stroke->dash));
+  }
+  return text + "/>\n";
+}
+
+std::string element(const Written& written) {
+  const auto& style = written.style;
+  const char* anchor = style.anchor == Anchor::start    ? "start"
+                       : style.anchor == Anchor::middle ? "middle"
+                                                        : "end";
+  std::string text =
+      fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{}\"",
+                  number(written.at.x), number(written.at.y), number(style.size), anchor);
+  text += paint("fill", style.colour);
+  if (style.bold) text += " font-weight=\"bold\"";
+  if (style.halo)
+    text +=
+        " stroke=\"#ffffff\" stroke-width=\"3\" stroke-linejoin=\"round\" paint-order=\"stroke\"";
+  if (style.upright)
+    text +=
+        fmt::format(" transform=\"rotate(-90 {} {})\"", number(written.at.x), number(written.at.y));
+  return text + fmt::format(">{}</text>\n", escaped(written.text));
+}
+
+std::string element(const Pasted& pasted) {
+  return fmt::format(
+      "<image x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" preserveAspectRatio=\"none\" "
+      "href=\"data:image/png;base64,{}\"/>\n",
+      number(pasted.corner.x), number(pasted.corner.y), number(pasted.width), number(pasted.height),
+      base64(png_of(pasted.raster)));
+}
+
+}  // namespace
+
+std::string svg_of(const Canvas& canvas) {
+  std::string text = fmt::format(
+      "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+      "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} "
+      "{1}\" "
+      "font-family=\"'DejaVu Sans', Verdana, sans-serif\">\n"
+      "<rect width=\"{0}\" height=\"{1}\" fill=\"#ffffff\"/>\n",
+      number(canvas.width), number(canvas.height));
+  for (const auto& item : canvas.items) {
+    text += std::visit([](const auto& what) { return element(what); }, item);
+  }
+  return text + "</svg>\n";
+}
+
+}  // namespace cw

@@ -1,0 +1,130 @@
+#include "postproc/picture/field_samples.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <cmath>
+#include <optional>
+
+namespace cw {
+
+namespace {
+
+using Corners = std::array<Point, 6>;
+
+struct Reference {
+  double x = 0.0, y = 0.0;
+};
+
+/// Map of a second-order triangle and its slopes at a reference point.
+struct Mapped {
+  Point at, dx, dy;
+};
+
+Mapped map(const Corners& p, Reference s) {
+  const double x = s.x, y = s.y, w = 1.0 - x - y;
+  const std::array<double, 6> n = {w * (2 * w - 1), x * (2 * x - 1), y * (2 * y - 1),
+                                   4 * w * x,       4 * x * y,       4 * w * y};
+  const std::array<double, 6> nx = {1 - 4 * w, 4 * x - 1, 0.0, 4 * (w - x), 4 * y, -4 * y};
+  const std::array<double, 6> ny = {1 - 4 * w, 0.0, 4 * y - 1, -4 * x, 4 * x, 4 * (w - y)};
+  Mapped m;
+  for (std::size_t k = 0; k < 6; ++k) {
+    m.at = m.at + n[k] * p[k];
+    m.dx = m.dx + nx[k] * p[k];
+    m.dy = m.dy + ny[k] * p[k];
+  }
+  return m;
+}
+
+/// Reference point of a place, by Newton's method (one step for straight edges); empty outside the
+/// triangle.
+std::optional<Reference> inside(const Corners& p, Point place) {
+  Reference s{1.0 / 3.0, 1.0 / 3.0};
+  for (int step = 0; step < 8; ++step) {
+    const Mapped m = map(p, s);
+    const Point gap = place - m.at;
+    const double det = m.dx.r * m.dy.z - m.dx.z * m.dy.r;
+    const double dx = (gap.r * m.dy.z - gap.z * m.dy.r) / det,
+                 dy = (m.dx.r * gap.z - m.dx.z * gap.r) / det;
+    s = {s.x + dx, s.y + dy};
+    if (std::abs(dx) + std::abs(dy) < 1e-9) break;
+    if (std::abs(s.x) + std::abs(s.y) > 10.0) return {};
+  }
+  constexpr double slack = 1e-7;  // a pixel on an edge belongs to one of its triangles at least
+  if (s.x < -slack || s.y < -slack || s.x + s.y > 1.0 + slack) return {};
+  return Reference{std::clamp(s.x, 0.0, 1.0), std::clamp(s.y, 0.0, 1.0)};
+}
+
+/// Pixels [from, to) whose centres may lie in low..high.
+struct Range {
+  int from, to;
+};
+
+Range pixels(double low, double high, double step, int count) {
+  const double bulge = 0.15 * (high - low);  // a curved side may leave the box of its nodes
+  return {std::clamp(static_cast<int>(std::floor((low - bulge) / step)), 0, count),
+          std::clamp(static_cast<int>(std::ceil((high + bulge) / step)), 0, count)};
+}
+
+/// Sizes and places of the pixels.
+struct Grid {
+  Window window;
+  double step;
+};
+
+void sample_triangle(const Mesh& mesh, const FieldSolution& field, std::size_t t, const Grid& grid,
+                     FieldSamples& out) {
+  Corners p;
+  for (std::size_t k = 0; k < 6; ++k)
+    p[k] = mesh.nodes[static_cast<std::size_t>(mesh.triangles[t][k])];
+  const auto [left, right] = std::minmax({p[0].r, p[1].r, p[2].r, p[3].r, p[4].r, p[5].r});
+  const auto [low, high] = std::minmax({p[0].z, p[1].z, p[2].z, p[3].z, p[4].z, p[5].z});
+  const Range across = pixels(left, right, grid.step, out.columns);
+  const Range down = pixels(grid.window.top - high, grid.window.top - low, grid.step, out.rows);
+  for (int row = down.from; row < down.to; ++row) {
+    for (int column = across.from; column < across.to; ++column) {
+      const std::size_t i = out.index(column, row);
+      if (out.region[i] >= 0) continue;
+      const Point place{(column + 0.5) * grid.step, grid.window.top - (row + 0.5) * grid.step};
+      const auto s = inside(p, place);
+      if (!s) continue;
+      const FieldPoint value = field_at(mesh, field, t, s->x, s->y);
+      out.region[i] = mesh.region[t];
+      out.flux_rms[i] = static_cast<float>(value.flux_rms());
+      out.power_density[i] = static_cast<float>(value.power_density);
+    }
+  }
+}
+
+}  // namespace
+
+std::size_t FieldSamples::index(int column, int row) const {
+  return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+         static_cast<std::size_t>(column);
+}
+
+FieldSamples sample_field(const Mesh& mesh, const FieldSolution& field, const Window& window,
+                          double step) {
+  assert(step > 0.0 && window.radius > 0.0 && window.top > window.bottom);
+  FieldSamples out;
+  out.columns = std::max(1, static_cast<int>(std::lround(window.radius / step)));
+  out.rows = std::max(1, static_cast<int>(std::lround((window.top - window.bottom) / step)));
+  const auto count = static_cast<std::size_t>(out.columns) * static_cast<std::size_t>(out.rows);
+  out.region.assign(count, -1);
+  out.flux_rms.assign(count, 0.0F);
+  out.power_density.assign(count, 0.0F);
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
+    sample_triangle(mesh, field, t, {window, step}, out);
+  return out;
+}
+
+double quantile(std::vector<float> values, double share) {
+  std::erase_if(values, [](float v) { return v <= 0.0F; });
+  if (values.empty()) return 0.0;
+  const auto at =
+      values.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1));
+  std::nth_element(values.begin(), at, values.end());
+  return static_cast<double>(*at);
+}
+
+}  // namespace cw

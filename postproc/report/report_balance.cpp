@@ -1,0 +1,120 @@
+#include <fmt/core.h>
+
+#include <optional>
+
+#include "postproc/picture/colour_map.hpp"
+#include "postproc/report/report_markup.hpp"
+#include "postproc/report/report_sections.hpp"
+
+namespace cw {
+
+namespace {
+
+struct Part {
+  std::string name;  ///< markup
+  double watts = 0.0;
+  bool heated = false;  ///< by the field, on purpose or not; else lost in coil and circuit
+  Colour colour;
+};
+
+/// What the field heats is dark, what coil and circuit lose is light: that stays true in grey print
+/// and for every eye; letters tell the parts apart.
+void colour_parts(std::vector<Part>& parts) {
+  double heated = 0.95, lost = 0.42;
+  for (auto& part : parts) {
+    double& share = part.heated ? heated : lost;
+    part.colour = field_colour(share);
+    share = std::max(share - 0.1, part.heated ? 0.6 : 0.1);
+  }
+}
+
+std::vector<Part> parts_of(const PowerBalance& power) {
+  std::vector<Part> parts;
+  if (power.workpiece) parts.push_back({"Workpiece", *power.workpiece, true, {}});
+  for (const auto& [name, watts] : power.bodies) parts.push_back({escaped(name), watts, true, {}});
+  const auto lost = [&](const char* name, const std::optional<double>& watts) {
+    if (watts) parts.push_back({name, *watts, false, {}});
+  };
+  lost("Coil", power.coil);
+  lost("Leads", power.leads);
+  lost("Joints", power.joints);
+  lost("Capacitors", power.capacitors);
+  lost("Switches", power.switches);
+  lost("Chokes", power.chokes);
+  lost("Cable", power.cable);
+  lost("Battery", power.battery);
+  colour_parts(parts);
+  return parts;
+}
+
+/// A, B, ... Z, AA, AB, ...
+std::string letter(std::size_t i) {
+  const std::string last(1, static_cast<char>('A' + i % 26));
+  return i < 26 ? last : letter(i / 26 - 1) + last;
+}
+
+std::string hex(const Colour& c) {
+  return fmt::format("#{:02x}{:02x}{:02x}", c.red, c.green, c.blue);
+}
+
+const char* lettering_on(const Colour& c) {
+  return lightness(c) < 0.6 ? "#ffffff" : "#1c2026";
+}
+
+std::string segment(const Part& part, const std::string& key, double start, double share) {
+  std::string text =
+      fmt::format("<rect x=\"{:.3f}%\" width=\"{:.3f}%\" height=\"44\" fill=\"{}\"/>\n",
+                  100.0 * start, 100.0 * share, hex(part.colour));
+  if (start > 0.0) {
+    text +=
+        fmt::format("<line class=\"cut\" x1=\"{0:.3f}%\" x2=\"{0:.3f}%\" y1=\"0\" y2=\"44\"/>\n",
+                    100.0 * start);
+  }
+  // Narrower, the letters would not fit on a telephone.
+  constexpr double room_for_letter = 0.05, room_for_number = 0.3;
+  if (share < room_for_letter) return text;
+  const std::string words =
+      share < room_for_number ? key : fmt::format("{}  {}", key, shown_percent(share));
+  return text +
+         fmt::format("<text x=\"{:.3f}%\" y=\"28\" text-anchor=\"middle\" fill=\"{}\">{}</text>\n",
+                     100.0 * (start + 0.5 * share), lettering_on(part.colour), words);
+}
+
+std::string swatch(const Part& part, const std::string& key) {
+  return fmt::format(
+      "<svg class=\"swatch\" width=\"26\" height=\"18\" aria-hidden=\"true\"><rect width=\"26\" "
+      "height=\"18\" fill=\"{}\"/><text x=\"13\" y=\"13\" text-anchor=\"middle\" "
+      "fill=\"{}\">{}</text>"
+      "</svg> ",
+      hex(part.colour), lettering_on(part.colour), key);
+}
+
+}  // namespace
+
+PageSection balance_section(const Result& result) {
+  const StateResult* state = leading_state(result);
+  if (state == nullptr || state->power.total <= 0.0) return {};
+  const double total = state->power.total;
+  PageTable table{"Power by part", {"Part", "Power", "Share of total"}, {{}}};
+  std::string bar, words;
+  double start = 0.0;
+  const auto parts = parts_of(state->power);
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const Part& part = parts[i];
+    const double share = part.watts / total;
+    bar += segment(part, letter(i), start, share);
+    words += fmt::format("{}{} {}", i == 0 ? "" : ", ", part.name, shown_percent(share));
+    start += share;
+    table.groups[0].rows.push_back(
+        {swatch(part, letter(i)) + part.name, {shown(part.watts, "W"), shown_percent(share)}});
+  }
+  table.groups[0].rows.push_back({"Total", {shown(total, "W"), shown_percent(1.0)}});
+  return {"power", "Where the power goes",
+          fmt::format("<p>{}, {}. Dark: heated by the field. Light: lost in coil and circuit.</p>\n"
+                      "<svg class=\"bar\" width=\"100%\" height=\"44\" role=\"img\" "
+                      "aria-label=\"{}\">\n{}</svg>\n{}",
+                      capitalised(state_words(state->name)), shown(state->frequency.hertz, "Hz"),
+                      words, bar, markup(table))};
+}
+
+}  // namespace cw

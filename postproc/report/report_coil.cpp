@@ -1,0 +1,136 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "postproc/report/report_markup.hpp"
+#include "postproc/report/report_sections.hpp"
+#include "postproc/text/figures.hpp"
+
+namespace cw {
+
+namespace {
+
+using State = const StateResult&;
+
+std::vector<TableRow> drawn_sizes(const std::vector<ReportPicture>& pictures) {
+  std::vector<TableRow> rows;
+  if (pictures.empty()) return rows;
+  for (const auto& d : pictures.front().dimensions) {
+    const bool diameter = d.kind == Dimension::Kind::diameter;
+    rows.push_back(
+        {fmt::format("{}, {}", capitalised(escaped(d.name)), diameter ? "diameter" : "length"),
+         {drawn_mm(diameter ? 2.0 * d.high : d.high - d.low)}});
+  }
+  return rows;
+}
+
+std::string sizes(const CoilResult& coil, const std::vector<ReportPicture>& pictures) {
+  std::vector<TableRow> rows = {
+      {"Turns, as wound", {figure_short(coil.winding_turns)}},
+      {"Calculated as", {fmt::format("{} rings", coil.turns.size())}},
+      {"Mean diameter of the turns", {drawn_mm(2.0 * coil.mean_radius)}},
+      {"Mean radius of the turns", {drawn_mm(coil.mean_radius)}},
+      {"Length over the conductor", {drawn_mm(coil.length)}},
+  };
+  if (!coil.turns.empty()) {
+    const auto [low, high] =
+        std::minmax_element(coil.turns.begin(), coil.turns.end(),
+                            [](const TurnResult& a, const TurnResult& b) { return a.z < b.z; });
+    // The length is that of the row of centres and one conductor.
+    const double conductor = coil.length - (high->z - low->z);
+    if (conductor > 0.0) rows.push_back({"Conductor, size along the axis", {drawn_mm(conductor)}});
+  }
+  return markup({"Sizes of the coil",
+                 {"Quantity", "Value"},
+                 {{"", rows}, {"As drawn", drawn_sizes(pictures)}}});
+}
+
+StateRow ohms(const char* name, double CoilResult::*member) {
+  return {name, [=](State s) { return shown(s.coil.*member, "ohm"); }};
+}
+
+StateRow henries(const char* name, double CoilResult::*member) {
+  return {name, [=](State s) { return shown(s.coil.*member, "H"); }};
+}
+
+double reactance(State s) {
+  return s.frequency.omega() * s.coil.inductance;
+}
+
+StateGroup resistance_parts() {
+  return {"Series resistance",
+          {ohms("Winding", &CoilResult::conductor_resistance),
+           ohms("From the work", &CoilResult::reflected_resistance),
+           ohms("Leads", &CoilResult::lead_resistance),
+           {"Part turns",
+            [](State s) {
+              return s.coil.part_turn_resistance == 0.0 ? ""
+                                                        : shown(s.coil.part_turn_resistance, "ohm");
+            }},
+           ohms("Together, at the terminals", &CoilResult::resistance),
+           {"Winding, for direct current", [](State s) {
+              return s.coil.dc_resistance ? shown(*s.coil.dc_resistance, "ohm") : "";
+            }}}};
+}
+
+std::string electrical(const Result& result) {
+  const StateGroup inductance = {"Inductance, loaded",
+                                 {henries("Winding, as rings", &CoilResult::winding_inductance),
+                                  henries("Helix correction", &CoilResult::helix_correction),
+                                  henries("Leads", &CoilResult::lead_inductance),
+                                  henries("Together, at the terminals", &CoilResult::inductance)}};
+  const StateGroup derived = {
+      "At this frequency",
+      {{"Reactance", [](State s) { return shown(reactance(s), "ohm"); }},
+       {"Reactive power in the coil",
+        [](State s) {
+          return shown(reactance(s) * s.drive.current_rms * s.drive.current_rms, "var");
+        }},
+       {"Q, reactance over resistance", [](State s) {
+          return s.coil.resistance > 0.0 ? figure(reactance(s) / s.coil.resistance) : "";
+        }}}};
+  return state_table("Inductance and resistance", result.states,
+                     {inductance, resistance_parts(), derived});
+}
+
+/// A bar that lets the eye compare the rows; the number stands beside it.
+std::string loss_cell(double loss, double largest) {
+  const double share = largest > 0.0 ? std::max(0.0, loss / largest) : 0.0;
+  return fmt::format(
+      "{}<svg class=\"inline\" width=\"60\" height=\"10\" aria-hidden=\"true\"><rect "
+      "width=\"{:.1f}\" height=\"10\"/></svg>",
+      shown(loss, "W"), 60.0 * share);
+}
+
+std::string rings(const StateResult& state) {
+  const auto& turns = state.coil.turns;
+  if (turns.empty()) return "";
+  const auto least =
+      std::max_element(turns.begin(), turns.end(),
+                       [](const TurnResult& a, const TurnResult& b) { return a.loss < b.loss; });
+  PageTable table{fmt::format("Ring by ring, {}", state_words(state.name)),
+                  {"Ring", "r", "z", "Turns", "Voltage, rms", "Current, rms", "Loss"},
+                  {{}}};
+  for (std::size_t i = 0; i < turns.size(); ++i) {
+    const TurnResult& turn = turns[i];
+    table.groups[0].rows.push_back({std::to_string(i + 1),
+                                    {drawn_mm(turn.r), drawn_mm(turn.z), figure_short(turn.weight),
+                                     shown(turn.voltage_rms, "V"), shown(turn.current_rms, "A"),
+                                     loss_cell(turn.loss, least->loss)}});
+  }
+  return markup(table);
+}
+
+}  // namespace
+
+PageSection coil_section(const Result& result, const std::vector<ReportPicture>& pictures) {
+  const StateResult* state = leading_state(result);
+  if (state == nullptr) return {};
+  // Two states and their names still fit beside the sizes.
+  const char* arranged = result.states.size() <= 2 ? "pair" : "column";
+  return {"coil", "Coil",
+          fmt::format("<div class=\"{}\">\n{}{}</div>\n{}", arranged, sizes(state->coil, pictures),
+                      electrical(result), rings(*state))};
+}
+
+}  // namespace cw

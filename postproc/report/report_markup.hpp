@@ -1,0 +1,72 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "postproc/result/result.hpp"
+
+namespace cw {
+
+/// Text from outside, safe inside an element and inside a quoted attribute; control characters
+/// become U+FFFD.
+std::string escaped(std::string_view text);
+
+/// figure() as a page spells it: a no-break space before the unit, micro and ohm as signs.
+std::string shown(double value, std::string_view unit);
+/// percent() with a no-break space.
+std::string shown_percent(double share);
+/// Millimetres to three figures, for what was computed: "0.0370 mm".
+std::string shown_mm(double metres);
+/// Millimetres as a drawing writes them, for what was given: "58.5 mm".
+std::string drawn_mm(double metres);
+/// "20.0 °C"
+std::string shown_celsius(const Temperature& temperature);
+
+/// "fixed frequency" for "fixed_frequency", "past Curie" for "past_curie"; escaped.
+std::string state_words(const std::string& name);
+
+/// The text with a capital in front.
+std::string capitalised(std::string text);
+
+/// The state with the greatest power, of which the page shows the details; null without states.
+const StateResult* leading_state(const Result& result);
+
+/// Everything in it is markup: escape what comes from outside.
+struct TableRow {
+  std::string name;
+  std::vector<std::string> cells;
+};
+
+/// Rows under a common heading, which may be empty.
+struct TableGroup {
+  std::string name;
+  std::vector<TableRow> rows;
+};
+
+struct PageTable {
+  std::string caption;
+  std::vector<std::string> head;  ///< of all columns, the row names included
+  std::vector<TableGroup> groups;
+};
+
+/// A table with scoped headings that scrolls sideways by itself on a narrow screen.
+std::string markup(const PageTable& table);
+
+/// A quantity of every state; `value` returns markup, empty where the state has none.
+struct StateRow {
+  std::string name;
+  std::function<std::string(const StateResult&)> value;
+};
+
+struct StateGroup {
+  std::string name;
+  std::vector<StateRow> rows;
+};
+
+/// One column per state. Rows that no state fills are left out.
+std::string state_table(const std::string& caption, const std::vector<StateResult>& states,
+                        const std::vector<StateGroup>& groups);
+
+}  // namespace cw

@@ -1,0 +1,90 @@
+#include <fmt/core.h>
+
+#include "postproc/report/report_markup.hpp"
+#include "postproc/report/report_sections.hpp"
+#include "postproc/text/cautions.hpp"
+#include "postproc/text/figures.hpp"
+
+namespace cw {
+
+namespace {
+
+using State = const StateResult&;
+
+StateRow estimate(const char* name, std::optional<double> Accuracy::*member) {
+  return {name, [=](State s) {
+            const auto& relative = s.accuracy.*member;
+            return relative ? "\u00b1\u00a0" + shown_percent(*relative)
+                            : std::string("not estimated");
+          }};
+}
+
+/// Names and versions, those without a version as they are.
+std::string joined(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::string name : names) {
+    while (name.ends_with(' ')) name.pop_back();
+    text += (text.empty() ? "" : ", ") + escaped(name);
+  }
+  return text;
+}
+
+}  // namespace
+
+PageSection accuracy_section(const Result& result) {
+  if (result.states.empty()) return {};
+  const StateGroup errors = {"Estimated error",
+                             {estimate("Power in the workpiece", &Accuracy::workpiece_power),
+                              estimate("Power in the coil", &Accuracy::coil_power),
+                              estimate("Inductance", &Accuracy::inductance),
+                              {"How", [](State s) { return escaped(s.accuracy.method); }}}};
+  const StateGroup cost = {
+      "Solution",
+      {{"Unknowns", [](State s) { return std::to_string(s.accuracy.unknowns); }},
+       {"Steps for the steel",
+        [](State s) { return std::to_string(s.accuracy.nonlinear_iterations); }}}};
+  return {
+      "accuracy", "Accuracy",
+      "<p>Estimates cover how finely the field is resolved. What the model leaves out is said "
+      "under <a href=\"#cautions\">Cautions</a>; material values have a spread of their own. Three "
+      "figures are printed, <code>result.json</code> holds them all.</p>\n" +
+          state_table("Accuracy by state", result.states, {errors, cost})};
+}
+
+PageSection cautions_section(const Result& result) {
+  std::string text;
+  for (const auto& caution : cautions(result))
+    text += fmt::format("<li>{}</li>\n", escaped(caution.text));
+  return {"cautions", "Cautions", fmt::format("<ul class=\"cautions\">\n{}</ul>\n", text)};
+}
+
+PageSection sources_section(const Result& result) {
+  std::string text;
+  for (const auto& note : result.sources) {
+    text +=
+        fmt::format("<li><strong>{}:</strong> {}{}</li>\n", escaped(note.of), escaped(note.source),
+                    note.provenance.empty() ? "" : fmt::format(" ({})", escaped(note.provenance)));
+  }
+  if (text.empty()) return {};
+  return {"sources", "Sources",
+          fmt::format("<p>Where the material values come from.</p>\n<ul>\n{}</ul>\n", text)};
+}
+
+PageSection making_section(const Result& result) {
+  const Timing& timing = result.timing;
+  std::vector<TableRow> rows = {
+      {"Program", {"coilwright " + escaped(result.build.version)}},
+      {"Compiler", {escaped(result.build.compiler)}},
+      {"Libraries", {joined(result.build.libraries)}},
+      {"Case file, SHA-256", {fmt::format("<code>{}</code>", escaped(result.case_sha256))}},
+      {"Time for the mesh", {shown(timing.mesh, "s")}},
+      {"Time for the solution", {shown(timing.solve, "s")}},
+      {"Time in all", {shown(timing.total, "s")}},
+  };
+  return {"making", "How it was computed",
+          "<p>Rings of the coil, bodies round the axis, second-order triangles, every quantity "
+          "at the working frequency as rms.</p>\n" +
+              markup({"Program and case", {"Quantity", "Value"}, {{"", rows}}})};
+}
+
+}  // namespace cw

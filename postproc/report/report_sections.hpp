@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "postproc/report/report.hpp"
+
+namespace cw {
+
+/// A part of the page; one without a body is left out.
+struct PageSection {
+  std::string id, heading;
+  std::string body;  ///< markup
+};
+
+/// What the design does, what it gets wrong, what was warned of; the header of the cautions.
+PageSection verdict_section(const Result& result);
+/// Where the power goes in the state with the greatest power, as a bar and in numbers.
+PageSection balance_section(const Result& result);
+/// All states side by side.
+PageSection states_section(const Result& result);
+PageSection heat_section(const Result& result);
+PageSection limits_section(const Result& result);
+/// Sizes, inductance and resistance with their parts, every ring.
+PageSection coil_section(const Result& result, const std::vector<ReportPicture>& pictures);
+PageSection pictures_section(const std::vector<ReportPicture>& pictures);
+PageSection stray_field_section(const Result& result);
+PageSection accuracy_section(const Result& result);
+/// In full; nothing leaves them out.
+PageSection cautions_section(const Result& result);
+PageSection sources_section(const Result& result);
+/// Version, build and the fingerprint of the case.
+PageSection making_section(const Result& result);
+
+}  // namespace cw

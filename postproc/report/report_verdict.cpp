@@ -1,0 +1,117 @@
+#include <fmt/core.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "postproc/report/report_markup.hpp"
+#include "postproc/report/report_sections.hpp"
+#include "postproc/text/cautions.hpp"
+#include "postproc/text/summary.hpp"
+
+namespace cw {
+
+namespace {
+
+std::string paragraph(const char* kind, const std::string& text) {
+  return fmt::format("<p class=\"{}\">{}</p>\n", kind, text);
+}
+
+/// "1.54 kW of it (91.5 %) heats the workpiece"
+std::string use_of_power(const StateResult& state) {
+  if (!state.efficiency) return "there is no workpiece to heat";
+  const double useful = *state.efficiency * state.power.total;
+  const bool workpiece = state.power.workpiece &&
+                         std::abs(useful - *state.power.workpiece) <= 1e-6 * state.power.total;
+  return fmt::format("{} of it ({}) {}", shown(useful, "W"), shown_percent(*state.efficiency),
+                     workpiece ? "heats the workpiece" : "counts as useful heat");
+}
+
+std::string what_it_does(const StateResult& state, bool among_others) {
+  return paragraph(
+      "lead", fmt::format("{}t {} and {} rms in the coil, {} goes in: {}.",
+                          among_others ? capitalised(state_words(state.name)) + ": a" : "A",
+                          shown(state.frequency.hertz, "Hz"), shown(state.drive.current_rms, "A"),
+                          shown(state.power.total, "W"), use_of_power(state)));
+}
+
+std::string heat_verdict(const HeatResult& heat) {
+  if (heat.reached && heat.time_to_target)
+    return paragraph(
+        "lead", fmt::format("The target is reached after {}.", shown(*heat.time_to_target, "s")));
+  if (heat.reached) return paragraph("lead", "The target is reached.");
+  return paragraph("lead", heat.stall
+                               ? fmt::format("The target is not reached: heating stops at {}.",
+                                             shown_celsius(*heat.stall))
+                               : std::string("The target is not reached."));
+}
+
+std::string fact(const char* name, const std::string& value, const std::string& note) {
+  return fmt::format("<div><dt>{}</dt><dd>{}{}</dd></div>\n", name, value,
+                     note.empty() ? "" : fmt::format("<span>{}</span>", note));
+}
+
+std::string facts(const StateResult& state) {
+  const auto rms_and_peak = [](const char* name, double rms, const char* unit) {
+    return fact(name, shown(rms, unit) + " rms",
+                fmt::format("{} peak", shown(rms * std::numbers::sqrt2, unit)));
+  };
+  std::string text;
+  if (state.efficiency)
+    text += fact("Efficiency", shown_percent(*state.efficiency), "useful over total power");
+  text += rms_and_peak("Coil current", state.drive.current_rms, "A");
+  text += rms_and_peak("Voltage on coil and leads", state.drive.voltage_rms, "V");
+  text += fact("Frequency", shown(state.frequency.hertz, "Hz"), "");
+  if (state.workpiece_temperature)
+    text += fact("Workpiece at", shown_celsius(*state.workpiece_temperature), "");
+  return fmt::format("<dl class=\"facts\">\n{}</dl>\n", text);
+}
+
+/// The limits that give out or nearly do, the first to give out first.
+std::string limit_verdict(const Result& result) {
+  if (result.limits.empty()) {
+    return paragraph("quiet",
+                     "No ratings of parts were compared in this run: nothing here says whether "
+                     "capacitors, switches, tube or supply will hold.");
+  }
+  std::string text;
+  for (const Verdict wanted : {Verdict::stop, Verdict::watch}) {
+    for (const auto& limit : result.limits) {
+      if (limit.verdict != wanted) continue;
+      const bool stop = wanted == Verdict::stop;
+      text += fmt::format(
+          "<li class=\"{}\"><strong>{}</strong> {}{} ({}). {}</li>\n", stop ? "stop" : "watch",
+          stop ? "Stop:" : "Watch:", escaped(limit.part),
+          limit.fraction ? " at " + shown_percent(*limit.fraction) + " of its limit" : "",
+          state_words(limit.at_state), escaped(limit.advice));
+    }
+  }
+  if (text.empty()) return paragraph("quiet", "Every limit that was compared is kept.");
+  return fmt::format("<ul class=\"notes\">\n{}</ul>\n", text);
+}
+
+std::string warnings(const Result& result) {
+  std::string text;
+  for (const auto& warning : result.warnings)
+    text += fmt::format("<li><strong>Warning:</strong> {}</li>\n", escaped(warning));
+  return text.empty() ? "" : fmt::format("<ul class=\"notes\">\n{}</ul>\n", text);
+}
+
+}  // namespace
+
+PageSection verdict_section(const Result& result) {
+  std::string text;
+  if (result.heat) text += heat_verdict(*result.heat);
+  const StateResult* state = leading_state(result);
+  if (state != nullptr) {
+    text += what_it_does(*state, result.states.size() > 1);
+    const std::string match = match_verdict(*state);
+    if (!match.empty()) text += paragraph("match", escaped(match));
+    text += facts(*state);
+  }
+  text += warnings(result) + limit_verdict(result);
+  text += fmt::format("<p class=\"plan\">{} <a href=\"#cautions\">All cautions</a></p>\n",
+                      escaped(cautions(result).front().text));
+  return {"verdict", "Verdict", text};
+}
+
+}  // namespace cw

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "postproc/picture/picture.hpp"
+#include "postproc/result/result.hpp"
+#include "postproc/viewer/write_vtu.hpp"
+
+namespace cw {
+
+/// A field to write as fields/<name>.vtu.
+struct FieldOutput {
+  std::string name;  ///< of its state: "fixed_frequency"
+  FieldView view;
+};
+
+/// A picture to write as pictures/<name>.svg and .png.
+struct PictureOutput {
+  std::string name;  ///< "field"
+  PictureInput input;
+};
+
+/// Everything one run leaves behind.
+struct ResultFiles {
+  const Result& result;
+  std::vector<FieldOutput> fields;
+  std::vector<PictureOutput> pictures;
+};
+
+/// Writes result.json, report.html, tables/, fields/ and pictures/ so that either all of it stands
+/// in `directory` or nothing has changed; see replace_result_directory(). Throws WriteError.
+void write_result_directory(const std::filesystem::path& directory, const ResultFiles& files);
+
+}  // namespace cw

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <string>
+
+#include "postproc/result/result.hpp"
+
+namespace cw {
+
+/// The first key of every result file; also how a directory is known to be ours.
+inline constexpr const char* result_format = "coilwright-result-1";
+
+/// result.json as text: keys in a fixed order, numbers in full precision, UTF-8, ends with a
+/// newline. Equal results give equal bytes apart from `timing`. Throws std::logic_error naming the
+/// key when a number is not finite: such a number is a fault of the program.
+std::string result_json(const Result& result);
+
+}  // namespace cw

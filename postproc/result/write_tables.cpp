@@ -1,0 +1,67 @@
+#include "postproc/result/write_tables.hpp"
+
+#include <fmt/core.h>
+
+namespace cw {
+
+namespace {
+
+/// A field of a table, quoted where the comma-separated form asks for it (RFC 4180).
+std::string field(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string quoted = "\"";
+  for (const char c : text) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + "\"";
+}
+
+/// Every watt of a state once.
+std::vector<std::pair<std::string, double>> parts_of(const PowerBalance& power) {
+  std::vector<std::pair<std::string, double>> parts;
+  const auto add = [&](const char* name, const std::optional<double>& watts) {
+    if (watts) parts.emplace_back(name, *watts);
+  };
+  add("workpiece", power.workpiece);
+  for (const auto& body : power.bodies) parts.push_back(body);
+  add("coil", power.coil);
+  add("leads", power.leads);
+  add("joints", power.joints);
+  add("capacitors", power.capacitors);
+  add("switches", power.switches);
+  add("chokes", power.chokes);
+  add("cable", power.cable);
+  add("battery", power.battery);
+  return parts;
+}
+
+}  // namespace
+
+std::string turns_table(const Result& result) {
+  std::string table = "state,turn,r [m],z [m],weight,voltage rms [V],current rms [A],loss [W]\n";
+  for (const auto& state : result.states) {
+    int number = 0;
+    for (const auto& turn : state.coil.turns) {
+      table += fmt::format("{},{},{},{},{},{},{},{}\n", field(state.name), ++number, turn.r, turn.z,
+                           turn.weight, turn.voltage_rms, turn.current_rms, turn.loss);
+    }
+  }
+  return table;
+}
+
+std::string powers_table(const Result& result) {
+  std::string table = "state,part,power [W],share of total\n";
+  for (const auto& state : result.states) {
+    const double total = state.power.total;
+    const auto line = [&](const std::string& part, double watts) {
+      table += fmt::format("{},{},{},{}\n", field(state.name), field(part), watts,
+                           total > 0.0 ? watts / total : 0.0);
+    };
+    for (const auto& [part, watts] : parts_of(state.power)) line(part, watts);
+    line("total", total);
+  }
+  return table;
+}
+
+}  // namespace cw

@@ -1,0 +1,149 @@
+#include "postproc/text/metals_table.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "postproc/text/cautions.hpp"
+#include "postproc/text/figures.hpp"
+#include "postproc/text/metals_reasons.hpp"
+#include "postproc/text/wrap.hpp"
+
+namespace cw {
+
+namespace {
+
+constexpr std::size_t columns = 80;
+
+/// Names of metals hold no quotes and no line breaks.
+std::string quoted(const std::string& text) {
+  return text.find(',') == std::string::npos ? text : "\"" + text + "\"";
+}
+
+std::string table_row(const MetalComparison& all, const MetalCurve& metal) {
+  const MetalPoint& p = at_case(all, metal);
+  const double surface = metal.surface_resistance(p);
+  return fmt::format("{:<20}{:>9}{:>9}{:>9}{:>8}{:>9}{:>9}{:>7}\n",
+                     fmt::format("{:.19}{}", metal.name, metal.beyond_data ? "*" : ""),
+                     figure(1e3 * p.work), figure(1e3 * p.coil), figure(100 * p.efficiency()),
+                     figure(1e3 * p.skin_depth), figure(all.thickness / p.skin_depth),
+                     figure(1e3 * surface), figure(surface / p.coil_surface));
+}
+
+/// Where the permeability law is stretched: for each metal the frequency up to which.
+std::string thin_parts(const MetalComparison& all) {
+  std::string parts;
+  for (const MetalCurve& metal : all.metals) {
+    for (std::size_t k = all.frequencies.size(); k-- > 0;) {
+      const MetalPoint& p = metal.points[k];
+      if (p.law_valid) continue;
+      parts += fmt::format("{}{} up to {}", parts.empty() ? "" : ", ", metal.name,
+                           figure(all.frequencies[k].hertz, "Hz"));
+      break;
+    }
+  }
+  if (parts.empty()) return {};
+  return fmt::format(
+      "Too thin for one permeability a period, and off by more than 2 %: {}; tables/metals.csv "
+      "says "
+      "by how much.",
+      parts);
+}
+
+/// The largest estimates of the mesh's errors, over all metals and frequencies.
+std::string errors(const MetalComparison& all) {
+  double work = 0.0, coil = 0.0;
+  for (const MetalCurve& metal : all.metals)
+    for (const MetalPoint& p : metal.points) {
+      work = std::max(work, p.work_error);
+      coil = std::max(coil, p.coil_error);
+    }
+  return fmt::format(
+      "Estimated error of the mesh, all metals and frequencies: work power at most {}, coil loss "
+      "{}.",
+      percent(work), percent(coil));
+}
+
+/// What the magnetic metals' figures leave out.
+std::string magnetic_note(const MetalComparison& all) {
+  for (const MetalCurve& metal : all.metals)
+    if (metal.magnetic)
+      return fmt::format(
+          "Magnetic metals saturate: theirs holds at {} rms alone, and loss from hysteresis is "
+          "left "
+          "out.",
+          figure(all.current, "A"));
+  return {};
+}
+
+std::string head(const MetalComparison& all) {
+  std::string text = wrapped(all.title, {columns, 0, 0});
+  text += wrapped(
+      fmt::format(
+          "Every metal in the place of the workpiece, at {} degC, {} rms through the coil at "
+          "{}. Powers per square ampere of it.",
+          figure(all.temperature.in_celsius()), figure(all.current, "A"),
+          figure(all.frequencies[all.at_case].hertz, "Hz")),
+      {columns, 0, 0});
+  return text;
+}
+
+}  // namespace
+
+std::string metals_table(const MetalComparison& all) {
+  std::string table = fmt::format(
+      "metal,frequency [Hz],power in workpiece [W/A^2],coil loss [W/A^2],"
+      "leads and other bodies [W/A^2],efficiency,skin depth [m],{} over skin depth,"
+      "surface resistance [ohm],surface resistance of coil [ohm],relative permeability at surface,"
+      "estimated error of power,estimated error of coil loss,error of permeability law\n",
+      all.size_name);
+  for (const MetalCurve& metal : all.metals) {
+    for (std::size_t k = 0; k < all.frequencies.size(); ++k) {
+      const MetalPoint& p = metal.points[k];
+      table += fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{}\n", quoted(metal.name),
+                           all.frequencies[k].hertz, p.work, p.coil, p.others, p.efficiency(),
+                           p.skin_depth, all.thickness / p.skin_depth, metal.surface_resistance(p),
+                           p.coil_surface, p.permeability, p.work_error, p.coil_error, p.law_error);
+    }
+  }
+  return table;
+}
+
+std::string reasons_table(const MetalComparison& all) {
+  std::string table =
+      fmt::format("metal,why at {}\n", figure(all.frequencies[all.at_case].hertz, "Hz"));
+  for (const MetalCurve& metal : all.metals)
+    table += fmt::format("{},\"{}\"\n", quoted(metal.name), metal_reason(all, metal));
+  return table;
+}
+
+std::string metals_text(const MetalComparison& all, const Result& result) {
+  std::string text = head(all);
+  text += fmt::format("\n{:<20}{:>9}{:>9}{:>9}{:>8}{:>9}{:>9}{:>7}\n", "metal", "work", "coil",
+                      "effic.", "skin", all.size_name, "surface", "times");
+  text += fmt::format("{:<20}{:>9}{:>9}{:>9}{:>8}{:>9}{:>9}{:>7}\n", "", "mW/A^2", "mW/A^2", "%",
+                      "mm", "/skin", "mohm", "coil's");
+  bool beyond = false;
+  for (const MetalCurve& metal : all.metals) {
+    text += table_row(all, metal);
+    beyond = beyond || metal.beyond_data;
+  }
+  if (beyond)
+    text +=
+        wrapped("* resistivity not known at this temperature: nearest value used", {columns, 0, 0});
+  text += wrapped(errors(all), {columns, 0, 0});
+  text += "\nWhy\n";
+  for (const MetalCurve* metal : notable_metals(all))
+    text += wrapped("- " + metal_reason(all, *metal), {columns, 2, 4});
+  std::vector<std::string> warnings{magnetic_note(all), thin_parts(all)};
+  warnings.insert(warnings.end(), result.warnings.begin(), result.warnings.end());
+  std::erase(warnings, "");
+  if (!warnings.empty()) text += "\nWarnings\n";
+  for (const std::string& warning : warnings) text += wrapped("- " + warning, {columns, 2, 4});
+  text += "\nCautions\n";
+  for (const auto& caution : cautions(result))
+    text += wrapped("- " + caution.brief, {columns, 2, 4});
+  return text;
+}
+
+}  // namespace cw

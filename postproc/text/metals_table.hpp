@@ -1,0 +1,20 @@
+#pragma once
+
+#include <string>
+
+#include "postproc/result/metals.hpp"
+#include "postproc/result/result.hpp"
+
+namespace cw {
+
+/// tables/metals.csv: one line per metal and frequency, full precision, SI units in the header.
+std::string metals_table(const MetalComparison& all);
+
+/// tables/reasons.csv: one sentence per metal, at the case's frequency.
+std::string reasons_table(const MetalComparison& all);
+
+/// For a terminal, at most 80 columns: the metals at the case's frequency, the notable ones in
+/// words, the warnings and cautions of `result`.
+std::string metals_text(const MetalComparison& all, const Result& result);
+
+}  // namespace cw

@@ -1,0 +1,278 @@
+#include "postproc/text/summary.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+#include "postproc/text/cautions.hpp"
+#include "postproc/text/figures.hpp"
+#include "postproc/text/state_table.hpp"
+#include "postproc/text/wrap.hpp"
+
+namespace cw {
+
+namespace {
+
+constexpr std::size_t columns = 80;
+
+/// When less than this reaches the work, coil and circuit keep most: common practice, no source.
+constexpr double poor_match = 0.35;
+
+std::string heading(const std::string& text) {
+  return fmt::format("\n{}\n", text);
+}
+
+std::string row(const std::string& label, const std::string& value, const std::string& note = "") {
+  std::string line = fmt::format("  {:<26} {:>12}", label, value);
+  if (note.empty()) return line + "\n";
+  if (line.size() + 2 + note.size() <= columns) return fmt::format("{}  {}\n", line, note);
+  return fmt::format("{}\n{}", line, wrapped(note, {columns, 6, 6}));
+}
+
+std::string state_title(const StateResult& state) {
+  std::string title =
+      fmt::format("State {} at {}", state.name, figure(state.frequency.hertz, "Hz"));
+  if (state.workpiece_temperature) {
+    title +=
+        fmt::format(", workpiece at {} degC", figure(state.workpiece_temperature->in_celsius()));
+  }
+  return heading(title);
+}
+
+std::string coil_rows(const StateResult& state) {
+  const auto& coil = state.coil;
+  const double reactance = state.frequency.omega() * coil.inductance;
+  const double current = state.drive.current_rms;
+  std::string text;
+  text += row("coil current", figure(current, "A"),
+              fmt::format("rms ({} peak)", figure(current * std::numbers::sqrt2, "A")));
+  text +=
+      row("voltage on coil and leads", figure(state.drive.voltage_rms, "V"),
+          fmt::format("rms ({} peak)", figure(state.drive.voltage_rms * std::numbers::sqrt2, "V")));
+  text += row("inductance", figure(coil.inductance, "H"),
+              fmt::format("with leads {}, helix {}", figure(coil.lead_inductance, "H"),
+                          figure(coil.helix_correction, "H")));
+  text += row("series resistance", figure(coil.resistance, "ohm"),
+              fmt::format("winding {}, from the work {}", figure(coil.conductor_resistance, "ohm"),
+                          figure(coil.reflected_resistance, "ohm")));
+  text += row("reactance", figure(reactance, "ohm"));
+  text += row("reactive power", figure(reactance * current * current, "var"), "in the coil");
+  if (coil.resistance > 0.0)
+    text += row("Q", figure(reactance / coil.resistance), "reactance over resistance");
+  return text;
+}
+
+std::string circuit_rows(const StateResult& state) {
+  std::string text;
+  if (state.tank) {
+    text += row("tank voltage", figure(state.tank->voltage_rms, "V"),
+                fmt::format("rms ({} peak)", figure(state.tank->voltage_peak, "V")));
+    text += row("tank current", figure(state.tank->current_rms, "A"), "rms");
+    text +=
+        row("capacitor current", figure(state.tank->capacitor_current_rms, "A"), "rms, whole bank");
+    text += row("loaded Q", figure(state.tank->loaded_q));
+  }
+  if (state.supply) {
+    text += row("supply", figure(state.supply->current, "A"),
+                fmt::format("at {}; asks for {}{}", figure(state.supply->voltage, "V"),
+                            figure(state.supply->demand, "A"),
+                            state.supply->limited ? ": the limit acts" : ""));
+  }
+  return text;
+}
+
+std::string power_rows(const StateResult& state) {
+  const auto& power = state.power;
+  std::string text = heading("  Where the power goes");
+  const auto line = [&](const std::string& name, const std::optional<double>& watts) {
+    if (!watts) return;
+    text += row(name, figure(*watts, "W"), power.total > 0.0 ? percent(*watts / power.total) : "");
+  };
+  line("workpiece", power.workpiece);
+  for (const auto& [name, watts] : power.bodies) line(name, watts);
+  line("coil", power.coil);
+  line("leads", power.leads);
+  line("joints", power.joints);
+  line("capacitors", power.capacitors);
+  line("switches", power.switches);
+  line("chokes", power.chokes);
+  line("cable", power.cable);
+  line("battery", power.battery);
+  text += row("total", figure(power.total, "W"));
+  if (state.efficiency) text += row("efficiency", percent(*state.efficiency), "useful over total");
+  return text;
+}
+
+std::string work_rows(const StateResult& state) {
+  std::string text;
+  if (state.skin_depth)
+    text += row("skin depth in the work", figure(1e3 * *state.skin_depth) + " mm");
+  if (state.surface_field_rms)
+    text += row("field at its surface", figure(*state.surface_field_rms, "A/m"), "rms, largest");
+  if (state.saturation) {
+    text += row("relative permeability", figure(state.saturation->relative_permeability),
+                "there, saturated");
+    text += row("skin depth, over its surface",
+                figure(1e3 * state.saturation->least_skin_depth) + " mm",
+                "to " + figure(1e3 * state.saturation->largest_skin_depth) + " mm");
+    text += row("power in the first skin depth",
+                figure(100 * state.saturation->share_in_first_skin_depth) + " %");
+  }
+  return text;
+}
+
+std::string accuracy_rows(const Accuracy& accuracy) {
+  std::string parts;
+  const auto add = [&](const char* name, const std::optional<double>& relative) {
+    if (relative)
+      parts += fmt::format("{}{} {}", parts.empty() ? "" : ", ", name, percent(*relative));
+  };
+  add("work power", accuracy.workpiece_power);
+  add("coil power", accuracy.coil_power);
+  add("inductance", accuracy.inductance);
+  if (parts.empty()) parts = "not estimated";
+  std::string text = fmt::format("Estimated error: {}; {} unknowns", parts, accuracy.unknowns);
+  if (accuracy.nonlinear_iterations > 0)
+    text += fmt::format(", {} steps for the steel", accuracy.nonlinear_iterations);
+  if (!accuracy.method.empty()) text += fmt::format(" ({})", accuracy.method);
+  return fmt::format("\n{}", wrapped(text + ".", {columns, 2, 2}));
+}
+
+std::string state_text(const StateResult& state) {
+  std::string text = state_title(state) + coil_rows(state) + circuit_rows(state) +
+                     work_rows(state) + power_rows(state);
+  const std::string verdict = match_verdict(state);
+  if (!verdict.empty()) text += fmt::format("\n{}", wrapped(verdict, {columns, 2, 2}));
+  return text + accuracy_rows(state.accuracy);
+}
+
+std::string heat_text(const HeatResult& heat) {
+  std::string text = heading("Heating run");
+  if (heat.time_to_target) text += row("target reached after", figure(*heat.time_to_target, "s"));
+  if (!heat.reached) text += row("target", "not reached");
+  if (heat.stall) text += row("stalls at", figure(heat.stall->in_celsius()) + " degC");
+  return text + row("energy from the supply", figure(heat.energy, "J"));
+}
+
+/// Everything the field heats but the coil and what feeds it [W].
+double power_in_work(const PowerBalance& power) {
+  double watts = power.workpiece.value_or(0.0);
+  for (const auto& [name, body] : power.bodies) watts += body;
+  return watts;
+}
+
+std::string poor_match_sentence(const PowerBalance& power, double reached) {
+  const double elsewhere = 1.0 - reached - power.coil / power.total;
+  const std::string circuit =
+      elsewhere > 0.05 ? fmt::format(", {} in leads and circuit", percent(elsewhere)) : "";
+  const char* advice = power.leads > power.coil
+                           ? "Shorten the leads and lay them closer together."
+                           : "Bring the coil closer, or heat a part that loads it better (magnetic "
+                             "steel, or a graphite cup round the charge).";
+  return fmt::format("Poor match: {} of the power stays in the coil{} and {} reaches the work. {}",
+                     percent(power.coil / power.total), circuit, percent(reached), advice);
+}
+
+/// The part that alone is the useful power; empty when several parts share it.
+std::string useful_part(const StateResult& state) {
+  const double useful = *state.efficiency * state.power.total;
+  const auto is_it = [&](double watts) {
+    return std::abs(watts - useful) <= 1e-6 * state.power.total;
+  };
+  if (is_it(state.power.workpiece.value_or(0.0))) return "workpiece";
+  for (const auto& [name, watts] : state.power.bodies) {
+    if (is_it(watts)) return name;
+  }
+  return "";
+}
+
+/// The part heated most, `but` left out, and its power [W].
+std::pair<std::string, double> hottest_part(const PowerBalance& power, const std::string& but) {
+  std::pair<std::string, double> most{"workpiece", 0.0};
+  if (but != "workpiece") most.second = power.workpiece.value_or(0.0);
+  for (const auto& [name, watts] : power.bodies) {
+    if (name != but && watts > most.second) most = {name, watts};
+  }
+  return most;
+}
+
+/// The work takes most of the power, what counts as useful little of it: a charge in its cup, or a
+/// workpiece beside a part that need not be heated.
+std::string indirect_heat_sentence(const StateResult& state) {
+  const std::string charge = useful_part(state);
+  const auto [host, watts] = hottest_part(state.power, charge);
+  const std::string share = percent(*state.efficiency);
+  const std::string other = percent(watts / state.power.total);
+  const std::string into =
+      fmt::format("Of the power, {} goes directly into the {} and {} into the {}", share,
+                  charge.empty() ? "useful parts" : charge, other, host);
+  if (charge == "workpiece") return into + ", which does not count as useful.";
+  return fmt::format("{}, which heats the {}.", into, charge.empty() ? "others" : charge);
+}
+
+std::string limit_text(const Result& result) {
+  std::string text;
+  for (const auto& limit : result.limits) {
+    if (limit.verdict == Verdict::ok) continue;
+    text += wrapped(fmt::format("{} {} ({}): {} {}, limit {}. {}",
+                                limit.verdict == Verdict::stop ? "STOP" : "WATCH", limit.part,
+                                limit.at_state, limit.quantity, figure(limit.value),
+                                limit.limit ? figure(*limit.limit) : "none given", limit.advice),
+                    {columns, 2, 4});
+  }
+  return text.empty() ? text : heading("Limits") + text;
+}
+
+std::string warning_text(const Result& result) {
+  if (result.warnings.empty()) return "";
+  std::string text = heading("Warnings");
+  for (const auto& warning : result.warnings)
+    text += wrapped(fmt::format("- {}", warning), {columns, 2, 4});
+  return text;
+}
+
+std::string caution_text(const Result& result) {
+  std::string text = heading("Cautions");
+  for (const auto& caution : cautions(result))
+    text += wrapped(fmt::format("- {}", caution.brief), {columns, 2, 4});
+  return text;
+}
+
+}  // namespace
+
+std::string match_verdict(const StateResult& state) {
+  if (!state.efficiency || state.power.total <= 0.0) return "";
+  const double reached = power_in_work(state.power) / state.power.total;
+  if (reached < poor_match) return poor_match_sentence(state.power, reached);
+  if (*state.efficiency < poor_match && reached - *state.efficiency > *state.efficiency)
+    return indirect_heat_sentence(state);
+  return "";
+}
+
+namespace {
+
+std::string match_text(const Result& result) {
+  std::string text;
+  for (const auto& state : result.states)
+    if (const std::string verdict = match_verdict(state); !verdict.empty())
+      text += fmt::format(
+          "\n{}", wrapped(fmt::format("State {}: {}", state.name, verdict), {columns, 2, 2}));
+  return text;
+}
+
+}  // namespace
+
+std::string summary(const Result& result) {
+  // What triggers a warning stands before the figures it concerns.
+  std::string text =
+      wrapped(result.title, {columns, 0, 0}) + warning_text(result) + limit_text(result);
+  if (result.states.size() == 1) text += state_text(result.states.front());
+  if (result.states.size() > 1) text += state_table(result) + match_text(result);
+  if (result.heat) text += heat_text(*result.heat);
+  return text + caution_text(result);
+}
+
+}  // namespace cw

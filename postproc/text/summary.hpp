@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+
+#include "postproc/result/result.hpp"
+
+namespace cw {
+
+/// The result as text for a terminal: ASCII labels, at most 80 columns, three significant figures.
+/// Ends with the cautions, which nothing switches off.
+std::string summary(const Result& result);
+
+/// What to say about where the power goes: a poor match when little of it reaches workpiece and
+/// bodies together; which part heats which when only the useful part gets little (a charge in its
+/// cup); else empty, as without a workpiece.
+std::string match_verdict(const StateResult& state);
+
+}  // namespace cw

@@ -1,0 +1,117 @@
+#include "postproc/text/supply_table.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "postproc/text/figures.hpp"
+#include "postproc/text/wrap.hpp"
+
+namespace cw {
+
+namespace {
+
+constexpr Layout indented{80, 2, 4};
+
+std::string plain(std::string words) {
+  std::replace(words.begin(), words.end(), '_', ' ');
+  return words;
+}
+
+std::string cell(const std::optional<double>& value) {
+  return value ? figure(*value) : "-";
+}
+
+const char* word(Verdict verdict) {
+  return verdict == Verdict::stop ? "stop" : verdict == Verdict::watch ? "watch" : "ok";
+}
+
+std::string row(const SupplyChoice& c) {
+  const std::string volts = figure_short(c.voltage) + (c.own ? "*" : " ");
+  if (!c.rings) return fmt::format("{:>7} will not ring\n", volts);
+  const std::string fuse = c.fuse ? figure_short(*c.fuse) : ">100";
+  return fmt::format("{:>7}{:>7} {:<11.11}{:>7}{:>7}{:>7}{:>7}{:>6}{:>6}{:>7} {}\n", volts,
+                     figure(c.demand), plain(c.demand_state), cell(c.work_cold),
+                     cell(c.work_at_target), figure(c.switch_voltage_peak),
+                     figure(c.can_current_rms.value_or(c.bank_current_rms)),
+                     figure(c.least_loaded_q), fuse, cell(c.cable_loss), word(c.nearest.verdict));
+}
+
+std::string first_to_give(const SupplyChoice& c) {
+  const LimitResult& r = c.nearest;
+  if (r.part.empty()) return "no rating was given to judge by";
+  std::string text = fmt::format("{}, {} ({}): {} {}, limit {}", word(r.verdict), r.part,
+                                 plain(r.at_state), r.quantity, figure(r.value), cell(r.limit));
+  if (r.verdict != Verdict::ok) text += ". " + r.advice;
+  return text;
+}
+
+std::string quoted(const std::string& text) {
+  return text.find_first_of(",\"") == std::string::npos ? text : "\"" + text + "\"";
+}
+
+std::string exact(const std::optional<double>& value) {
+  return value ? fmt::format("{}", *value) : "";
+}
+
+}  // namespace
+
+std::optional<double> suggested_fuse(double demand) {
+  constexpr std::array sizes{5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0, 100.0};
+  const auto* size = std::upper_bound(sizes.begin(), sizes.end(), 1.25 * demand);
+  return size == sizes.end() ? std::nullopt : std::optional(*size);
+}
+
+std::string supply_text(const std::string& title, const std::vector<SupplyChoice>& choices) {
+  const bool cans = std::all_of(choices.begin(), choices.end(), [](const SupplyChoice& c) {
+    return !c.rings || c.can_current_rms;
+  });
+  std::string text = wrapped(title, {80, 0, 0}) + "\n";
+  text += fmt::format("{:>7}{:>7} {:<11}{:>14}{:>7}{:>7}{:>6}{:>6}{:>7}\n", "Supply", "asked", "",
+                      "work, W", "switch", cans ? "can" : "bank", "least", "fuse", "cable");
+  text += fmt::format("{:>7}{:>7} {:<11}{:>7}{:>7}{:>7}{:>7}{:>6}{:>6}{:>7}\n", "V ", "A",
+                      "in state", "cold", "target", "V peak", "A rms", "Q", "A", "W");
+  for (const SupplyChoice& c : choices) text += row(c);
+  text += "\nWhat gives out first\n";
+  for (const SupplyChoice& c : choices) {
+    if (c.rings)
+      text += wrapped(fmt::format("{} V: {}", figure_short(c.voltage), first_to_give(c)), indented);
+    if (c.silent.empty()) continue;
+    const std::size_t more = c.silent.size() - 1;
+    text += wrapped(fmt::format("{} V: {}{}", figure_short(c.voltage), plain(c.silent.front()),
+                                more > 0 ? fmt::format(" So in {} more.", more) : ""),
+                    indented);
+  }
+  return text + "\n" +
+         wrapped(
+             "* the supply of the case. Every supply is taken to give what is asked; its limit "
+             "and the case's fuse are left out. Fuse or breaker: next size above 1.25 times "
+             "the largest demand; local code decides. Fast mesh: `run` for the voltage you "
+             "choose.",
+             {80, 0, 0});
+}
+
+std::string supply_table(const std::vector<SupplyChoice>& choices) {
+  std::string table =
+      "supply [V],own,rings,demand [A],demand state,work cold [W],work at target [W],"
+      "switch peak [V],can current rms [A],bank current rms [A],least loaded Q,fuse [A],"
+      "cable loss [W],verdict,part,quantity,value,limit,at state\n";
+  for (const SupplyChoice& c : choices) {
+    table += fmt::format("{},{},{}", c.voltage, c.own ? "yes" : "no", c.rings ? "yes" : "no");
+    if (!c.rings) {
+      table += std::string(16, ',') + "\n";
+      continue;
+    }
+    table +=
+        fmt::format(",{},{},{},{},{},{},{},{},{},{}", c.demand, c.demand_state, exact(c.work_cold),
+                    exact(c.work_at_target), c.switch_voltage_peak, exact(c.can_current_rms),
+                    c.bank_current_rms, c.least_loaded_q, exact(c.fuse), exact(c.cable_loss));
+    table += fmt::format(",{},{},{},{},{},{}\n", word(c.nearest.verdict), quoted(c.nearest.part),
+                         c.nearest.quantity, c.nearest.value, exact(c.nearest.limit),
+                         c.nearest.at_state);
+  }
+  return table;
+}
+
+}  // namespace cw

@@ -1,0 +1,177 @@
+#include "postproc/viewer/write_vtu.hpp"
+
+#include <fmt/core.h>
+#include <vtkCellData.h>
+#include <vtkCellType.h>
+#include <vtkDoubleArray.h>
+#include <vtkIntArray.h>
+#include <vtkNew.h>
+#include <vtkObject.h>
+#include <vtkPointData.h>
+#include <vtkPoints.h>
+#include <vtkStringArray.h>
+#include <vtkUnstructuredGrid.h>
+#include <vtkXMLUnstructuredGridWriter.h>
+
+#include <array>
+#include <cassert>
+#include <cmath>
+#include <system_error>
+
+#include "postproc/result/classic_locale.hpp"
+#include "postproc/result/write_error.hpp"
+
+namespace cw {
+
+namespace {
+
+/// Reference coordinates of the six nodes of a triangle: corners, then the middles of edges 01,
+/// 12, 20.
+constexpr std::array<std::array<double, 2>, 6> node_places = {
+    {{0.0, 0.0}, {1.0, 0.0}, {0.0, 1.0}, {0.5, 0.0}, {0.5, 0.5}, {0.0, 0.5}}};
+
+/// Fills one array, a value per item.
+template <class Value>
+void add_array(vtkFieldData* data, const char* name, std::size_t count, Value value) {
+  vtkNew<vtkDoubleArray> array;
+  array->SetName(name);
+  array->SetNumberOfTuples(static_cast<vtkIdType>(count));
+  for (std::size_t i = 0; i < count; ++i) array->SetValue(static_cast<vtkIdType>(i), value(i));
+  data->AddArray(array);
+}
+
+void add_geometry(vtkUnstructuredGrid& grid, const Mesh& mesh) {
+  vtkNew<vtkPoints> points;
+  points->SetDataTypeToDouble();
+  points->SetNumberOfPoints(6 * static_cast<vtkIdType>(mesh.triangles.size()));
+  grid.Allocate(static_cast<vtkIdType>(mesh.triangles.size()));
+  vtkIdType next = 0;
+  for (const auto& triangle : mesh.triangles) {
+    std::array<vtkIdType, 6> ids{};
+    for (std::size_t k = 0; k < 6; ++k) {
+      const Point p = mesh.nodes[static_cast<std::size_t>(triangle[k])];
+      points->SetPoint(next, p.r, p.z, 0.0);
+      ids[k] = next++;
+    }
+    grid.InsertNextCell(VTK_QUADRATIC_TRIANGLE, 6, ids.data());
+  }
+  grid.SetPoints(points);
+}
+
+std::vector<FieldPoint> field_at_nodes(const FieldView& view) {
+  std::vector<FieldPoint> points;
+  points.reserve(6 * view.mesh.triangles.size());
+  for (std::size_t t = 0; t < view.mesh.triangles.size(); ++t) {
+    for (const auto& [x, y] : node_places)
+      points.push_back(field_at(view.mesh, view.field, t, x, y));
+  }
+  return points;
+}
+
+void add_point_data(vtkUnstructuredGrid& grid, const FieldView& view) {
+  const std::vector<FieldPoint> points = field_at_nodes(view);
+  vtkPointData* data = grid.GetPointData();
+  const auto add = [&](const char* name, auto value) {
+    add_array(data, name, points.size(), [&](std::size_t i) { return value(points[i]); });
+  };
+  add("A_phi re [Wb/m rms]", [](const FieldPoint& p) { return p.potential.real(); });
+  add("A_phi im [Wb/m rms]", [](const FieldPoint& p) { return p.potential.imag(); });
+  add("B_r re [T rms]", [](const FieldPoint& p) { return p.flux_r.real(); });
+  add("B_r im [T rms]", [](const FieldPoint& p) { return p.flux_r.imag(); });
+  add("B_z re [T rms]", [](const FieldPoint& p) { return p.flux_z.real(); });
+  add("B_z im [T rms]", [](const FieldPoint& p) { return p.flux_z.imag(); });
+  add("|B| [T rms]", [](const FieldPoint& p) { return p.flux_rms(); });
+  add("J re [A/m2 rms]", [](const FieldPoint& p) { return p.current.real(); });
+  add("J im [A/m2 rms]", [](const FieldPoint& p) { return p.current.imag(); });
+  add("power density [W/m3]", [](const FieldPoint& p) { return p.power_density; });
+}
+
+/// Skin depth [m]; 0 where no eddy current flows, since a viewer cannot show infinity.
+double skin_depth_of(const Medium& medium, Frequency frequency) {
+  const double product = frequency.omega() * medium.conductivity / medium.reluctivity;
+  return product > 0.0 ? std::sqrt(2.0 / product) : 0.0;
+}
+
+void add_cell_data(vtkUnstructuredGrid& grid, const FieldView& view) {
+  const auto& region = view.mesh.region;
+  vtkCellData* data = grid.GetCellData();
+  vtkNew<vtkIntArray> ids;
+  ids->SetName("region id");
+  for (const RegionId id : region) ids->InsertNextValue(id);
+  data->AddArray(ids);
+  const auto add = [&](const char* name, auto value) {
+    add_array(data, name, region.size(),
+              [&](std::size_t t) { return value(static_cast<std::size_t>(region[t])); });
+  };
+  const auto& media = view.field.media;
+  add_array(data, "skin depth [m]", region.size(), [&](std::size_t t) {
+    const Medium here{media[static_cast<std::size_t>(region[t])].conductivity,
+                      view.field.reluctivity_of(view.mesh, t)};
+    return skin_depth_of(here, view.field.frequency);
+  });
+  add("temperature [K]", [&](std::size_t r) { return view.regions[r].temperature.kelvin; });
+  add("conductivity [S/m]", [&](std::size_t r) { return media[r].conductivity; });
+  add_array(data, "mu_r", region.size(),
+            [&](std::size_t t) { return 1.0 / (mu0 * view.field.reluctivity_of(view.mesh, t)); });
+}
+
+void add_names(vtkUnstructuredGrid& grid, const FieldView& view) {
+  vtkNew<vtkStringArray> regions;
+  regions->SetName("region names");
+  for (const auto& name : view.mesh.region_name) regions->InsertNextValue(name);
+  grid.GetFieldData()->AddArray(regions);
+  vtkNew<vtkStringArray> materials;
+  materials->SetName("material names");
+  for (const auto& region : view.regions) materials->InsertNextValue(region.material);
+  grid.GetFieldData()->AddArray(materials);
+  add_array(grid.GetFieldData(), "frequency [Hz]", 1,
+            [&](std::size_t) { return view.field.frequency.hertz; });
+}
+
+/// Keeps VTK from printing its own account of a failure beside ours.
+class QuietVtk {
+ public:
+  QuietVtk() : before_(vtkObject::GetGlobalWarningDisplay()) {
+    vtkObject::SetGlobalWarningDisplay(0);
+  }
+  ~QuietVtk() { vtkObject::SetGlobalWarningDisplay(before_); }
+  QuietVtk(const QuietVtk&) = delete;
+  QuietVtk& operator=(const QuietVtk&) = delete;
+
+ private:
+  int before_;
+};
+
+}  // namespace
+
+void write_vtu(const std::filesystem::path& path, const FieldView& view) {
+  assert(view.regions.size() == view.mesh.region_name.size());
+  assert(view.field.media.size() == view.mesh.region_name.size());
+  const ClassicLocale decimal_points;
+  vtkNew<vtkUnstructuredGrid> grid;
+  add_geometry(*grid, view.mesh);
+  add_point_data(*grid, view);
+  add_cell_data(*grid, view);
+  add_names(*grid, view);
+
+  const QuietVtk quiet;
+  const std::filesystem::path part = path.string() + ".part";
+  vtkNew<vtkXMLUnstructuredGridWriter> writer;
+  writer->SetFileName(part.c_str());
+  writer->SetInputData(grid);
+  writer->SetDataModeToAppended();
+  writer->EncodeAppendedDataOff();
+  writer->SetCompressorTypeToZLib();
+  std::error_code error;
+  const bool written = writer->Write() == 1 && writer->GetErrorCode() == 0;
+  if (written) std::filesystem::rename(part, path, error);
+  if (!written || error) {
+    std::error_code ignored;
+    std::filesystem::remove(part, ignored);
+    throw WriteError(fmt::format(
+        "{}: the field file could not be written{}; is the disk full or the folder read-only?",
+        path.string(), error ? " (" + error.message() + ")" : ""));
+  }
+}
+
+}  // namespace cw
