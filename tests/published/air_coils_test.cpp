@@ -19,12 +19,18 @@ double air_inductance(const reference::RingRow& row, const Problem& problem) {
   return inductance(model.coil(TurnKind::uniform).impedance, model.frequency());
 }
 
-// Mutual inductance of coaxial loops: the potential a filament causes at the other's place. Maxwell,
-// Treatise, art. 701 (DLMF 19.34); the first three are worked examples of Rosa & Grover, Bull. Bur.
-// Stand. 8 (1911) (from memory 1036.66, -, 248.79 nH). A ring of air keeps the mesh fine there.
+// Mutual inductance of coaxial loops: the potential a filament causes at the other's place.
+// Maxwell, Treatise, art. 701 (DLMF 19.34); the first three are worked examples of Rosa & Grover,
+// Bull. Bur. Stand. 8 (1911) (from memory 1036.66, -, 248.79 nH). A ring of air keeps the mesh fine
+// there.
 TEST(AirCoils, MutualInductanceOfCoaxialLoops) {
-  for (const auto& [r1, r2, z] : {std::tuple{.250, .250, .010}, {.250, .250, .040}, {.250, .200, .100},
-                                  {.250, .250, .200}, {.025, .025, .009}, {.030, .020, .010}, {.050, .020, .0}}) {
+  for (const auto& [r1, r2, z] : {std::tuple{.250, .250, .010},
+                                  {.250, .250, .040},
+                                  {.250, .200, .100},
+                                  {.250, .250, .200},
+                                  {.025, .025, .009},
+                                  {.030, .020, .010},
+                                  {.050, .020, .0}}) {
     const double gap = std::hypot(r1 - r2, z);
     const double around = 0.3 * std::min(gap, r2);
     Model model({{"first", Disc{{r1, 0}, around, 0}, {}, around / 3},
@@ -37,16 +43,19 @@ TEST(AirCoils, MutualInductanceOfCoaxialLoops) {
   }
 }
 
-/// Inductance of a cylindrical coil of `half` its radial thickness [m], one turn of uniform current.
+/// Inductance of a cylindrical coil of `half` its radial thickness [m], one turn of uniform
+/// current.
 double cylinder(double radius, double length, double half) {
   const double edge = std::min(.0008, length / 80);
-  Model model({{"turn.1", rectangle({radius - half, -length / 2}, {radius + half, length / 2}), {}, edge}}, {50});
+  Model model(
+      {{"turn.1", rectangle({radius - half, -length / 2}, {radius + half, length / 2}), {}, edge}},
+      {50});
   return inductance(model.coil(TurnKind::uniform).impedance, model.frequency());
 }
 
 // Cylindrical current sheets: coils of two thicknesses extrapolated to none give Nagaoka's
-// coefficient (J. Coll. Sci. Tokyo 27, 1909; exact elliptic form) and Lundin's fit of it (Proc. IEEE
-// 73, 1985, 1428; within 2.5e-6).
+// coefficient (J. Coll. Sci. Tokyo 27, 1909; exact elliptic form) and Lundin's fit of it (Proc.
+// IEEE 73, 1985, 1428; within 2.5e-6).
 TEST(AirCoils, CurrentSheets) {
   for (const double diameter_over_length : {0.25, 0.5, 1.0, 2.0, 5.0}) {
     const double radius = .025;
@@ -64,8 +73,9 @@ TEST(AirCoils, CurrentSheets) {
 // Thick windings, the coil sizes of Burke, J. Nondestr. Eval. 7 (1988) 35 (from memory): Dodd &
 // Deeds 1968, evaluated from the closed form: 225.9879 mH and 3.985159 mH.
 TEST(AirCoils, ThickWindings) {
-  for (const auto& [coil, henry] : {std::pair{reference::ThickCoil{.00615, .0124, .00615, 3790}, 225.9879e-3},
-                                    {reference::ThickCoil{.00934, .0184, .009, 408}, 3.985159e-3}}) {
+  for (const auto& [coil, henry] :
+       {std::pair{reference::ThickCoil{.00615, .0124, .00615, 3790}, 225.9879e-3},
+        {reference::ThickCoil{.00934, .0184, .009, 408}, 3.985159e-3}}) {
     Model model({{"turn.1", rectangle({coil.inner, 0}, {coil.outer, coil.length})}},
                 {50, Sizing{}.scaled(.35)});
     const double one = inductance(model.coil(TurnKind::uniform).impedance, model.frequency());
@@ -76,21 +86,25 @@ TEST(AirCoils, ThickWindings) {
 // One ring of strands: Neumann's formula averaged twice over the section (evaluated from the closed
 // form; Rayleigh and Niven's series in Rosa & Grover 1911 is 3e-7 from it at a/R = 0.12).
 TEST(AirCoils, OneRingOfUniformCurrent) {
-  for (const auto& [radius, section, nH] : {std::tuple{.025, .003, 77.21612}, {.025, .001, 111.50906},
-                                            {.050, .003, 197.61899}, {.100, .025, 219.33698}}) {
+  for (const auto& [radius, section, nH] : {std::tuple{.025, .003, 77.21612},
+                                            {.025, .001, 111.50906},
+                                            {.050, .003, 197.61899},
+                                            {.100, .025, 219.33698}}) {
     expect_relative(air_inductance({{radius, section}, .009, 1}, {50, Sizing{}.scaled(.5)}),
                     1e-9 * nH, 1e-4);
   }
 }
 
 // One solid ring at direct current, density ~ 1/r: inductance by Neumann's formula with that
-// density, resistance 1/(sigma (R - sqrt(R^2 - a^2))), for a tube sqrt(R^2 - b^2) instead of R: both
-// exact, evaluated from the closed forms, annealed copper of 5.8e7 S/m.
+// density, resistance 1/(sigma (R - sqrt(R^2 - a^2))), for a tube sqrt(R^2 - b^2) instead of R:
+// both exact, evaluated from the closed forms, annealed copper of 5.8e7 S/m.
 TEST(AirCoils, SolidRingsAndTubesAtDirectCurrent) {
   const Medium copper{5.8e7, 1 / mu0};
   for (const auto& [radius, section, bore, nH, ohm] :
-       {std::tuple{.025, .003, .0, 76.81568, 95.439363e-6}, {.025, .001, .0, 111.45084, 861.72400e-6},
-        {.050, .003, .0, 197.37987, 191.39831e-6}, {.100, .025, .0, 213.79189, 5.4296437e-6},
+       {std::tuple{.025, .003, .0, 76.81568, 95.439363e-6},
+        {.025, .001, .0, 111.45084, 861.72400e-6},
+        {.050, .003, .0, 197.37987, 191.39831e-6},
+        {.100, .025, .0, 213.79189, 5.4296437e-6},
         {.025, .003, .002, .0, 171.514548e-6}}) {
     Model model(ring_bodies({{radius, section}, .009, 1}, copper, bore),
                 {1e-3, Sizing{}.scaled(.5)});
@@ -114,8 +128,8 @@ TEST(AirCoils, FiveRingsInEmptySpace) {
   }
 }
 
-/// Inductance and loss factor R/(N Rs R/a) of a row of solid copper rings with the skin depth `ratio`
-/// of their section radius.
+/// Inductance and loss factor R/(N Rs R/a) of a row of solid copper rings with the skin depth
+/// `ratio` of their section radius.
 std::pair<double, double> thin_skin(const reference::RingRow& row, double ratio) {
   const reference::Metal copper{1.724e-8};
   const double a = row.torus.section_radius;
@@ -133,13 +147,15 @@ std::pair<double, double> thin_skin(const reference::RingRow& row, double ratio)
 TEST(AirCoils, RingsReachThePerfectConductor) {
   for (const reference::RowFigure& figure : reference::kThinSkinRows) {
     const reference::RingRow row{{1e-3 * figure.mean_radius_mm, 1e-3 * figure.section_radius_mm},
-                                 1e-3 * figure.pitch_mm, figure.count};
+                                 1e-3 * figure.pitch_mm,
+                                 figure.count};
     const auto [l1, r1] = thin_skin(row, 1. / 25);
     const auto [l2, r2] = thin_skin(row, 1. / 50);
     const auto [l3, r3] = thin_skin(row, 1. / 100);
     const auto limit = [](double x1, double x2, double x3) { return (x1 - 6 * x2 + 8 * x3) / 3; };
-    SCOPED_TRACE(testing::Message() << figure.count << " rings of " << figure.mean_radius_mm << " x "
-                                    << figure.section_radius_mm << " mm, pitch " << figure.pitch_mm);
+    SCOPED_TRACE(testing::Message()
+                 << figure.count << " rings of " << figure.mean_radius_mm << " x "
+                 << figure.section_radius_mm << " mm, pitch " << figure.pitch_mm);
     expect_relative(limit(l1, l2, l3), 1e-9 * figure.inductance_nH, 1e-3);
     expect_relative(limit(r1, r2, r3), figure.loss_factor, 1e-2);
     // Finite skin: more of both.
@@ -150,11 +166,12 @@ TEST(AirCoils, RingsReachThePerfectConductor) {
 
 // Flux density on the axis, 100 A: a loop (Biot and Savart, mu0 I R^2/(2 (R^2 + z^2)^1.5)) of 25 mm
 // gives 2.5132741 mT at its centre and 1.1966691 mT 20 mm off; five of them 9 mm apart 9.3866030 mT
-// at their middle. Thin wires stand for the filaments; a region of air keeps the mesh fine where the
-// field is read.
+// at their middle. Thin wires stand for the filaments; a region of air keeps the mesh fine where
+// the field is read.
 TEST(AirCoils, FieldOnTheAxis) {
   const Body window{"window", rectangle({0, -.03}, {.003, .03}), {}, .0004};
-  for (const auto& [count, z, tesla] : {std::tuple{1, .0, 2.5132741e-3}, {1, .02, 1.1966691e-3}, {5, .0, 9.3866030e-3}}) {
+  for (const auto& [count, z, tesla] :
+       {std::tuple{1, .0, 2.5132741e-3}, {1, .02, 1.1966691e-3}, {5, .0, 9.3866030e-3}}) {
     auto bodies = ring_bodies({{.025, .0002}, .009, count}, {});
     bodies.push_back(window);
     Model model(bodies, {50, Sizing{}.scaled(.5)});

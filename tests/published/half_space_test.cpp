@@ -19,19 +19,25 @@ struct WidePlate {
 };
 
 Body plate_body(const WidePlate& plate, double edge) {
-  return {"workpiece", rectangle({0, -plate.thickness}, {plate.radius, 0}), medium(plate.metal), edge};
+  return {"workpiece", rectangle({0, -plate.thickness}, {plate.radius, 0}), medium(plate.metal),
+          edge};
 }
 
-Complex change_by_plate(const reference::ThickCoil& coil, double lift, const WidePlate& plate, double hertz) {
-  const Body winding{"turn.1", rectangle({coil.inner, lift}, {coil.outer, lift + coil.length}), {}, coil.length / 6};
+Complex change_by_plate(const reference::ThickCoil& coil, double lift, const WidePlate& plate,
+                        double hertz) {
+  const Body winding{"turn.1",
+                     rectangle({coil.inner, lift}, {coil.outer, lift + coil.length}),
+                     {},
+                     coil.length / 6};
   Model loaded({winding, plate_body(plate, coil.outer / 8)}, {hertz, Sizing{}.scaled(.5)});
   const Complex with = loaded.coil(TurnKind::uniform).impedance;
-  return (with - loaded.without({"workpiece"}).coil(TurnKind::uniform).impedance) * (coil.turns * coil.turns);
+  return (with - loaded.without({"workpiece"}).coil(TurnKind::uniform).impedance) *
+         (coil.turns * coil.turns);
 }
 
 // Probes A and B of Burke (J. Nondestr. Eval. 7, 1988, 35; sizes from memory) over aluminium of
-// 3.06e7 S/m: half-space, plate of 12.22 mm, and the second probe; evaluated from Dodd & Deeds 1968.
-// A disc of five winding radii is wide enough: one of eight changes nothing.
+// 3.06e7 S/m: half-space, plate of 12.22 mm, and the second probe; evaluated from Dodd & Deeds
+// 1968. A disc of five winding radii is wide enough: one of eight changes nothing.
 TEST(HalfSpace, ThickCoilOverAluminium) {
   const reference::Metal aluminium{1 / 3.06e7};
   const reference::ThickCoil a{.00615, .0124, .00615, 3790};
@@ -50,15 +56,17 @@ TEST(HalfSpace, ThickCoilOverAluminium) {
   expect_relative(inductance(second, {7e3}), -1.144258e-3, 1e-3);
 }
 
-// One filament loop 5 mm above a half-space, 50 kHz: Dodd & Deeds 1968, the problem of Zaman, Long &
-// Gardner (J. Nondestr. Eval. 1, 1980, 183), evaluated from the closed form; and an almost perfect
-// conductor gives the mirror image, -M of two loops 10 mm apart (Maxwell).
+// One filament loop 5 mm above a half-space, 50 kHz: Dodd & Deeds 1968, the problem of Zaman, Long
+// & Gardner (J. Nondestr. Eval. 1, 1980, 183), evaluated from the closed form; and an almost
+// perfect conductor gives the mirror image, -M of two loops 10 mm apart (Maxwell).
 TEST(HalfSpace, LoopOverFourMetals) {
   const double hertz = 50e3;
   const Point loop{.025, .005};
   for (const auto& [metal, mohm, nH] :
-       {std::tuple{reference::Metal{1 / 3.5e7}, .31279022, -32.726239}, {{1 / 5.8e7}, .24552969, -32.958571},
-        {{1 / 1.4e6}, 1.2949849, -28.658048}, {{1 / 6.25e6, 100}, 3.4477477, -14.04358},
+       {std::tuple{reference::Metal{1 / 3.5e7}, .31279022, -32.726239},
+        {{1 / 5.8e7}, .24552969, -32.958571},
+        {{1 / 1.4e6}, 1.2949849, -28.658048},
+        {{1 / 6.25e6, 100}, 3.4477477, -14.04358},
         {{1e-12}, .0, -33.768472}}) {
     Model loaded({{"window", Disc{loop, .0025, 0}, {}, .0008}, plate_body({metal, .05, .15}, .003)},
                  {hertz, Sizing{}.scaled(.7)});
@@ -69,7 +77,8 @@ TEST(HalfSpace, LoopOverFourMetals) {
     if (mohm > 0) {
       expect_relative(change.real(), 1e-3 * mohm, 1e-3);
     } else {
-      expect_relative(inductance(change, {hertz}), -reference::mutual_inductance(.025, .025, .010), 1e-3);
+      expect_relative(inductance(change, {hertz}), -reference::mutual_inductance(.025, .025, .010),
+                      1e-3);
     }
   }
 }
@@ -77,9 +86,10 @@ TEST(HalfSpace, LoopOverFourMetals) {
 /// Change [ohm] that a shorted copper ring makes to a filament loop of 30 mm, 10 mm below it.
 Complex change_by_short(const reference::Torus& ring, double hertz) {
   const Point loop{.030, 0};
-  Model loaded({{"window", Disc{loop, .003, 0}, {}, .0008},
-                {"short", Disc{{ring.mean_radius, .010}, ring.section_radius, 0}, medium({1.724e-8})}},
-               {hertz, Sizing{}.scaled(.35)});
+  Model loaded(
+      {{"window", Disc{loop, .003, 0}, {}, .0008},
+       {"short", Disc{{ring.mean_radius, .010}, ring.section_radius, 0}, medium({1.724e-8})}},
+      {hertz, Sizing{}.scaled(.35)});
   return loaded.filaments({loop}) - loaded.without({"short"}).filaments({loop});
 }
 
@@ -100,12 +110,12 @@ TEST(HalfSpace, ThinShortedRingNearALoop) {
   }
 }
 
-// The same of 1 mm wire, evaluated from the thin-wire formula: its neglect of (section/mean radius)^2
-// = 2.5e-3 leaves 3e-3, and at 1 kHz the skin 5e-3.
+// The same of 1 mm wire, evaluated from the thin-wire formula: its neglect of (section/mean
+// radius)^2 = 2.5e-3 leaves 3e-3, and at 1 kHz the skin 5e-3.
 TEST(HalfSpace, ShortedRingNearALoop) {
-  for (const auto& [hertz, microohm, nH, tolerance] :
-       {std::tuple{50., .080269448, -.0097298, 3e-3}, {200., 1.2570083, -.15236764, 3e-3},
-        {1000., 20.350144, -2.4667326, 5e-3}}) {
+  for (const auto& [hertz, microohm, nH, tolerance] : {std::tuple{50., .080269448, -.0097298, 3e-3},
+                                                       {200., 1.2570083, -.15236764, 3e-3},
+                                                       {1000., 20.350144, -2.4667326, 5e-3}}) {
     const Complex found = change_by_short({.020, .001}, hertz);
     SCOPED_TRACE(hertz);
     expect_relative(found.real(), 1e-6 * microohm, tolerance);

@@ -9,6 +9,7 @@
 #include "solver/thermal/convection.hpp"
 #include "solver/thermal/steady.hpp"
 #include "solver/thermal/thermal_stepper.hpp"
+#include "tests/published/check.hpp"
 #include "tests/unit/thermal/rod_mesh.hpp"
 
 namespace cw::published {
@@ -18,9 +19,7 @@ using std::numbers::pi;
 
 constexpr double kRadius = .01, kHeight = .002;
 
-void expect_relative(double value, double exact, double tolerance) {
-  EXPECT_NEAR(value, exact, tolerance * std::abs(exact));
-}
+using cw::published::expect_relative;
 
 /// A slice of an endless rod with `cells` across, finer towards its wall.
 Mesh slice(int cells) {

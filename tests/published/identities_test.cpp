@@ -19,7 +19,8 @@ std::vector<Body> heater(const reference::Metal& work, double scale = 1.0) {
   row.torus = {scale * row.torus.mean_radius, scale * row.torus.section_radius};
   row.pitch *= scale;
   auto bodies = ring_bodies(row, medium(kCopper), scale * .002);
-  bodies.push_back({"workpiece", rectangle({0, -scale * .03}, {scale * .01, scale * .03}), medium(work)});
+  bodies.push_back(
+      {"workpiece", rectangle({0, -scale * .03}, {scale * .01, scale * .03}), medium(work)});
   return bodies;
 }
 
@@ -34,7 +35,8 @@ double total(const std::vector<double>& parts) {
 TEST(Identities, InductanceFromFluxLinkageIsTwiceTheEnergy) {
   Model model(ring_bodies(kFiveRings, {}), {kHertz});
   const SeriesCoil coil = model.coil(TurnKind::uniform);
-  expect_relative(2 * model.energy(coil.field), inductance(coil.impedance, model.frequency()), 1e-9);
+  expect_relative(2 * model.energy(coil.field), inductance(coil.impedance, model.frequency()),
+                  1e-9);
   EXPECT_NEAR(coil.impedance.real(), 0.0, 1e-9 * coil.impedance.imag());
 }
 
@@ -46,12 +48,14 @@ TEST(Identities, ResistanceIsTheSumOfLossesAndReactanceIsTheEnergy) {
     Model model(heater(work), {kHertz});
     const SeriesCoil coil = model.coil(TurnKind::massive);
     expect_relative(total(region_losses(model.mesh(), coil.field)), coil.impedance.real(), 1e-7);
-    expect_relative(2 * model.frequency().omega() * model.energy(coil.field), coil.impedance.imag(), 1e-7);
+    expect_relative(2 * model.frequency().omega() * model.energy(coil.field), coil.impedance.imag(),
+                    1e-7);
   }
 }
 
 /// Real power [W] through a closed box round the axis, outwards, from the field in the air on it.
-double power_through_box(const Mesh& mesh, const FieldSolution& field, double radius, double half_length) {
+double power_through_box(const Mesh& mesh, const FieldSolution& field, double radius,
+                         double half_length) {
   const auto& rule = reference::gauss_rule(20);
   const auto outwards = [&](Point p, Point normal) {
     const FieldPoint f = probe(mesh, field, p);
@@ -68,7 +72,8 @@ double power_through_box(const Mesh& mesh, const FieldSolution& field, double ra
       const double z = half_length * (2 * x - 1);
       power += w * 2 * half_length * 2 * reference::kPi * radius * outwards({radius, z}, {1, 0});
       for (const double side : {-1.0, 1.0}) {
-        power += w * radius * 2 * reference::kPi * x * radius * outwards({x * radius, side * half_length}, {0, side});
+        power += w * radius * 2 * reference::kPi * x * radius *
+                 outwards({x * radius, side * half_length}, {0, side});
       }
     }
   }
@@ -80,8 +85,8 @@ double power_through_box(const Mesh& mesh, const FieldSolution& field, double ra
 TEST(Identities, PowerThroughASurfaceRoundTheWorkpieceIsItsLoss) {
   Model model(heater({2.82e-8}), {kHertz, Sizing{}.scaled(0.35)});
   const SeriesCoil coil = model.coil(TurnKind::massive);
-  expect_relative(-power_through_box(model.mesh(), coil.field, .016, .036), model.loss(coil.field, "workpiece"),
-                  5e-3);
+  expect_relative(-power_through_box(model.mesh(), coil.field, .016, .036),
+                  model.loss(coil.field, "workpiece"), 5e-3);
 }
 
 // Nothing radiates in a quasi-static field: just inside the open circle the complex power that
@@ -98,8 +103,8 @@ TEST(Identities, OnlyReactivePowerPassesTheOpenCircle) {
     const FieldPoint f = probe(model.mesh(), field, radius * out);
     const Complex tangential = (f.flux_z * out.r - f.flux_r * out.z) / mu0;
     const Complex electric = Complex{0, -field.frequency.omega()} * f.potential;
-    power += electric * std::conj(tangential) * rule.weight[q] * 2.0 * reference::kPi * reference::kPi *
-             radius * radius * out.r;
+    power += electric * std::conj(tangential) * rule.weight[q] * 2.0 * reference::kPi *
+             reference::kPi * radius * radius * out.r;
   }
   const double outside = model.system().open().exterior_energy(field.potential);
   expect_relative(power.imag(), 2 * field.frequency.omega() * outside, 1e-2);
@@ -117,7 +122,8 @@ TEST(Identities, TurnImpedancesAreReciprocal) {
                            {"turn.3", rectangle({.022, .008}, {.028, .012}), medium(kCopper)},
                            {"workpiece", rectangle({0, -.02}, {.012, .005}), medium({16e-8, 40})}};
   Model model(bodies, {20e3});
-  const TurnResponse response = solve_turns(model.system(), model.turns(TurnKind::massive), model.frequency());
+  const TurnResponse response =
+      solve_turns(model.system(), model.turns(TurnKind::massive), model.frequency());
   const Eigen::MatrixXcd& z = response.impedance;
   EXPECT_LT((z - z.transpose()).norm(), 1e-11 * z.norm());
   for (int i = 0; i < 3; ++i) {
@@ -150,8 +156,10 @@ TEST(Identities, TwiceTheConductivityAtHalfTheFrequencyIsTheSameField) {
   for (Medium& m : media) m.conductivity *= 2;
   EddySystem system(model.mesh(), media);
   const TurnSet turns = model.turns(TurnKind::massive);
-  const SeriesCoil second = connect_in_series(system, turns, solve_turns(system, turns, {kHertz / 2}));
-  EXPECT_LT((first.field.potential - second.field.potential).norm(), 1e-9 * first.field.potential.norm());
+  const SeriesCoil second =
+      connect_in_series(system, turns, solve_turns(system, turns, {kHertz / 2}));
+  EXPECT_LT((first.field.potential - second.field.potential).norm(),
+            1e-9 * first.field.potential.norm());
   EXPECT_LT(std::abs(second.impedance * 2.0 - first.impedance), 1e-9 * std::abs(first.impedance));
 }
 
@@ -161,7 +169,8 @@ TEST(Identities, TwiceTheConductivityAtHalfTheFrequencyIsTheSameField) {
 TEST(Identities, ScalingTheGeometryScalesInductanceAndResistance) {
   Model model(heater({72e-8}), {kHertz});
   const SeriesCoil first = model.coil(TurnKind::massive);
-  for (const auto& [s, tolerance] : {std::pair{0.125, 1e-9}, {16.0, 1e-9}, {1e-3, 5e-4}, {1e3, 5e-4}}) {
+  for (const auto& [s, tolerance] :
+       {std::pair{0.125, 1e-9}, {16.0, 1e-9}, {1e-3, 5e-4}, {1e3, 5e-4}}) {
     Model other(heater({72e-8}, s), {kHertz / (s * s)});
     const SeriesCoil second = other.coil(TurnKind::massive);
     expect_relative(inductance(second.impedance, other.frequency()),
@@ -179,7 +188,8 @@ TEST(Identities, MovingTheOpenCircleChangesNothing) {
     const SeriesCoil coil = other.coil(TurnKind::massive);
     expect_relative(coil.impedance.imag(), reference_coil.impedance.imag(), 1e-4);
     expect_relative(coil.impedance.real(), reference_coil.impedance.real(), 1e-4);
-    expect_relative(other.loss(coil.field, "workpiece"), near.loss(reference_coil.field, "workpiece"), 1e-4);
+    expect_relative(other.loss(coil.field, "workpiece"),
+                    near.loss(reference_coil.field, "workpiece"), 1e-4);
   }
 }
 

@@ -1,5 +1,5 @@
-// Crowding of current in neighbouring conductors of thin skin: rings so large that they are straight
-// wires, and many-turn coils. Impedances are the same for rms and peak phasors.
+// Crowding of current in neighbouring conductors of thin skin: rings so large that they are
+// straight wires, and many-turn coils. Impedances are the same for rms and peak phasors.
 #include <gtest/gtest.h>
 
 #include <array>
@@ -18,8 +18,8 @@ double hertz_for(double depth) {
   return kCopper.rho / (reference::kPi * mu0 * depth * depth);
 }
 
-/// Value at no skin depth of what was found at 1/25, 1/50 and 1/100 of the section radius, or at any
-/// other three skin depths that halve.
+/// Value at no skin depth of what was found at 1/25, 1/50 and 1/100 of the section radius, or at
+/// any other three skin depths that halve.
 double vanishing_skin(const std::array<double, 3>& x) {
   return (x[0] - 6 * x[1] + 8 * x[2]) / 3;
 }
@@ -29,7 +29,8 @@ struct Pair {
   double inductance_per_m;
 };
 
-/// Two rings of 400 section radii side by side; `second` is the current of the one for 1 A in the other.
+/// Two rings of 400 section radii side by side; `second` is the current of the one for 1 A in the
+/// other.
 Pair large_rings(double spacing_over_diameter, double second, double skin) {
   const double a = .001;
   const double radius = 400 * a;
@@ -45,13 +46,16 @@ Pair large_rings(double spacing_over_diameter, double second, double skin) {
   return {z.real() / (2 * length * alone), inductance(z, {hertz}) / length};
 }
 
-// Two parallel round wires of thin skin: go and return lose 1/sqrt(1 - (d/s)^2) of one alone and have
-// (mu0/pi) acosh(s/d) (Carson, Phil. Mag. 41, 1921; textbook); in the same direction evaluated by
-// boundary elements (no printed source, but the same program gives the other case to 8 digits). 5e-3
-// after extrapolation to no skin depth.
+// Two parallel round wires of thin skin: go and return lose 1/sqrt(1 - (d/s)^2) of one alone and
+// have (mu0/pi) acosh(s/d) (Carson, Phil. Mag. 41, 1921; textbook); in the same direction evaluated
+// by boundary elements (no printed source, but the same program gives the other case to 8 digits).
+// 5e-3 after extrapolation to no skin depth.
 TEST(Proximity, TwoParallelWires) {
-  for (const auto& [spacing, same_direction] :
-       {std::pair{1.25, 1.2536073}, {1.5, 1.1920702}, {2., 1.1161955}, {3., 1.0539256}, {5., 1.0197960}}) {
+  for (const auto& [spacing, same_direction] : {std::pair{1.25, 1.2536073},
+                                                {1.5, 1.1920702},
+                                                {2., 1.1161955},
+                                                {3., 1.0539256},
+                                                {5., 1.0197960}}) {
     std::array<double, 3> opposite{};
     std::array<double, 3> external{};
     std::array<double, 3> same{};
@@ -99,9 +103,10 @@ double many_turns(const reference::MedhurstFigure& figure, double skin) {
   return model.coil(TurnKind::massive).impedance.real() / sheet;
 }
 
-// Forty turns of thin skin against Medhurst's measured coils (Wireless Engineer 24, 1947, 35 and 80;
-// from memory, 30 to 50 turns at 1 MHz), 5 % up to wire diameter over pitch 0.7, and against the
-// ideal 40 rings by boundary elements (proximity.hpp), 1 % after extrapolation to no skin depth.
+// Forty turns of thin skin against Medhurst's measured coils (Wireless Engineer 24, 1947, 35 and
+// 80; from memory, 30 to 50 turns at 1 MHz), 5 % up to wire diameter over pitch 0.7, and against
+// the ideal 40 rings by boundary elements (proximity.hpp), 1 % after extrapolation to no skin
+// depth.
 TEST(Proximity, ManyTurnCoils) {
   for (const reference::MedhurstFigure& figure : reference::kMedhurst) {
     const double ratio = figure.diameter_over_pitch;

@@ -8,6 +8,7 @@
 #include <tuple>
 #include <utility>
 
+#include "tests/published/check.hpp"
 #include "tests/published/reference/bessel.hpp"
 #include "tests/published/reference/loops.hpp"
 #include "tests/published/reference/skin.hpp"
@@ -26,9 +27,7 @@ constexpr Metal kPastCurie{110e-8};
 constexpr Metal kGraphite{1000e-8};
 constexpr RingRow kFiveRings{{.025, .003}, .009, 5};
 
-void expect_relative(double value, double printed, double tolerance = 1e-6) {
-  EXPECT_NEAR(value, printed, tolerance * std::abs(printed));
-}
+using cw::published::expect_relative;
 
 /// Internal inductance per metre [nH] of an impedance per metre.
 double nanohenry(Complex z, double f) {

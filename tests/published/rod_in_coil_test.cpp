@@ -21,7 +21,8 @@ constexpr std::array<reference::Metal, 8> kMetals{
 constexpr double kHalfLength = .018 + 4 * .025;
 
 /// Change of impedance a rod makes to filament rings, found on one mesh with and without the rod.
-Complex change_by_rod(const reference::RingRow& row, const reference::Rod& rod, double hertz, double half_length) {
+Complex change_by_rod(const reference::RingRow& row, const reference::Rod& rod, double hertz,
+                      double half_length) {
   // Rings of air round the filaments keep the mesh fine there.
   auto bodies = ring_bodies({{row.torus.mean_radius, .003}, row.pitch, row.count}, {});
   for (Body& ring : bodies) ring.largest_edge = .0015;
@@ -41,9 +42,11 @@ TEST(RodInCoil, FilamentsRoundEightMetals) {
       const reference::Rod rod{kRadius, metal};
       const Complex exact = reference::filaments_round_rod(kFiveRings, rod, hertz);
       const Complex found = change_by_rod(kFiveRings, rod, hertz, kHalfLength);
-      SCOPED_TRACE(testing::Message() << metal.rho << " ohm m, mu_r " << metal.mu_r << ", " << hertz << " Hz");
+      SCOPED_TRACE(testing::Message()
+                   << metal.rho << " ohm m, mu_r " << metal.mu_r << ", " << hertz << " Hz");
       expect_relative(found.real(), exact.real(), 2e-3);
-      EXPECT_NEAR(found.imag(), exact.imag(), 2e-3 * std::abs(exact)) << found.imag() / exact.imag() - 1;
+      EXPECT_NEAR(found.imag(), exact.imag(), 2e-3 * std::abs(exact))
+          << found.imag() / exact.imag() - 1;
     }
   }
 }
@@ -66,8 +69,10 @@ TEST(RodInCoil, OneFilament) {
 TEST(RodInCoil, ShortCoilRule) {
   for (const reference::Metal& metal : {reference::Metal{1.724e-8}, {2.82e-8}, {6.2e-8}}) {
     const double hertz = 50e3;
-    const double rule = reference::short_coil_resistance({.050, 2 * kRadius, .045, 5}, metal, hertz);
-    expect_relative(change_by_rod(kFiveRings, {kRadius, metal}, hertz, kHalfLength).real(), rule, 4e-2);
+    const double rule =
+        reference::short_coil_resistance({.050, 2 * kRadius, .045, 5}, metal, hertz);
+    expect_relative(change_by_rod(kFiveRings, {kRadius, metal}, hertz, kHalfLength).real(), rule,
+                    4e-2);
   }
 }
 
@@ -76,9 +81,11 @@ struct Loaded {
   double inductance, coil, work;
 };
 
-Loaded solve_loaded(const reference::Metal& copper, const reference::Metal& rod, const Problem& problem) {
+Loaded solve_loaded(const reference::Metal& copper, const reference::Metal& rod,
+                    const Problem& problem) {
   auto bodies = ring_bodies(kFiveRings, medium(copper));
-  bodies.push_back({"workpiece", rectangle({0, -kHalfLength}, {kRadius, kHalfLength}), medium(rod)});
+  bodies.push_back(
+      {"workpiece", rectangle({0, -kHalfLength}, {kRadius, kHalfLength}), medium(rod)});
   Model model(bodies, problem);
   const SeriesCoil coil = model.coil(TurnKind::massive);
   // 1 A rms: losses in watt are resistances in ohm.
@@ -90,18 +97,20 @@ Loaded solve_loaded(const reference::Metal& copper, const reference::Metal& rod,
 // metals at 50 and 100 kHz. The figures are for a current sheet on the copper (proximity.hpp:
 // evaluated twice by programs that share nothing, not published), to whose inductance that inside
 // the copper, R_coil/w, is added. L within 3e-3, work 1 %, efficiency 1 %. The copper loss must lie
-// above the sheet's, and below (1 + d/2a) times it: that is the first correction of an evenly spread
-// current, while the part caused by the neighbours falls by as much (Im I2/I0 of skin.hpp).
+// above the sheet's, and below (1 + d/2a) times it: that is the first correction of an evenly
+// spread current, while the part caused by the neighbours falls by as much (Im I2/I0 of skin.hpp).
 TEST(RodInCoil, FiveCopperRingsRoundNineMetals) {
   const reference::Metal copper{1.724e-8};
   for (const reference::LoadedFigure& figure : reference::kLoadedRows) {
     const double hertz = 1e3 * figure.kilohertz;
     const Loaded found = solve_loaded(copper, figure.rod, {hertz});
     const double sheet = 1e-3 * figure.coil_mohm;
-    const double even = 1 + reference::skin_depth(copper, hertz) / (2 * kFiveRings.torus.section_radius);
+    const double even =
+        1 + reference::skin_depth(copper, hertz) / (2 * kFiveRings.torus.section_radius);
     SCOPED_TRACE(testing::Message() << figure.metal << ", " << figure.kilohertz << " kHz");
-    expect_relative(found.inductance,
-                    1e-9 * figure.external_inductance_nH + found.coil / (2 * reference::kPi * hertz), 3e-3);
+    expect_relative(
+        found.inductance,
+        1e-9 * figure.external_inductance_nH + found.coil / (2 * reference::kPi * hertz), 3e-3);
     expect_relative(found.work, 1e-3 * figure.work_mohm, 1e-2);
     EXPECT_GT(found.coil, sheet);
     EXPECT_LT(found.coil, even * sheet);
@@ -109,9 +118,9 @@ TEST(RodInCoil, FiveCopperRingsRoundNineMetals) {
   }
 }
 
-// The same with the coil's resistivity falling at constant frequency, so that its skin depth goes to
-// nothing and the rod stays: extrapolated, the solver reaches the current sheet itself. L and the
-// work within 2e-3, coil 5e-3.
+// The same with the coil's resistivity falling at constant frequency, so that its skin depth goes
+// to nothing and the rod stays: extrapolated, the solver reaches the current sheet itself. L and
+// the work within 2e-3, coil 5e-3.
 TEST(RodInCoil, CopperOfVanishingSkinReachesTheCurrentSheet) {
   for (const std::size_t i : {0U, 3U, 4U, 8U}) {
     const reference::LoadedFigure& figure = reference::kLoadedRows.at(i);
@@ -119,10 +128,13 @@ TEST(RodInCoil, CopperOfVanishingSkinReachesTheCurrentSheet) {
     std::array<Loaded, 3> at{};
     for (std::size_t k = 0; k < at.size(); ++k) {
       const double thinner = std::pow(2.0, static_cast<double>(k + 1));  // skin depth over this
-      at[k] = solve_loaded({1.724e-8 / (thinner * thinner)}, figure.rod, {hertz, Sizing{}.scaled(.5)});
+      at[k] =
+          solve_loaded({1.724e-8 / (thinner * thinner)}, figure.rod, {hertz, Sizing{}.scaled(.5)});
       at[k].coil *= thinner;  // in units of the surface resistance of copper
     }
-    const auto limit = [&](double Loaded::*x) { return (at[0].*x - 6 * (at[1].*x) + 8 * (at[2].*x)) / 3; };
+    const auto limit = [&](double Loaded::*x) {
+      return (at[0].*x - 6 * (at[1].*x) + 8 * (at[2].*x)) / 3;
+    };
     SCOPED_TRACE(figure.metal);
     expect_relative(limit(&Loaded::inductance), 1e-9 * figure.external_inductance_nH, 2e-3);
     expect_relative(limit(&Loaded::work), 1e-3 * figure.work_mohm, 2e-3);

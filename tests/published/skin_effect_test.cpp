@@ -22,30 +22,32 @@ double hertz_for(const reference::Metal& metal, double depth) {
 
 /// A slice of an endless cylinder or tube under 1 A/m rms.
 struct Slice {
-  double power;         ///< [W/m]
-  double reactive;      ///< [var/m]
-  Complex mean_flux;    ///< over the whole section [T]
-  Complex bore_field;   ///< on the axis [A/m]
+  double power;        ///< [W/m]
+  double reactive;     ///< [var/m]
+  Complex mean_flux;   ///< over the whole section [T]
+  Complex bore_field;  ///< on the axis [A/m]
 };
 
-Slice axial_field(const reference::Tube& tube, const reference::Metal& metal, double hertz, double finer = 1.0) {
+Slice axial_field(const reference::Tube& tube, const reference::Metal& metal, double hertz,
+                  double finer = 1.0) {
   const double height = 1.2 * tube.outer;
   Model model({{"workpiece", rectangle({tube.inner, 0}, {tube.outer, height}), medium(metal)}},
               {hertz, Sizing{}.scaled(finer), Box{tube.outer, 0, height}, kSlice});
   const Eigen::VectorXd source = surface_field_source(model.system());
   const FieldSolution field = model.respond(source);
   // The source weighs the potential over the outer side: 2 pi a times its mean there.
-  const Complex surface = source.cast<Complex>().cwiseProduct(model.system().to_unknowns(field.potential)).sum() /
-                          (2 * reference::kPi * tube.outer * height);
+  const Complex surface =
+      source.cast<Complex>().cwiseProduct(model.system().to_unknowns(field.potential)).sum() /
+      (2 * reference::kPi * tube.outer * height);
   return {model.loss(field, "workpiece") / height,
           2 * model.frequency().omega() * model.energy(field) / height, 2.0 * surface / tube.outer,
           probe(model.mesh(), field, {0, .5 * height}).flux_z / mu0};
 }
 
-// Solid cylinder in an axial field: active and reactive power and effective permeability, radius 1/4
-// to 100 skin depths. Classical Bessel functions (J. Davies & P. Simpson, Induction Heating
-// Handbook, 1979; Foerster's eddy-current papers), evaluated from the closed form. On a mesh 0.7 times
-// as coarse as the default; what the default is worth is the next test.
+// Solid cylinder in an axial field: active and reactive power and effective permeability, radius
+// 1/4 to 100 skin depths. Classical Bessel functions (J. Davies & P. Simpson, Induction Heating
+// Handbook, 1979; Foerster's eddy-current papers), evaluated from the closed form. On a mesh 0.7
+// times as coarse as the default; what the default is worth is the next test.
 TEST(SkinEffect, CylinderInAnAxialField) {
   const double a = .010;
   for (const reference::Metal& metal : {reference::Metal{1.724e-8}, {16e-8, 100}}) {
@@ -55,7 +57,8 @@ TEST(SkinEffect, CylinderInAnAxialField) {
       const Complex loss = reference::cylinder_loss_functions(ratio);
       const double unit = 2 * reference::kPi * ratio * metal.rho;  // rms
       const Complex mu = reference::effective_permeability(ratio);
-      SCOPED_TRACE(testing::Message() << "radius / skin depth " << ratio << ", mu_r " << metal.mu_r);
+      SCOPED_TRACE(testing::Message()
+                   << "radius / skin depth " << ratio << ", mu_r " << metal.mu_r);
       expect_relative(found.power, unit * loss.real(), 1e-3);
       expect_relative(found.reactive, unit * loss.imag(), 1e-3);
       EXPECT_LT(std::abs(found.mean_flux / (mu0 * metal.mu_r) - mu), 1e-3 * std::abs(mu));
@@ -69,7 +72,8 @@ TEST(SkinEffect, CylinderOnTheDefaultMesh) {
   const reference::Metal metal{72e-8};
   for (const double ratio : {1., 3., 5., 7., 10., 14., 20., 30., 50., 100.}) {
     const Slice found = axial_field({0, .01}, metal, hertz_for(metal, .01 / ratio));
-    const Complex loss = reference::cylinder_loss_functions(ratio) * (2 * reference::kPi * ratio * metal.rho);
+    const Complex loss =
+        reference::cylinder_loss_functions(ratio) * (2 * reference::kPi * ratio * metal.rho);
     SCOPED_TRACE(ratio);
     expect_relative(found.power, loss.real(), 2e-3);
     expect_relative(found.reactive, loss.imag(), 2e-3);
@@ -80,10 +84,15 @@ TEST(SkinEffect, CylinderOnTheDefaultMesh) {
 // closed form.
 TEST(SkinEffect, PowerInATwentyMillimetreRod) {
   const double rms_squared = 0.5 * 50e3 * 50e3;
-  for (const auto& [metal, watt] :
-       {std::pair{reference::Metal{1.724e-8}, 4513.714}, {{2.82e-8}, 5748.489}, {{6.2e-8}, 8443.442},
-        {{72e-8}, 26717.228}, {{16e-8, 100}, 138948.3}, {{16e-8, 40}, 87646.99}, {{110e-8}, 32138.35},
-        {{122e-8}, 33586.19}, {{1000e-8}, 53192.2}}) {
+  for (const auto& [metal, watt] : {std::pair{reference::Metal{1.724e-8}, 4513.714},
+                                    {{2.82e-8}, 5748.489},
+                                    {{6.2e-8}, 8443.442},
+                                    {{72e-8}, 26717.228},
+                                    {{16e-8, 100}, 138948.3},
+                                    {{16e-8, 40}, 87646.99},
+                                    {{110e-8}, 32138.35},
+                                    {{122e-8}, 33586.19},
+                                    {{1000e-8}, 53192.2}}) {
     expect_relative(axial_field({0, .01}, metal, 50e3, .7).power * rms_squared, watt, 1e-3);
   }
 }
@@ -105,8 +114,10 @@ TEST(SkinEffect, TubeInAnAxialField) {
   const reference::Metal hot{110e-8};
   const double rms_squared = 0.5 * 50e3 * 50e3;
   for (const auto& [bore, watt, inside] :
-       {std::tuple{.009, 64609.77, Complex{.24305558, -.45827397}}, {.008, 42352.39, {.030256989, -.31129906}},
-        {.006, 31751.71, {}}, {.002, 32133.09, {}}}) {
+       {std::tuple{.009, 64609.77, Complex{.24305558, -.45827397}},
+        {.008, 42352.39, {.030256989, -.31129906}},
+        {.006, 31751.71, {}},
+        {.002, 32133.09, {}}}) {
     const Slice found = axial_field({bore, .010}, hot, 50e3, .7);
     const auto exact = reference::tube_in_axial_field({bore, .010}, hot.rho, 50e3, 1.0);
     SCOPED_TRACE(bore);
@@ -123,24 +134,31 @@ TEST(SkinEffect, TubeInAnAxialField) {
 
 /// Impedance of one ring of copper, mean radius `straight` times its section radius.
 Complex ring_impedance(const reference::Tube& tube, double hertz, double straight) {
-  Model model(ring_bodies({{straight * tube.outer, tube.outer}, 0, 1}, medium({1.724e-8}), tube.inner),
-              {hertz, Sizing{}.scaled(.5)});
+  Model model(
+      ring_bodies({{straight * tube.outer, tube.outer}, 0, 1}, medium({1.724e-8}), tube.inner),
+      {hertz, Sizing{}.scaled(.5)});
   return model.coil(TurnKind::massive).impedance;
 }
 
 // Round wire: Kelvin's functions as tabulated in NBS Circular 74 and by Rosa & Grover 1911 (from
 // memory; evaluated from the closed form), x = sqrt(2) radius / skin depth, with a ring of 400
-// section radii for the wire (one of 100 still loses 1.3e-3 more, by its own field across itself). Resistance 1e-3; internal inductance, as the fall of L from its
-// low-frequency value, 3e-3 of that value.
+// section radii for the wire (one of 100 still loses 1.3e-3 more, by its own field across itself).
+// Resistance 1e-3; internal inductance, as the fall of L from its low-frequency value, 3e-3 of that
+// value.
 TEST(SkinEffect, RoundWire) {
   const double a = .001;
   const double length = 2 * reference::kPi * 400 * a;
   const double low = hertz_for({1.724e-8}, 50 * a);
   const Complex direct = ring_impedance({0, a}, low, 400);
-  for (const auto& [x, resistance, internal] :
-       {std::tuple{.5, 1.00032544, .99983729}, {1., 1.00518673, .99740753}, {2., 1.07815875, .96113512},
-        {3., 1.31809482, .84516653}, {5., 2.04272506, .55596812}, {10., 3.79857605, .28161929},
-        {20., 7.32767235, .14127897}, {50., 17.93031972, .05655981}, {100., 35.60666471, .02828320}}) {
+  for (const auto& [x, resistance, internal] : {std::tuple{.5, 1.00032544, .99983729},
+                                                {1., 1.00518673, .99740753},
+                                                {2., 1.07815875, .96113512},
+                                                {3., 1.31809482, .84516653},
+                                                {5., 2.04272506, .55596812},
+                                                {10., 3.79857605, .28161929},
+                                                {20., 7.32767235, .14127897},
+                                                {50., 17.93031972, .05655981},
+                                                {100., 35.60666471, .02828320}}) {
     const double hertz = hertz_for({1.724e-8}, std::sqrt(2.0) * a / x);
     const Complex z = ring_impedance({0, a}, hertz, 400);
     SCOPED_TRACE(x);
@@ -158,9 +176,12 @@ TEST(SkinEffect, StraightTube) {
   const reference::Tube tube{.002, .003};
   const double length = 2 * reference::kPi * 200 * tube.outer;
   const double first = inductance(ring_impedance(tube, 1e3, 200), {1e3}) / length;
-  for (const auto& [hertz, mohm, nH] : {std::tuple{1e3, 1.10165154, 21.871333}, {5e3, 1.19594033, 21.227733},
-                                        {10e3, 1.44383350, 19.556234}, {20e3, 2.04811335, 15.675904},
-                                        {50e3, 3.26222680, 9.841083}, {100e3, 4.53243110, 6.958123},
+  for (const auto& [hertz, mohm, nH] : {std::tuple{1e3, 1.10165154, 21.871333},
+                                        {5e3, 1.19594033, 21.227733},
+                                        {10e3, 1.44383350, 19.556234},
+                                        {20e3, 2.04811335, 15.675904},
+                                        {50e3, 3.26222680, 9.841083},
+                                        {100e3, 4.53243110, 6.958123},
                                         {200e3, 6.34486539, 4.923167}}) {
     const Complex z = ring_impedance(tube, hertz, 200) / length;
     SCOPED_TRACE(hertz);
@@ -180,7 +201,8 @@ double sheet_ratio(double thickness_over_depth) {
   const double height = 100 * depth;
   Model model({{"turn.1", rectangle({bore, 0}, {outer, height}), medium(copper)}},
               {hertz, Sizing{}.scaled(.5), Box{outer, 0, height}, kSlice});
-  const double thick = reference::surface_resistance(copper, hertz) * 2 * reference::kPi * bore / height;
+  const double thick =
+      reference::surface_resistance(copper, hertz) * 2 * reference::kPi * bore / height;
   return model.coil(TurnKind::massive).impedance.real() / thick;
 }
 
@@ -190,8 +212,12 @@ double sheet_ratio(double thickness_over_depth) {
 TEST(SkinEffect, BestCoilWall) {
   double least = 1e9;
   double best = 0;
-  for (const auto& [wall, ratio] : {std::pair{.5, 2.0110847}, {1., 1.0856357}, {1.3, .9454935},
-                                    {reference::kPi / 2, .9171523}, {2., .9489032}, {3., 1.0033786}}) {
+  for (const auto& [wall, ratio] : {std::pair{.5, 2.0110847},
+                                    {1., 1.0856357},
+                                    {1.3, .9454935},
+                                    {reference::kPi / 2, .9171523},
+                                    {2., .9489032},
+                                    {3., 1.0033786}}) {
     const double found = sheet_ratio(wall);
     expect_relative(found, ratio, 2e-3);
     if (found < least) {
@@ -222,12 +248,16 @@ double open_ring_power(double section, const reference::Metal& metal, double her
 }
 
 // Round wire in a uniform transverse field, no net current: pi w mu0 a^2 H0^2 Im(I2/I0) (classical
-// proximity kernel, e.g. H. B. Dwight 1923; evaluated from the closed form). A large open ring in an
-// axial field stands for it.
+// proximity kernel, e.g. H. B. Dwight 1923; evaluated from the closed form). A large open ring in
+// an axial field stands for it.
 TEST(SkinEffect, WireInATransverseField) {
   const double a = .001;
-  for (const auto& [ratio, kernel] : {std::pair{.5, .06205573}, {1., .22441027}, {2., .36930837}, {3., .27782233},
-                                      {5., .17951723}, {10., .09493810}}) {
+  for (const auto& [ratio, kernel] : {std::pair{.5, .06205573},
+                                      {1., .22441027},
+                                      {2., .36930837},
+                                      {3., .27782233},
+                                      {5., .17951723},
+                                      {10., .09493810}}) {
     const reference::Metal copper{1.724e-8};
     const double hertz = hertz_for(copper, a / ratio);
     const double exact = reference::kPi * 2 * reference::kPi * hertz * mu0 * a * a * 2 * kernel;
@@ -255,9 +285,12 @@ TEST(SkinEffect, EfficiencyOfALongCoil) {
   const double work = .010;
   for (const auto& [metal, by_ratio] :
        {std::pair{reference::Metal{1.724e-8}, std::array{.4708, .4391, .3948, .3286}},
-        {{2.82e-8}, {.5323, .5003, .4549, .3849}}, {{8.5e-8}, {.6639, .6348, .5916, .5207}},
-        {{6.2e-8}, {.6279, .5975, .5530, .4813}}, {{72e-8}, {.8518, .8350, .8083, .7598}},
-        {{16e-8, 40}, {.9449, .9378, .9263, .9041}}, {{110e-8}, {.8767, .8621, .8390, .7963}}}) {
+        {{2.82e-8}, {.5323, .5003, .4549, .3849}},
+        {{8.5e-8}, {.6639, .6348, .5916, .5207}},
+        {{6.2e-8}, {.6279, .5975, .5530, .4813}},
+        {{72e-8}, {.8518, .8350, .8083, .7598}},
+        {{16e-8, 40}, {.9449, .9378, .9263, .9041}},
+        {{110e-8}, {.8767, .8621, .8390, .7963}}}) {
     constexpr std::array<double, 4> ratio{1.1, 1.25, 1.5, 2.0};
     for (std::size_t i = 0; i < ratio.size(); ++i) {
       const double thicker = std::max(metal.rho / metal.mu_r, 1.8e-8) * metal.mu_r;
@@ -267,18 +300,24 @@ TEST(SkinEffect, EfficiencyOfALongCoil) {
   }
 }
 
-// Bodies thinner than some four skin depths do not heat well: exact endless solenoid, hot steel, Dc/Dw
-// = 1.25. The plane coil of the handbook rule (evaluated from it) is corrected for its curvature,
-// E/H = rho k K1(kR)/K0(kR) at its bore, which matters below 3 skin depths.
+// Bodies thinner than some four skin depths do not heat well: exact endless solenoid, hot steel,
+// Dc/Dw = 1.25. The plane coil of the handbook rule (evaluated from it) is corrected for its
+// curvature, E/H = rho k K1(kR)/K0(kR) at its bore, which matters below 3 skin depths.
 TEST(SkinEffect, ThinBodiesHeatBadly) {
   const double work = .010;
   const reference::Metal hot{110e-8};
   double last = 0;
-  for (const auto& [ratio, plane] : {std::pair{1., .162510}, {2., .583929}, {3., .771099}, {3.5, .805036},
-                                     {4., .822040}, {5., .834744}, {8., .844844}}) {
+  for (const auto& [ratio, plane] : {std::pair{1., .162510},
+                                     {2., .583929},
+                                     {3., .771099},
+                                     {3.5, .805036},
+                                     {4., .822040},
+                                     {5., .834744},
+                                     {8., .844844}}) {
     const double hertz = hertz_for(hot, 2 * work / ratio);
     const Complex k_bore = Complex{1, 1} * 1.25 * work / reference::skin_depth({1.8e-8}, hertz);
-    const double curved = (Complex{1, 1} * reference::scaled_k(1, k_bore) / reference::scaled_k(0, k_bore)).real();
+    const double curved =
+        (Complex{1, 1} * reference::scaled_k(1, k_bore) / reference::scaled_k(0, k_bore)).real();
     const double found = long_coil_efficiency(1.25 * work, work, hot, hertz);
     SCOPED_TRACE(ratio);
     expect_relative(found, 1 / (1 + curved * (1 / plane - 1)), 2e-3);

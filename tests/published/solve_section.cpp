@@ -148,9 +148,4 @@ FieldPoint probe(const Mesh& mesh, const FieldSolution& field, Point p) {
   throw std::out_of_range("the point lies outside the mesh");
 }
 
-void expect_relative(double value, double expected, double tolerance) {
-  EXPECT_NEAR(value, expected, tolerance * std::abs(expected))
-      << "relative error " << value / expected - 1;
-}
-
 }  // namespace cw::published

@@ -9,6 +9,7 @@
 #include "mesh/generate.hpp"
 #include "solver/field/sources.hpp"
 #include "solver/field/turns.hpp"
+#include "tests/published/check.hpp"
 #include "tests/published/reference/dodd_deeds.hpp"
 
 /// What the checks against published results share: bodies of given metal, meshed and solved by the
@@ -79,8 +80,5 @@ double inductance(Complex impedance, Frequency frequency);
 
 /// Field at a point of the meshed half-plane; throws std::out_of_range outside it.
 FieldPoint probe(const Mesh& mesh, const FieldSolution& field, Point p);
-
-/// `value` within the relative `tolerance` of `expected`.
-void expect_relative(double value, double expected, double tolerance);
 
 }  // namespace cw::published

@@ -10,9 +10,9 @@
 namespace cw::published {
 namespace {
 
-// Hollow sphere of 50 and 55 mm, 5e8 S/m, 50 Hz, 1 T peak: the problem of Emson (COMPEL 9, 1990, 89),
-// evaluated from modified spherical Bessel functions: field inside, dipole moment, power, and the
-// field just outside equator and pole. 2e-3.
+// Hollow sphere of 50 and 55 mm, 5e8 S/m, 50 Hz, 1 T peak: the problem of Emson (COMPEL 9, 1990,
+// 89), evaluated from modified spherical Bessel functions: field inside, dipole moment, power, and
+// the field just outside equator and pole. 2e-3.
 TEST(Sphere, HollowConductingSphere) {
   const double hertz = 50;
   Model model({{"workpiece", Disc{{0, 0}, .055, .050}, {5e8, 1 / mu0}}},
@@ -27,7 +27,8 @@ TEST(Sphere, HollowConductingSphere) {
   }
   // On the open circle A = (B0/2 r + D r/(2 rho^3)), degree 1: a_1 = R/2 (1 + D/R^3).
   const Complex first = model.system().open().coefficients(field.potential)[0];
-  const Complex dipole = (2.0 * first / mesh.open_radius - 1.0) * std::pow(mesh.open_radius / .055, 3);
+  const Complex dipole =
+      (2.0 * first / mesh.open_radius - 1.0) * std::pow(mesh.open_radius / .055, 3);
   const Complex exact{-.92017338, -.07699895};
   EXPECT_LT(std::abs(dipole - exact), 2e-3 * std::abs(exact));
   const Complex equator{1.46008669, .03849948};

@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "solver/circuit/solve_tank.hpp"
+#include "tests/published/check.hpp"
 
 namespace {
 
@@ -18,9 +19,7 @@ cw::TankCircuit circuit(double capacitance) {
   return c;
 }
 
-void expect_relative(double value, double expected, double tolerance) {
-  EXPECT_NEAR(value / expected, 1.0, tolerance) << value << " against " << expected;
-}
+using cw::published::expect_relative;
 
 // A lossless drive on constant L, C, R. Source: evaluated from the closed forms of the coil with
 // series resistance beside a capacitor, w^2 = 1/(LC) - (R/L)^2 and R_p = L/(RC), and of the

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "tests/published/check.hpp"
 #include "tests/published/reference/dodd_deeds.hpp"
 #include "tests/published/reference/neumann.hpp"
 #include "tests/published/reference/proximity.hpp"
@@ -27,9 +28,7 @@ constexpr Metal kPastCurie{110e-8};
 constexpr Metal kGraphite{1000e-8};
 constexpr RingRow kFiveRings{{.025, .003}, .009, 5};
 
-void expect_relative(double value, double printed, double tolerance = 1e-6) {
-  EXPECT_NEAR(value, printed, tolerance * std::abs(printed));
-}
+using cw::published::expect_relative;
 
 /// Resistance [mohm] and inductance [nH] of an impedance.
 std::pair<double, double> mohm_nH(Complex z, double f) {
