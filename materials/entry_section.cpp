@@ -6,6 +6,7 @@
 
 #include "materials/library.hpp"
 #include "materials/nearest.hpp"
+#include "materials/one_line.hpp"
 
 namespace cw {
 namespace {
@@ -43,7 +44,7 @@ std::string as_written(const Entry& entry) {
 
 void Mistakes::add(int line, int column, std::string_view key, std::string_view sentence) {
   found.emplace_back(std::pair(line, column),
-                     fmt::format("{}:{}:{}: {}: {}", file, line, column, key, sentence));
+                     one_line(fmt::format("{}:{}:{}: {}: {}", file, line, column, key, sentence)));
 }
 
 void Mistakes::throw_if_any() {

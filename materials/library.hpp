@@ -26,4 +26,7 @@ Material find_material(std::string_view name);
 /// material_reader.hpp. Throws MaterialError with every mistake in it.
 Material read_material(const std::filesystem::path& file);
 
+/// The same for text that stands in no file; `file` is the name in messages.
+Material read_material_text(std::string_view text, const std::filesystem::path& file);
+
 }  // namespace cw

@@ -7,6 +7,7 @@
 #include <fmt/ranges.h>
 
 #include "materials/nearest.hpp"
+#include "materials/one_line.hpp"
 #include "materials/unit_words.hpp"
 
 namespace cw::cases {
@@ -41,9 +42,7 @@ std::string as_line(const std::string& file, const Complaint& complaint) {
   std::string line = fmt::format("{}:{}:{}: ", file, complaint.at.line, complaint.at.column);
   if (!complaint.key.empty()) line += complaint.key + ": ";
   line += complaint.text;
-  std::ranges::replace_if(
-      line, [](unsigned char c) { return c < 0x20 || c == 0x7F; }, '?');
-  return line;
+  return one_line(std::move(line));
 }
 
 std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint> complaints) {
