@@ -1,0 +1,35 @@
+# The Debian package: cmake --build build/release --target package. It holds the program with its manual page, completion,
+# examples, schemas and the list of what it is linked with; the libraries and headers for developers stay out.
+set(CPACK_GENERATOR DEB)
+set(CPACK_PACKAGE_NAME coilwright)
+set(CPACK_PACKAGE_VERSION ${PROJECT_VERSION})
+set(CPACK_PACKAGE_CONTACT "coilwright maintainers <maintainers@localhost>")
+set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "work coils for induction heating, computed before copper is bent")
+set(CPACK_RESOURCE_FILE_LICENSE ${PROJECT_SOURCE_DIR}/LICENSE)
+set(CPACK_COMPONENTS_ALL program)
+set(CPACK_COMPONENTS_GROUPING ALL_COMPONENTS_IN_ONE)
+set(CPACK_DEB_COMPONENT_INSTALL ON)
+set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+set(CPACK_STRIP_FILES ON)
+set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_DEBIAN_PACKAGE_SECTION science)
+set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
+# The face of the lettering is found by its file, not by a library.
+set(CPACK_DEBIAN_PACKAGE_DEPENDS fonts-dejavu-core)
+set(CPACK_DEBIAN_PACKAGE_DESCRIPTION
+    "Axisymmetric finite-element eddy-current solver for work coils round a workpiece,
+ coupled to tank, drive and heat: what will heat, how fast, and which part gives
+ out first.")
+include(CPack)
+
+# What the program is linked with, by package, version and licence (SPDX 2.3), from the machine it is built on.
+find_program(PYTHON3 python3)
+find_program(DPKG_QUERY dpkg-query)
+if(PYTHON3 AND DPKG_QUERY)
+  set(bill ${CMAKE_CURRENT_BINARY_DIR}/coilwright.spdx.json)
+  add_custom_command(OUTPUT ${bill}
+    COMMAND ${PYTHON3} ${CMAKE_CURRENT_LIST_DIR}/bill_of_materials.py $<TARGET_FILE:coilwright> ${PROJECT_VERSION} ${bill}
+    DEPENDS coilwright ${CMAKE_CURRENT_LIST_DIR}/bill_of_materials.py VERBATIM)
+  add_custom_target(bill_of_materials DEPENDS ${bill})
+  install(FILES ${bill} DESTINATION ${CMAKE_INSTALL_DATADIR}/coilwright COMPONENT program OPTIONAL)
+endif()
