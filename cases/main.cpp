@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <csignal>
 #include <cstdio>
 #include <new>
 
@@ -39,8 +40,14 @@ int complain(int code, const char* what) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  // A file too large, or a reader that went away, is an error to report, not the end.
+  std::signal(SIGXFSZ, SIG_IGN);
+  std::signal(SIGPIPE, SIG_IGN);
   try {
-    return dispatch(argc, argv);
+    const int code = dispatch(argc, argv);
+    if (std::fflush(stdout) != 0)
+      return complain(out_of_means, "the output could not be written; is the disk full?");
+    return code;
   } catch (const CaseError& error) {
     return complain(input_wrong, error.what());
   } catch (const cw::MaterialError& error) {

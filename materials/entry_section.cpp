@@ -110,7 +110,13 @@ void EntrySection::fault(const Entry& at, std::string_view key, std::string_view
 std::optional<std::string> text(const EntrySection& s, std::string_view key) {
   const Entry* entry = s.get(key);
   if (entry == nullptr) return std::nullopt;
-  if (entry->text() != nullptr && !entry->text()->empty()) return *entry->text();
+  if (entry->text() != nullptr && !entry->text()->empty()) {
+    if (one_line(*entry->text()) == *entry->text()) return *entry->text();
+    s.fault(*entry, key,
+            "found control characters in the text; allowed: what can be printed on one line; "
+            "leave them out");
+    return std::nullopt;
+  }
   s.fault(*entry, key,
           fmt::format("found {}; allowed: a text in quotes; write {} = \"...\"",
                       entry->text() != nullptr ? "an empty text" : entry->kind(), key));

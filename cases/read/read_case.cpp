@@ -10,6 +10,7 @@
 #include "cases/read/case_sections.hpp"
 #include "cases/read/change_tree.hpp"
 #include "cases/run/fingerprint.hpp"
+#include "materials/one_line.hpp"
 
 namespace cw::cases {
 
@@ -126,7 +127,7 @@ Case read_case_text(std::string_view text, const std::filesystem::path& file,
   result.file = file;
   result.sha256 = sha256_hex(text);
   result.where = std::move(reading.where);
-  if (result.title.empty()) result.title = file.stem().string();
+  if (result.title.empty()) result.title = one_line(file.stem().string());
   return result;
 }
 

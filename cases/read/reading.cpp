@@ -97,7 +97,13 @@ std::optional<int> read_whole(Reading& reading, const Entry& entry) {
 }
 
 std::optional<std::string> read_text(Reading& reading, const Entry& entry) {
-  if (entry.node.kind == Node::Kind::text && !entry.node.text.empty()) return entry.node.text;
+  if (entry.node.kind == Node::Kind::text && !entry.node.text.empty()) {
+    if (one_line(entry.node.text) == entry.node.text) return entry.node.text;
+    reading.complain(entry.path,
+                     "found control characters in the text; allowed: what can be printed on one "
+                     "line; leave them out");
+    return std::nullopt;
+  }
   wrong_kind(reading, entry, "a text in quotes");
   return std::nullopt;
 }

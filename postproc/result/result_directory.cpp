@@ -2,16 +2,19 @@
 
 #include <fcntl.h>
 #include <fmt/core.h>
+#include <signal.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <array>
 #include <cerrno>
 #include <cstdio>
+#include <cstdlib>
 #include <fstream>
 #include <string>
 #include <string_view>
 #include <system_error>
+#include <vector>
 
 #include "postproc/result/write_error.hpp"
 #include "postproc/result/write_result.hpp"
@@ -88,6 +91,19 @@ void require_replaceable(const fs::path& directory) {
   }
 }
 
+/// What runs that were killed while they wrote have left beside `target`.
+void remove_leftovers(const fs::path& target) {
+  const std::string start = fmt::format(".{}.part-", target.filename().string());
+  std::vector<fs::path> left;
+  for (const auto& entry : fs::directory_iterator(target.parent_path())) {
+    const std::string name = entry.path().filename().string();
+    if (!name.starts_with(start)) continue;
+    const int process = std::atoi(name.c_str() + start.size());
+    if (process > 0 && kill(process, 0) != 0 && errno == ESRCH) left.push_back(entry.path());
+  }
+  for (const fs::path& path : left) fs::remove_all(path);
+}
+
 /// Puts `fresh` in the place of `directory`; what stood there is then at `fresh`.
 void exchange(const fs::path& fresh, const fs::path& directory) {
   if (!fs::exists(directory)) {
@@ -116,6 +132,23 @@ void write_file(const fs::path& path, const std::string& bytes) {
     throw WriteError(fmt::format("{}: could not be written; is the disk full?", path.string()));
 }
 
+namespace {
+
+/// A file that cannot be written is named by the place it was meant for.
+void fill_named(const fs::path& scratch, const fs::path& directory,
+                const std::function<void(const fs::path&)>& fill) {
+  try {
+    fill(scratch);
+  } catch (const WriteError& error) {
+    std::string words = error.what();
+    if (const auto at = words.find(scratch.string()); at != std::string::npos)
+      words.replace(at, scratch.string().size(), directory.string());
+    throw WriteError(words);
+  }
+}
+
+}  // namespace
+
 void replace_result_directory(const fs::path& directory,
                               const std::function<void(const fs::path&)>& fill) {
   try {
@@ -126,9 +159,10 @@ void replace_result_directory(const fs::path& directory,
     fs::create_directories(target.parent_path());
     const Scratch scratch(target.parent_path() /
                           fmt::format(".{}.part-{}", target.filename().string(), getpid()));
+    remove_leftovers(target);
     fs::remove_all(scratch.path());
     fs::create_directory(scratch.path());
-    fill(scratch.path());
+    fill_named(scratch.path(), directory, fill);
     exchange(scratch.path(), target);
   } catch (const fs::filesystem_error& e) {
     throw WriteError(fmt::format("{}: the results could not be written: {}.", directory.string(),

@@ -1,0 +1,211 @@
+// The program when the machine, not the user, goes wrong, and when the user means harm. Each is a
+// process of its own. DEVELOPERS.md tables what happens.
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <string>
+#include <vector>
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Ended {
+  int code;          ///< -1: by a signal
+  std::string text;  ///< stdout and stderr together
+};
+
+class BadLuck : public testing::Test {
+ protected:
+  void SetUp() override {
+    fs::create_directories(folder_);
+    before_ = fs::current_path();
+    fs::current_path(folder_);
+  }
+  void TearDown() override {
+    fs::current_path(before_);
+    fs::remove_all(folder_);
+  }
+
+  /// Runs a line of shell in the folder, with the program as $P and a quick case as $C.
+  static Ended shell(const std::string& line) {
+    const std::string whole = "P='" COILWRIGHT_PROGRAM "'; C='" COILWRIGHT_EXAMPLES
+                              "/aluminium-bar.toml --accuracy fast'; " +
+                              line;
+    std::FILE* pipe = ::popen(("exec 2>&1; " + whole).c_str(), "r");
+    Ended ended{-1, ""};
+    std::array<char, 4096> buffer{};
+    while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
+      ended.text.append(buffer.data(), n);
+    const int status = ::pclose(pipe);
+    ended.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    return ended;
+  }
+  [[nodiscard]] std::vector<std::string> left() const {
+    std::vector<std::string> names;
+    for (const auto& entry : fs::directory_iterator(folder_))
+      names.push_back(entry.path().filename().string());
+    return names;
+  }
+  [[nodiscard]] static std::string read(const fs::path& file) {
+    std::ifstream stream(file, std::ios::binary);
+    return {std::istreambuf_iterator<char>(stream), {}};
+  }
+
+  fs::path folder_ =
+      fs::temp_directory_path() / ("coilwright_bad_luck_" + std::to_string(::getpid()));
+  fs::path before_;
+};
+
+bool has(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+// Without memory it ends with 4, says what would need less, and leaves nothing.
+TEST_F(BadLuck, NoMemory) {
+  const Ended run = shell("ulimit -v 200000; $P run $C --out out");
+  EXPECT_EQ(run.code, 4) << run.text;
+  EXPECT_TRUE(has(run.text, "memory")) << run.text;
+  EXPECT_TRUE(left().empty());
+}
+
+// A file that may not grow (as on a full disk) ends with 4, names the file, and leaves nothing.
+TEST_F(BadLuck, FilesMayNotGrow) {
+  const Ended run = shell("ulimit -f 20; $P run $C --out out");
+  EXPECT_EQ(run.code, 4) << run.text;
+  EXPECT_TRUE(has(run.text, "out/")) << run.text;
+  EXPECT_FALSE(has(run.text, ".part-")) << run.text;
+  EXPECT_TRUE(left().empty());
+}
+
+// A full disk keeps the earlier result, where this machine lets us mount a small one.
+TEST_F(BadLuck, DiskFullKeepsTheEarlierResult) {
+  if (shell("unshare -rm true").code != 0) GTEST_SKIP() << "no mounting in a name space here";
+  const Ended run = shell(
+      "mkdir disk; unshare -rm sh -c '"
+      "mount -t tmpfs -o size=5m none disk || exit 77; $0 run $1 --accuracy fast --out disk/out "
+      "> /dev/null || exit 78; cp disk/out/result.json first; cat /dev/zero > disk/ballast "
+      "2> /dev/null; $0 run $1 --accuracy fast --out disk/out; code=$?; cmp first "
+      "disk/out/result.json "
+      "|| exit 79; ls -A disk; exit $code' $P $C");
+  if (run.code == 77) GTEST_SKIP() << "no mounting in a name space here";
+  EXPECT_EQ(run.code, 4) << run.text;
+  EXPECT_FALSE(has(run.text, ".part-")) << run.text;
+}
+
+// Where nobody may write it ends with 4 and the reason.
+TEST_F(BadLuck, NobodyMayWriteThere) {
+  const Ended run = shell("$P run $C --out /proc/coilwright-out");
+  EXPECT_EQ(run.code, 4);
+  EXPECT_TRUE(has(run.text, "could not be written")) << run.text;
+}
+
+// A reader of the output that cannot take it is told by the exit code.
+TEST_F(BadLuck, OutputIntoAFullDevice) {
+  EXPECT_EQ(shell("$P materials > /dev/full").code, 4);
+}
+
+// A decimal comma in the locale changes no digit.
+TEST_F(BadLuck, DecimalComma) {
+  if (shell("mkdir comma; localedef -i de_DE -f UTF-8 comma/de_DE.UTF-8").code != 0)
+    GTEST_SKIP() << "the package locales is not installed";
+  ASSERT_EQ(shell("$P run $C --json --out one > a.json").code, 0);
+  ASSERT_EQ(shell("LOCPATH=$PWD/comma LC_ALL=de_DE.UTF-8 $P run $C --json --out two > b.json").code,
+            0);
+  EXPECT_EQ(shell("grep -v _s\\\" a.json > a; grep -v _s\\\" b.json > b; cmp a b").code, 0);
+}
+
+// Text of the user is text: no tag of it reaches the page, no escape of it the terminal.
+TEST_F(BadLuck, HostileTitle) {
+  std::string text = read(COILWRIGHT_EXAMPLES "/aluminium-bar.toml");
+  const std::size_t at = text.find("title"), end = text.find('\n', at);
+  text.replace(at, end - at, "title = \"<script>alert(1)</script><img src=x onerror=alert(2)>\"");
+  std::ofstream("hostile.toml") << text;
+  const Ended run = shell("$P run hostile.toml --accuracy fast --out out");
+  ASSERT_EQ(run.code, 0) << run.text;
+  EXPECT_FALSE(has(run.text, "\x1b")) << run.text;
+  const std::string page = read("out/report.html");
+  EXPECT_FALSE(has(page, "<script>alert"));
+  EXPECT_FALSE(has(page, "<img src=x"));
+  EXPECT_FALSE(has(page, "\x1b"));
+  EXPECT_TRUE(has(page, "&lt;script&gt;alert(1)"));
+  EXPECT_FALSE(has(read("out/pictures/field.svg"), "<script"));
+}
+
+// Escape sequences in a text of a case are refused, and not repeated.
+TEST_F(BadLuck, EscapesInATitle) {
+  std::ofstream("hostile.toml") << "title = \"red \\u001b[31m\\u0007\"\n";
+  const Ended check = shell("$P check hostile.toml");
+  EXPECT_EQ(check.code, 2);
+  EXPECT_TRUE(has(check.text, "control characters")) << check.text;
+  EXPECT_FALSE(has(check.text, "\x1b")) << check.text;
+}
+
+// A file name with control characters does not reach the terminal as it is.
+TEST_F(BadLuck, HostileFileName) {
+  const Ended run = shell("printf 'x' > \"$(printf 'a\\033[31mb.toml')\"; $P check a*b.toml");
+  EXPECT_EQ(run.code, 2);
+  EXPECT_FALSE(has(run.text, "\x1b")) << run.text;
+}
+
+// A symbolic link as result directory is followed and stays a link.
+TEST_F(BadLuck, SymbolicLink) {
+  fs::create_directory("real");
+  fs::create_directory_symlink("real", "link");
+  ASSERT_EQ(shell("$P run $C --out link").code, 0);
+  EXPECT_TRUE(fs::is_symlink("link"));
+  EXPECT_TRUE(fs::exists("real/result.json"));
+}
+
+// What a killed run left half written goes with the next; that of a living one stays.
+TEST_F(BadLuck, LeftoversOfAKilledRun) {
+  const std::string living = ".out.part-" + std::to_string(::getpid());
+  const std::string dead = ".out.part-" + shell("sh -c 'echo $$'").text;
+  const std::string dead_name = dead.substr(0, dead.find('\n'));
+  fs::create_directory(dead_name);
+  fs::create_directory(living);
+  ASSERT_EQ(shell("$P run $C --out out").code, 0);
+  EXPECT_FALSE(fs::exists(dead_name));
+  EXPECT_TRUE(fs::exists(living));
+}
+
+// Told to end, it ends, and no half result stands in the place of a result.
+TEST_F(BadLuck, Terminated) {
+  for (const char* moment : {"0.02", "0.1", "0.2", "0.3"}) {
+    shell("timeout -s TERM " + std::string(moment) + " $P run $C --out out");
+    if (!fs::exists("out")) continue;
+    EXPECT_TRUE(fs::exists("out/result.json")) << moment;
+    EXPECT_TRUE(fs::exists("out/report.html")) << moment;
+  }
+}
+
+// Numbers beyond all sense are refused with their place, not computed with.
+TEST_F(BadLuck, NumbersBeyondAllSense) {
+  const std::string text = read(COILWRIGHT_EXAMPLES "/aluminium-bar.toml");
+  const std::size_t at = text.find("diameter"), end = text.find('\n', at);
+  const auto line =
+      1 + std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n');
+  for (const char* value : {"1e308 m", "1e-308 m", "nan mm", "inf mm", "-0 mm", "1e999 mm"}) {
+    std::string other = text;
+    other.replace(at, end - at, std::string("diameter = \"") + value + '"');
+    std::ofstream("huge.toml") << other;
+    const Ended check = shell("$P check huge.toml");
+    EXPECT_EQ(check.code, 2) << value << check.text;
+    EXPECT_TRUE(has(check.text, "huge.toml:" + std::to_string(line) + ":"))
+        << value << ": " << check.text;
+  }
+}
+
+// A clock that stands still or runs back does no harm: times are only reported.
+TEST_F(BadLuck, ClockOfAnotherCentury) {
+  if (shell("command -v faketime").code != 0) GTEST_SKIP() << "faketime is not installed";
+  EXPECT_EQ(shell("faketime '1971-01-01 00:00:00' $P run $C --out out").code, 0);
+}
+
+}  // namespace
