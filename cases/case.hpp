@@ -46,12 +46,22 @@ struct Outline {
   std::vector<Corner> profile;
 };
 
+/// Temperature at a depth below the outside of a body.
+struct TemperaturePoint {
+  double depth = 0.0;  ///< [m]
+  Temperature temperature;
+};
+/// From the outside inwards, depths rising; linear between the points, held beyond them.
+using TemperatureProfile = std::vector<TemperaturePoint>;
+
 /// The part to be heated.
 struct Workpiece {
   Material material;
   std::string material_as_written;  ///< library name or path, as in the file
   Outline outline;
-  Temperature temperature = Temperature::celsius(20.0);  ///< at the start, and of the state `cold`
+  Temperature temperature = Temperature::celsius(20.0);  ///< at the start, and of the state `cold`;
+                                                         ///< with a profile that of the outside
+  TemperatureProfile temperature_profile;  ///< of the same; empty: `temperature` all through
 };
 
 /// Anything else in the field: cup, sleeve, fibre, flux guide, second part.
@@ -61,6 +71,7 @@ struct Body {
   std::string material_as_written;
   Outline outline;
   std::optional<Temperature> temperature;  ///< fixed at this; left out: as warm as the state says
+  TemperatureProfile temperature_profile;  ///< fixed at this instead; empty: none
   bool useful = false;  ///< its heat counts in the efficiency (a charge in its cup)
 };
 
@@ -138,6 +149,8 @@ struct Coil {
 struct CanLimits {
   std::optional<double> current;  ///< [A]
   std::optional<double> voltage;  ///< [V]
+  std::optional<double> loss;     ///< heat it may make [W]
+  std::optional<double> reactive_power;  ///< [var]
 };
 
 /// Everything between capacitors and leads.

@@ -14,14 +14,16 @@ std::vector<PartView> parts_of(const Case& subject) {
   if (subject.workpiece) {
     const Workpiece& piece = *subject.workpiece;
     parts.push_back(
-        {"workpiece", "the workpiece", piece.outline, piece.material, piece.temperature});
+        {"workpiece", "the workpiece", piece.outline, piece.material, piece.temperature,
+         piece.temperature_profile});
   }
   const Temperature cold =
       subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
   for (std::size_t i = 0; i < subject.bodies.size(); ++i) {
     const Body& body = subject.bodies[i];
     parts.push_back({fmt::format("body.{}", i), fmt::format("the body \"{}\"", body.name),
-                     body.outline, body.material, body.temperature.value_or(cold)});
+                     body.outline, body.material, body.temperature.value_or(cold),
+                     body.temperature_profile});
   }
   return parts;
 }

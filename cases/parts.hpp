@@ -14,7 +14,8 @@ struct PartView {
   std::string name;  ///< "the workpiece", "body sleeve" ...
   const Outline& outline;
   const Material& material;
-  Temperature temperature;
+  Temperature temperature;  ///< that of the outside where there is a profile
+  const TemperatureProfile& profile;
 };
 
 std::vector<PartView> parts_of(const Case& subject);

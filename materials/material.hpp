@@ -40,6 +40,7 @@ struct MagnetisationCurve {
   std::vector<double> field;         ///< H peak [A/m]
   std::vector<double> flux_density;  ///< B peak [T]
   Source source;
+  double uncertainty = 0.0;  ///< of B, relative half-width of the band; 0 = not stated
 };
 
 /// A change of phase in the solid with a latent heat.

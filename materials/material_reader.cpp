@@ -63,16 +63,19 @@ Magnetisation read_magnetisation(EntrySection s) {
   return m;
 }
 
-/// `BH = { H = [..], H_unit = "A/m", B = [..], B_unit = "T", curie = "770 degC" }`, peak values at
-/// 20 degC.
+/// `BH = { H = [..], H_unit = "A/m", B = [..], B_unit = "T", uncertainty = 0.05, curie = "770 degC"
+/// }`, peak values at 20 degC; the band is relative, of B, and passes to the saturation.
 void read_curve(EntrySection s, Material& material) {
-  s.only({"H", "H_unit", "B", "B_unit", "curie", "law_curie", "exponent", "temperature_law",
-          "source", "provenance"});
+  s.only({"H", "H_unit", "B", "B_unit", "uncertainty", "curie", "law_curie", "exponent",
+          "temperature_law", "source", "provenance"});
   s.source = source_of(s);
   const std::size_t before = s.mistakes.found.size();
   MagnetisationCurve curve{column(s, "H", "H_unit", {Dimension::field_strength, 0.0, true}),
                            column(s, "B", "B_unit", {Dimension::flux_density, 0.0, true}),
                            s.source};
+  if (const Entry* u = s.get("uncertainty"))
+    curve.uncertainty =
+        quantity(s, "uncertainty", *u, {Dimension::number, 0.0, true, 1.0, "0.05"}).value_or(0.0);
   Magnetisation rest;
   read_temperature_law(s, rest);
   if (curve.field.empty() || curve.flux_density.empty()) return;
@@ -93,6 +96,8 @@ void read_curve(EntrySection s, Material& material) {
     return;
   }
   rest.saturation = fit->saturation;
+  rest.saturation.low *= 1.0 - curve.uncertainty;
+  rest.saturation.high *= 1.0 + curve.uncertainty;
   rest.half_field = fit->half_field;
   material.magnetisation = rest;
   material.magnetisation_curve = std::move(curve);

@@ -128,7 +128,8 @@ Section with_core_edges(Section section, const Arrangement& arrangement, const S
     SectionRegion& region = section.regions[i];
     const auto id = static_cast<RegionId>(i) + 1;
     if (std::holds_alternative<Disc>(region.shape) || !std::isfinite(region.skin_depth)) continue;
-    const auto depths = layer_depths(sizing, region.skin_depth, room_for_layers(arrangement, id));
+    const auto depths = layer_depths(sizing, region.skin_depth, room_for_layers(arrangement, id),
+                                     region.buried_skin);
     const double reached = depths.back();
     const double next = depths.size() > 1 ? sizing.growth * (reached - depths[depths.size() - 2])
                                           : sizing.first_layer * region.skin_depth;
@@ -176,7 +177,8 @@ class Generator {
       disc_outlines_.push_back(mesh_disc(plan, edge_, sizing_, mesh_, border_));
       return;
     }
-    const auto depths = layer_depths(sizing_, region.skin_depth, room_for_layers(arrangement_, id));
+    const auto depths = layer_depths(sizing_, region.skin_depth, room_for_layers(arrangement_, id),
+                                     region.buried_skin);
     auto core = lay_polygon({arrangement_, edge_, nodes_, mesh_}, id, depths);
     for (Face& face : faces_of(mesh_, std::move(core), id)) faces_.push_back(std::move(face));
   }

@@ -1,11 +1,13 @@
 #pragma once
 
 #include <limits>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
 #include "mesh/mesh.hpp"
+#include "mesh/sizing.hpp"
 
 namespace cw {
 
@@ -32,6 +34,7 @@ struct SectionRegion {
   std::variant<Disc, Polygon> shape;
   /// Skin depth at the surface [m]; infinity where no eddy current flows: no layers are laid then.
   double skin_depth = std::numeric_limits<double>::infinity();
+  std::optional<BuriedSkin> buried_skin = std::nullopt;
   /// Longest edge wanted inside [m]; infinity leaves it to the surroundings.
   double largest_edge = std::numeric_limits<double>::infinity();
 };

@@ -21,11 +21,38 @@ Sizing Sizing::scaled(double factor) const {
   return s;
 }
 
-std::vector<double> layer_depths(const Sizing& sizing, double skin_depth, double available) {
+namespace {
+
+/// Layers of a first skin down to a buried one, seen from which they grow as from a surface.
+std::vector<double> depths_down_to(const Sizing& sizing, double skin_depth,
+                                   const BuriedSkin& buried) {
+  std::vector<double> depths{0.0};
+  const double last = sizing.first_layer * buried.skin_depth;
+  double thickness = sizing.first_layer * skin_depth;
+  while (depths.back() < buried.depth) {
+    const double rest = buried.depth - depths.back();
+    const double seen_from_below = (rest * (sizing.growth - 1.0) + last) / sizing.growth;
+    const double next = std::min(thickness, seen_from_below);
+    depths.push_back(rest < 1.5 * next ? buried.depth : depths.back() + next);
+    thickness = sizing.growth * next;
+  }
+  return depths;
+}
+
+}  // namespace
+
+std::vector<double> layer_depths(const Sizing& sizing, double skin_depth, double available,
+                                 const std::optional<BuriedSkin>& buried) {
   std::vector<double> depths{0.0};
   if (!std::isfinite(skin_depth) || available <= 0) return depths;
   double thickness = sizing.first_layer * skin_depth;
-  while (static_cast<int>(depths.size()) <= sizing.layers) {
+  std::size_t most = static_cast<std::size_t>(sizing.layers);
+  if (buried && buried->depth > 0 && buried->depth < 0.9 * available) {
+    depths = depths_down_to(sizing, skin_depth, *buried);
+    most += depths.size() - 1;
+    thickness = sizing.first_layer * buried->skin_depth;
+  }
+  while (depths.size() <= most) {
     const double rest = available - depths.back();
     if (rest < 0.6 * thickness && depths.size() > 1) break;
     // What is left would be a sliver: let this layer take it.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <vector>
 
 namespace cw {
@@ -22,8 +23,16 @@ struct Sizing {
   [[nodiscard]] Sizing scaled(double factor) const;
 };
 
+/// A second skin below the first: a magnetic core under a surface too hot to be magnetic.
+struct BuriedSkin {
+  double depth = 0.0;       ///< where it begins [m]
+  double skin_depth = 0.0;  ///< of what lies there [m]
+};
+
 /// Depths 0 = d0 < d1 < ... of the skin layers under a surface, none deeper than `available` [m].
-std::vector<double> layer_depths(const Sizing& sizing, double skin_depth, double available);
+/// Towards a buried skin they become as thin as its own, end at its depth, and begin anew.
+std::vector<double> layer_depths(const Sizing& sizing, double skin_depth, double available,
+                                 const std::optional<BuriedSkin>& buried = std::nullopt);
 
 /// Parameters 0 = s0 < ... < sn = length such that edges follow the wanted edge length `edge(s)`
 /// [m] at least in number; n >= `least`.

@@ -108,6 +108,8 @@ std::vector<Range> of_tank(const Tank& tank) {
           {"tank.cans", cans, 1, 1000, D::number},
           {"tank.can_limits.current", limits.current, 0.01, 2000.0, D::current},
           {"tank.can_limits.voltage", limits.voltage, 5.0, 20e3, D::voltage},
+          {"tank.can_limits.loss", limits.loss, 1e-3, 1000.0, D::power},
+          {"tank.can_limits.reactive_power", limits.reactive_power, 0.1, 1e6, D::power},
           {"tank.joints.resistance", tank.joints.resistance, 0.0, 0.1, D::resistance},
           {"tank.joints.inductance", tank.joints.inductance, 0.0, 10e-6, D::inductance}};
 }

@@ -80,8 +80,36 @@ void check_target(Findings& findings, const Workpiece& piece, Temperature target
   }
 }
 
+/// Depths from the outside inwards, and temperatures the metal can have there.
+void check_profile(Findings& findings, const PartView& part) {
+  const std::string key = part.key + ".temperature_profile";
+  if (part.profile.size() == 1)
+    findings.error(key, fmt::format("found one point; allowed: two or more; write temperature = "
+                                    "\"{}\" for the same all through",
+                                    degrees(part.temperature)));
+  for (std::size_t i = 0; i < part.profile.size(); ++i) {
+    const auto& [depth, t] = part.profile[i];
+    const std::string here = fmt::format("{}.{}", key, i);
+    if (i == 0 && depth != 0)
+      findings.error(here, fmt::format("found {} as the first depth; allowed: 0 mm, the outside",
+                                       in_words(depth, Dimension::length)));
+    if (i > 0 && depth <= part.profile[i - 1].depth)
+      findings.error(here, fmt::format("found a depth of {} after {}; allowed: depths that rise, "
+                                       "from the outside inwards",
+                                       in_words(depth, Dimension::length),
+                                       in_words(part.profile[i - 1].depth, Dimension::length)));
+    if (!check_plausible(findings, here, t)) continue;
+    if (i > 0) check_covered(findings, here, t, part.material);
+    const auto& melting = part.material.melting;
+    if (i > 0 && part.key == "workpiece" && melting && t >= melting->solidus)
+      findings.error(here, fmt::format("found {}, where {} is no longer solid; allowed: below {}",
+                                       degrees(t), part.material.name, degrees(melting->solidus)));
+  }
+}
+
 void check_part(Findings& findings, const PartView& part) {
-  const std::string key = part.key + ".temperature";
+  check_profile(findings, part);
+  const std::string key = part.key + (part.profile.empty() ? ".temperature" : ".temperature_profile");
   if (!check_plausible(findings, key, part.temperature)) return;
   check_covered(findings, key, part.temperature, part.material);
   if (part.key != "workpiece") return;

@@ -119,7 +119,8 @@ dissipation_factor = 8e-4            # from the data sheet, near the working fre
 # esr              = "0.5 mohm"      # series resistance of the whole bank, where the data sheet gives it beside the other
 # esl              = "5 nH"          # own inductance of the whole bank, its bars included
 cans               = 20              # equal cans in parallel
-# can_limits       = { current = "9 A", voltage = "150 V" }   # rms, for one can, only what its data sheet says
+# can_limits       = { current = "9 A", voltage = "150 V" }   # rms, for one can, only what its data sheet says; also
+#                                                             # loss = "1.5 W", reactive_power = "500 var"
 joints             = { resistance = "0.4 mohm", inductance = "20 nH" }
 
 [drive]                              # or: kind = "current" (or "voltage"), frequency = "100 kHz", rms = "100 A"

@@ -18,6 +18,7 @@ struct Part {
   std::optional<double> diameter, bore, length, centre;
   std::optional<std::vector<Corner>> profile;
   std::optional<Temperature> temperature;
+  TemperatureProfile temperature_profile;
   bool useful = false;
 };
 
@@ -34,6 +35,8 @@ constexpr std::array workpiece_keys = {
               "[[\"0 mm\", \"-30 mm\"], [\"7 mm\", \"-30 mm\"], [\"0 mm\", \"30 mm\"]]"},
     Key<Part>{"temperature", optional, keys::quantity<&Part::temperature, Dimension::temperature>,
               "\"20 degC\""},
+    Key<Part>{"temperature_profile", optional, keys::temperatures<&Part::temperature_profile>,
+              "[[\"0 mm\", \"900 degC\"], [\"4 mm\", \"500 degC\"]]"},
 };
 
 constexpr std::array own_body_keys = {
@@ -96,6 +99,11 @@ Outline outline(Reading& reading, const Entry& entry, const Part& part) {
 Part read_part(Reading& reading, const Entry& entry, std::span<const Key<Part>> allowed) {
   Part part;
   read_table<Part>(reading, entry, allowed, part);
+  static constexpr std::array<std::string_view, 1> uniform = {"temperature"};
+  if (entry.node.kind == Node::Kind::table && entry.node.table.contains("temperature_profile"))
+    forbid(reading, entry, uniform, "temperature_profile already gives it at every depth");
+  if (!part.temperature_profile.empty())
+    part.temperature = part.temperature_profile.front().temperature;
   return part;
 }
 
@@ -142,6 +150,7 @@ void read_workpiece(Reading& reading, const Entry& entry, Case& to) {
   piece.material = resolve_material(reading, dotted(entry.path, "material"), part.material);
   piece.material_as_written = part.material;
   if (part.temperature) piece.temperature = *part.temperature;
+  piece.temperature_profile = std::move(part.temperature_profile);
   to.workpiece = std::move(piece);
 }
 
@@ -165,6 +174,7 @@ void read_bodies(Reading& reading, const Entry& entry, Case& to) {
     body.material_as_written = part.material;
     body.name = std::move(part.name);
     body.temperature = part.temperature;
+    body.temperature_profile = std::move(part.temperature_profile);
     body.useful = part.useful;
     to.bodies.push_back(std::move(body));
   }

@@ -16,6 +16,10 @@ constexpr std::array can_limit_keys = {
                    "\"9 A\""},
     Key<CanLimits>{"voltage", optional, keys::quantity<&CanLimits::voltage, Dimension::voltage>,
                    "\"150 V\""},
+    Key<CanLimits>{"loss", optional, keys::quantity<&CanLimits::loss, Dimension::power>,
+                   "\"1.5 W\""},
+    Key<CanLimits>{"reactive_power", optional,
+                   keys::quantity<&CanLimits::reactive_power, Dimension::power>, "\"500 var\""},
 };
 
 constexpr std::array joint_keys = {
@@ -165,11 +169,16 @@ std::span<const Key<AnyDrive>> keys_of(const Node& node) {
 void read_tank(Reading& reading, const Entry& entry, Case& to) {
   Tank tank;
   read_table<Tank>(reading, entry, tank_keys, tank);
-  if (tank.can_limits && tank.can_limits->current && !tank.cans) {
-    reading.complain(
-        dotted(entry.path, "can_limits"),
-        "found a current limit for one can but no number of cans; write for example cans = 20 "
-        "in [tank]");
+  const CanLimits limits = tank.can_limits.value_or(CanLimits{});
+  const char* shared = limits.current          ? "current limit"
+                       : limits.loss           ? "loss limit"
+                       : limits.reactive_power ? "limit of reactive power"
+                                               : nullptr;
+  if (shared != nullptr && !tank.cans) {
+    reading.complain(dotted(entry.path, "can_limits"),
+                     fmt::format("found a {} for one can but no number of cans; write for example "
+                                 "cans = 20 in [tank]",
+                                 shared));
   }
   to.tank = tank;
 }

@@ -155,6 +155,25 @@ std::optional<std::vector<Corner>> read_corners(Reading& reading, const Entry& e
   return corners;
 }
 
+std::optional<TemperatureProfile> read_temperatures(Reading& reading, const Entry& entry) {
+  if (!is_list(reading, entry)) return std::nullopt;
+  TemperatureProfile profile;
+  for (std::size_t i = 0; i < entry.node.list.size(); ++i) {
+    const Entry point = element(reading, entry, i, "[\"4 mm\", \"500 degC\"]");
+    if (point.node.kind != Node::Kind::list || point.node.list.size() != 2) {
+      wrong_kind(reading, point, "a depth and a temperature");
+      continue;
+    }
+    const auto depth =
+        read_quantity(reading, element(reading, point, 0, "\"4 mm\""), Dimension::length);
+    const auto kelvin =
+        read_quantity(reading, element(reading, point, 1, "\"500 degC\""), Dimension::temperature);
+    if (depth && kelvin) profile.push_back({*depth, {*kelvin}});
+  }
+  if (profile.size() != entry.node.list.size()) return std::nullopt;
+  return profile;
+}
+
 bool is_table(Reading& reading, const Entry& entry) {
   if (entry.node.kind == Node::Kind::table) return true;
   wrong_kind(reading, entry, "a table of keys");

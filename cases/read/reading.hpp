@@ -69,6 +69,9 @@ std::optional<std::pair<double, double>> read_two_lengths(Reading& reading, cons
 /// A list of (r, z) pairs; complains of every bad one.
 std::optional<std::vector<Corner>> read_corners(Reading& reading, const Entry& entry);
 
+/// A list of (depth, temperature) pairs; complains of every bad one.
+std::optional<TemperatureProfile> read_temperatures(Reading& reading, const Entry& entry);
+
 /// True and quiet when the entry is of the kind; else complains.
 bool is_table(Reading& reading, const Entry& entry);
 bool is_list(Reading& reading, const Entry& entry);
@@ -165,6 +168,11 @@ void two_lengths(Reading& reading, const Entry& entry, Owner<M>& to) {
 template <auto M>
 void corners(Reading& reading, const Entry& entry, Owner<M>& to) {
   if (auto value = read_corners(reading, entry)) to.*M = std::move(*value);
+}
+
+template <auto M>
+void temperatures(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (auto value = read_temperatures(reading, entry)) to.*M = std::move(*value);
 }
 
 /// A nested table read by the array of keys `Keys` into the member's type V.

@@ -22,6 +22,8 @@ Ratings ratings_of(const Case& subject) {
   if (subject.tank->can_limits) {
     r.can_current = subject.tank->can_limits->current;
     r.can_voltage = subject.tank->can_limits->voltage;
+    r.can_loss = subject.tank->can_limits->loss;
+    r.can_reactive_power = subject.tank->can_limits->reactive_power;
   }
   r.switch_voltage = drive.transistor.voltage_limit;
   r.choke_current = drive.choke.saturation;

@@ -53,6 +53,7 @@ double half_thickness(const Outline& outline) {
 void warn_of_saturation(const Case& subject, const StateResult& state,
                         std::vector<std::string>& warnings) {
   if (!state.saturation || !state.skin_depth) return;
+  if (state.saturation->relative_permeability <= 1.0) return;  // too hot there to be magnetic
   const Material& metal = subject.workpiece->material;
   const double initial = metal.initial_permeability(*state.workpiece_temperature);
   const LawValidity law =
@@ -65,6 +66,11 @@ void warn_of_saturation(const Case& subject, const StateResult& state,
                     "{:+.0f} to {:+.0f} % off.",
                     metal.name, law.depths, 100 * law.lowest_error, 100 * law.highest_error));
   const double peak = std::sqrt(2.0) * *state.surface_field_rms;
+  if (metal.magnetisation_curve && peak > metal.magnetisation_curve->field.back())
+    warnings.push_back(fmt::format(
+        "{}: its B(H) table ends at {:.3g} kA/m and the field reaches {:.3g} kA/m peak: from the "
+        "end of the table on its magnetisation is held.",
+        metal.name, metal.magnetisation_curve->field.back() / 1e3, peak / 1e3));
   if (peak > 20e3)
     warnings.push_back(
         fmt::format("{} is deep in saturation ({:.3g} kA/m peak): the reactance it adds comes out "
@@ -76,6 +82,23 @@ void warn_of_saturation(const Case& subject, const StateResult& state,
                     "peak) hard steel may take some "
                     "30 % more.",
                     metal.name, peak / 1e3));
+}
+
+/// The drive is solved as if the tank rang in a pure sine; at a low loaded Q it does not.
+void warn_of_harmonics(const Case& subject, const StateResult& state,
+                       std::vector<std::string>& warnings) {
+  constexpr double told = 0.01;
+  const auto* drive = std::get_if<PushPullDrive>(&subject.drive);
+  if (drive == nullptr || !state.tank) return;
+  const double coil = state.coil.inductance + subject.tank->joints.inductance;
+  const HarmonicError e = harmonic_error(
+      state.tank->loaded_q, drive->choke.inductance > 0 ? coil / drive->choke.inductance : 0.0);
+  if (std::max({e.frequency, e.voltage_peak, e.supply_current}) < told) return;
+  warnings.push_back(fmt::format(
+      "at a loaded Q of {:.2g} the tank does not ring in a pure sine: its frequency may lie up to "
+      "{:.1f} % lower, its peak voltage up to {:.1f} % and the supply current up to {:.1f} % "
+      "higher than stated.",
+      state.tank->loaded_q, 100 * e.frequency, 100 * e.voltage_peak, 100 * e.supply_current));
 }
 
 /// Properties asked for beyond the temperatures their data cover: held at the nearest end, and
@@ -91,6 +114,13 @@ void warn_of_range(const Material& metal, Temperature t, std::vector<std::string
   if (!metal.insulator()) check("resistivity", metal.resistivity);
 }
 
+/// The same for a body: at one temperature, or at every point of its profile.
+void warn_of_range(const Material& metal, const TemperatureProfile& profile, Temperature uniform,
+                   std::vector<std::string>& warnings) {
+  if (profile.empty()) warn_of_range(metal, uniform, warnings);
+  for (const TemperaturePoint& p : profile) warn_of_range(metal, p.temperature, warnings);
+}
+
 /// States with the same trouble say it once, by name.
 void add_warnings(const Case& subject, const std::vector<StateResult>& states,
                   std::vector<std::string>& warnings) {
@@ -98,10 +128,15 @@ void add_warnings(const Case& subject, const std::vector<StateResult>& states,
   for (const StateResult& state : states) {
     std::vector<std::string> own;
     warn_of_saturation(subject, state, own);
+    warn_of_harmonics(subject, state, own);
     if (subject.workpiece && state.workpiece_temperature) {
-      warn_of_range(subject.workpiece->material, *state.workpiece_temperature, own);
+      const Temperature work = *state.workpiece_temperature;
+      const bool as_given = state.name == "cold" || state.name == "fixed_frequency";
+      warn_of_range(subject.workpiece->material,
+                    as_given ? subject.workpiece->temperature_profile : TemperatureProfile{}, work,
+                    own);
       for (const Body& body : subject.bodies)
-        warn_of_range(body.material, body.temperature.value_or(*state.workpiece_temperature), own);
+        warn_of_range(body.material, body.temperature_profile, body.temperature.value_or(work), own);
     }
     if (state.supply && state.supply->limited && state.supply->current == 0)
       own.push_back(fmt::format(

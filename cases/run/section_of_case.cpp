@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "cases/run/body_temperature.hpp"
 #include "cases/winding.hpp"
 #include "solver/field/layering.hpp"
 
@@ -158,8 +159,7 @@ class ModelBuilder {
                 Temperature at) {
     Medium medium = medium_of(material, at);
     double depth = skin_depth_of(medium, f_);
-    const double share =
-        material.magnetisation ? magnetisation_share(*material.magnetisation, at) : 0.0;
+    const double share = share_at(material, at);
     if (share > 0) {
       const auto law =
           std::make_shared<const EffectiveReluctivity>(flux_curve(material), PermeabilityLaw::rms);
@@ -172,6 +172,34 @@ class ModelBuilder {
     }
     add(name, polygon_of(outline), medium, depth);
     model_.info.push_back({material.name, at});
+  }
+
+  /// A body whose temperature goes with the depth below its outside.
+  void add_profiled(const std::string& name, const Material& material, const Outline& outline,
+                    const TemperatureProfile& profile) {
+    const auto local_temperature = [outline, profile](Point p) {
+      return temperature_at(profile, depth_below_outside(outline, p));
+    };
+    const Temperature outside = profile.front().temperature;
+    add_body(name, material, outline, outside);
+    model_.info.back().local = local_temperature;
+    if (material.insulator()) return;
+    SectionRegion& region = model_.section.regions.back();
+    const auto id = static_cast<RegionId>(model_.section.regions.size());
+    const bool known = !model_.saturating.empty() && model_.saturating.back().region == id;
+    if (!known) model_.saturating.push_back({id, nullptr, 0.0, {}});
+    SaturatingRegion& body = model_.saturating.back();
+    if (!known && material.magnetisation) {  // the outside is not magnetic, the core may be
+      model_.laws.push_back(
+          std::make_shared<const EffectiveReluctivity>(flux_curve(material), PermeabilityLaw::rms));
+      body.law = model_.laws.back().get();
+    }
+    body.local = [material, local_temperature](const MeshPoint& p) {
+      const Temperature t = local_temperature(p.at);
+      return LocalMedium{material.conductivity(t), share_at(material, t)};
+    };
+    if (!known) region.skin_depth = thinnest_unmagnetic_skin(material, profile);
+    region.buried_skin = buried_skin(material, profile, region.skin_depth, body.law);
   }
 
   void add_turns(const Coil& coil) {
@@ -204,6 +232,37 @@ class ModelBuilder {
   FieldModel take() { return std::move(model_); }
 
  private:
+  static double share_at(const Material& material, Temperature t) {
+    return material.magnetisation ? magnetisation_share(*material.magnetisation, t) : 0.0;
+  }
+
+  [[nodiscard]] double thinnest_unmagnetic_skin(const Material& material,
+                                                const TemperatureProfile& profile) const {
+    double least = std::numeric_limits<double>::infinity();
+    for (const TemperaturePoint& p : profile)
+      least = std::min(least, skin_depth(material.conductivity(p.temperature),
+                                         material.relative_permeability.value, f_));
+    return least;
+  }
+
+  /// Where a magnetic core begins under a skin that is not, unless the field does not get there.
+  [[nodiscard]] std::optional<BuriedSkin> buried_skin(const Material& material,
+                                                      const TemperatureProfile& profile,
+                                                      double skin,
+                                                      const EffectiveReluctivity* law) const {
+    constexpr double dead = 5.0;  // skin depths
+    const auto depth = depth_of_magnetism(profile, material);
+    if (!depth || *depth > dead * skin) return std::nullopt;
+    const auto coldest = std::min_element(
+        profile.begin(), profile.end(), [](const TemperaturePoint& a, const TemperaturePoint& b) {
+          return a.temperature < b.temperature;
+        });
+    const double here = field_ * std::exp(-*depth / skin);
+    return BuriedSkin{*depth, layering_skin_depth(*law, share_at(material, coldest->temperature),
+                                                  material.conductivity(coldest->temperature), f_,
+                                                  here)};
+  }
+
   void add(std::string name, std::variant<Disc, Polygon> shape, const Medium& medium,
            double depth) {
     model_.section.regions.push_back({std::move(name), std::move(shape), depth});
@@ -237,10 +296,18 @@ Temperature coil_temperature(const Coil& coil) {
 
 FieldModel field_model(const Case& subject, const StateTemperatures& t, const Excitation& about) {
   ModelBuilder builder(t, about, about.current * field_per_ampere(subject.coil));
-  if (subject.workpiece)
-    builder.add_body("workpiece", subject.workpiece->material, subject.workpiece->outline, t.work);
+  if (subject.workpiece) {
+    const Workpiece& work = *subject.workpiece;
+    if (t.as_given && !work.temperature_profile.empty())
+      builder.add_profiled("workpiece", work.material, work.outline, work.temperature_profile);
+    else
+      builder.add_body("workpiece", work.material, work.outline, t.work);
+  }
   for (const Body& body : subject.bodies)
-    builder.add_body(body.name, body.material, body.outline, body.temperature.value_or(t.work));
+    if (!body.temperature_profile.empty())
+      builder.add_profiled(body.name, body.material, body.outline, body.temperature_profile);
+    else
+      builder.add_body(body.name, body.material, body.outline, body.temperature.value_or(t.work));
   builder.add_turns(subject.coil);
   return builder.take();
 }

@@ -17,10 +17,11 @@ namespace cw::cases {
 enum class Effort { fast, normal, fine };
 Sizing sizing_for(Effort effort);
 
-/// Temperatures of one working point; every body is uniform.
+/// Temperatures of one working point; a body without a profile of its own is uniform.
 struct StateTemperatures {
   Temperature work;  ///< of the workpiece and of bodies that do not fix their own
   Temperature coil;
+  bool as_given = false;  ///< the workpiece has its temperature profile, if the case gives one
 };
 
 /// What one working point of a case hands to the mesh and the field: regions, their media, and

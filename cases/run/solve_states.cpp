@@ -94,7 +94,7 @@ SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort eff
   const double expected =
       drive.voltage ? drive.rms / (drive.frequency.omega() * rough_inductance(subject.coil))
                     : drive.rms;
-  Prepared p = prepare(subject, {work, coil_temperature(subject.coil)}, {drive.frequency, expected},
+  Prepared p = prepare(subject, {work, coil_temperature(subject.coil), true}, {drive.frequency, expected},
                        sizing_for(effort), spent);
   const Stopwatch watch(spent.solve);
   p.state.name = "fixed_frequency";
@@ -149,9 +149,10 @@ class PushPullStates {
     return std::nullopt;
   }
 
-  std::optional<std::pair<Prepared, OperatingPoint>> solve(const Case& subject, Temperature work,
+  std::optional<std::pair<Prepared, OperatingPoint>> solve(const Case& subject,
+                                                           const StateTemperatures& t,
                                                            const Sizing& sizing) {
-    Prepared p = prepare(subject, {work, coil_temperature(subject.coil)},
+    Prepared p = prepare(subject, t,
                          {start_.at.frequency, start_.at.current_rms_A}, sizing, spent_);
     const Stopwatch watch(spent_.solve);
     LocalCoil start = start_;
@@ -162,7 +163,8 @@ class PushPullStates {
   }
 
   void add(const std::string& name, const Case& subject, Temperature work) {
-    auto solved = solve(subject, work, sizing_for(effort_));
+    const StateTemperatures t{work, coil_temperature(subject.coil), name == "cold"};
+    auto solved = solve(subject, t, sizing_for(effort_));
     auto& [p, point] = *solved;
     if (point.tank.no_ring) {
       warnings_.push_back(fmt::format(

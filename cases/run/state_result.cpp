@@ -102,8 +102,39 @@ Accuracy accuracy_of(const SolvedState& state) {
   return a;
 }
 
-/// Skin depth of the workpiece: of its medium, or, where it saturates, by the field along its
-/// surface.
+/// Skin depth and permeability of the workpiece at a point of its surface.
+class SurfaceMetal {
+ public:
+  SurfaceMetal(const SaturatingRegion& body, const Medium& medium, Frequency f)
+      : body_(body), medium_(medium), f_(f) {}
+
+  [[nodiscard]] double permeability(const SurfacePoint& p) const {
+    const LocalMedium here = at(p);
+    return saturates(here) ? body_.law->relative_permeability(p.field_rms, here.magnetisation)
+                           : 1 / (mu0 * medium_.reluctivity);
+  }
+  [[nodiscard]] double skin(const SurfacePoint& p) const {
+    const LocalMedium here = at(p);
+    return saturates(here) ? saturated_skin_depth(*body_.law, here.magnetisation, here.conductivity,
+                                                  f_, p.field_rms)
+                           : skin_depth(here.conductivity, permeability(p), f_);
+  }
+
+ private:
+  [[nodiscard]] LocalMedium at(const SurfacePoint& p) const {
+    return medium_at(body_, medium_, {0, 0.0, 0.0, p.at});
+  }
+  [[nodiscard]] bool saturates(const LocalMedium& here) const {
+    return body_.law != nullptr && here.magnetisation > 0;
+  }
+
+  const SaturatingRegion& body_;
+  const Medium& medium_;
+  Frequency f_;
+};
+
+/// Skin depth of the workpiece: of its medium, or, where it saturates or its temperature varies, by
+/// the field along its surface.
 void add_skin_depth(const SolvedState& state, RegionId work, StateResult& r) {
   const Medium& medium = state.model.media[work];
   if (medium.conductivity <= 0) return;
@@ -113,19 +144,20 @@ void add_skin_depth(const SolvedState& state, RegionId work, StateResult& r) {
     r.skin_depth = skin_depth(medium.conductivity, 1 / (mu0 * medium.reluctivity), r.frequency);
     return;
   }
-  const auto depth_at = [&](double field) {
-    return saturated_skin_depth(*body->law, body->magnetisation, medium.conductivity, r.frequency,
-                                field);
-  };
+  const SurfaceMetal metal(*body, medium, r.frequency);
+  const auto surface = surface_fields(*state.mesh, state.field, work);
+  const auto strongest = std::max_element(
+      surface.begin(), surface.end(),
+      [](const SurfacePoint& a, const SurfacePoint& b) { return a.field_rms < b.field_rms; });
+  r.skin_depth = metal.skin(*strongest);
+  if (body->law == nullptr) return;
   Saturation s;
-  s.relative_permeability =
-      body->law->relative_permeability(*r.surface_field_rms, body->magnetisation);
-  r.skin_depth = depth_at(*r.surface_field_rms);
+  s.relative_permeability = metal.permeability(*strongest);
   s.least_skin_depth = s.largest_skin_depth = *r.skin_depth;
-  for (const SurfacePoint& p : surface_fields(*state.mesh, state.field, work)) {
+  for (const SurfacePoint& p : surface) {
     if (p.field_rms < 0.1 * *r.surface_field_rms) continue;  // hardly heated
-    s.least_skin_depth = std::min(s.least_skin_depth, depth_at(p.field_rms));
-    s.largest_skin_depth = std::max(s.largest_skin_depth, depth_at(p.field_rms));
+    s.least_skin_depth = std::min(s.least_skin_depth, metal.skin(p));
+    s.largest_skin_depth = std::max(s.largest_skin_depth, metal.skin(p));
   }
   const double loss = r.power.workpiece.value_or(0);
   if (loss > 0)

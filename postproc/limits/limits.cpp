@@ -82,17 +82,26 @@ class LimitFinder {
       add(
           "capacitor can", "current_rms_A", ratings_.can_current,
           [&](const CircuitState& s) { return point(s).can.current_rms_A; },
-          [&](const CircuitState&, double value) { return more_cans(value); });
+          [&](const CircuitState&, double value) { return more_cans(value / *ratings_.can_current, watch_from); });
       add(
-          "capacitor can", "loss_W", std::nullopt,
-          [&](const CircuitState& s) { return point(s).can.loss_W; }, none());
+          "capacitor can", "loss_W", ratings_.can_loss,
+          [&](const CircuitState& s) { return point(s).can.loss_W; },
+          [&](const CircuitState&, double value) {
+            return more_cans(value / *ratings_.can_loss, watch_from);
+          });
+      add(
+          "capacitor can", "reactive_power_var", ratings_.can_reactive_power,
+          [&](const CircuitState& s) { return point(s).can.reactive_power_var; },
+          [&](const CircuitState&, double value) {
+            return more_cans(value / *ratings_.can_reactive_power, watch_from);
+          });
       if (cans > 1)
         add(
             "capacitor can, one other gone open", "current_rms_A", ratings_.can_current,
             [&](const CircuitState& s) {
               return s.tank->one_can_open ? s.tank->one_can_open->can.current_rms_A : 0.0;
             },
-            [&](const CircuitState&, double value) { return more_cans(value); });
+            [&](const CircuitState&, double value) { return more_cans(value / *ratings_.can_current, watch_from); });
     }
     add(
         "capacitor bank", "voltage_rms_V", ratings_.can_voltage,
@@ -107,10 +116,11 @@ class LimitFinder {
         [&](const CircuitState& s) { return point(s).reactive_power_var; }, none());
   }
 
-  [[nodiscard]] std::string more_cans(double value) const {
+  /// A bank of the same capacitance in so many cans that a share of the limit that goes with one
+  /// over their number falls to `wanted`.
+  [[nodiscard]] std::string more_cans(double share, double wanted) const {
     const int cans = circuit_.tank.bank.cans;
-    const int needed =
-        static_cast<int>(std::ceil(cans * value / (watch_from * *ratings_.can_current)));
+    const int needed = static_cast<int>(std::ceil(cans * share / wanted));
     return fmt::format(
         "{} cans of {} each instead of {} share the same current at {:.0f} % of their limit.",
         needed, figure(circuit_.tank.bank.capacitance_F / needed, "F"), cans, 100 * watch_from);

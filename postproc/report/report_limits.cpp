@@ -1,39 +1,25 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
 
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/figures.hpp"
+#include "postproc/text/limit_words.hpp"
 
 namespace cw {
 
 namespace {
 
-/// "current_rms_A" as name and unit.
-struct Quantity {
-  std::string words;  ///< "current rms"; escaped
-  std::string unit;   ///< "A"; empty where the name ends with none we know
-};
-
-Quantity quantity_of(const std::string& key) {
-  constexpr std::array<std::string_view, 12> units = {"A", "V", "W", "K",   "Hz", "T",
-                                                      "J", "s", "m", "ohm", "H",  "var"};
-  const std::size_t gap = key.rfind('_');
-  Quantity quantity{escaped(key), ""};
-  if (gap != std::string::npos &&
-      std::find(units.begin(), units.end(), key.substr(gap + 1)) != units.end())
-    quantity = {escaped(key.substr(0, gap)), key.substr(gap + 1)};
-  std::replace(quantity.words.begin(), quantity.words.end(), '_', ' ');
-  return quantity;
-}
-
-std::string shown_in(double value, const std::string& unit) {
-  if (unit.empty()) return figure(value);
-  if (unit == "K") return shown_celsius(Temperature{value});
-  if (unit == "m") return shown_mm(value);
-  return shown(value, unit);
+std::string shown_in(double value, const LimitQuantity& q, bool with_tail) {
+  const double x = q.scale * value;
+  std::string text;
+  if (q.unit.empty()) text = figure(x);
+  else if (q.unit == "%") text = shown_percent(x / 100);
+  else if (q.unit == "K") text = shown_celsius(Temperature{x});
+  else if (q.unit == "m") text = shown_mm(x);
+  else text = shown(x, q.unit);
+  return with_tail && !q.tail.empty() ? text + " " + escaped(q.tail) : text;
 }
 
 const char* word(Verdict verdict) {
@@ -71,11 +57,14 @@ PageSection limits_section(const Result& result) {
       {"Part", "Quantity", "Value", "Limit", "Of the limit", "Verdict", "State", "What to do"},
       {{}}};
   for (const auto& limit : result.limits) {
-    const Quantity quantity = quantity_of(limit.quantity);
+    const LimitQuantity quantity = limit_quantity(limit.quantity);
     table.groups[0].rows.push_back(
         {escaped(limit.part),
-         {quantity.words, shown_in(limit.value, quantity.unit),
-          limit.limit ? shown_in(*limit.limit, quantity.unit) : "\u2013", bar(limit, widest),
+         {escaped(quantity.words), shown_in(limit.value, quantity, true),
+          limit.limit ? (quantity.at_least ? "at least " : "") +
+                            shown_in(*limit.limit, quantity, false)
+                      : "\u2013",
+          bar(limit, widest),
           fmt::format("<strong class=\"{0}\">{0}</strong>", word(limit.verdict)),
           state_words(limit.at_state), escaped(limit.advice)}});
   }

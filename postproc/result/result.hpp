@@ -172,6 +172,7 @@ struct Caution {
   std::string id;  ///< "header", "voltage", "implants", ...
   std::string text;
   std::string brief;
+  bool triggered = false;  ///< called for by this very design, not printed with every result
 };
 
 /// Everything in result.json.

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -201,10 +202,17 @@ void add_for_heat(std::vector<Caution>& list) {
 }  // namespace
 
 std::vector<Caution> cautions(const Result& result) {
-  std::vector<Caution> list = {header(), voltage(result), implants(result),
-                               water(),  hot_metal(),     model_limits()};
+  // Extra-low voltage in most rules ends at 50 V rms (IEC 60364-4-41, from memory).
+  constexpr double touchable = 50.0;
+  std::vector<Caution> list;
+  if (largest_voltage(result).rms > touchable) list.push_back(voltage(result));
   add_for_circuit(result, list);
   if (result.heat) add_for_heat(list);
+  for (Caution& caution : list) caution.triggered = true;
+  list.insert(list.begin(), header());
+  if (largest_voltage(result).rms <= touchable) list.push_back(voltage(result));
+  for (Caution& caution : std::array{implants(result), water(), hot_metal(), model_limits()})
+    list.push_back(std::move(caution));
   return list;
 }
 

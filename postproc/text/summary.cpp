@@ -9,6 +9,7 @@
 
 #include "postproc/text/cautions.hpp"
 #include "postproc/text/figures.hpp"
+#include "postproc/text/limit_words.hpp"
 #include "postproc/text/state_table.hpp"
 #include "postproc/text/wrap.hpp"
 
@@ -217,10 +218,9 @@ std::string limit_text(const Result& result) {
   std::string text;
   for (const auto& limit : result.limits) {
     if (limit.verdict == Verdict::ok) continue;
-    text += wrapped(fmt::format("{} {} ({}): {} {}, limit {}. {}",
+    text += wrapped(fmt::format("{} {} ({}): {}. {}",
                                 limit.verdict == Verdict::stop ? "STOP" : "WATCH", limit.part,
-                                limit.at_state, limit.quantity, figure(limit.value),
-                                limit.limit ? figure(*limit.limit) : "none given", limit.advice),
+                                limit.at_state, limit_words(limit), limit.advice),
                     {columns, 2, 4});
   }
   return text.empty() ? text : heading("Limits") + text;
@@ -234,11 +234,14 @@ std::string warning_text(const Result& result) {
   return text;
 }
 
-std::string caution_text(const Result& result) {
-  std::string text = heading("Cautions");
+/// Those the design calls for, or the others.
+std::string caution_text(const Result& result, bool triggered) {
+  std::string text;
   for (const auto& caution : cautions(result))
-    text += wrapped(fmt::format("- {}", caution.brief), {columns, 2, 4});
-  return text;
+    if (caution.triggered == triggered)
+      text += wrapped(fmt::format("- {}", caution.brief), {columns, 2, 4});
+  if (text.empty()) return text;
+  return heading(triggered ? "This design asks for care" : "Cautions") + text;
 }
 
 }  // namespace
@@ -266,13 +269,13 @@ std::string match_text(const Result& result) {
 }  // namespace
 
 std::string summary(const Result& result) {
-  // What triggers a warning stands before the figures it concerns.
-  std::string text =
-      wrapped(result.title, {columns, 0, 0}) + warning_text(result) + limit_text(result);
+  // What triggers a warning or a caution stands before the figures it concerns.
+  std::string text = wrapped(result.title, {columns, 0, 0}) + caution_text(result, true) +
+                     warning_text(result) + limit_text(result);
   if (result.states.size() == 1) text += state_text(result.states.front());
   if (result.states.size() > 1) text += state_table(result) + match_text(result);
   if (result.heat) text += heat_text(*result.heat);
-  return text + caution_text(result);
+  return text + caution_text(result, false);
 }
 
 }  // namespace cw

@@ -20,6 +20,7 @@
 
 #include "postproc/result/classic_locale.hpp"
 #include "postproc/result/write_error.hpp"
+#include "solver/fem/triangle.hpp"
 
 namespace cw {
 
@@ -100,19 +101,25 @@ void add_cell_data(vtkUnstructuredGrid& grid, const FieldView& view) {
   for (const RegionId id : region) ids->InsertNextValue(id);
   data->AddArray(ids);
   const auto add = [&](const char* name, auto value) {
-    add_array(data, name, region.size(),
-              [&](std::size_t t) { return value(static_cast<std::size_t>(region[t])); });
+    add_array(data, name, region.size(), value);
   };
-  const auto& media = view.field.media;
-  add_array(data, "skin depth [m]", region.size(), [&](std::size_t t) {
-    const Medium here{media[static_cast<std::size_t>(region[t])].conductivity,
-                      view.field.reluctivity_of(view.mesh, t)};
-    return skin_depth_of(here, view.field.frequency);
+  const auto conductivity = [&](std::size_t t) {
+    return view.field.conductivity_at(view.mesh, t, shape_values(1.0 / 3, 1.0 / 3));
+  };
+  add("skin depth [m]", [&](std::size_t t) {
+    return skin_depth_of({conductivity(t), view.field.reluctivity_of(view.mesh, t)},
+                         view.field.frequency);
   });
-  add("temperature [K]", [&](std::size_t r) { return view.regions[r].temperature.kelvin; });
-  add("conductivity [S/m]", [&](std::size_t r) { return media[r].conductivity; });
-  add_array(data, "mu_r", region.size(),
-            [&](std::size_t t) { return 1.0 / (mu0 * view.field.reluctivity_of(view.mesh, t)); });
+  add("temperature [K]", [&](std::size_t t) {
+    const RegionInfo& info = view.regions[static_cast<std::size_t>(region[t])];
+    if (!info.local) return info.temperature.kelvin;
+    const auto& corner = view.mesh.triangles[t];
+    const auto& nodes = view.mesh.nodes;
+    return info.local((1.0 / 3) * (nodes[corner[0]] + nodes[corner[1]] + nodes[corner[2]])).kelvin;
+  });
+  add("conductivity [S/m]", conductivity);
+  add("mu_r",
+      [&](std::size_t t) { return 1.0 / (mu0 * view.field.reluctivity_of(view.mesh, t)); });
 }
 
 void add_names(vtkUnstructuredGrid& grid, const FieldView& view) {

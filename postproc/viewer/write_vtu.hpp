@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -13,6 +14,7 @@ namespace cw {
 struct RegionInfo {
   std::string material;  ///< "air" for air
   Temperature temperature = Temperature::celsius(20.0);
+  std::function<Temperature(Point)> local = {};  ///< where it varies inside; else empty
 };
 
 /// A field with the mesh it lives on, for files and pictures. The referenced objects must outlive

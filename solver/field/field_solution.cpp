@@ -20,11 +20,17 @@ Local local_potential(const Mesh& mesh, const FieldSolution& field, std::size_t 
   return a;
 }
 
-Complex current_density(const FieldSolution& field, RegionId region, double radius,
-                        Complex potential) {
-  const Complex induced = field.loop_voltage[region] / (two_pi * radius) -
-                          Complex{0, field.frequency.omega()} * potential;
-  return field.media[region].conductivity * induced + field.impressed[region];
+/// What drives the current at a point.
+struct Driven {
+  RegionId region;
+  double conductivity, radius;
+  Complex potential;
+};
+
+Complex current_density(const FieldSolution& field, const Driven& d) {
+  const Complex induced = field.loop_voltage[d.region] / (two_pi * d.radius) -
+                          Complex{0, field.frequency.omega()} * d.potential;
+  return d.conductivity * induced + field.impressed[d.region];
 }
 
 template <class Visit>
@@ -55,8 +61,8 @@ FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t,
   p.flux_r = on_axis ? Complex{} : -slope_z;
   p.flux_z = slope_r + (on_axis ? slope_r : p.potential / p.at.r);
   const RegionId region = mesh.region[t];
-  const double sigma = field.media[region].conductivity;
-  if (!on_axis) p.current = current_density(field, region, p.at.r, p.potential);
+  const double sigma = field.conductivity_at(mesh, t, s.value);
+  if (!on_axis) p.current = current_density(field, {region, sigma, p.at.r, p.potential});
   if (sigma > 0) p.power_density = std::norm(p.current) / sigma;
   return p;
 }
@@ -65,13 +71,12 @@ std::vector<double> region_losses(const Mesh& mesh, const FieldSolution& field) 
   std::vector<double> loss(mesh.region_name.size(), 0.0);
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     const RegionId region = mesh.region[t];
-    const double sigma = field.media[region].conductivity;
-    if (sigma <= 0) continue;
+    if (field.media[region].conductivity <= 0) continue;
     const Local a = local_potential(mesh, field, t);
     each_sample(mesh, t, [&](const Sample<6>& s, double volume) {
-      loss[region] +=
-          std::norm(current_density(field, region, s.radius, s.value.cast<Complex>().dot(a))) /
-          sigma * volume;
+      const double sigma = field.conductivity_at(mesh, t, s.value);
+      const Driven here{region, sigma, s.radius, s.value.cast<Complex>().dot(a)};
+      loss[region] += std::norm(current_density(field, here)) / sigma * volume;
     });
   }
   return loss;
@@ -105,6 +110,17 @@ double mean_square_field(const Mesh& mesh, const FieldSolution& field, RegionId 
 
 double FieldSolution::reluctivity_of(const Mesh& mesh, std::size_t t) const {
   return local_reluctivity.empty() ? media[mesh.region[t]].reluctivity : local_reluctivity[t];
+}
+
+double FieldSolution::conductivity_at(const Mesh& mesh, std::size_t t,
+                                      const Eigen::Vector<double, 6>& shape) const {
+  if (local_conductivity.empty()) return media[mesh.region[t]].conductivity;
+  const std::array<double, 6>& node = local_conductivity[t];
+  double sigma = 0;
+  for (std::size_t i = 0; i < 6; ++i) sigma += shape[static_cast<Eigen::Index>(i)] * node[i];
+  // Second-order functions may overshoot where it jumps.
+  const auto [low, high] = std::minmax_element(node.begin(), node.end());
+  return std::clamp(sigma, *low, *high);
 }
 
 bool FieldSolution::saturates(RegionId region) const {

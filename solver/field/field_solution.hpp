@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <array>
 #include <complex>
 #include <vector>
 
@@ -22,9 +23,16 @@ struct FieldSolution {
   /// RegionId whether it does. Both empty when every region has the one of its medium.
   std::vector<double> local_reluctivity = {};
   std::vector<char> saturating = {};
+  /// Where conductivity varies inside a body: its values at the six nodes of every triangle, taken
+  /// from inside it [S/m]; the second-order functions carry them between. Empty when every region
+  /// has the one of its medium.
+  std::vector<std::array<double, 6>> local_conductivity = {};
 
   [[nodiscard]] double reluctivity_of(const Mesh& mesh, std::size_t t) const;
   [[nodiscard]] bool saturates(RegionId region) const;
+  /// Conductivity [S/m] in triangle `t` at the point with these values of the shape functions.
+  [[nodiscard]] double conductivity_at(const Mesh& mesh, std::size_t t,
+                                       const Eigen::Vector<double, 6>& shape) const;
 };
 
 /// Field at one point of a triangle; rms phasors.

@@ -136,6 +136,32 @@ TEST_F(Program, SupplyPrintsAndLeavesATable) {
   EXPECT_EQ(coilwright("supply " + example("aluminium-bar")).code, 2);
 }
 
+// The comparison of metals prints within 80 columns, answers why aluminium barely warms with its
+// surface resistance against the coil's, and leaves table, chart, numbers and a field per metal.
+TEST_F(Program, MetalsAnswersAndLeavesItsFiles) {
+  const Outcome run = coilwright("metals " + example("metals-in-a-coil") +
+                                 " --accuracy fast --out " + in_folder("out"));
+  ASSERT_EQ(run.code, 0) << run.text;
+  const std::string text = run.text.substr(0, run.text.find("Numbers  "));
+  std::size_t column = 0;
+  for (const char c : text) {
+    column = c == '\n' ? 0 : column + 1;
+    ASSERT_LE(column, 80U) << text;
+  }
+  std::string flat = run.text;
+  std::replace(flat.begin(), flat.end(), '\n', ' ');
+  const std::size_t why = flat.find("barely warms: its surface");
+  ASSERT_NE(why, std::string::npos) << run.text;
+  EXPECT_EQ(flat.rfind("aluminium", why) + 30 > why, true) << run.text;
+  int fields = 0;
+  for (const auto& entry : fs::directory_iterator(folder_ / "out" / "fields"))
+    fields += entry.path().extension() == ".vtu" ? 1 : 0;
+  EXPECT_GE(fields, 20);
+  for (const char* file : {"result.json", "tables/metals.csv", "pictures/metals.svg"})
+    EXPECT_GT(fs::file_size(folder_ / "out" / file), 100U) << file;
+  EXPECT_EQ(coilwright("metals " + example("chisel-blank")).code, 2);
+}
+
 // A directory that is not ours stays as it was.
 TEST_F(Program, ForeignDirectoriesAreNotOverwritten) {
   fs::create_directories(folder_ / "mine");

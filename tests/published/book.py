@@ -110,7 +110,9 @@ def main():
     out.append(
         "Steel does not answer a sine with a sine. The solver gives every point one permeability for the whole period;\n"
         "what that costs is measured against time stepping of the nonlinear diffusion (`reference/time_domain.hpp`).\n"
-        "Per cent of the true value; `rms` is the law in use, `fundamental` and `peak` are the usual alternatives."
+        "Per cent of the true value; `rms` is the law in use, `fundamental` and `peak` are the usual alternatives.\n\n"
+        "Tank, drive and supply are solved as if the tank voltage were a sine. What that leaves out is measured against\n"
+        "time stepping of the circuit itself, switches, chokes, coil and capacitors."
     )
     out += bias_tables(printed, tests)
     print("\n".join(out))

@@ -166,6 +166,29 @@ TEST(Library, every_material_is_complete) {
   }
 }
 
+// Every metal states a band for each law and for its emissivity, and a range of temperatures outside
+// which it says that it does not know; so do the flux guides, whose values are constants.
+TEST(Library, every_metal_states_band_and_range) {
+  for (const std::string& name : material_names()) {
+    const Material m = find_material(name);
+    if (m.insulator()) continue;
+    for (const Law* law : {&m.resistivity, &m.thermal_conductivity, &m.heat_capacity}) {
+      EXPECT_GT(law->uncertainty, 0.0) << name;
+      ASSERT_FALSE(law->sources.empty()) << name;
+      if (law->highest == law->lowest) continue;  // a constant
+      EXPECT_TRUE(law->covers({law->lowest})) << name;
+      EXPECT_FALSE(law->covers({law->lowest - 1.0})) << name;
+      EXPECT_FALSE(law->covers({law->highest + 1.0})) << name;
+    }
+    EXPECT_LT(m.emissivity.low, m.emissivity.high) << name;
+    if (!m.magnetisation) continue;
+    EXPECT_LT(m.magnetisation->saturation.low, m.magnetisation->saturation.high) << name;
+    EXPECT_LT(m.magnetisation->half_field.low, m.magnetisation->half_field.high) << name;
+    EXPECT_GT(m.magnetisation->curie.in_celsius(), 20.0) << name;
+    EXPECT_FALSE(m.magnetisation->saturation.source.text.empty()) << name;
+  }
+}
+
 // Properties at the temperatures the sources tabulate or define are those of the sources, to the
 // digits given.
 TEST(Library, values_are_those_of_the_sources) {

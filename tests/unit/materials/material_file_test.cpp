@@ -107,6 +107,21 @@ BH = { H = [0, 1, 10, 100], H_unit = "kA/m", B = [0, 0.6, 1.5, 1.9], B_unit = "T
   EXPECT_DOUBLE_EQ(table.magnetisation->curie.in_celsius(), 760.0);
 }
 
+// The band a user gives for a B(H) table is kept and passes to the saturation; without one there is
+// none.
+TEST(MaterialFile, curves_carry_the_band_of_their_user) {
+  const std::string curve = "BH = { H = [0, 1, 10, 100], H_unit = \"kA/m\", B = [0, 0.6, 1.5, 1.9], "
+                            "B_unit = \"T\", curie = \"760 degC\"";
+  const Material plain = read_material(written("plain.toml", bronze_with("relative", curve + " }")));
+  EXPECT_EQ(plain.magnetisation->saturation.low, plain.magnetisation->saturation.high);
+  const Material banded =
+      read_material(written("banded.toml", bronze_with("relative", curve + ", uncertainty = 0.04 }")));
+  EXPECT_DOUBLE_EQ(banded.magnetisation_curve->uncertainty, 0.04);
+  const Sourced& js = banded.magnetisation->saturation;
+  EXPECT_DOUBLE_EQ(js.low, 0.96 * js.value);
+  EXPECT_DOUBLE_EQ(js.high, 1.04 * js.value);
+}
+
 // Every mistake of a file is told at once, in its order, each with its place, its key and what to
 // write.
 TEST(MaterialFile, all_mistakes_are_told_at_once) {
@@ -159,6 +174,18 @@ TEST(MaterialFile, single_mistakes_are_named) {
       {"relative", "", "found none of relative_permeability, magnetisation, BH"},
       {"relative", "BH = { H = [\"0 A/m\"], B = [\"0 T\"], curie = \"770 degC\" }",
        "BH.B: found 1 points"},
+      {"relative",
+       "BH = { H = [0, 2, 1], H_unit = \"kA/m\", B = [0, 1, 1.2], B_unit = \"T\", curie = \"770 "
+       "degC\" }",
+       "BH.B: found H = 1000 A/m after 2000 A/m"},
+      {"relative",
+       "BH = { H = [0, 1, 2], H_unit = \"kA/m\", B = [0, 1, 0.9], B_unit = \"T\", curie = \"770 "
+       "degC\" }",
+       "BH.B: found B = 0.9 T at H = 2000 A/m after 1 T: flatter than air"},
+      {"relative",
+       "BH = { H = [0, 1, 9], H_unit = \"kA/m\", B = [0, 1, 1.5], B_unit = \"T\", uncertainty = "
+       "4, curie = \"770 degC\" }",
+       "BH.uncertainty: found \"4\""},
       {"heat",
        "heat_capacity = { pieces = [ { from = \"0 degC\", to = \"9 degC\", form = \"pole\", c = "
        "[1, 2, 5] } ] }",

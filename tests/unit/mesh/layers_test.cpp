@@ -85,6 +85,27 @@ TEST(Layers, StripsOfARodLieAtTheirDepths) {
   }
 }
 
+// Towards a buried skin the layers become as thin as its own, one of them ends at its depth, and
+// below it they grow as from a surface.
+TEST(Layers, BeginAnewAtABuriedSkin) {
+  const Sizing sizing;
+  for (const double depth : {.5, 1., 3., 7.}) {
+    for (const double below : {.05, .3, 2.}) {
+      const auto depths = layer_depths(sizing, 1.0, 100.0, BuriedSkin{depth, below});
+      const auto front = std::find(depths.begin(), depths.end(), depth);
+      ASSERT_NE(front, depths.end());
+      EXPECT_LE(front[0] - front[-1], 1.5 * std::max(.6 * below, .34 * depth)) << depth;
+      if (below < .2) {
+        EXPECT_LE(front[0] - front[-1], 1.5 * .6 * below) << depth;
+      }
+      EXPECT_NEAR(front[1] - front[0], .6 * below, 1e-12);
+      EXPECT_EQ(depths.end() - front, 1 + sizing.layers);
+      for (auto d = depths.begin() + 2; d < front; ++d)
+        EXPECT_LE(d[0] - d[-1], 2.001 * (d[-1] - d[-2]));
+    }
+  }
+}
+
 // Depths rise, end where the body ends, and leave no sliver.
 TEST(Layers, DepthsFitWhatIsAvailable) {
   const Sizing sizing;

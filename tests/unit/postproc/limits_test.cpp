@@ -97,6 +97,64 @@ TEST(Limits, AdvisedNumberOfCansMeetsTheirLimit) {
   EXPECT_GT(*better.fraction, 0.7);
 }
 
+// Heat and reactive power of a can are judged by what its data sheet allows, and the number of cans
+// advised brings both to four fifths: of one bank each of n cans takes an n-th.
+TEST(Limits, CansAreJudgedByHeatAndReactivePower) {
+  Heater h;
+  const TankPoint run = solve_tank(h.circuit, h.coil).running;
+  for (const auto& [quantity, value] : {std::pair{"loss_W", run.can.loss_W},
+                                        std::pair{"reactive_power_var", run.can.reactive_power_var}}) {
+    h.ratings.can_loss = h.ratings.can_reactive_power = value / 1.5;
+    h.circuit.tank.bank.cans = 10;
+    const LimitResult r = find(h.limits(), "capacitor can", quantity);
+    EXPECT_NEAR(*r.fraction, 1.5, 1e-9);
+    ASSERT_EQ(r.verdict, Verdict::stop);
+    h.circuit.tank.bank.cans = std::atoi(r.advice.c_str());
+    const LimitResult better = find(h.limits(), "capacitor can", quantity);
+    EXPECT_LE(*better.fraction, 0.8);
+    EXPECT_GT(*better.fraction, 0.7);
+  }
+  // Per can: reactive power is voltage times current, heat that times the dissipation factor.
+  EXPECT_NEAR(run.can.reactive_power_var, run.can.voltage_rms_V * run.can.current_rms_A,
+              2e-3 * run.can.reactive_power_var);
+  EXPECT_NEAR(run.can.loss_W, 1e-3 * run.can.reactive_power_var, 2e-3 * run.can.loss_W);
+}
+
+// Every part has its row with figure and unit, limited or not: cans, bank, supply, switches,
+// chokes, gap between turns, coil, leads, joints and current round the copper.
+TEST(Limits, EveryPartHasItsRow) {
+  Heater h;
+  h.ratings.gate_time = 100e-9;
+  h.ratings.fuse = 30.0;
+  const auto all = h.limits();
+  for (const auto& [part, quantity] :
+       {std::pair{"capacitor can", "current_rms_A"}, {"capacitor can", "loss_W"},
+        {"capacitor can", "reactive_power_var"},
+        {"capacitor can, one other gone open", "current_rms_A"},
+        {"capacitor bank", "voltage_rms_V"}, {"capacitor bank", "reactive_power_var"},
+        {"supply", "demand_A"}, {"switch", "voltage_peak_V"},
+        {"switches, both", "conduction_loss_W"}, {"switch", "gate_time_over_half_period"},
+        {"feed choke", "current_peak_A"}, {"feed choke", "energy_J"}, {"start-up", "loaded_q"},
+        {"both switches stuck on", "time_to_fuse_s"}, {"fuse", "current_A"},
+        {"gap between bare turns", "turn_voltage_peak_V"}, {"coil", "loss_W"}, {"leads", "loss_W"},
+        {"joints", "loss_W"}, {"coil and leads", "current_per_perimeter_A_per_m"}})
+    EXPECT_GT(find(all, part, quantity).value, 0.0) << part;
+}
+
+// A loaded Q of less than 3 does not start, of less than 5 may not, and above that does.
+TEST(Limits, LowLoadedQDoesNotStart) {
+  Heater h;
+  h.circuit.drive.supply.limit_A.reset();
+  // Loaded Q is about w L/R, w L some 0.7 ohm here.
+  for (const auto& [ohms, verdict] : {std::pair{0.06, Verdict::ok}, std::pair{0.18, Verdict::watch},
+                                      std::pair{0.32, Verdict::stop}}) {
+    h.coil.value.resistance_ohm = ohms;
+    const LimitResult r = find(h.limits(), "start-up", "loaded_q");
+    EXPECT_EQ(r.verdict, verdict) << ohms << " " << r.value;
+    EXPECT_NEAR(*r.fraction, 3.0 / r.value, 1e-12);
+  }
+}
+
 // Gate time is judged by its share of half a period: watch above a tenth, stop where it fills it,
 // and the time advised passes.
 TEST(Limits, GateTimeIsJudgedByTheHalfPeriod) {

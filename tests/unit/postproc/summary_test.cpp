@@ -1,7 +1,11 @@
 #include "postproc/text/summary.hpp"
 
+#include "postproc/text/cautions.hpp"
+#include "postproc/text/limit_words.hpp"
+
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <sstream>
 
 #include "sample_case.hpp"
@@ -35,6 +39,50 @@ TEST(Summary, SaysWhatWasFound) {
 TEST(Summary, WarningsComeFirst) {
   const std::string text = cw::summary(cw::sample::result());
   EXPECT_LT(text.find("Warnings"), text.find("State fixed_frequency"));
+}
+
+// Property: a caution the design itself calls for stands before the figures, the others after them:
+// a tank of more than 50 V rms its voltage, one of less not.
+TEST(Summary, CautionsTheDesignTriggersComeFirst) {
+  cw::Result result = cw::sample::result();
+  result.states[0].tank = cw::TankResult{};
+  for (const double volts : {49.0, 51.0}) {
+    result.states[0].tank->voltage_rms = volts;
+    const std::string text = cw::summary(result);
+    const std::size_t figures = text.find("State fixed_frequency");
+    EXPECT_EQ(text.find("Voltage:") < figures, volts > 50) << text;
+    EXPECT_LT(text.find("Capacitors may hold"), figures);
+    EXPECT_LT(text.find("Radio:"), figures);
+    EXPECT_GT(text.find("Implants:"), figures);
+    EXPECT_EQ(cw::cautions(result).front().id, "header");
+    EXPECT_EQ(cw::cautions(result)[1].triggered, true);
+    EXPECT_EQ(cw::cautions(result)[1].id, volts > 50 ? "voltage" : "capacitors");
+  }
+}
+
+// Property: limits near or passed are told with their quantity and unit in words, rms or peak said.
+TEST(Summary, LimitsAreInWords) {
+  cw::Result result = cw::sample::result();
+  result.limits = {{"capacitor can", "current_rms_A", 7.83, 9.0, 0.87, cw::Verdict::watch,
+                    "empty", "More cans."},
+                   {"supply", "demand_A", 33.9, 32.0, 1.06, cw::Verdict::stop, "cold", ""},
+                   {"start-up", "loaded_q", 2.5, 3.0, 1.2, cw::Verdict::stop, "cold", ""},
+                   {"switch", "gate_time_over_half_period", 0.12, 0.1, 1.2, cw::Verdict::watch,
+                    "cold", ""}};
+  std::string text = cw::summary(result);
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  for (const char* words :
+       {"WATCH capacitor can (empty): current 7.83 A rms, limit 9.00 A. More cans.",
+        "STOP supply (cold): asked for 33.9 A, limit 32.0 A.", "loaded Q 2.50, at least 3.00",
+        "gate time 12.0 % of half a period, limit 10.0 %"})
+    EXPECT_NE(text.find(words), std::string::npos) << words << "\n" << text;
+  EXPECT_EQ(text.find("_A"), std::string::npos);
+  EXPECT_EQ(cw::limit_words({"choke", "current_peak_A", 12, {}, {}, cw::Verdict::ok, "", ""}),
+            "current 12.0 A peak, no limit given");
+  EXPECT_EQ(cw::limit_quantity("outlet_temperature_K").unit, "K");
+  EXPECT_EQ(cw::limit_words({"x", "wall_temperature_K", 373.15, 393.15, .9, cw::Verdict::watch, "",
+                             ""}),
+            "wall temperature 100 degC, limit 120 degC");
 }
 
 // Property: no result prints without the header and the cautions on voltage, implants, water, hot

@@ -127,6 +127,34 @@ TEST_F(FieldFile, PowerDensityIntegratesToTheLoss) {
   EXPECT_NEAR(power / cw::region_losses(mesh_, field)[1], 1.0, 1e-12);
 }
 
+// Property: where temperature and conductivity vary inside a body the file has those of each place,
+// and mu_r is that of each triangle: temperature linear in r is met at the middles of triangles.
+TEST_F(FieldFile, TemperatureAndConductivityVaryInside) {
+  cw::FieldSolution field = cw::sample::uniform_field(mesh_, 0.02);
+  field.local_conductivity.assign(mesh_.triangles.size(), {});
+  field.local_reluctivity.assign(mesh_.triangles.size(), 1.0 / cw::mu0);
+  for (std::size_t t = 0; t < mesh_.triangles.size(); ++t) {
+    for (std::size_t i = 0; i < 6; ++i)
+      field.local_conductivity[t][i] = 1e6 + 1e8 * mesh_.nodes[mesh_.triangles[t][i]].r;
+    if (mesh_.region[t] == 1) field.local_reluctivity[t] /= 10.0 + static_cast<double>(t);
+  }
+  regions_[1].local = [](cw::Point p) { return cw::Temperature{300.0 + 1e4 * p.r}; };
+  const ReadBack file(write(field));
+  vtkCellData* data = file.grid()->GetCellData();
+  int inside = 0;
+  for (std::size_t t = 0; t < mesh_.triangles.size(); ++t) {
+    const auto cell = static_cast<vtkIdType>(t);
+    double r = 0;
+    for (int k = 0; k < 3; ++k) r += mesh_.nodes[mesh_.triangles[t][k]].r / 3;
+    EXPECT_NEAR(data->GetArray("conductivity [S/m]")->GetTuple1(cell), 1e6 + 1e8 * r, 1e-3);
+    if (mesh_.region[t] != 1) continue;
+    ++inside;
+    EXPECT_NEAR(data->GetArray("temperature [K]")->GetTuple1(cell), 300.0 + 1e4 * r, 1e-9);
+    EXPECT_NEAR(data->GetArray("mu_r")->GetTuple1(cell), 10.0 + static_cast<double>(t), 1e-9);
+  }
+  EXPECT_GE(inside, 1);
+}
+
 // Property: |B| in the file is the rms size of the curl of A: for A = c r z, B = (-c r, 2 c z),
 // |B|^2 = c^2 (r^2 + 4 z^2), whose nodal values a second-order cell carries exactly. Source: curl
 // in cylindrical coordinates (closed form).

@@ -1,0 +1,119 @@
+// Bodies with a temperature that goes with the depth below their outside.
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <filesystem>
+
+#include "cases/check/check_case.hpp"
+#include "cases/read/read_case.hpp"
+#include "cases/run/body_temperature.hpp"
+#include "cases/run/run_case.hpp"
+#include "solver/field/field_solution.hpp"
+
+namespace cw::cases {
+namespace {
+
+/// A 30 mm bar of steel in six turns at 20 kHz; `work` and `more` are what the two cases differ in.
+Case bar(const std::string& work, const std::string& more = "") {
+  return read_case_text(
+      "[workpiece]\nmaterial = \"steel-medium-carbon\"\ndiameter = \"30 mm\"\n"
+      "length = \"120 mm\"\n" +
+          work + more +
+          "[coil]\nturns = 6\nbore = \"42 mm\"\npitch = \"10 mm\"\n"
+          "conductor = { tube = \"8 mm\", wall = \"1 mm\" }\n"
+          "[drive]\nkind = \"current\"\nfrequency = \"20 kHz\"\nrms = \"500 A\"\n",
+      "bar.toml");
+}
+
+Run solved(const Case& subject, Effort effort = Effort::normal) {
+  for (const std::string& error : check_case(subject).errors) ADD_FAILURE() << error;
+  return run_case(subject, effort);
+}
+
+// A skin above the Curie point over a cold magnetic core in one body with a profile is the same as
+// two bodies, tube and core, each at its temperature: coil resistance, inductance and the power of
+// both together. The profile turns within 0.02 mm; outside and ends of the two-body case are hot
+// alike.
+TEST(TemperatureProfile, HotSkinIsLikeTwoBodies) {
+  const Case one = bar(
+      "temperature_profile = [[\"0 mm\", \"900 degC\"], [\"1.49 mm\", \"900 degC\"], "
+      "[\"1.51 mm\", \"20 degC\"], [\"15 mm\", \"20 degC\"]]\n");
+  const Case two =
+      bar("temperature = \"900 degC\"\n",
+          "[[body]]\nname = \"core\"\nmaterial = \"steel-medium-carbon\"\n"
+          "temperature = \"20 degC\"\ndiameter = \"27 mm\"\nlength = \"117 mm\"\n");
+  Case shell = two;  // the bar becomes what surrounds the core, closed at its ends
+  shell.workpiece->outline.profile = {{0, -.06},     {.015, -.06},   {.015, .06}, {0, .06},
+                                      {0, .0585},    {.0135, .0585}, {.0135, -.0585}, {0, -.0585}};
+  shell.workpiece->outline.diameter.reset();
+  shell.workpiece->outline.length.reset();
+  const Run a = solved(one), b = solved(shell);
+  const StateResult &x = a.result.states.at(0), &y = b.result.states.at(0);
+  const double both = *y.power.workpiece + y.power.bodies.at("core");
+  EXPECT_GT(y.power.bodies.at("core"), 0.05 * both);  // the core takes part
+  EXPECT_NEAR(*x.power.workpiece, both, 0.01 * both);
+  EXPECT_NEAR(x.coil.inductance, y.coil.inductance, 2e-3 * y.coil.inductance);
+  EXPECT_EQ(x.saturation->relative_permeability, 1.0);
+  EXPECT_NEAR(*x.skin_depth, *y.skin_depth, 1e-6 * *y.skin_depth);
+}
+
+// The mesh resolves the place where magnetism begins under a hot skin: power on the usual mesh is
+// within 1 % of that on the fine one, and between that of an all cold and an all hot bar.
+TEST(TemperatureProfile, TheBuriedSkinIsResolved) {
+  const auto path = std::filesystem::path(COILWRIGHT_EXAMPLES) / "hot-skin.toml";
+  const double usual = *solved(read_case(path)).result.states.at(0).power.workpiece,
+               fine = *solved(read_case(path), Effort::fine).result.states.at(0).power.workpiece;
+  EXPECT_NEAR(usual, fine, 0.01 * fine);
+}
+
+// The losses the field hands out add up to the power that enters at the terminals: with a
+// conductivity that varies inside the body, loss and impedance are two integrals of one field.
+TEST(TemperatureProfile, LossIsWhatEntersAtTheTerminals) {
+  for (const char* metal : {"steel-medium-carbon", "aluminium-6061-t6"}) {
+    Case subject = bar("temperature_profile = [[\"0 mm\", \"500 degC\"], [\"5 mm\", \"20 degC\"]]\n");
+    subject.workpiece->material = find_material(metal);
+    const Run run = solved(subject);
+    const SolvedState& s = run.states.at(0);
+    double sum = 0;
+    for (const double watts : s.coil.region_loss) sum += watts;
+    EXPECT_NEAR(sum, s.coil.series.impedance.real(), 1e-3 * sum) << metal;
+    EXPECT_NEAR(run.result.states[0].power.sum(), run.result.states[0].power.total,
+                1e-9 * run.result.states[0].power.total);
+  }
+}
+
+// A profile that is the same at every depth is that temperature, for steel, and for a metal that is
+// never magnetic.
+TEST(TemperatureProfile, UniformProfileIsUniform) {
+  for (const char* metal : {"steel-medium-carbon", "aluminium-6061-t6"}) {
+    Case flat = bar("temperature_profile = [[\"0 mm\", \"300 degC\"], [\"9 mm\", \"300 degC\"]]\n");
+    Case plain = bar("temperature = \"300 degC\"\n");
+    flat.workpiece->material = plain.workpiece->material = find_material(metal);
+    const StateResult a = solved(flat).result.states.at(0), b = solved(plain).result.states.at(0);
+    EXPECT_NEAR(*a.power.workpiece, *b.power.workpiece, 1e-5 * *b.power.workpiece) << metal;
+    EXPECT_NEAR(a.coil.inductance, b.coil.inductance, 1e-6 * b.coil.inductance) << metal;
+    EXPECT_EQ(a.workpiece_temperature->kelvin, b.workpiece_temperature->kelvin);
+    EXPECT_NEAR(*a.skin_depth, *b.skin_depth, 1e-4 * *b.skin_depth) << metal;
+  }
+}
+
+// Depth counts from the outside, ends included, never from a bore; temperature is linear between
+// the points and held beyond them.
+TEST(TemperatureProfile, DepthCountsFromTheOutside) {
+  const Outline tube{.02, .01, .06, 0.0, {{.005, -.03}, {.01, -.03}, {.01, .03}, {.005, .03}}};
+  EXPECT_NEAR(depth_below_outside(tube, {.006, 0}), .004, 1e-12);
+  EXPECT_NEAR(depth_below_outside(tube, {.0055, .029}), .001, 1e-12);
+  const Outline turned{.02, .01, .06, 0.0, {{.005, .03}, {.01, .03}, {.01, -.03}, {.005, -.03}}};
+  EXPECT_NEAR(depth_below_outside(turned, {.006, 0}), .004, 1e-12);
+  const TemperatureProfile profile{{0, {1000}}, {.002, {600}}, {.004, {500}}};
+  EXPECT_DOUBLE_EQ(temperature_at(profile, 0).kelvin, 1000);
+  EXPECT_DOUBLE_EQ(temperature_at(profile, .001).kelvin, 800);
+  EXPECT_DOUBLE_EQ(temperature_at(profile, .003).kelvin, 550);
+  EXPECT_DOUBLE_EQ(temperature_at(profile, .009).kelvin, 500);
+  const Material steel = find_material("steel-medium-carbon");  // Curie point 1043 K
+  EXPECT_FALSE(depth_of_magnetism(profile, steel));
+  EXPECT_NEAR(*depth_of_magnetism({{0, {1243}}, {.004, {843}}}, steel), .002, 2e-6);
+}
+
+}  // namespace
+}  // namespace cw::cases

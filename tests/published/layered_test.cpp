@@ -1,0 +1,67 @@
+// Bodies whose properties change inside them, given point by point.
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "solver/field/nonlinear_field.hpp"
+#include "tests/published/reference/bessel.hpp"
+#include "tests/published/solve_section.hpp"
+
+namespace cw::published {
+namespace {
+
+/// An endless cylinder of two metals.
+struct Layered {
+  double core_radius, radius;  ///< [m]
+  double core_sigma, skin_sigma;
+};
+
+/// Power [W/m] at 1 A/m rms on the surface. In each metal H'' + H'/r = j w mu0 sigma H, so H is
+/// I0 in the core, I0 and K0 in the skin; H and E = -H'/sigma are continuous between them.
+double power_per_length(const Layered& c, double hertz) {
+  const double w = 2 * reference::kPi * hertz;
+  const auto k = [&](double sigma) { return std::sqrt(Complex{0, w * mu0 * sigma}); };
+  const Complex k1 = k(c.core_sigma), k2 = k(c.skin_sigma);
+  const auto i = [](int n, Complex z) { return std::exp(z) * reference::scaled_i(n, z); };
+  const auto kk = [](int n, Complex z) { return std::exp(-z) * reference::scaled_k(n, z); };
+  // H = i0 + x k0 in the skin; its H'/(sigma H) at the core's radius is the core's.
+  const double b = c.core_radius, a = c.radius;
+  const Complex core = k1 * i(1, k1 * b) / (c.core_sigma * i(0, k1 * b));
+  const Complex x = (k2 * i(1, k2 * b) / c.skin_sigma - core * i(0, k2 * b)) /
+                    (k2 * kk(1, k2 * b) / c.skin_sigma + core * kk(0, k2 * b));
+  const Complex slope = k2 * (i(1, k2 * a) - x * kk(1, k2 * a));
+  const Complex field = i(0, k2 * a) + x * kk(0, k2 * a);
+  return 2 * reference::kPi * a / c.skin_sigma * (slope / field).real();
+}
+
+// A cylinder with a skin of another conductivity, given point by point in one body of one mesh:
+// power against the closed form with Bessel functions (J. Davies & P. Simpson, Induction Heating
+// Handbook, 1979, for the single metal, from memory), evaluated from the closed form. The skin is
+// 1.3 times as conductive, then a tenth, and a quarter to twice its own skin depth thick.
+TEST(Layered, CylinderOfTwoConductivities) {
+  constexpr double radius = .010;
+  for (const double core_sigma : {5e6, 1e6})
+    for (const double hertz : {2e3, 20e3}) {
+      const Layered c{.007, radius, core_sigma, core_sigma == 5e6 ? .5e6 : 1.3e6};
+      Model model({{"workpiece", rectangle({0, 0}, {radius, .012}),
+                    {std::max(c.core_sigma, c.skin_sigma), 1 / mu0}, .0005}},
+                  {hertz, Sizing{}.scaled(.5), Box{radius, 0, .012}, {false, false, false}});
+      const RegionId work = model.region("workpiece");
+      const SaturatingRegion body{work, nullptr, 0.0, [&](const MeshPoint& p) {
+                                    return LocalMedium{
+                                        p.at.r < c.core_radius ? c.core_sigma : c.skin_sigma, 0.0};
+                                  }};
+      SaturatingOptions options;
+      options.surface_field = 1.0;
+      const SaturatedField found = solve_saturating(
+          model.system(), {body}, {hertz},
+          surface_field_source(model.system()).cast<Complex>(), options);
+      SCOPED_TRACE(testing::Message() << core_sigma << " S/m at " << hertz << " Hz");
+      // The jump falls inside triangles: that, not the mesh of the skin, is the error left.
+      expect_relative(region_losses(model.mesh(), found.field)[work] / .012,
+                      power_per_length(c, hertz), 3e-3);
+    }
+}
+
+}  // namespace
+}  // namespace cw::published
