@@ -147,9 +147,9 @@ struct Coil {
 
 /// What the data sheet of one can says; rms.
 struct CanLimits {
-  std::optional<double> current;  ///< [A]
-  std::optional<double> voltage;  ///< [V]
-  std::optional<double> loss;     ///< heat it may make [W]
+  std::optional<double> current;         ///< [A]
+  std::optional<double> voltage;         ///< [V]
+  std::optional<double> loss;            ///< heat it may make [W]
   std::optional<double> reactive_power;  ///< [var]
 };
 

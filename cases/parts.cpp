@@ -13,9 +13,8 @@ std::vector<PartView> parts_of(const Case& subject) {
   std::vector<PartView> parts;
   if (subject.workpiece) {
     const Workpiece& piece = *subject.workpiece;
-    parts.push_back(
-        {"workpiece", "the workpiece", piece.outline, piece.material, piece.temperature,
-         piece.temperature_profile});
+    parts.push_back({"workpiece", "the workpiece", piece.outline, piece.material, piece.temperature,
+                     piece.temperature_profile});
   }
   const Temperature cold =
       subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);

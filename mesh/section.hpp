@@ -34,9 +34,9 @@ struct SectionRegion {
   std::variant<Disc, Polygon> shape;
   /// Skin depth at the surface [m]; infinity where no eddy current flows: no layers are laid then.
   double skin_depth = std::numeric_limits<double>::infinity();
-  std::optional<BuriedSkin> buried_skin = std::nullopt;
   /// Longest edge wanted inside [m]; infinity leaves it to the surroundings.
   double largest_edge = std::numeric_limits<double>::infinity();
+  std::optional<BuriedSkin> buried_skin = std::nullopt;
 };
 
 /// The half-plane inside a circle about a point of the axis, empty space outside it.

@@ -33,7 +33,7 @@ std::vector<double> depths_down_to(const Sizing& sizing, double skin_depth,
     const double rest = buried.depth - depths.back();
     const double seen_from_below = (rest * (sizing.growth - 1.0) + last) / sizing.growth;
     const double next = std::min(thickness, seen_from_below);
-    depths.push_back(rest < 1.5 * next ? buried.depth : depths.back() + next);
+    depths.push_back(rest < 1.2 * next ? buried.depth : depths.back() + next);
     thickness = sizing.growth * next;
   }
   return depths;

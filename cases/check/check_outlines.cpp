@@ -103,7 +103,9 @@ void check_position(Findings& findings, const PartView& part) {
   const double half = findings.subject.coil.conductor.axial_size() / 2.0;
   const auto [bottom, top] = std::ranges::minmax(turns, {}, &RingPlace::z);
   const auto [low, high] = std::ranges::minmax(part.outline.profile, {}, &Corner::z);
-  const bool flat = findings.subject.coil.shape == CoilShape::flat;
+  const CoilShape shape = findings.subject.coil.shape;
+  // A coil held against a face, and explicit rings may be one, need not surround the workpiece.
+  const bool flat = shape == CoilShape::flat || shape == CoilShape::rings;
   if (!flat && (low.z >= top.z + half || high.z <= bottom.z - half)) {
     findings.warn(
         part.key,

@@ -109,7 +109,8 @@ void check_profile(Findings& findings, const PartView& part) {
 
 void check_part(Findings& findings, const PartView& part) {
   check_profile(findings, part);
-  const std::string key = part.key + (part.profile.empty() ? ".temperature" : ".temperature_profile");
+  const std::string key =
+      part.key + (part.profile.empty() ? ".temperature" : ".temperature_profile");
   if (!check_plausible(findings, key, part.temperature)) return;
   check_covered(findings, key, part.temperature, part.material);
   if (part.key != "workpiece") return;

@@ -35,8 +35,8 @@ std::optional<double> depth_of_magnetism(const TemperatureProfile& profile,
   for (std::size_t i = 0; i + 1 < profile.size(); ++i) {
     const TemperaturePoint &a = profile[i], &b = profile[i + 1];
     if (a.temperature < curie || b.temperature >= curie) continue;
-    const double share = (a.temperature.kelvin - curie.kelvin) /
-                         (a.temperature.kelvin - b.temperature.kelvin);
+    const double share =
+        (a.temperature.kelvin - curie.kelvin) / (a.temperature.kelvin - b.temperature.kelvin);
     return a.depth + share * (b.depth - a.depth);
   }
   return std::nullopt;

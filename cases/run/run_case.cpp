@@ -132,11 +132,16 @@ void add_warnings(const Case& subject, const std::vector<StateResult>& states,
     if (subject.workpiece && state.workpiece_temperature) {
       const Temperature work = *state.workpiece_temperature;
       const bool as_given = state.name == "cold" || state.name == "fixed_frequency";
+      if (as_given && !subject.workpiece->temperature_profile.empty())
+        own.push_back(
+            "the temperature stated for the workpiece is that of its outside; below it the given "
+            "profile holds.");
       warn_of_range(subject.workpiece->material,
                     as_given ? subject.workpiece->temperature_profile : TemperatureProfile{}, work,
                     own);
       for (const Body& body : subject.bodies)
-        warn_of_range(body.material, body.temperature_profile, body.temperature.value_or(work), own);
+        warn_of_range(body.material, body.temperature_profile, body.temperature.value_or(work),
+                      own);
     }
     if (state.supply && state.supply->limited && state.supply->current == 0)
       own.push_back(fmt::format(

@@ -253,14 +253,14 @@ class ModelBuilder {
     constexpr double dead = 5.0;  // skin depths
     const auto depth = depth_of_magnetism(profile, material);
     if (!depth || *depth > dead * skin) return std::nullopt;
-    const auto coldest = std::min_element(
-        profile.begin(), profile.end(), [](const TemperaturePoint& a, const TemperaturePoint& b) {
-          return a.temperature < b.temperature;
-        });
+    const auto coldest = std::min_element(profile.begin(), profile.end(),
+                                          [](const TemperaturePoint& a, const TemperaturePoint& b) {
+                                            return a.temperature < b.temperature;
+                                          });
     const double here = field_ * std::exp(-*depth / skin);
-    return BuriedSkin{*depth, layering_skin_depth(*law, share_at(material, coldest->temperature),
-                                                  material.conductivity(coldest->temperature), f_,
-                                                  here)};
+    return BuriedSkin{*depth,
+                      layering_skin_depth(*law, share_at(material, coldest->temperature),
+                                          material.conductivity(coldest->temperature), f_, here)};
   }
 
   void add(std::string name, std::variant<Disc, Polygon> shape, const Medium& medium,

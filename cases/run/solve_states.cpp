@@ -94,8 +94,8 @@ SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort eff
   const double expected =
       drive.voltage ? drive.rms / (drive.frequency.omega() * rough_inductance(subject.coil))
                     : drive.rms;
-  Prepared p = prepare(subject, {work, coil_temperature(subject.coil), true}, {drive.frequency, expected},
-                       sizing_for(effort), spent);
+  Prepared p = prepare(subject, {work, coil_temperature(subject.coil), true},
+                       {drive.frequency, expected}, sizing_for(effort), spent);
   const Stopwatch watch(spent.solve);
   p.state.name = "fixed_frequency";
   p.state.drive = drive.voltage ? "voltage" : "current";
@@ -152,8 +152,8 @@ class PushPullStates {
   std::optional<std::pair<Prepared, OperatingPoint>> solve(const Case& subject,
                                                            const StateTemperatures& t,
                                                            const Sizing& sizing) {
-    Prepared p = prepare(subject, t,
-                         {start_.at.frequency, start_.at.current_rms_A}, sizing, spent_);
+    Prepared p =
+        prepare(subject, t, {start_.at.frequency, start_.at.current_rms_A}, sizing, spent_);
     const Stopwatch watch(spent_.solve);
     LocalCoil start = start_;
     OperatingPoint point = solve_operating_point(*p.system, p.state.model.winding,

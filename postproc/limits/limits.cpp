@@ -82,7 +82,9 @@ class LimitFinder {
       add(
           "capacitor can", "current_rms_A", ratings_.can_current,
           [&](const CircuitState& s) { return point(s).can.current_rms_A; },
-          [&](const CircuitState&, double value) { return more_cans(value / *ratings_.can_current, watch_from); });
+          [&](const CircuitState&, double value) {
+            return more_cans(value / *ratings_.can_current, watch_from);
+          });
       add(
           "capacitor can", "loss_W", ratings_.can_loss,
           [&](const CircuitState& s) { return point(s).can.loss_W; },
@@ -101,7 +103,9 @@ class LimitFinder {
             [&](const CircuitState& s) {
               return s.tank->one_can_open ? s.tank->one_can_open->can.current_rms_A : 0.0;
             },
-            [&](const CircuitState&, double value) { return more_cans(value / *ratings_.can_current, watch_from); });
+            [&](const CircuitState&, double value) {
+              return more_cans(value / *ratings_.can_current, watch_from);
+            });
     }
     add(
         "capacitor bank", "voltage_rms_V", ratings_.can_voltage,

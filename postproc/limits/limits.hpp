@@ -18,7 +18,7 @@ struct Ratings {
   std::optional<double> gate_time;       ///< to switch a transistor over [s]
   std::optional<double> fuse;            ///< rating of fuse or breaker [A]
   double turn_gap = 0.0;  ///< clear space between bare turns [m]; 0: one turn, or not known
-  double conductor_perimeter = 0.0;  ///< outside, of coil and leads [m]
+  double conductor_perimeter = 0.0;               ///< outside, of coil and leads [m]
   std::optional<double> can_loss = {};            ///< heat one can may make [W]
   std::optional<double> can_reactive_power = {};  ///< of one can [var]
 };

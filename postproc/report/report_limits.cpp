@@ -14,11 +14,16 @@ namespace {
 std::string shown_in(double value, const LimitQuantity& q, bool with_tail) {
   const double x = q.scale * value;
   std::string text;
-  if (q.unit.empty()) text = figure(x);
-  else if (q.unit == "%") text = shown_percent(x / 100);
-  else if (q.unit == "K") text = shown_celsius(Temperature{x});
-  else if (q.unit == "m") text = shown_mm(x);
-  else text = shown(x, q.unit);
+  if (q.unit.empty())
+    text = figure(x);
+  else if (q.unit == "%")
+    text = shown_percent(x / 100);
+  else if (q.unit == "K")
+    text = shown_celsius(Temperature{x});
+  else if (q.unit == "m")
+    text = shown_mm(x);
+  else
+    text = shown(x, q.unit);
   return with_tail && !q.tail.empty() ? text + " " + escaped(q.tail) : text;
 }
 
@@ -61,9 +66,9 @@ PageSection limits_section(const Result& result) {
     table.groups[0].rows.push_back(
         {escaped(limit.part),
          {escaped(quantity.words), shown_in(limit.value, quantity, true),
-          limit.limit ? (quantity.at_least ? "at least " : "") +
-                            shown_in(*limit.limit, quantity, false)
-                      : "\u2013",
+          limit.limit
+              ? (quantity.at_least ? "at least " : "") + shown_in(*limit.limit, quantity, false)
+              : "\u2013",
           bar(limit, widest),
           fmt::format("<strong class=\"{0}\">{0}</strong>", word(limit.verdict)),
           state_words(limit.at_state), escaped(limit.advice)}});

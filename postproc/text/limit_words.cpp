@@ -40,11 +40,16 @@ bool take_off(std::string& key, std::string_view word) {
 std::string amount(double value, const LimitQuantity& q, bool with_tail) {
   const double x = q.scale * value;
   std::string text;
-  if (q.unit.empty()) text = figure(x);
-  else if (q.unit == "%") text = figure(x) + " %";
-  else if (q.unit == "K") text = figure(Temperature{x}.in_celsius()) + " degC";
-  else if (q.unit == "m") text = figure(1e3 * x) + " mm";
-  else text = figure(x, q.unit);
+  if (q.unit.empty())
+    text = figure(x);
+  else if (q.unit == "%")
+    text = figure(x) + " %";
+  else if (q.unit == "K")
+    text = figure(Temperature{x}.in_celsius()) + " degC";
+  else if (q.unit == "m")
+    text = figure(1e3 * x) + " mm";
+  else
+    text = figure(x, q.unit);
   return with_tail && !q.tail.empty() ? text + " " + q.tail : text;
 }
 
@@ -53,8 +58,8 @@ std::string amount(double value, const LimitQuantity& q, bool with_tail) {
 LimitQuantity limit_quantity(std::string_view key) {
   for (const Named& named : exceptions())
     if (named.key == key) return named.meaning;
-  constexpr std::array<std::string_view, 14> units = {"A", "V", "W", "K", "Hz",  "T",   "J",
-                                                      "s", "m", "Pa", "ohm", "H", "var", "F"};
+  constexpr std::array<std::string_view, 14> units = {"A", "V", "W",  "K",   "Hz", "T",   "J",
+                                                      "s", "m", "Pa", "ohm", "H",  "var", "F"};
   LimitQuantity q;
   q.words = key;
   for (const std::string_view unit : units)

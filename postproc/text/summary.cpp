@@ -114,8 +114,9 @@ std::string work_rows(const StateResult& state) {
   if (state.surface_field_rms)
     text += row("field at its surface", figure(*state.surface_field_rms, "A/m"), "rms, largest");
   if (state.saturation) {
-    text += row("relative permeability", figure(state.saturation->relative_permeability),
-                "there, saturated");
+    const double mu = state.saturation->relative_permeability;
+    text += row("relative permeability", figure(mu),
+                mu > 1.0 ? "there, saturated" : "there, past its Curie point");
     text += row("skin depth, over its surface",
                 figure(1e3 * state.saturation->least_skin_depth) + " mm",
                 "to " + figure(1e3 * state.saturation->largest_skin_depth) + " mm");
@@ -218,10 +219,10 @@ std::string limit_text(const Result& result) {
   std::string text;
   for (const auto& limit : result.limits) {
     if (limit.verdict == Verdict::ok) continue;
-    text += wrapped(fmt::format("{} {} ({}): {}. {}",
-                                limit.verdict == Verdict::stop ? "STOP" : "WATCH", limit.part,
-                                limit.at_state, limit_words(limit), limit.advice),
-                    {columns, 2, 4});
+    text +=
+        wrapped(fmt::format("{} {} ({}): {}. {}", limit.verdict == Verdict::stop ? "STOP" : "WATCH",
+                            limit.part, limit.at_state, limit_words(limit), limit.advice),
+                {columns, 2, 4});
   }
   return text.empty() ? text : heading("Limits") + text;
 }

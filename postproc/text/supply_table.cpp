@@ -42,8 +42,8 @@ std::string row(const SupplyChoice& c) {
 std::string first_to_give(const SupplyChoice& c) {
   const LimitResult& r = c.nearest;
   if (r.part.empty()) return "no rating was given to judge by";
-  std::string text = fmt::format("{}, {} ({}): {}", word(r.verdict), r.part, plain(r.at_state),
-                                 limit_words(r));
+  std::string text =
+      fmt::format("{}, {} ({}): {}", word(r.verdict), r.part, plain(r.at_state), limit_words(r));
   if (r.verdict != Verdict::ok) text += ". " + r.advice;
   return text;
 }

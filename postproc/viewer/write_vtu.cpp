@@ -118,8 +118,7 @@ void add_cell_data(vtkUnstructuredGrid& grid, const FieldView& view) {
     return info.local((1.0 / 3) * (nodes[corner[0]] + nodes[corner[1]] + nodes[corner[2]])).kelvin;
   });
   add("conductivity [S/m]", conductivity);
-  add("mu_r",
-      [&](std::size_t t) { return 1.0 / (mu0 * view.field.reluctivity_of(view.mesh, t)); });
+  add("mu_r", [&](std::size_t t) { return 1.0 / (mu0 * view.field.reluctivity_of(view.mesh, t)); });
 }
 
 void add_names(vtkUnstructuredGrid& grid, const FieldView& view) {

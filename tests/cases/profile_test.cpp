@@ -8,6 +8,7 @@
 #include "cases/read/read_case.hpp"
 #include "cases/run/body_temperature.hpp"
 #include "cases/run/run_case.hpp"
+#include "materials/library.hpp"
 #include "solver/field/field_solution.hpp"
 
 namespace cw::cases {
@@ -25,7 +26,7 @@ Case bar(const std::string& work, const std::string& more = "") {
       "bar.toml");
 }
 
-Run solved(const Case& subject, Effort effort = Effort::normal) {
+cases::Run solved(const Case& subject, Effort effort = Effort::normal) {
   for (const std::string& error : check_case(subject).errors) ADD_FAILURE() << error;
   return run_case(subject, effort);
 }
@@ -35,19 +36,18 @@ Run solved(const Case& subject, Effort effort = Effort::normal) {
 // both together. The profile turns within 0.02 mm; outside and ends of the two-body case are hot
 // alike.
 TEST(TemperatureProfile, HotSkinIsLikeTwoBodies) {
-  const Case one = bar(
-      "temperature_profile = [[\"0 mm\", \"900 degC\"], [\"1.49 mm\", \"900 degC\"], "
-      "[\"1.51 mm\", \"20 degC\"], [\"15 mm\", \"20 degC\"]]\n");
-  const Case two =
-      bar("temperature = \"900 degC\"\n",
-          "[[body]]\nname = \"core\"\nmaterial = \"steel-medium-carbon\"\n"
-          "temperature = \"20 degC\"\ndiameter = \"27 mm\"\nlength = \"117 mm\"\n");
+  const Case one =
+      bar("temperature_profile = [[\"0 mm\", \"900 degC\"], [\"1.49 mm\", \"900 degC\"], "
+          "[\"1.51 mm\", \"20 degC\"], [\"15 mm\", \"20 degC\"]]\n");
+  const Case two = bar("temperature = \"900 degC\"\n",
+                       "[[body]]\nname = \"core\"\nmaterial = \"steel-medium-carbon\"\n"
+                       "temperature = \"20 degC\"\ndiameter = \"27 mm\"\nlength = \"117 mm\"\n");
   Case shell = two;  // the bar becomes what surrounds the core, closed at its ends
-  shell.workpiece->outline.profile = {{0, -.06},     {.015, -.06},   {.015, .06}, {0, .06},
-                                      {0, .0585},    {.0135, .0585}, {.0135, -.0585}, {0, -.0585}};
+  shell.workpiece->outline.profile = {{0, -.06},  {.015, -.06},   {.015, .06},     {0, .06},
+                                      {0, .0585}, {.0135, .0585}, {.0135, -.0585}, {0, -.0585}};
   shell.workpiece->outline.diameter.reset();
   shell.workpiece->outline.length.reset();
-  const Run a = solved(one), b = solved(shell);
+  const cases::Run a = solved(one), b = solved(shell);
   const StateResult &x = a.result.states.at(0), &y = b.result.states.at(0);
   const double both = *y.power.workpiece + y.power.bodies.at("core");
   EXPECT_GT(y.power.bodies.at("core"), 0.05 * both);  // the core takes part
@@ -70,9 +70,10 @@ TEST(TemperatureProfile, TheBuriedSkinIsResolved) {
 // conductivity that varies inside the body, loss and impedance are two integrals of one field.
 TEST(TemperatureProfile, LossIsWhatEntersAtTheTerminals) {
   for (const char* metal : {"steel-medium-carbon", "aluminium-6061-t6"}) {
-    Case subject = bar("temperature_profile = [[\"0 mm\", \"500 degC\"], [\"5 mm\", \"20 degC\"]]\n");
+    Case subject =
+        bar("temperature_profile = [[\"0 mm\", \"500 degC\"], [\"5 mm\", \"20 degC\"]]\n");
     subject.workpiece->material = find_material(metal);
-    const Run run = solved(subject);
+    const cases::Run run = solved(subject);
     const SolvedState& s = run.states.at(0);
     double sum = 0;
     for (const double watts : s.coil.region_loss) sum += watts;

@@ -98,8 +98,9 @@ struct Cost {
 };
 
 void print_head() {
-  std::printf("| metal, share of the way to its Curie point | solves | steps, median (most) | "
-              "factorisations | back-solves |\n|---|---|---|---|---|\n");
+  std::printf(
+      "| metal, share of the way to its Curie point | solves | steps, median (most) | "
+      "factorisations | back-solves |\n|---|---|---|---|---|\n");
 }
 
 // Five metals, six currents, four frequencies, four temperatures: every one settles, none costs

@@ -43,19 +43,21 @@ TEST(Layered, CylinderOfTwoConductivities) {
   for (const double core_sigma : {5e6, 1e6})
     for (const double hertz : {2e3, 20e3}) {
       const Layered c{.007, radius, core_sigma, core_sigma == 5e6 ? .5e6 : 1.3e6};
-      Model model({{"workpiece", rectangle({0, 0}, {radius, .012}),
-                    {std::max(c.core_sigma, c.skin_sigma), 1 / mu0}, .0005}},
+      Model model({{"workpiece",
+                    rectangle({0, 0}, {radius, .012}),
+                    {std::max(c.core_sigma, c.skin_sigma), 1 / mu0},
+                    .0005}},
                   {hertz, Sizing{}.scaled(.5), Box{radius, 0, .012}, {false, false, false}});
       const RegionId work = model.region("workpiece");
-      const SaturatingRegion body{work, nullptr, 0.0, [&](const MeshPoint& p) {
-                                    return LocalMedium{
-                                        p.at.r < c.core_radius ? c.core_sigma : c.skin_sigma, 0.0};
-                                  }};
+      const SaturatingRegion body{
+          work, nullptr, 0.0, [&](const MeshPoint& p) {
+            return LocalMedium{p.at.r < c.core_radius ? c.core_sigma : c.skin_sigma, 0.0};
+          }};
       SaturatingOptions options;
       options.surface_field = 1.0;
-      const SaturatedField found = solve_saturating(
-          model.system(), {body}, {hertz},
-          surface_field_source(model.system()).cast<Complex>(), options);
+      const SaturatedField found =
+          solve_saturating(model.system(), {body}, {hertz},
+                           surface_field_source(model.system()).cast<Complex>(), options);
       SCOPED_TRACE(testing::Message() << core_sigma << " S/m at " << hertz << " Hz");
       // The jump falls inside triangles: that, not the mesh of the skin, is the error left.
       expect_relative(region_losses(model.mesh(), found.field)[work] / .012,

@@ -12,7 +12,8 @@ namespace {
 
 std::filesystem::path written(const std::string& name, const std::string& text) {
   // One folder a process: ctest runs the tests of a file side by side.
-  const auto folder = std::filesystem::path(testing::TempDir()) / ("coilwright-" + std::to_string(::getpid()));
+  const auto folder =
+      std::filesystem::path(testing::TempDir()) / ("coilwright-" + std::to_string(::getpid()));
   std::filesystem::create_directories(folder);
   auto path = folder / name;
   std::ofstream(path) << text;
@@ -110,12 +111,14 @@ BH = { H = [0, 1, 10, 100], H_unit = "kA/m", B = [0, 0.6, 1.5, 1.9], B_unit = "T
 // The band a user gives for a B(H) table is kept and passes to the saturation; without one there is
 // none.
 TEST(MaterialFile, curves_carry_the_band_of_their_user) {
-  const std::string curve = "BH = { H = [0, 1, 10, 100], H_unit = \"kA/m\", B = [0, 0.6, 1.5, 1.9], "
-                            "B_unit = \"T\", curie = \"760 degC\"";
-  const Material plain = read_material(written("plain.toml", bronze_with("relative", curve + " }")));
+  const std::string curve =
+      "BH = { H = [0, 1, 10, 100], H_unit = \"kA/m\", B = [0, 0.6, 1.5, 1.9], "
+      "B_unit = \"T\", curie = \"760 degC\"";
+  const Material plain =
+      read_material(written("plain.toml", bronze_with("relative", curve + " }")));
   EXPECT_EQ(plain.magnetisation->saturation.low, plain.magnetisation->saturation.high);
-  const Material banded =
-      read_material(written("banded.toml", bronze_with("relative", curve + ", uncertainty = 0.04 }")));
+  const Material banded = read_material(
+      written("banded.toml", bronze_with("relative", curve + ", uncertainty = 0.04 }")));
   EXPECT_DOUBLE_EQ(banded.magnetisation_curve->uncertainty, 0.04);
   const Sourced& js = banded.magnetisation->saturation;
   EXPECT_DOUBLE_EQ(js.low, 0.96 * js.value);

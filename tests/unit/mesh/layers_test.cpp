@@ -94,10 +94,7 @@ TEST(Layers, BeginAnewAtABuriedSkin) {
       const auto depths = layer_depths(sizing, 1.0, 100.0, BuriedSkin{depth, below});
       const auto front = std::find(depths.begin(), depths.end(), depth);
       ASSERT_NE(front, depths.end());
-      EXPECT_LE(front[0] - front[-1], 1.5 * std::max(.6 * below, .34 * depth)) << depth;
-      if (below < .2) {
-        EXPECT_LE(front[0] - front[-1], 1.5 * .6 * below) << depth;
-      }
+      EXPECT_LE(front[0] - front[-1], 1.5 * .6 * below + 1e-12) << depth;
       EXPECT_NEAR(front[1] - front[0], .6 * below, 1e-12);
       EXPECT_EQ(depths.end() - front, 1 + sizing.layers);
       for (auto d = depths.begin() + 2; d < front; ++d)

@@ -102,8 +102,9 @@ TEST(Limits, AdvisedNumberOfCansMeetsTheirLimit) {
 TEST(Limits, CansAreJudgedByHeatAndReactivePower) {
   Heater h;
   const TankPoint run = solve_tank(h.circuit, h.coil).running;
-  for (const auto& [quantity, value] : {std::pair{"loss_W", run.can.loss_W},
-                                        std::pair{"reactive_power_var", run.can.reactive_power_var}}) {
+  for (const auto& [quantity, value] :
+       {std::pair{"loss_W", run.can.loss_W},
+        std::pair{"reactive_power_var", run.can.reactive_power_var}}) {
     h.ratings.can_loss = h.ratings.can_reactive_power = value / 1.5;
     h.circuit.tank.bank.cans = 10;
     const LimitResult r = find(h.limits(), "capacitor can", quantity);
@@ -127,17 +128,26 @@ TEST(Limits, EveryPartHasItsRow) {
   h.ratings.gate_time = 100e-9;
   h.ratings.fuse = 30.0;
   const auto all = h.limits();
-  for (const auto& [part, quantity] :
-       {std::pair{"capacitor can", "current_rms_A"}, {"capacitor can", "loss_W"},
-        {"capacitor can", "reactive_power_var"},
-        {"capacitor can, one other gone open", "current_rms_A"},
-        {"capacitor bank", "voltage_rms_V"}, {"capacitor bank", "reactive_power_var"},
-        {"supply", "demand_A"}, {"switch", "voltage_peak_V"},
-        {"switches, both", "conduction_loss_W"}, {"switch", "gate_time_over_half_period"},
-        {"feed choke", "current_peak_A"}, {"feed choke", "energy_J"}, {"start-up", "loaded_q"},
-        {"both switches stuck on", "time_to_fuse_s"}, {"fuse", "current_A"},
-        {"gap between bare turns", "turn_voltage_peak_V"}, {"coil", "loss_W"}, {"leads", "loss_W"},
-        {"joints", "loss_W"}, {"coil and leads", "current_per_perimeter_A_per_m"}})
+  for (const auto& [part, quantity] : {std::pair{"capacitor can", "current_rms_A"},
+                                       {"capacitor can", "loss_W"},
+                                       {"capacitor can", "reactive_power_var"},
+                                       {"capacitor can, one other gone open", "current_rms_A"},
+                                       {"capacitor bank", "voltage_rms_V"},
+                                       {"capacitor bank", "reactive_power_var"},
+                                       {"supply", "demand_A"},
+                                       {"switch", "voltage_peak_V"},
+                                       {"switches, both", "conduction_loss_W"},
+                                       {"switch", "gate_time_over_half_period"},
+                                       {"feed choke", "current_peak_A"},
+                                       {"feed choke", "energy_J"},
+                                       {"start-up", "loaded_q"},
+                                       {"both switches stuck on", "time_to_fuse_s"},
+                                       {"fuse", "current_A"},
+                                       {"gap between bare turns", "turn_voltage_peak_V"},
+                                       {"coil", "loss_W"},
+                                       {"leads", "loss_W"},
+                                       {"joints", "loss_W"},
+                                       {"coil and leads", "current_per_perimeter_A_per_m"}})
     EXPECT_GT(find(all, part, quantity).value, 0.0) << part;
 }
 
@@ -180,6 +190,9 @@ TEST(Limits, LatchedPairAgainstItsFuse) {
   EXPECT_NEAR(quick.value, 41.7e-6, 0.3e-6);
   EXPECT_GT(quick.value, 41.66e-6);
   EXPECT_EQ(find(h.limits(), "fuse", "current_A").verdict, Verdict::ok);
+  // 36 V over 50 uH.
+  EXPECT_NE(find(h.limits(), "start-up", "loaded_q").advice.find("720 mA each us"),
+            std::string::npos);
   h.circuit.drive.supply.internal_resistance_ohm = 1.5;
   const LimitResult never = find(h.limits(), "both switches stuck on", "current_A");
   EXPECT_NEAR(never.value, 36 / 1.51, 1e-6);

@@ -63,12 +63,12 @@ TEST(Summary, CautionsTheDesignTriggersComeFirst) {
 // Property: limits near or passed are told with their quantity and unit in words, rms or peak said.
 TEST(Summary, LimitsAreInWords) {
   cw::Result result = cw::sample::result();
-  result.limits = {{"capacitor can", "current_rms_A", 7.83, 9.0, 0.87, cw::Verdict::watch,
-                    "empty", "More cans."},
-                   {"supply", "demand_A", 33.9, 32.0, 1.06, cw::Verdict::stop, "cold", ""},
-                   {"start-up", "loaded_q", 2.5, 3.0, 1.2, cw::Verdict::stop, "cold", ""},
-                   {"switch", "gate_time_over_half_period", 0.12, 0.1, 1.2, cw::Verdict::watch,
-                    "cold", ""}};
+  result.limits = {
+      {"capacitor can", "current_rms_A", 7.83, 9.0, 0.87, cw::Verdict::watch, "empty",
+       "More cans."},
+      {"supply", "demand_A", 33.9, 32.0, 1.06, cw::Verdict::stop, "cold", ""},
+      {"start-up", "loaded_q", 2.5, 3.0, 1.2, cw::Verdict::stop, "cold", ""},
+      {"switch", "gate_time_over_half_period", 0.12, 0.1, 1.2, cw::Verdict::watch, "cold", ""}};
   std::string text = cw::summary(result);
   std::replace(text.begin(), text.end(), '\n', ' ');
   for (const char* words :
@@ -80,9 +80,9 @@ TEST(Summary, LimitsAreInWords) {
   EXPECT_EQ(cw::limit_words({"choke", "current_peak_A", 12, {}, {}, cw::Verdict::ok, "", ""}),
             "current 12.0 A peak, no limit given");
   EXPECT_EQ(cw::limit_quantity("outlet_temperature_K").unit, "K");
-  EXPECT_EQ(cw::limit_words({"x", "wall_temperature_K", 373.15, 393.15, .9, cw::Verdict::watch, "",
-                             ""}),
-            "wall temperature 100 degC, limit 120 degC");
+  EXPECT_EQ(
+      cw::limit_words({"x", "wall_temperature_K", 373.15, 393.15, .9, cw::Verdict::watch, "", ""}),
+      "wall temperature 100 degC, limit 120 degC");
 }
 
 // Property: no result prints without the header and the cautions on voltage, implants, water, hot
