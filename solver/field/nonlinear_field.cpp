@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <Eigen/LU>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -154,40 +155,35 @@ Media equivalent_media(const SaturatingSystem& system, const EddySystem& base,
   return media;
 }
 
-/// The six nodes of a triangle, seen from inside: a body may end, or its properties jump, at its
-/// border.
-constexpr double inwards = 1e-4, middle = 0.5 - 0.5 * inwards;
-constexpr std::array<std::array<double, 2>, 6> inner_nodes{{{inwards, inwards},
-                                                            {1 - 2 * inwards, inwards},
-                                                            {inwards, 1 - 2 * inwards},
-                                                            {middle, inwards},
-                                                            {middle, middle},
-                                                            {inwards, middle}}};
+/// Nodal values of the second-order function nearest to values at the points of TriangleRule, in
+/// the mean over the triangle: weighed with any other second-order function both integrate alike.
+Eigen::Matrix<double, 6, 12> projection() {
+  Eigen::Matrix<double, 6, 12> weighed, shape;
+  for (int q = 0; q < 12; ++q) {
+    const auto& node = TriangleRule::nodes()[q];
+    shape.col(q) = shape_values(node.x, node.y);
+    weighed.col(q) = node.weight * shape.col(q);
+  }
+  return (weighed * shape.transpose()).inverse() * weighed;
+}
 
 /// Conductivity at the nodes of every triangle; empty where no body gives it point by point.
-std::vector<std::array<double, 6>> local_conductivity(const EddySystem& base,
-                                                      const std::vector<SaturatingRegion>& bodies,
-                                                      const Media& media) {
-  const Mesh& mesh = base.mesh();
-  std::vector<const SaturatingRegion*> body_of(mesh.region_name.size(), nullptr);
-  for (const SaturatingRegion& body : bodies)
-    if (body.local) body_of[body.region] = &body;
+std::vector<std::array<double, 6>> local_conductivity(const SaturatingSystem& system,
+                                                      const Mesh& mesh, const Media& media) {
   std::vector<std::array<double, 6>> all;
-  if (std::all_of(body_of.begin(), body_of.end(), [](const auto* b) { return b == nullptr; }))
+  const auto& bodies = system.bodies();
+  if (std::none_of(bodies.begin(), bodies.end(), [](const auto& b) { return bool(b.local); }))
     return all;
   all.resize(mesh.triangles.size());
-  for (std::size_t t = 0; t < all.size(); ++t) {
-    const RegionId region = mesh.region[t];
-    all[t].fill(media[region].conductivity);
-    if (body_of[region] == nullptr) continue;
-    const TrianglePoints corners = triangle_points(mesh, t);
-    for (std::size_t i = 0; i < 6; ++i) {
-      const auto [x, y] = inner_nodes[i];
-      const Eigen::Vector<double, 6> shape = shape_values(x, y);
-      MeshPoint p{t, x, y, {}};
-      for (int k = 0; k < 6; ++k) p.at = p.at + shape[k] * corners[k];
-      all[t][i] = medium_at(*body_of[region], base.media()[region], p).conductivity;
-    }
+  for (std::size_t t = 0; t < all.size(); ++t) all[t].fill(media[mesh.region[t]].conductivity);
+  const Eigen::Matrix<double, 6, 12> to_nodes = projection();
+  for (const SaturatingCell& cell : system.cells()) {
+    if (!bodies[cell.body].local) continue;
+    Eigen::Vector<double, 12> sigma;
+    for (int q = 0; q < 12; ++q) sigma[q] = cell.medium[q].conductivity;
+    const Eigen::Vector<double, 6> nodal =
+        (to_nodes * sigma).cwiseMax(sigma.minCoeff()).cwiseMin(sigma.maxCoeff());
+    for (int i = 0; i < 6; ++i) all[cell.triangle][i] = nodal[i];
   }
   return all;
 }
@@ -196,7 +192,7 @@ void fill(const SaturatingSystem& system, const EddySystem& base, const NewtonRe
           SaturatedField& out) {
   out.field.frequency = system.frequency();
   out.field.media = equivalent_media(system, base, result.x);
-  out.field.local_conductivity = local_conductivity(base, system.bodies(), out.field.media);
+  out.field.local_conductivity = local_conductivity(system, base.mesh(), out.field.media);
   out.field.potential = base.to_nodes(result.x.head(system.potentials()));
   out.field.loop_voltage.assign(base.media().size(), 0.0);
   out.field.impressed.assign(base.media().size(), 0.0);

@@ -33,12 +33,12 @@ cases::Run solved(const Case& subject, Effort effort = Effort::normal) {
 
 // A skin above the Curie point over a cold magnetic core in one body with a profile is the same as
 // two bodies, tube and core, each at its temperature: coil resistance, inductance and the power of
-// both together. The profile turns within 0.02 mm; outside and ends of the two-body case are hot
+// both together. The profile turns within 0.2 um; outside and ends of the two-body case are hot
 // alike.
 TEST(TemperatureProfile, HotSkinIsLikeTwoBodies) {
   const Case one =
-      bar("temperature_profile = [[\"0 mm\", \"900 degC\"], [\"1.49 mm\", \"900 degC\"], "
-          "[\"1.51 mm\", \"20 degC\"], [\"15 mm\", \"20 degC\"]]\n");
+      bar("temperature_profile = [[\"0 mm\", \"900 degC\"], [\"1.49997 mm\", \"900 degC\"], "
+          "[\"1.50017 mm\", \"20 degC\"], [\"15 mm\", \"20 degC\"]]\n");
   const Case two = bar("temperature = \"900 degC\"\n",
                        "[[body]]\nname = \"core\"\nmaterial = \"steel-medium-carbon\"\n"
                        "temperature = \"20 degC\"\ndiameter = \"27 mm\"\nlength = \"117 mm\"\n");
@@ -84,15 +84,16 @@ TEST(TemperatureProfile, LossIsWhatEntersAtTheTerminals) {
 }
 
 // A profile that is the same at every depth is that temperature, for steel, and for a metal that is
-// never magnetic.
+// never magnetic; there the two meshes differ, as layers grow more slowly for a profile.
 TEST(TemperatureProfile, UniformProfileIsUniform) {
   for (const char* metal : {"steel-medium-carbon", "aluminium-6061-t6"}) {
     Case flat = bar("temperature_profile = [[\"0 mm\", \"300 degC\"], [\"9 mm\", \"300 degC\"]]\n");
     Case plain = bar("temperature = \"300 degC\"\n");
     flat.workpiece->material = plain.workpiece->material = find_material(metal);
     const StateResult a = solved(flat).result.states.at(0), b = solved(plain).result.states.at(0);
-    EXPECT_NEAR(*a.power.workpiece, *b.power.workpiece, 1e-5 * *b.power.workpiece) << metal;
-    EXPECT_NEAR(a.coil.inductance, b.coil.inductance, 1e-6 * b.coil.inductance) << metal;
+    const double same = flat.workpiece->material.magnetisation ? 1e-5 : 1e-3;
+    EXPECT_NEAR(*a.power.workpiece, *b.power.workpiece, same * *b.power.workpiece) << metal;
+    EXPECT_NEAR(a.coil.inductance, b.coil.inductance, 0.1 * same * b.coil.inductance) << metal;
     EXPECT_EQ(a.workpiece_temperature->kelvin, b.workpiece_temperature->kelvin);
     EXPECT_NEAR(*a.skin_depth, *b.skin_depth, 1e-4 * *b.skin_depth) << metal;
   }

@@ -68,7 +68,12 @@ NewtonReport settled(const Metal& metal, Frequency f, double current) {
   EXPECT_TRUE(coil.report.converged);
   double loss = 0;
   for (const double part : region_losses(mesh, coil.field)) loss += part;
-  EXPECT_NEAR(loss, std::norm(coil.current) * coil.impedance.real(), 1e-6 * loss);
+  // A flux guide hardly conducts: the loss is the copper's, and the terminals give it as a small
+  // part of the apparent power of a coil of high Q.
+  const bool guide = metal.material.conductivity(metal.temperature) < 1e3;
+  const double apparent = std::norm(coil.current) * std::abs(coil.impedance);
+  EXPECT_NEAR(loss, std::norm(coil.current) * coil.impedance.real(),
+              1e-6 * (guide ? apparent : loss));
   return coil.report;
 }
 

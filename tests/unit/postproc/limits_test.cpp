@@ -25,7 +25,11 @@ struct Heater {
     circuit.drive.switches.resistance_ohm = 10e-3;
     coil.at = {{112e3}, 100};
     coil.value = {60e-3, 1e-6, 2e-3};
-    ratings = {9.0, 150.0, 150.0, 25.0, 1.5e-3, 18e-3};
+    ratings.can_current = 9.0;
+    ratings.can_voltage = ratings.switch_voltage = 150.0;
+    ratings.choke_current = 25.0;
+    ratings.turn_gap = 1.5e-3;
+    ratings.conductor_perimeter = 18e-3;
   }
 
   [[nodiscard]] std::vector<LimitResult> limits() const {
