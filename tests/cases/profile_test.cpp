@@ -99,6 +99,24 @@ TEST(TemperatureProfile, UniformProfileIsUniform) {
   }
 }
 
+// A run of cold steel says how it saturates: permeability at the surface far below that of a weak
+// field, the range of skin depths along it round the one where the field is strongest, and most of
+// the power within the first skin depth: 1 - exp(-2) of it in a linear metal, more where
+// permeability rises inwards. Past the Curie point there is nothing of that.
+TEST(Saturation, ARunSaysHowFarTheSteelSaturates) {
+  const Case cold = bar("temperature = \"20 degC\"\n");
+  const StateResult s = solved(cold).result.states.at(0);
+  ASSERT_TRUE(s.saturation);
+  const double weak = cold.workpiece->material.initial_permeability(cold.workpiece->temperature);
+  EXPECT_GT(s.saturation->relative_permeability, 10);
+  EXPECT_LT(s.saturation->relative_permeability, 0.2 * weak);
+  EXPECT_LT(s.saturation->least_skin_depth, 0.9 * *s.skin_depth);
+  EXPECT_NEAR(s.saturation->largest_skin_depth, *s.skin_depth, 1e-9);
+  EXPECT_GT(s.saturation->share_in_first_skin_depth, 1 - std::exp(-2.0));
+  EXPECT_LE(s.saturation->share_in_first_skin_depth, 1.0);
+  EXPECT_FALSE(solved(bar("temperature = \"900 degC\"\n")).result.states.at(0).saturation);
+}
+
 // Depth counts from the outside, ends included, never from a bore; temperature is linear between
 // the points and held beyond them.
 TEST(TemperatureProfile, DepthCountsFromTheOutside) {

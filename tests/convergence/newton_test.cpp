@@ -29,11 +29,11 @@ struct Metal {
   double share = 0.0;
 
   Metal(const std::string& name, double curie_share)
-      : material(find_material(name)), law(flux_curve(material), PermeabilityLaw::rms) {
-    const double curie = material.magnetisation->curie.in_celsius();
-    temperature = Temperature::celsius(20 + curie_share * (curie - 20));
-    share = magnetisation_share(*material.magnetisation, temperature);
-  }
+      : material(find_material(name)),
+        law(flux_curve(material), PermeabilityLaw::rms),
+        temperature(Temperature::celsius(
+            20 + curie_share * (material.magnetisation->curie.in_celsius() - 20))),
+        share(magnetisation_share(*material.magnetisation, temperature)) {}
 };
 
 Bar bar_of(const Metal& metal, Frequency f, double current) {
