@@ -19,6 +19,7 @@ struct Part {
   std::optional<std::vector<Corner>> profile;
   std::optional<Temperature> temperature;
   bool useful = false;
+  std::optional<double> contact;
 };
 
 using enum Need;
@@ -39,6 +40,8 @@ constexpr std::array workpiece_keys = {
 constexpr std::array own_body_keys = {
     Key<Part>{"name", required, keys::text<&Part::name>, "\"sleeve\""},
     Key<Part>{"useful", optional, keys::truth<&Part::useful>, "true"},
+    Key<Part>{"contact", optional, keys::quantity<&Part::contact, Dimension::heat_transfer>,
+              "\"2000 W/(m2 K)\""},
 };
 
 constexpr auto body_keys = [] {
@@ -166,6 +169,7 @@ void read_bodies(Reading& reading, const Entry& entry, Case& to) {
     body.name = std::move(part.name);
     body.temperature = part.temperature;
     body.useful = part.useful;
+    body.contact = part.contact;
     to.bodies.push_back(std::move(body));
   }
 }

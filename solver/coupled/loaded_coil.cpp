@@ -114,6 +114,7 @@ LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
   SaturatingOptions options;
   options.surface_field = load.surface_field;
   options.start = load.start;
+  options.newton = load.newton;
   LoadedCoil coil;
   coil.frequency = f;
   coil.saturated = std::make_shared<const NonlinearCoil>(
