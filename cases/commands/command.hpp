@@ -13,7 +13,7 @@ class App;
 namespace cw::cases {
 
 /// What the program tells its caller.
-enum Exit { solved = 0, input_wrong = 2, not_solved = 3, out_of_means = 4 };
+enum Exit { solved = 0, input_wrong = 2, not_solved = 3, out_of_means = 4, stopped_by_user = 130 };
 
 /// What is to be done once the command line is read; returns the exit code.
 using Work = std::function<int()>;

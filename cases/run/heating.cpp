@@ -31,6 +31,9 @@ double half_thickness(const Polygon& shape) {
   return std::abs(area) / surface;
 }
 
+/// Counts as hot where a case names no target; common practice, no source.
+constexpr Temperature dull_red = Temperature::celsius(600.0);
+
 HeatingDrive drive_of(const Case& subject) {
   if (const auto* current = std::get_if<CurrentDrive>(&subject.drive))
     return FixedDrive{current->frequency, false, current->rms};
@@ -124,6 +127,17 @@ HeatingSetup::HeatingSetup(const Case& subject, Effort effort, const SolvedState
   plan_.target_at = probe_of(heat.target_at);
   plan_.until = heat.until.value_or(longest_run);
   add_events();
+  add_readings(stretch);
+}
+
+void HeatingSetup::add_readings(const Stretch& stretch) {
+  marks_.austenite = austenite_of(subject_).value_or(plan_.target.value_or(dull_red));
+  marks_.view = plan_.target.value_or(dull_red);
+  plan_.readings = [readings = HeatReadings(*thermal_, plan_.workpiece, stretch, marks_)](
+                       const Eigen::VectorXd& kelvin) {
+    const HeatReading r = readings(kelvin);
+    return std::vector<double>{r.hardened_depth, r.mass_above, r.spread};
+  };
 }
 
 void HeatingSetup::add_events() {

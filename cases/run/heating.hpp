@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "cases/run/heat_boundary.hpp"
+#include "cases/run/heat_readings.hpp"
 #include "cases/run/solve_states.hpp"
 #include "solver/coupled/heating_run.hpp"
 
@@ -23,6 +24,8 @@ class HeatingSetup {
   [[nodiscard]] HeatingPlan& plan() { return plan_; }
   [[nodiscard]] const HeatingPlan& plan() const { return plan_; }
   [[nodiscard]] HeatedCoil& coil() { return *coil_; }
+  [[nodiscard]] const HeatedField& heated_field() const { return coil_->field(); }
+  [[nodiscard]] const ReadingMarks& marks() const { return marks_; }
 
   [[nodiscard]] HeatingOutcome run(std::optional<HeatingState> from = std::nullopt);
   /// Where it would come to rest; see find_rest().
@@ -30,6 +33,7 @@ class HeatingSetup {
 
  private:
   void add_events();
+  void add_readings(const Stretch& stretch);
 
   const Case& subject_;
   FieldModel field_;
@@ -37,6 +41,7 @@ class HeatingSetup {
   std::unique_ptr<ThermalModel> thermal_;
   std::unique_ptr<HeatedCoil> coil_;
   HeatingPlan plan_;
+  ReadingMarks marks_;
 };
 
 /// The stretch of the workpiece that matters: as written, else what lies inside the coil, else all.

@@ -70,6 +70,14 @@ std::vector<Tick> flux_ticks(const Ranges& ranges) {
   return ticks;
 }
 
+std::vector<Tick> celsius_ticks(double top) {
+  std::vector<Tick> ticks;
+  const double step = round_step(top, 4);
+  for (int k = 0; k * step <= top * (1.0 + 1e-9); ++k)
+    ticks.push_back({k * step / top, figure_short(k * step)});
+  return ticks;
+}
+
 std::vector<Tick> power_ticks(const Ranges& ranges) {
   std::vector<Tick> ticks;
   constexpr double to_W_per_cm3 = 1e-6;
@@ -103,9 +111,14 @@ Raster coloured(const FieldSamples& samples, const Ranges& ranges) {
       const std::size_t i = samples.index(column, row);
       const double flux =
           ranges.flux_top > 0.0 ? static_cast<double>(samples.flux_rms[i]) / ranges.flux_top : 0.0;
-      put(raster, samples.columns - 1 - column, row, field_colour(flux));
-      const auto power = static_cast<double>(samples.power_density[i]);
       constexpr Colour paper{255, 255, 255};
+      const bool warm = ranges.celsius_top > 0.0 && samples.celsius[i] > 0.0F;
+      const Colour left = warm ? field_colour(static_cast<double>(samples.celsius[i]) /
+                                              ranges.celsius_top)
+                               : paper;
+      put(raster, samples.columns - 1 - column, row,
+          ranges.celsius_top > 0.0 ? left : field_colour(flux));
+      const auto power = static_cast<double>(samples.power_density[i]);
       put(raster, samples.columns + column, row,
           power > 0.0 ? field_colour(power_share(power, ranges.power_top)) : paper);
     }
@@ -116,7 +129,10 @@ Raster coloured(const FieldSamples& samples, const Ranges& ranges) {
 void draw_colour_bars(Canvas& canvas, const Frame& frame, const Ranges& ranges) {
   const double width = 0.5 * frame.width - 2.0 * bar_inset;
   const double top = frame.bottom() + below_scale;
-  if (ranges.flux_top > 0.0) {
+  if (ranges.celsius_top > 0.0) {
+    draw_bar(canvas, {frame.left + bar_inset, top, width, "temperature, \u00b0C",
+                      celsius_ticks(ranges.celsius_top)});
+  } else if (ranges.flux_top > 0.0) {
     draw_bar(canvas,
              {frame.left + bar_inset, top, width, "flux density |B|, mT rms", flux_ticks(ranges)});
   }

@@ -229,7 +229,8 @@ void draw_title(Canvas& canvas, const PictureInput& input) {
   }
   canvas.text({24.0, 32.0}, title, bold);
   canvas.text({24.0, 52.0},
-              fmt::format("{}, coil current {} rms", figure(input.field.frequency.hertz, "Hz"),
+              fmt::format("{}{}{}, coil current {} rms", input.moment,
+                          input.moment.empty() ? "" : ": ", figure(input.field.frequency.hertz, "Hz"),
                           figure(input.current_rms, "A")),
               {13.0, Anchor::start, ink});
   canvas.text({canvas.width - 24.0, canvas.height - 14.0},
@@ -254,8 +255,10 @@ Canvas field_picture(const PictureInput& input) {
       std::max(560.0, frame.right() + 36.0 + dimension_step * count(Dimension::Kind::length));
   canvas.height = frame.bottom() + 126.0;
   const FieldSamples samples =
-      sample_field(input.mesh, input.field, frame.window, 1.0 / (pixels_per_point * frame.scale));
-  const Ranges ranges = ranges_of(samples);
+      sample_field({input.mesh, input.field, input.heat}, frame.window,
+                   1.0 / (pixels_per_point * frame.scale));
+  Ranges ranges = ranges_of(samples);
+  if (input.heat != nullptr) ranges.celsius_top = input.celsius_top;
   canvas.items.emplace_back(
       Pasted{{frame.left, frame.top}, frame.width, frame.height, coloured(samples, ranges)});
   draw_flux_lines(canvas, frame, input);

@@ -6,6 +6,7 @@
 
 #include "mesh/mesh.hpp"
 #include "postproc/picture/canvas.hpp"
+#include "postproc/viewer/local_heat.hpp"
 #include "solver/field/field_solution.hpp"
 
 namespace cw {
@@ -27,8 +28,12 @@ struct PictureInput {
   double current_phase = 0.0;  ///< of the coil current [rad]: the instant of the flux lines
   std::string coil_label = "work coil";
   std::map<std::string, std::string>
-      labels;  ///< by region name; a region without one is labelled with its name
-  std::vector<Dimension> dimensions;
+      labels = {};  ///< by region name; a region without one is labelled with its name
+  std::vector<Dimension> dimensions = {};
+  /// Set: temperature on the left instead of |B|, and this power density on the right.
+  const LocalHeat* heat = nullptr;
+  double celsius_top = 0.0;  ///< end of its scale [degC], the same in all pictures of a run
+  std::string moment = {};   ///< "after 46.2 s", for the title line
 };
 
 /// The section mirrored about the axis: |B| on the left, power density on the right, flux lines

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "materials/quantity.hpp"
+#include "postproc/result/heat_result.hpp"
 
 namespace cw {
 
@@ -117,16 +118,6 @@ struct StateResult {
   std::optional<Saturation> saturation;     ///< of a magnetic workpiece below its Curie point
   double energy = 0.0;                      ///< of the magnetic field, time average [J]
   Accuracy accuracy;
-};
-
-/// The heating run.
-struct HeatResult {
-  bool reached = false;
-  std::optional<double> time_to_target;        ///< [s]
-  std::optional<Temperature> stall;            ///< where it stops getting hotter
-  double energy = 0.0;                         ///< taken from the supply [J]
-  double ledger_error = 0.0;                   ///< (supplied - stored - lost) / induced
-  std::string history = "tables/history.csv";  ///< relative to the result directory
 };
 
 enum class Verdict { ok, watch, stop };

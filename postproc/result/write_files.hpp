@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,11 +23,19 @@ struct PictureOutput {
   PictureInput input;
 };
 
+/// A moment of the heating run to write as fields/heat-<number>.vtu, listed in fields/heat.pvd.
+struct MomentOutput {
+  double time = 0.0;  ///< [s]
+  FieldView view;
+};
+
 /// Everything one run leaves behind.
 struct ResultFiles {
   const Result& result;
   std::vector<FieldOutput> fields;
   std::vector<PictureOutput> pictures;
+  std::vector<MomentOutput> moments = {};
+  std::optional<double> supply_limit = {};  ///< for the chart of the supply current [A]
 };
 
 /// Writes result.json, report.html, tables/, fields/ and pictures/ so that either all of it stands

@@ -137,10 +137,44 @@ Json json_of(const StateResult& state) {
 Json json_of(const HeatResult& heat) {
   Json json;
   json["reached"] = heat.reached;
+  json["ended"] = heat.ended;
+  if (heat.target) {
+    json["target_K"] = heat.target->kelvin;
+    json["target_at"] = heat.target_at;
+  }
   put(json, "time_to_target_s", heat.time_to_target);
   if (heat.stall) json["stall_K"] = heat.stall->kelvin;
   json["energy_J"] = heat.energy;
+  json["induced_J"] = heat.induced;
+  json["stored_J"] = heat.stored;
+  json["lost_J"] = heat.lost;
+  json["spent_J"] = heat.spent;
   json["ledger_error"] = heat.ledger_error;
+  json["interpolation_error"] = heat.interpolation_error;
+  json["field_updates"] = heat.field_updates;
+  json["events"] = Json::array();
+  for (const HeatEventResult& event : heat.events)
+    json["events"].push_back({{"name", event.name}, {"time_s", event.time}});
+  if (!heat.lines.empty()) {
+    const HeatLine& last = heat.lines.back();
+    json["at_end"] = {{"time_s", last.time},       {"surface_K", last.surface},
+                      {"centre_K", last.centre},   {"coldest_K", last.coldest},
+                      {"mean_K", last.mean},       {"hottest_K", last.hottest},
+                      {"work_W", last.work_W},     {"lost_W", last.lost_W},
+                      {"spread_K", last.spread},   {"mass_above_kg", last.mass_above},
+                      {"above_K", heat.view.kelvin}};
+  }
+  if (heat.hardening) {
+    Json& h = json["hardening"];
+    h["austenite_K"] = heat.hardening->austenite.kelvin;
+    put(h, "through_after_s", heat.hardening->through);
+    h["depth_m"] = heat.hardening->depth;
+    h["above_900_degC_s"] = heat.hardening->seconds_above_900;
+  }
+  if (heat.thermometer)
+    json["thermometer"] = {{"set_to", heat.thermometer->setting},
+                           {"shows_K", heat.thermometer->shown.kelvin},
+                           {"surface_K", heat.thermometer->surface.kelvin}};
   json["history"] = heat.history;
   return json;
 }

@@ -2,6 +2,8 @@
 
 #include <fmt/core.h>
 
+#include <array>
+
 namespace cw {
 
 namespace {
@@ -60,6 +62,48 @@ std::string powers_table(const Result& result) {
     };
     for (const auto& [part, watts] : parts_of(state.power)) line(part, watts);
     line("total", total);
+  }
+  return table;
+}
+
+std::string history_table(const HeatResult& heat) {
+  struct Column {
+    const char* name;
+    std::optional<double> (*of)(const HeatLine&);
+  };
+  using Line = const HeatLine&;
+  using Value = std::optional<double>;
+  constexpr std::array columns = {
+      Column{"time [s]", [](Line l) -> Value { return l.time; }},
+      Column{"surface [K]", [](Line l) -> Value { return l.surface; }},
+      Column{"centre [K]", [](Line l) -> Value { return l.centre; }},
+      Column{"coldest [K]", [](Line l) -> Value { return l.coldest; }},
+      Column{"mean [K]", [](Line l) -> Value { return l.mean; }},
+      Column{"hottest [K]", [](Line l) -> Value { return l.hottest; }},
+      Column{"frequency [Hz]", [](Line l) -> Value { return l.frequency; }},
+      Column{"tank current rms [A]", [](Line l) -> Value { return l.tank_current; }},
+      Column{"supply current [A]", [](Line l) { return l.supply_current; }},
+      Column{"supply current asked for [A]", [](Line l) { return l.demand; }},
+      Column{"power in the work [W]", [](Line l) -> Value { return l.work_W; }},
+      Column{"power in the coil [W]", [](Line l) -> Value { return l.coil_W; }},
+      Column{"power lost by the work [W]", [](Line l) -> Value { return l.lost_W; }},
+      Column{"total power [W]", [](Line l) -> Value { return l.total_W; }},
+      Column{"loaded Q", [](Line l) { return l.loaded_q; }},
+      Column{"thermometer shows [K]", [](Line l) { return l.thermometer; }},
+      Column{"depth past Ac3 [m]", [](Line l) { return l.hardened_depth; }},
+      Column{"mass above the mark [kg]", [](Line l) -> Value { return l.mass_above; }},
+      Column{"spread along the surface [K]", [](Line l) -> Value { return l.spread; }},
+  };
+  std::vector<Column> shown;
+  for (const Column& c : columns)
+    if (!heat.lines.empty() && c.of(heat.lines.front())) shown.push_back(c);
+  std::string table;
+  for (const Column& c : shown) table += fmt::format("{}{}", table.empty() ? "" : ",", c.name);
+  table += '\n';
+  for (const HeatLine& line : heat.lines) {
+    for (std::size_t k = 0; k < shown.size(); ++k)
+      table += fmt::format("{}{}", k > 0 ? "," : "", shown[k].of(line).value_or(0.0));
+    table += '\n';
   }
   return table;
 }

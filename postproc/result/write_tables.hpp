@@ -14,4 +14,8 @@ std::string turns_table(const Result& result);
 /// tables/powers.csv: one line per state and part; the parts of a state add up to its line "total".
 std::string powers_table(const Result& result);
 
+/// tables/history.csv: one line per moment of the heating run. Columns that do not apply are left
+/// out.
+std::string history_table(const HeatResult& heat);
+
 }  // namespace cw

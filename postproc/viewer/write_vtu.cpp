@@ -83,7 +83,15 @@ void add_point_data(vtkUnstructuredGrid& grid, const FieldView& view) {
   add("|B| [T rms]", [](const FieldPoint& p) { return p.flux_rms(); });
   add("J re [A/m2 rms]", [](const FieldPoint& p) { return p.current.real(); });
   add("J im [A/m2 rms]", [](const FieldPoint& p) { return p.current.imag(); });
-  add("power density [W/m3]", [](const FieldPoint& p) { return p.power_density; });
+  if (view.heat == nullptr) {
+    add("power density [W/m3]", [](const FieldPoint& p) { return p.power_density; });
+    return;
+  }
+  const auto local = [&](const char* name, const std::vector<std::array<double, 6>>& values) {
+    add_array(data, name, points.size(), [&](std::size_t i) { return values[i / 6][i % 6]; });
+  };
+  local("power density [W/m3]", view.heat->power_density);
+  local("temperature [K]", view.heat->kelvin);
 }
 
 /// Skin depth [m]; 0 where no eddy current flows, since a viewer cannot show infinity.
@@ -109,7 +117,8 @@ void add_cell_data(vtkUnstructuredGrid& grid, const FieldView& view) {
                       view.field.reluctivity_of(view.mesh, t)};
     return skin_depth_of(here, view.field.frequency);
   });
-  add("temperature [K]", [&](std::size_t r) { return view.regions[r].temperature.kelvin; });
+  if (view.heat == nullptr)
+    add("temperature [K]", [&](std::size_t r) { return view.regions[r].temperature.kelvin; });
   add("conductivity [S/m]", [&](std::size_t r) { return media[r].conductivity; });
   add_array(data, "mu_r", region.size(),
             [&](std::size_t t) { return 1.0 / (mu0 * view.field.reluctivity_of(view.mesh, t)); });

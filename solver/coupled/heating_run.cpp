@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/field/sources.hpp"
 #include "solver/thermal/steady.hpp"
 
 namespace cw {
@@ -102,6 +103,12 @@ class Heating {
     }
   }
 
+  /// The last moment as a snapshot too.
+  void finish() {
+    if (!state_.snapshots.empty() && state_.snapshots.back().time < state_.thermal.time)
+      snapshot(model_.warmths(state_.thermal.enthalpy).kelvin);
+  }
+
   [[nodiscard]] HeatingState take() { return std::move(state_); }
 
  private:
@@ -116,6 +123,22 @@ class Heating {
     state_.next =
         state_.now.work_W > 0 ? first_rise * state_.capacity / state_.now.work_W : plan_.until;
     note(state_.now, kelvin, true);
+    snapshot(kelvin);
+  }
+
+  /// The field is that of the last solution, at temperatures a hair from these.
+  void snapshot(const Eigen::VectorXd& kelvin) {
+    if (plan_.milestone > 0)
+      state_.snapshots.push_back({state_.thermal.time, kelvin, state_.now.current,
+                                  scaled(coil_.coil().series.field, state_.now.current)});
+  }
+
+  /// Whether a multiple of the milestone lies between the last snapshot and now.
+  [[nodiscard]] bool passed_milestone(const Eigen::VectorXd& kelvin) const {
+    if (!(plan_.milestone > 0) || state_.snapshots.empty()) return false;
+    const double before = sites_[4].read(state_.snapshots.back().kelvin);
+    return std::floor(sites_[4].read(kelvin) / plan_.milestone) >
+           std::floor(before / plan_.milestone);
   }
 
   [[nodiscard]] double slope_at(Eigen::Index i) const {
@@ -205,7 +228,9 @@ class Heating {
     state_.thermal = stepper_.state();
     state_.now = std::move(then);
     state_.coil = coil_.memory();
-    if (!reached) note(state_.now, stepper_.warmths().kelvin, true);
+    const Eigen::VectorXd kelvin = stepper_.warmths().kelvin;
+    if (!reached) note(state_.now, kelvin, true);
+    if (reached || passed_milestone(kelvin)) snapshot(kelvin);
     return reached;
   }
 
@@ -255,6 +280,7 @@ class Heating {
     m.total_W = point.total_W;
     m.solved = solved;
     state_.moments.push_back(m);
+    if (plan_.readings) state_.readings.push_back(plan_.readings(kelvin));
     if (solved && m.induced_W > 0) state_.net_share = (m.induced_W - m.lost_W) / m.induced_W;
   }
 
@@ -279,6 +305,7 @@ HeatingOutcome run_heating(HeatedCoil& coil, const ThermalModel& model, const He
   }
   Heating heating(coil, model, plan, std::move(*from));
   const HeatingEnd end = heating.run();
+  if (end != HeatingEnd::interrupted) heating.finish();
   return {heating.take(), end};
 }
 

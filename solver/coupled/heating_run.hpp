@@ -19,6 +19,9 @@ struct HeatingPlan {
   /// of all that is heated [K]: lets steps of power pass, as when a skin loses its magnetism.
   double misplaced = 0.25;
   double heat_tolerance = 0.2;  ///< of the steps of conduction, root mean square [K]
+  double milestone = 100.0;  ///< hottest of the workpiece between snapshots [K]; 0: none taken
+  /// What else to note at every moment, from temperatures over the unknowns [K].
+  std::function<std::vector<double>(const Eigen::VectorXd&)> readings = {};
   /// Asked after every update of the field; true ends the run with a valid state.
   std::function<bool(const HeatingState&)> stop = {};
 };

@@ -39,6 +39,7 @@ class Writer {
     (*this)(event.name);
     (*this)(event.time);
   }
+  void operator()(const HeatingSnapshot& shot);
 
  private:
   std::ostream& out_;
@@ -72,6 +73,7 @@ class Reader {
     (*this)(event.name);
     (*this)(event.time);
   }
+  void operator()(HeatingSnapshot& shot);
 
  private:
   std::uint64_t count() {
@@ -82,6 +84,27 @@ class Reader {
   }
   std::istream& in_;
 };
+
+template <class Stream, class Snapshot>
+void each_of_snapshot(Stream& s, Snapshot& shot) {
+  s(shot.time);
+  s(shot.kelvin);
+  s(shot.current);
+  s(shot.field.frequency);
+  s(shot.field.media);
+  s(shot.field.potential);
+  s(shot.field.loop_voltage);
+  s(shot.field.impressed);
+  s(shot.field.local_reluctivity);
+  s(shot.field.saturating);
+}
+
+void Writer::operator()(const HeatingSnapshot& shot) {
+  each_of_snapshot(*this, shot);
+}
+void Reader::operator()(HeatingSnapshot& shot) {
+  each_of_snapshot(*this, shot);
+}
 
 template <class Stream, class Thermal>
 void each_of_thermal(Stream& s, Thermal& t) {
@@ -122,6 +145,8 @@ void each_of(Stream& s, State& state) {
   s(state.interval);
   s(state.next);
   s(state.moments);
+  s(state.readings);
+  s(state.snapshots);
   s(state.events);
   s(state.energy);
   s(state.interpolation_error);

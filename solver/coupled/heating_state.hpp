@@ -28,6 +28,14 @@ struct HeatingEvent {
   double time = 0.0;  ///< [s]
 };
 
+/// The field and the temperatures at one moment, for files and pictures.
+struct HeatingSnapshot {
+  double time = 0.0;       ///< [s]
+  Eigen::VectorXd kelvin;  ///< over the unknowns of the thermal mesh
+  double current = 0.0;    ///< through the coil [A] rms
+  FieldSolution field;     ///< at that current
+};
+
 /// Names of the parts `parts_of` returns: bodies by region name, then coil, leads and what the
 /// drive has.
 std::vector<std::string> part_names(const HeatedField& field);
@@ -45,6 +53,8 @@ struct HeatingState {
   double interval = 0.0;     ///< the last [s]
   double next = 0.0;         ///< the next to try [s]
   std::vector<HeatingMoment> moments;
+  std::vector<std::vector<double>> readings;  ///< HeatingPlan::readings, one row a moment
+  std::vector<HeatingSnapshot> snapshots;
   std::vector<HeatingEvent> events;
   std::vector<double> energy;          ///< by part since the start [J]
   double interpolation_error = 0.0;    ///< estimate of what straight lines between updates miss [J]
