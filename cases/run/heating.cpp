@@ -167,7 +167,23 @@ HeatingOutcome HeatingSetup::run(std::optional<HeatingState> from) {
 }
 
 std::optional<HeatingRest> HeatingSetup::rest(const HeatingState& from) {
-  return find_rest(*coil_, *thermal_, plan_, thermal_->warmths(from.thermal.enthalpy).kelvin);
+  HeatingRest rest =
+      find_rest(*coil_, *thermal_, plan_, thermal_->warmths(from.thermal.enthalpy).kelvin);
+  if (rest.settled) return rest;
+  if (rest.melts) return std::nullopt;
+  // The place where magnetism ends lies in the workpiece for good: go there in time.
+  HeatingPlan on = plan_;
+  on.target.reset();
+  on.readings = {};
+  on.milestone = 0.0;
+  on.until = 6 * from.thermal.time + 600.0;
+  const HeatingOutcome end =
+      run_heating(*coil_, *thermal_, on, from, subject_.workpiece->temperature);
+  if (end.end != HeatingEnd::stalled) return std::nullopt;
+  rest.kelvin = thermal_->warmths(end.state.thermal.enthalpy).kelvin;
+  rest.reading = ProbeSite(*thermal_, {on.target_at, on.workpiece, on.low, on.high}).read(rest.kelvin);
+  rest.settled = true;
+  return rest;
 }
 
 }  // namespace cw::cases

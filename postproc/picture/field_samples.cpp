@@ -87,7 +87,10 @@ void put_heat(const LocalHeat& heat, std::size_t t, Reference s, std::size_t pix
     power += n[k] * heat.power_density[t][k];
   }
   out.celsius[pixel] = static_cast<float>(kelvin - zero_celsius);
-  out.power_density[pixel] = static_cast<float>(std::max(power, 0.0));
+  // A parabola through nodes may dip below 0 where there is hardly any.
+  constexpr double hardly_any = 1.0;
+  const bool any = power != 0.0;
+  out.power_density[pixel] = any ? static_cast<float>(std::max(power, hardly_any)) : 0.0F;
 }
 
 void sample_triangle(const SampledField& of, std::size_t t, const Grid& grid, FieldSamples& out) {

@@ -18,7 +18,7 @@ constexpr double settled = 3e-5;
 HeatedCoil::HeatedCoil(HeatedField field, const ThermalModel& model)
     : field_(std::move(field)),
       model_(model),
-      system_(field_.mesh, field_.media),
+      system_(field_.mesh, field_.media, field_.border),
       local_(field_.start) {}
 
 CoilMemory HeatedCoil::memory() const {

@@ -26,6 +26,7 @@ struct HeatedField {
   std::vector<WarmBody> bodies;
   HeatingDrive drive;
   LocalCoil start;  ///< where the coil is about to be
+  BorderConditions border = {};
 };
 
 /// Coil, tank and drive at one moment.

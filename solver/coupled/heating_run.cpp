@@ -17,6 +17,8 @@ constexpr double stall_share = 0.005;
 /// Rise of the mean temperature in the first interval [K].
 constexpr double first_rise = 8.0;
 constexpr double longest_growth = 2.5, strongest_cut = 0.25;
+/// Rise between lines of the history, at least [K].
+constexpr double between_lines = 25.0;
 /// How closely the moment is found at which the supply stops [K] of rise.
 constexpr double narrow = 2.0;
 /// Largest change of power foreseen over an interval: a straight line carries no further.
@@ -205,14 +207,18 @@ class Heating {
     const HeatSource source{begin, begin + length, state_.now.load, then.load};
     stepper_.restart(state_.thermal);
     bool reached = false;
+    const int pieces = std::clamp(static_cast<int>(rise_of(length) / between_lines), 1, 4);
+    int piece = 1;
     while (!reached && stepper_.state().time < begin + length) {
-      const Advance a = stepper_.advance(begin + length, source);
+      const double until = piece == pieces ? begin + length : begin + length * piece / pieces;
+      const Advance a = stepper_.advance(until, source);
+      if (a.events.empty()) ++piece;
       for (const std::size_t e : a.events) {
         const bool is_target = e == plan_.events.size();
         state_.events.push_back({is_target ? "target" : plan_.events[e].name, a.time});
         reached = reached || is_target;
       }
-      if (!a.events.empty() && a.time < begin + length)
+      if (a.time < begin + length)
         note(between(state_.now, then, (a.time - begin) / length), stepper_.warmths().kelvin,
              false);
     }
@@ -309,35 +315,28 @@ HeatingOutcome run_heating(HeatedCoil& coil, const ThermalModel& model, const He
   return {heating.take(), end};
 }
 
-std::optional<HeatingRest> find_rest(HeatedCoil& coil, const ThermalModel& model,
-                                     const HeatingPlan& plan, Eigen::VectorXd kelvin) {
-  constexpr int most = 12;
+HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
+                      Eigen::VectorXd kelvin) {
+  constexpr int most = 8;
   constexpr double settled = 0.5;  // [K]
   const ProbeSite site(model, {plan.target_at, plan.workpiece, plan.low, plan.high});
-  HeatingRest rest{std::move(kelvin), 0.0, 0.0};
-  double before = 0.0, share = 1.0;
-  for (int k = 0; k < most; ++k) {
+  HeatingRest rest;
+  rest.kelvin = std::move(kelvin);
+  for (int k = 0; k < most && !rest.settled; ++k) {
     const HeaterPoint point = coil.solve(rest.kelvin);
-    if (point.stopped || !(point.work_W > 0)) return std::nullopt;
-    const SteadyHeat steady =
-        steady_heat(model, point.load, {std::max(rest.kelvin.mean(), 300.0)});
-    const Eigen::VectorXd step = steady.kelvin - rest.kelvin;
-    // Where the balance jumps to and fro, half-way.
-    const double mean = step.mean();
-    if (k > 0 && mean * before < 0) share *= 0.5;
-    before = mean;
-    rest.kelvin += share * step;
-    rest.change = step.cwiseAbs().maxCoeff();
+    if (point.stopped || !(point.work_W > 0)) return rest;
+    const SteadyHeat steady = steady_heat(model, point.load, {std::max(rest.kelvin.mean(), 300.0)});
+    rest.change = (steady.kelvin - rest.kelvin).cwiseAbs().maxCoeff();
+    rest.kelvin = steady.kelvin;
     for (const ThermalMesh::Element& e : model.mesh().elements) {
       const auto& melting = model.mesh().body[e.body].material.melting;
-      if (melting && rest.kelvin[e.unknown[6]] > melting->solidus.kelvin) return std::nullopt;
+      if (melting && rest.kelvin[e.unknown[6]] > melting->solidus.kelvin) rest.melts = true;
     }
-    if (rest.change < settled) {
-      rest.reading = site.read(rest.kelvin);
-      return rest;
-    }
+    if (rest.melts) return rest;
+    rest.settled = rest.change < settled;
   }
-  return std::nullopt;
+  rest.reading = site.read(rest.kelvin);
+  return rest;
 }
 
 }  // namespace cw

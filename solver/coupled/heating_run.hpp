@@ -54,11 +54,12 @@ struct HeatingRest {
   Eigen::VectorXd kelvin;  ///< over the unknowns of the thermal mesh
   double reading = 0.0;    ///< at HeatingPlan::target_at [K]
   double change = 0.0;     ///< of the last round [K]
+  bool settled = false;    ///< else the balance jumps to and fro across a Curie point
+  bool melts = false;      ///< a body would begin to melt first
 };
 
-/// The steady balance of power in and power lost, from the temperatures a run has come to; none
-/// when a body would begin to melt first or when the balance jumps to and fro across a Curie point.
-std::optional<HeatingRest> find_rest(HeatedCoil& coil, const ThermalModel& model,
-                                     const HeatingPlan& plan, Eigen::VectorXd kelvin);
+/// The steady balance of power in and power lost, sought from the temperatures a run has come to.
+HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
+                      Eigen::VectorXd kelvin);
 
 }  // namespace cw

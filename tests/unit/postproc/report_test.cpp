@@ -34,8 +34,11 @@ cw::Result full_result() {
   r.states.push_back(s);
   r.states[1].name = "past_curie";
   r.states[1].power.total = 211.0;
-  r.heat = cw::HeatResult{false,  83.5,    cw::Temperature::celsius(687.0),
-                          57.3e3, 0.00428, "tables/history.csv"};
+  r.heat = cw::HeatResult{};
+  r.heat->time_to_target = 83.5;
+  r.heat->stall = cw::Temperature::celsius(687.0);
+  r.heat->energy = 57.3e3;
+  r.heat->ledger_error = 0.00428;
   r.limits = {{"capacitor can", "current_rms_A", 9.53, 8.74, 1.09, cw::Verdict::stop, "past_curie",
                "Use more cans."},
               {"tube", "temperature_K", 341.15, {}, {}, cw::Verdict::ok, "past_curie", ""}};
@@ -46,7 +49,7 @@ cw::Result full_result() {
 std::vector<cw::ReportPicture> one_picture() {
   const cw::Mesh mesh = cw::sample::mesh();
   const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
-  cw::PictureInput input{mesh, field, "<b>Bench</b> & check", 100.0, 0.0, "work coil", {}, {}};
+  cw::PictureInput input{mesh, field, "<b>Bench</b> & check", 100.0};
   input.dimensions = {{cw::Dimension::Kind::diameter, "bore", 0.0, 9e-3, 0.0},
                       {cw::Dimension::Kind::length, "<i>", -6e-3, 5.5e-3, 0.0}};
   return {{"field", cw::svg_of(cw::field_picture(input)), input.dimensions}};
