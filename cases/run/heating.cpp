@@ -166,11 +166,11 @@ HeatingOutcome HeatingSetup::run(std::optional<HeatingState> from) {
   return run_heating(*coil_, *thermal_, plan_, std::move(from), subject_.workpiece->temperature);
 }
 
-std::optional<HeatingRest> HeatingSetup::rest(const HeatingState& from) {
+std::optional<HeatingRest> HeatingSetup::rest(const HeatingState& from, bool at_any_cost) {
   HeatingRest rest =
       find_rest(*coil_, *thermal_, plan_, thermal_->warmths(from.thermal.enthalpy).kelvin);
   if (rest.settled) return rest;
-  if (rest.melts) return std::nullopt;
+  if (rest.melts || !at_any_cost) return std::nullopt;
   // The place where magnetism ends lies in the workpiece for good: go there in time.
   HeatingPlan on = plan_;
   on.target.reset();

@@ -28,8 +28,9 @@ class HeatingSetup {
   [[nodiscard]] const ReadingMarks& marks() const { return marks_; }
 
   [[nodiscard]] HeatingOutcome run(std::optional<HeatingState> from = std::nullopt);
-  /// Where it would come to rest; see find_rest().
-  [[nodiscard]] std::optional<HeatingRest> rest(const HeatingState& from);
+  /// Where it would come to rest; see find_rest(). Where that does not settle and `at_any_cost`,
+  /// by going on in time; none where a body would melt first.
+  [[nodiscard]] std::optional<HeatingRest> rest(const HeatingState& from, bool at_any_cost);
 
  private:
   void add_events();
