@@ -61,7 +61,7 @@ struct Body {
   std::string material_as_written;
   Outline outline;
   std::optional<Temperature> temperature;  ///< fixed at this; left out: as warm as the state says
-  bool useful = false;  ///< its heat counts in the efficiency (a charge in its cup)
+  bool useful = false;            ///< its heat counts in the efficiency (a charge in its cup)
   std::optional<double> contact;  ///< conductance to what it touches [W/(m2 K)]; left out: bonded
 };
 
@@ -233,8 +233,8 @@ struct Heat {
   Temperature surroundings = Temperature::celsius(20.0);
   std::optional<double> emissivity;  ///< of the workpiece; left out: the material's
   AxisStands axis = AxisStands::vertical;
-  std::optional<double> thermometer;   ///< emissivity an infrared thermometer is set to
-  std::optional<Temperature> harden;   ///< all of it is austenite (Ac3); left out: the steel's
+  std::optional<double> thermometer;  ///< emissivity an infrared thermometer is set to
+  std::optional<Temperature> harden;  ///< all of it is austenite (Ac3); left out: the steel's
 };
 
 /// One key a sweep changes. `values` are as they would stand in the file, text without its quotes:

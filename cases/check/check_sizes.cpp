@@ -149,8 +149,8 @@ void check_sizes(Findings& findings) {
   for (std::size_t i = 0; i < subject.bodies.size(); ++i) {
     const std::string path = fmt::format("body.{}", i);
     check_ranges(findings, of_outline(path, subject.bodies[i].outline));
-    check_ranges(findings, {{path + ".contact", subject.bodies[i].contact, 1.0, 1e6,
-                             D::heat_transfer}});
+    check_ranges(findings,
+                 {{path + ".contact", subject.bodies[i].contact, 1.0, 1e6, D::heat_transfer}});
   }
   check_ranges(findings, {{"body", static_cast<double>(subject.bodies.size()), 0, 50, D::number}});
   check_ranges(findings, of_coil(subject.coil));
@@ -160,8 +160,7 @@ void check_sizes(Findings& findings) {
   if (subject.heat) {
     check_ranges(findings, {{"heat.until", subject.heat->until, 0.01, 1e5, D::time},
                             {"heat.emissivity", subject.heat->emissivity, 0.01, 1.0, D::number},
-                            {"heat.thermometer", subject.heat->thermometer, 0.05, 1.0,
-                             D::number}});
+                            {"heat.thermometer", subject.heat->thermometer, 0.05, 1.0, D::number}});
   }
 }
 

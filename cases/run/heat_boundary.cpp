@@ -51,7 +51,12 @@ struct CoilWall {
 };
 
 CoilWall coil_wall(const Coil& coil) {
-  CoilWall wall{1e300, 0.0, 1e300, -1e300, 0.0, coil_temperature(coil),
+  CoilWall wall{1e300,
+                0.0,
+                1e300,
+                -1e300,
+                0.0,
+                coil_temperature(coil),
                 coil.conductor.material.emissivity.value};
   const double radial = coil.conductor.radial_size(), axial = coil.conductor.axial_size();
   double metal = 0.0;
@@ -99,16 +104,15 @@ class BoundaryBuilder {
     faced_.assign(bodies_.body.size(), 0);
     in_cavity_.assign(bodies_.surface.size(), 0);
     std::vector<std::optional<Temperature>> fixed(mesh_.region_name.size());
-    for (const Body& body : subject.bodies)
-      fixed[mesh_.find_region(body.name)] = body.temperature;
+    for (const Body& body : subject.bodies) fixed[mesh_.find_region(body.name)] = body.temperature;
     std::vector<std::size_t> body_of(mesh_.region_name.size(), 0);
     for (std::size_t b = 0; b < bodies_.body.size(); ++b) body_of[bodies_.body[b].region] = b;
     for (std::size_t e = 0; e < bodies_.surface.size(); ++e) {
       const SurfaceEdge& edge = bodies_.surface[e];
       const int index = static_cast<int>(e);
       if (edge.beyond > 0 && fixed[edge.beyond]) {
-        boundary_.holds.push_back({"into " + mesh_.region_name[edge.beyond], {index},
-                                   *fixed[edge.beyond]});
+        boundary_.holds.push_back(
+            {"into " + mesh_.region_name[edge.beyond], {index}, *fixed[edge.beyond]});
         continue;
       }
       const std::size_t b = body_of[edge.region];
@@ -175,8 +179,8 @@ class BoundaryBuilder {
   /// To the coil where it lies round about, and past it to the surroundings.
   void add_radiation(const std::vector<int>& edges, const Wall& wall) {
     if (coil_.inner <= wall.outer) {
-      boundary_.exchanges.push_back({"radiation to surroundings", edges,
-                                     Grey{emissivity_[wall.body], heat_.surroundings}});
+      boundary_.exchanges.push_back(
+          {"radiation to surroundings", edges, Grey{emissivity_[wall.body], heat_.surroundings}});
       return;
     }
     GreyPastCylinder law;
@@ -212,8 +216,8 @@ class BoundaryBuilder {
     const double share = std::min(1.0, opening / area);
     const double wall_emissivity = emissivity_[wall.body];
     const double grey = 1 / (1 + share * (1 / wall_emissivity - 1));
-    boundary_.exchanges.push_back({"radiation to surroundings", edges,
-                                   Grey{share * grey, heat_.surroundings}});
+    boundary_.exchanges.push_back(
+        {"radiation to surroundings", edges, Grey{share * grey, heat_.surroundings}});
   }
 
   void add_end(const Wall& end, bool up) {
@@ -227,8 +231,7 @@ class BoundaryBuilder {
                       0.5 * (end.outer - std::min(end.inner, end.outer)), 0.0)
                 : air(Posture::vertical_cylinder, 2 * end.outer, 0.0);
     boundary_.exchanges.push_back({"ends", edges, flow});
-    boundary_.exchanges.push_back(
-        {"ends", edges, Grey{emissivity_[end.body], heat_.surroundings}});
+    boundary_.exchanges.push_back({"ends", edges, Grey{emissivity_[end.body], heat_.surroundings}});
   }
 
   const Heat& heat_;
@@ -259,8 +262,7 @@ HeatedBodies heated_bodies(const Case& subject, const Mesh& mesh) {
     if (!body.contact || body.temperature) continue;
     const RegionId own = mesh.find_region(body.name);
     for (const ThermalBody& other : all.body)
-      if (other.region != own)
-        all.contacts.push_back({own, other.region, *body.contact});
+      if (other.region != own) all.contacts.push_back({own, other.region, *body.contact});
   }
   return all;
 }

@@ -28,7 +28,8 @@ HeatReadings::HeatReadings(const ThermalModel& model, RegionId workpiece, const 
   for (const auto& e : mesh.elements) {
     const ThermalBody& body = mesh.body[e.body];
     if (body.region != workpiece) continue;
-    for (int i = 0; i < 7; ++i) mass_[e.unknown[i]] += e.shape.volume[i] * body.material.density.value;
+    for (int i = 0; i < 7; ++i)
+      mass_[e.unknown[i]] += e.shape.volume[i] * body.material.density.value;
   }
   for (const int e : surface_of(mesh, workpiece, Facing::outward))
     for (const int i : mesh.surface[e].unknown)
@@ -42,8 +43,8 @@ void HeatReadings::find_places(const ThermalMesh& mesh, RegionId workpiece, doub
   std::vector<const ThermalMesh::Element*> level;
   for (const auto& e : mesh.elements) {
     if (mesh.body[e.body].region != workpiece) continue;
-    const auto [low, high] = std::minmax(
-        {mesh.at[e.unknown[0]].z, mesh.at[e.unknown[1]].z, mesh.at[e.unknown[2]].z});
+    const auto [low, high] =
+        std::minmax({mesh.at[e.unknown[0]].z, mesh.at[e.unknown[1]].z, mesh.at[e.unknown[2]].z});
     if (low > z || high < z) continue;
     level.push_back(&e);
     for (int i = 0; i < 3; ++i) {
@@ -54,8 +55,8 @@ void HeatReadings::find_places(const ThermalMesh& mesh, RegionId workpiece, doub
   for (int k = 0; k <= count; ++k) {
     const Point at{outer + (inner - outer) * k / count, z};
     for (const auto* e : level) {
-      const auto [x, y] = reference(
-          {mesh.at[e->unknown[0]], mesh.at[e->unknown[1]], mesh.at[e->unknown[2]]}, at);
+      const auto [x, y] =
+          reference({mesh.at[e->unknown[0]], mesh.at[e->unknown[1]], mesh.at[e->unknown[2]]}, at);
       constexpr double slack = 1e-9;
       if (x < -slack || y < -slack || x + y > 1 + slack) continue;
       Place place{outer - at.r, {}, {}};

@@ -108,8 +108,8 @@ HeatingSetup::HeatingSetup(const Case& subject, Effort effort, const SolvedState
     region.largest_edge = edges_a_thickness * sizing.clearance / Sizing{}.clearance *
                           half_thickness(std::get<Polygon>(region.shape));
   }
-  mesh_ = std::make_unique<Mesh>(generate_mesh(
-      field_.section, field_.saturating.empty() ? sizing : for_saturation(sizing)));
+  mesh_ = std::make_unique<Mesh>(
+      generate_mesh(field_.section, field_.saturating.empty() ? sizing : for_saturation(sizing)));
   HeatedBodies bodies = heated_bodies(subject, *mesh_);
   ThermalMesh thermal = make_thermal_mesh(*mesh_, bodies.body, bodies.contacts);
   const ThermalBoundary boundary = heat_boundary(subject, *mesh_, thermal, bodies.emissivity);
@@ -181,7 +181,8 @@ std::optional<HeatingRest> HeatingSetup::rest(const HeatingState& from, bool at_
       run_heating(*coil_, *thermal_, on, from, subject_.workpiece->temperature);
   if (end.end != HeatingEnd::stalled) return std::nullopt;
   rest.kelvin = thermal_->warmths(end.state.thermal.enthalpy).kelvin;
-  rest.reading = ProbeSite(*thermal_, {on.target_at, on.workpiece, on.low, on.high}).read(rest.kelvin);
+  rest.reading =
+      ProbeSite(*thermal_, {on.target_at, on.workpiece, on.low, on.high}).read(rest.kelvin);
   rest.settled = true;
   return rest;
 }

@@ -181,8 +181,8 @@ void add_heating(const Case& subject, const RunOptions& options, Run& run) {
   run.interrupted = outcome.end == HeatingEnd::interrupted;
   std::optional<HeatingRest> rest;
   if (!run.interrupted && outcome.end != HeatingEnd::supply_stopped)
-    rest = run.heating->rest(outcome.state,
-                             subject.heat->target && outcome.end != HeatingEnd::target);
+    rest =
+        run.heating->rest(outcome.state, subject.heat->target && outcome.end != HeatingEnd::target);
   run.result.heat = heat_result(*run.heating, outcome, rest);
   run.snapshots = std::move(outcome.state.snapshots);
   std::error_code ignored;

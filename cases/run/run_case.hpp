@@ -12,9 +12,9 @@ namespace cw::cases {
 struct Run {
   Result result;
   std::vector<SolvedState> states;
-  std::unique_ptr<HeatingSetup> heating;    ///< of the heating run, when there was one
+  std::unique_ptr<HeatingSetup> heating;   ///< of the heating run, when there was one
   std::vector<HeatingSnapshot> snapshots;  ///< moments of it
-  bool interrupted = false;                 ///< the heating was stopped and can be taken up again
+  bool interrupted = false;                ///< the heating was stopped and can be taken up again
 };
 
 struct RunOptions {

@@ -49,8 +49,7 @@ std::vector<Dimension> dimensions_of(const Case& subject, bool with_work) {
 /// Temperatures and heat of the snapshots, kept for the files that refer to them.
 std::vector<LocalHeat> heats_of(const Run& run) {
   std::vector<LocalHeat> heats;
-  for (const HeatingSnapshot& shot : run.snapshots)
-    heats.push_back(local_heat(*run.heating, shot));
+  for (const HeatingSnapshot& shot : run.snapshots) heats.push_back(local_heat(*run.heating, shot));
   return heats;
 }
 

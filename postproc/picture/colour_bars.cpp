@@ -113,9 +113,8 @@ Raster coloured(const FieldSamples& samples, const Ranges& ranges) {
           ranges.flux_top > 0.0 ? static_cast<double>(samples.flux_rms[i]) / ranges.flux_top : 0.0;
       constexpr Colour paper{255, 255, 255};
       const bool warm = ranges.celsius_top > 0.0 && samples.celsius[i] > 0.0F;
-      const Colour left = warm ? field_colour(static_cast<double>(samples.celsius[i]) /
-                                              ranges.celsius_top)
-                               : paper;
+      const Colour left =
+          warm ? field_colour(static_cast<double>(samples.celsius[i]) / ranges.celsius_top) : paper;
       put(raster, samples.columns - 1 - column, row,
           ranges.celsius_top > 0.0 ? left : field_colour(flux));
       const auto power = static_cast<double>(samples.power_density[i]);

@@ -22,10 +22,12 @@ ChartLine line(const std::string& name, const HeatResult& heat, X x, Y y) {
 
 std::string verdict(const HeatResult& heat) {
   if (heat.time_to_target)
-    return fmt::format("target {} \u00b0C ({}) reached after {} s", figure(heat.target->in_celsius()),
-                       heat.target_at, figure(*heat.time_to_target));
+    return fmt::format("target {} \u00b0C ({}) reached after {} s",
+                       figure(heat.target->in_celsius()), heat.target_at,
+                       figure(*heat.time_to_target));
   if (heat.ended == "supply") return "the supply stops on the way";
-  if (heat.target) return fmt::format("target {} \u00b0C not reached", figure(heat.target->in_celsius()));
+  if (heat.target)
+    return fmt::format("target {} \u00b0C not reached", figure(heat.target->in_celsius()));
   return "";
 }
 
@@ -34,8 +36,8 @@ double time_of(const HeatLine& l) {
 }
 
 Canvas temperature_chart(const std::string& title, const HeatResult& heat) {
-  LineChart chart{title, verdict(heat), "time [s]", "temperature of the workpiece [\u00b0C]",
-                  {}, {}, {}, {}};
+  LineChart chart{
+      title, verdict(heat), "time [s]", "temperature of the workpiece [\u00b0C]", {}, {}, {}, {}};
   chart.lines.push_back(
       line("surface", heat, time_of, [](const HeatLine& l) { return celsius(l.surface); }));
   chart.lines.push_back(
@@ -55,25 +57,37 @@ Canvas temperature_chart(const std::string& title, const HeatResult& heat) {
   return draw(chart);
 }
 
-Canvas supply_chart(const std::string& title, const HeatResult& heat,
-                    std::optional<double> limit) {
+Canvas supply_chart(const std::string& title, const HeatResult& heat, std::optional<double> limit) {
   const auto surface = [](const HeatLine& l) { return celsius(l.surface); };
-  LineChart chart{title, "what the supply is asked for, and what it gives",
-                  "surface of the workpiece [\u00b0C]", "supply current [A]", {}, {}, {}, {}};
+  LineChart chart{title,
+                  "what the supply is asked for, and what it gives",
+                  "surface of the workpiece [\u00b0C]",
+                  "supply current [A]",
+                  {},
+                  {},
+                  {},
+                  {}};
   chart.lines.push_back(
       line("asked for", heat, surface, [](const HeatLine& l) { return *l.demand; }));
   chart.lines.push_back(
       line("given", heat, surface, [](const HeatLine& l) { return *l.supply_current; }));
   chart.lines.front().dashed = true;
   if (limit)
-    chart.limit = ChartMark{0.0, *limit, fmt::format("limit of the supply {}", figure(*limit, "A"))};
+    chart.limit =
+        ChartMark{0.0, *limit, fmt::format("limit of the supply {}", figure(*limit, "A"))};
   return draw(chart);
 }
 
 Canvas balance_chart(const std::string& title, const HeatResult& heat) {
   const auto mean = [](const HeatLine& l) { return celsius(l.mean); };
-  LineChart chart{title, "where both meet the heating comes to rest",
-                  "mean temperature of the workpiece [\u00b0C]", "power [W]", {}, {}, {}, {}};
+  LineChart chart{title,
+                  "where both meet the heating comes to rest",
+                  "mean temperature of the workpiece [\u00b0C]",
+                  "power [W]",
+                  {},
+                  {},
+                  {},
+                  {}};
   chart.lines.push_back(line("power in", heat, mean, [](const HeatLine& l) { return l.work_W; }));
   chart.lines.push_back(line("power lost", heat, mean, [](const HeatLine& l) { return l.lost_W; }));
   if (heat.stall)

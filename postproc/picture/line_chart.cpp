@@ -125,8 +125,7 @@ void draw_marks(Canvas& canvas, const LineChart& chart, const Axes& axes) {
     Line ring;
     for (int k = 0; k < 20; ++k)
       ring.push_back({at.x + 4.0 * std::cos(0.314159 * k), at.y + 4.0 * std::sin(0.314159 * k)});
-    canvas.items.emplace_back(
-        Drawn{{ring}, true, Colour{255, 255, 255}, Stroke{accent, 1.6, {}}});
+    canvas.items.emplace_back(Drawn{{ring}, true, Colour{255, 255, 255}, Stroke{accent, 1.6, {}}});
     const bool far = at.x > left + 0.7 * width;
     canvas.text({at.x + (far ? -9.0 : 9.0), at.y - 7.0}, m.text,
                 {11.0, far ? Anchor::end : Anchor::start, ink, false, false, true});

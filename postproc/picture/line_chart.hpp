@@ -27,8 +27,8 @@ struct LineChart {
   std::string title, subtitle, x_label, y_label;
   std::vector<ChartLine> lines;
   std::vector<ChartMark> marks;
-  std::optional<ChartMark> limit;     ///< a level line at y
-  std::optional<ChartMark> upright;   ///< a line at x
+  std::optional<ChartMark> limit;    ///< a level line at y
+  std::optional<ChartMark> upright;  ///< a line at x
 };
 
 Canvas draw(const LineChart& chart);

@@ -228,11 +228,11 @@ void draw_title(Canvas& canvas, const PictureInput& input) {
     if (text_width(title + "\u2026", bold) <= canvas.width - 48.0) title += "\u2026";
   }
   canvas.text({24.0, 32.0}, title, bold);
-  canvas.text({24.0, 52.0},
-              fmt::format("{}{}{}, coil current {} rms", input.moment,
-                          input.moment.empty() ? "" : ": ", figure(input.field.frequency.hertz, "Hz"),
-                          figure(input.current_rms, "A")),
-              {13.0, Anchor::start, ink});
+  canvas.text(
+      {24.0, 52.0},
+      fmt::format("{}{}{}, coil current {} rms", input.moment, input.moment.empty() ? "" : ": ",
+                  figure(input.field.frequency.hertz, "Hz"), figure(input.current_rms, "A")),
+      {13.0, Anchor::start, ink});
   canvas.text({canvas.width - 24.0, canvas.height - 14.0},
               "sizes in mm \u00b7 thin lines: flux lines, equal steps of flux, at the peak of the "
               "coil current",
@@ -254,9 +254,8 @@ Canvas field_picture(const PictureInput& input) {
   canvas.width =
       std::max(560.0, frame.right() + 36.0 + dimension_step * count(Dimension::Kind::length));
   canvas.height = frame.bottom() + 126.0;
-  const FieldSamples samples =
-      sample_field({input.mesh, input.field, input.heat}, frame.window,
-                   1.0 / (pixels_per_point * frame.scale));
+  const FieldSamples samples = sample_field({input.mesh, input.field, input.heat}, frame.window,
+                                            1.0 / (pixels_per_point * frame.scale));
   Ranges ranges = ranges_of(samples);
   if (input.heat != nullptr) ranges.celsius_top = input.celsius_top;
   canvas.items.emplace_back(

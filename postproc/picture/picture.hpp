@@ -27,8 +27,8 @@ struct PictureInput {
   double current_rms = 0.0;    ///< of the coil [A], for the title line
   double current_phase = 0.0;  ///< of the coil current [rad]: the instant of the flux lines
   std::string coil_label = "work coil";
-  std::map<std::string, std::string>
-      labels = {};  ///< by region name; a region without one is labelled with its name
+  std::map<std::string, std::string> labels =
+      {};  ///< by region name; a region without one is labelled with its name
   std::vector<Dimension> dimensions = {};
   /// Set: temperature on the left instead of |B|, and this power density on the right.
   const LocalHeat* heat = nullptr;

@@ -98,7 +98,8 @@ struct Accuracy {
 /// How far the workpiece saturates.
 struct Saturation {
   double relative_permeability = 1.0;  ///< at its surface where the field is largest
-  double least_skin_depth = 0.0, largest_skin_depth = 0.0;  ///< along its surface where it is heated [m]
+  double least_skin_depth = 0.0,
+         largest_skin_depth = 0.0;         ///< along its surface where it is heated [m]
   double share_in_first_skin_depth = 0.0;  ///< of its power, within skin_depth of the surface
 };
 

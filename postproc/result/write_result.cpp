@@ -157,11 +157,11 @@ Json json_of(const HeatResult& heat) {
     json["events"].push_back({{"name", event.name}, {"time_s", event.time}});
   if (!heat.lines.empty()) {
     const HeatLine& last = heat.lines.back();
-    json["at_end"] = {{"time_s", last.time},       {"surface_K", last.surface},
-                      {"centre_K", last.centre},   {"coldest_K", last.coldest},
-                      {"mean_K", last.mean},       {"hottest_K", last.hottest},
-                      {"work_W", last.work_W},     {"lost_W", last.lost_W},
-                      {"spread_K", last.spread},   {"mass_above_kg", last.mass_above},
+    json["at_end"] = {{"time_s", last.time},        {"surface_K", last.surface},
+                      {"centre_K", last.centre},    {"coldest_K", last.coldest},
+                      {"mean_K", last.mean},        {"hottest_K", last.hottest},
+                      {"work_W", last.work_W},      {"lost_W", last.lost_W},
+                      {"spread_K", last.spread},    {"mass_above_kg", last.mass_above},
                       {"above_K", heat.view.kelvin}};
   }
   if (heat.hardening) {

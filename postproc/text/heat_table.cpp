@@ -28,16 +28,16 @@ std::string outcome(const HeatResult& heat) {
   if (heat.time_to_target) {
     text += row("target reached after", figure(*heat.time_to_target, "s"), goal);
   } else if (heat.target) {
-    const std::string why = heat.ended == "supply"   ? "the supply stops first"
-                            : heat.ended == "stall"  ? "the heating stalls"
-                            : heat.ended == "time"   ? "the time is up"
-                                                     : "the run was stopped";
+    const std::string why = heat.ended == "supply"  ? "the supply stops first"
+                            : heat.ended == "stall" ? "the heating stalls"
+                            : heat.ended == "time"  ? "the time is up"
+                                                    : "the run was stopped";
     text += row("target", "not reached", goal + "; " + why);
   }
   if (heat.stall && heat.target)
-    text += row(*heat.stall < *heat.target ? "stalls at" : "would stall only at",
-                degrees(*heat.stall),
-                fmt::format("{:+.0f} K from the target", heat.stall->kelvin - heat.target->kelvin));
+    text +=
+        row(*heat.stall < *heat.target ? "stalls at" : "would stall only at", degrees(*heat.stall),
+            fmt::format("{:+.0f} K from the target", heat.stall->kelvin - heat.target->kelvin));
   else if (heat.stall)
     text += row("comes to rest at", degrees(*heat.stall));
   return text;
@@ -66,8 +66,11 @@ std::string at_end(const HeatResult& heat) {
 }
 
 std::string energies(const HeatResult& heat) {
-  const auto share = [](double part, double whole) { return whole > 0 ? percent(part / whole) : ""; };
-  std::string text = "\n  Where the energy went\n" + row("from the supply", figure(heat.energy, "J"));
+  const auto share = [](double part, double whole) {
+    return whole > 0 ? percent(part / whole) : "";
+  };
+  std::string text =
+      "\n  Where the energy went\n" + row("from the supply", figure(heat.energy, "J"));
   for (const auto& [name, joule] : heat.spent)
     text += row("  " + name, figure(joule, "J"), share(joule, heat.energy));
   text += row("induced in what is heated", figure(heat.induced, "J"));
@@ -75,10 +78,11 @@ std::string energies(const HeatResult& heat) {
   for (const auto& [name, joule] : heat.lost)
     text += row("  " + name, figure(joule, "J"), share(joule, heat.induced));
   const double off = std::abs(heat.ledger_error);
-  return text + fmt::format("  The ledger closes to {} %; power between the {} updates of the field "
-                            "is\n  known to {} % of the energy.\n",
-                            off < 1e-5 ? "0.001" : figure(100 * off), heat.field_updates,
-                            figure(100 * heat.interpolation_error));
+  return text + fmt::format(
+                    "  The ledger closes to {} %; power between the {} updates of the field "
+                    "is\n  known to {} % of the energy.\n",
+                    off < 1e-5 ? "0.001" : figure(100 * off), heat.field_updates,
+                    figure(100 * heat.interpolation_error));
 }
 
 }  // namespace

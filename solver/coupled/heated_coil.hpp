@@ -34,8 +34,8 @@ struct HeaterPoint {
   Frequency frequency;
   double current = 0.0;  ///< through the coil [A] rms
   std::optional<TankPoint> tank;
-  double demand = 0.0;   ///< supply current with the limit off [A]; from the local model of the coil
-  bool stopped = false;  ///< the supply gave up, or the tank will not ring: no power
+  double demand = 0.0;  ///< supply current with the limit off [A]; from the local model of the coil
+  bool stopped = false;        ///< the supply gave up, or the tank will not ring: no power
   std::vector<double> body_W;  ///< by HeatedField::bodies
   double work_W = 0.0;         ///< their sum
   double coil_W = 0.0, leads_W = 0.0;

@@ -46,8 +46,8 @@ class Slices {
     for (const auto& e : mesh.elements)
       for (const int i : e.unknown) {
         const double share = (mesh.at[i].z - low[e.body]) / (high[e.body] - low[e.body]);
-        of_[i] = static_cast<int>(e.body) * count +
-                 std::min(count - 1, static_cast<int>(share * count));
+        of_[i] =
+            static_cast<int>(e.body) * count + std::min(count - 1, static_cast<int>(share * count));
       }
     sum_.resize(bodies * count);
   }
@@ -74,8 +74,7 @@ class Slices {
 
 class Heating {
  public:
-  Heating(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
-          HeatingState state)
+  Heating(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan, HeatingState state)
       : coil_(coil),
         model_(model),
         plan_(plan),
@@ -88,9 +87,8 @@ class Heating {
       sites_.emplace_back(model, Probe{kind, plan.workpiece, plan.low, plan.high});
     for (const HeatEvent& event : plan.events) stepper_.watch(event);
     if (plan.target)
-      stepper_.watch({"target",
-                      {plan.target_at, plan.workpiece, plan.low, plan.high},
-                      *plan.target});
+      stepper_.watch(
+          {"target", {plan.target_at, plan.workpiece, plan.low, plan.high}, *plan.target});
   }
 
   HeatingEnd run() {

@@ -10,7 +10,7 @@ struct HeatingPlan {
   double low = -1e9, high = 1e9;  ///< the stretch that matters [m]
   std::optional<Temperature> target;
   ProbeKind target_at = ProbeKind::coldest;
-  double until = 600.0;          ///< longest run [s]
+  double until = 600.0;           ///< longest run [s]
   std::vector<HeatEvent> events;  ///< noted on the way, beside the target
   /// Largest part of the induced power that may turn up elsewhere than foreseen at the end of an
   /// interval: the interval follows from it.
@@ -19,7 +19,7 @@ struct HeatingPlan {
   /// of all that is heated [K]: lets steps of power pass, as when a skin loses its magnetism.
   double misplaced = 0.25;
   double heat_tolerance = 0.2;  ///< of the steps of conduction, root mean square [K]
-  double milestone = 100.0;  ///< hottest of the workpiece between snapshots [K]; 0: none taken
+  double milestone = 100.0;     ///< hottest of the workpiece between snapshots [K]; 0: none taken
   /// What else to note at every moment, from temperatures over the unknowns [K].
   std::function<std::vector<double>(const Eigen::VectorXd&)> readings = {};
   /// Asked after every update of the field; true ends the run with a valid state.
@@ -45,7 +45,8 @@ struct HeatingOutcome {
 /// next nodal powers run straight, and the heat is integrated again with them. An interval whose
 /// power was foreseen worse than `tolerance` is halved or so and done again, its successor follows
 /// from how well it was foreseen: long in cold and in hot steel, short at the Curie point.
-/// One-step throughout: from a stored state the same run follows to the last bit. Throws SolveError.
+/// One-step throughout: from a stored state the same run follows to the last bit. Throws
+/// SolveError.
 HeatingOutcome run_heating(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
                            std::optional<HeatingState> from, Temperature start);
 

@@ -18,7 +18,7 @@ class Writer {
  public:
   explicit Writer(std::ostream& out) : out_(out) {}
   template <class T>
-    requires std::is_trivially_copyable_v<T>
+  requires std::is_trivially_copyable_v<T>
   void operator()(const T& value) {
     out_.write(reinterpret_cast<const char*>(&value), sizeof value);
   }
@@ -32,9 +32,7 @@ class Writer {
     (*this)(static_cast<std::uint64_t>(values.size()));
     for (const T& v : values) (*this)(v);
   }
-  void operator()(const std::string& text) {
-    (*this)(std::vector<char>(text.begin(), text.end()));
-  }
+  void operator()(const std::string& text) { (*this)(std::vector<char>(text.begin(), text.end())); }
   void operator()(const HeatingEvent& event) {
     (*this)(event.name);
     (*this)(event.time);
@@ -49,7 +47,7 @@ class Reader {
  public:
   explicit Reader(std::istream& in) : in_(in) {}
   template <class T>
-    requires std::is_trivially_copyable_v<T>
+  requires std::is_trivially_copyable_v<T>
   void operator()(T& value) {
     in_.read(reinterpret_cast<char*>(&value), sizeof value);
     if (!in_) throw std::runtime_error("the stored heating run ends early");
@@ -190,8 +188,8 @@ std::vector<double> parts_of(const HeaterPoint& point) {
   parts.insert(parts.end(), {point.coil_W, point.leads_W});
   if (point.tank) {
     const PowerShares& p = point.tank->power;
-    parts.insert(parts.end(), {p.joints_W, p.capacitors_W, p.switches_W, p.chokes_W, p.cable_W,
-                               p.battery_W});
+    parts.insert(parts.end(),
+                 {p.joints_W, p.capacitors_W, p.switches_W, p.chokes_W, p.cable_W, p.battery_W});
   }
   return parts;
 }

@@ -1,6 +1,5 @@
 #include "solver/coupled/warm_bodies.hpp"
 
-
 #include "materials/effective_permeability.hpp"
 
 namespace cw {

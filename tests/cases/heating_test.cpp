@@ -90,19 +90,19 @@ TEST(Melting, TakesTheEnthalpyOfTheCharge) {
       }
   mean /= mass;
   double per_mass = bronze.melting->latent;
-  for (double t = 293.15; t < mean; t += 0.1) per_mass += 0.1 * bronze.heat_capacity(Temperature{t});
+  for (double t = 293.15; t < mean; t += 0.1)
+    per_mass += 0.1 * bronze.heat_capacity(Temperature{t});
   EXPECT_NEAR(stored, mass * per_mass, 0.01 * stored);
 }
 
 // Nut and axle as two lumps with the contact between them: where conduction inside is fast beside
 // the contact, temperatures follow the two ordinary differential equations within 3 %.
 TEST(Contact, NutAndAxleFollowTwoLumps) {
-  const Case subject =
-      example("axle-nut", {{"body.0.contact", "300 W/(m2 K)"},
-                           {"body.0.length", "10 mm"},
-                           {"drive.supply_limit", "60 A"},
-                           {"heat.until", "12 s"},
-                           {"heat.target", "700 degC"}});
+  const Case subject = example("axle-nut", {{"body.0.contact", "300 W/(m2 K)"},
+                                            {"body.0.length", "10 mm"},
+                                            {"drive.supply_limit", "60 A"},
+                                            {"heat.until", "12 s"},
+                                            {"heat.target", "700 degC"}});
   const cases::Run run = heated(subject);
   const ThermalModel& model = run.heating->thermal();
   const HeatResult& heat = *run.result.heat;
@@ -165,9 +165,9 @@ class Stopped : public testing::Test {
   /// Exit code; `before` is put in front of the program.
   [[nodiscard]] int run(const std::string& before, const std::string& out,
                         const std::string& options = "") const {
-    const std::string command =
-        before + " " + COILWRIGHT_PROGRAM + " run " + (folder_ / "case.toml").string() +
-        " --accuracy fast --out " + (folder_ / out).string() + " " + options + " >/dev/null 2>&1";
+    const std::string command = before + " " + COILWRIGHT_PROGRAM + " run " +
+                                (folder_ / "case.toml").string() + " --accuracy fast --out " +
+                                (folder_ / out).string() + " " + options + " >/dev/null 2>&1";
     const int status = std::system(command.c_str());
     return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
   }
@@ -188,7 +188,8 @@ TEST_F(Stopped, KilledTenTimesTheHistoryIsTheSame) {
   std::mt19937 random(20);
   std::uniform_real_distribution<double> seconds(0.1, 1.6);
   for (int k = 0; k < 10; ++k) {
-    const int code = run("timeout -s KILL " + std::to_string(seconds(random)), "killed", "--resume");
+    const int code =
+        run("timeout -s KILL " + std::to_string(seconds(random)), "killed", "--resume");
     ASSERT_NE(code, 2) << "a checkpoint was refused";
     if (fs::exists(folder_ / "killed")) {
       EXPECT_TRUE(nlohmann::json::accept(std::ifstream(folder_ / "killed/result.json")));

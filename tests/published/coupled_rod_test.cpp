@@ -44,8 +44,12 @@ struct Slice {
     winding.radius = {0.5 * (kInner + kOuter)};
     winding.conductor = winding.ring_conductor = {0.5e-3, 0.0, 5.8e7};
     winding.strands = Bundle{100, 0.05e-3, 5.8e7, 1.02};
-    HeatedField field{mesh, {{}, {sigma, 1 / mu0}, {}}, winding, {{1, steel, &law}},
-                      FixedDrive{{kHertz}, false, kField * kHeight}, {}};
+    HeatedField field{mesh,
+                      {{}, {sigma, 1 / mu0}, {}},
+                      winding,
+                      {{1, steel, &law}},
+                      FixedDrive{{kHertz}, false, kField * kHeight},
+                      {}};
     field.border = {false, false, false};
     coil = std::make_unique<HeatedCoil>(std::move(field), *heat);
     plan.workpiece = 1;
@@ -82,8 +86,8 @@ TEST(CoupledRod, FollowsFiniteDifferencesThroughTheCuriePoint) {
   double worst = 0.0;
   for (const HeatingMoment& m : run.state.moments) {
     if (m.time < 0.1) continue;
-    const auto after = std::min<std::size_t>(exact.size() - 1,
-                                             static_cast<std::size_t>(std::ceil(m.time / 0.01)));
+    const auto after =
+        std::min<std::size_t>(exact.size() - 1, static_cast<std::size_t>(std::ceil(m.time / 0.01)));
     const auto& a = exact[after - 1];
     const auto& b = exact[after];
     const double share = (m.time - a.time) / (b.time - a.time);
@@ -94,8 +98,7 @@ TEST(CoupledRod, FollowsFiniteDifferencesThroughTheCuriePoint) {
   }
   EXPECT_LT(worst, 0.01);
   // Nothing is lost: all that was induced is stored.
-  const double stored =
-      slice.heat->stored(run.state.thermal.enthalpy) - run.state.thermal.at_start;
+  const double stored = slice.heat->stored(run.state.thermal.enthalpy) - run.state.thermal.at_start;
   EXPECT_NEAR(run.state.energy.at(0), stored, 1e-6 * stored);
 }
 

@@ -29,7 +29,7 @@ double permeability(double peak, double js, double a) {
 struct Grid {
   int n;
   double step;
-  [[nodiscard]] double face(int i) const { return i * step; }          ///< inner face of cell i
+  [[nodiscard]] double face(int i) const { return i * step; }  ///< inner face of cell i
   [[nodiscard]] double centre(int i) const { return (i + .5) * step; }
   [[nodiscard]] double area(int i) const { return 2 * pi * centre(i) * step; }
 };
@@ -110,7 +110,8 @@ class Marching {
     double fastest = 0.0;
     for (int i = 0; i < n; ++i)
       fastest = std::max(fastest, rod_.conductivity(kelvin_[i]) / rod_.heat_capacity(kelvin_[i]));
-    const int steps = static_cast<int>(std::ceil(length * fastest / (0.4 * grid_.step * grid_.step)));
+    const int steps =
+        static_cast<int>(std::ceil(length * fastest / (0.4 * grid_.step * grid_.step)));
     std::vector<double> flow(n + 1, 0.0);
     for (int s = 0; s < steps; ++s) {
       for (int i = 1; i < n; ++i)

@@ -9,9 +9,9 @@ namespace cw::reference {
 /// losing no heat: field and conduction by finite differences along the radius, together in time.
 /// Shares no line with the product; properties are functions of temperature [K].
 struct CoupledRod {
-  double radius = 0.0;            ///< [m]
-  double hertz = 0.0, rms = 0.0;  ///< field at the surface [A/m] rms
-  double start = 293.15;          ///< [K]
+  double radius = 0.0;                          ///< [m]
+  double hertz = 0.0, rms = 0.0;                ///< field at the surface [A/m] rms
+  double start = 293.15;                        ///< [K]
   std::function<double(double)> resistivity;    ///< [ohm m]
   std::function<double(double)> conductivity;   ///< of heat [W/(m K)]
   std::function<double(double)> heat_capacity;  ///< per volume [J/(m^3 K)]
