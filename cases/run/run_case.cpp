@@ -7,6 +7,7 @@
 #include <set>
 
 #include "cases/run/build_info.hpp"
+#include "cases/run/case_design.hpp"
 #include "cases/run/case_limits.hpp"
 #include "cases/run/state_result.hpp"
 #include "solver/field/law_validity.hpp"
@@ -126,6 +127,7 @@ Run run_case(const Case& subject, Effort effort) {
     run.result.states.push_back(state_result(subject, state));
   run.result.limits = case_limits(subject, run.states);
   add_warnings(subject, run.result.states, run.result.warnings);
+  run.result.design = case_design(subject);
   run.result.title = subject.title;
   run.result.case_sha256 = subject.sha256;
   run.result.build = build_info();

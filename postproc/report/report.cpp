@@ -21,9 +21,13 @@ std::vector<PageSection> sections_of(const Result& result,
   add(states_section(result));
   add(heat_section(result));
   add(limits_section(result));
-  add(coil_section(result, pictures));
+  add(coil_section(result));
   add(pictures_section(pictures));
   add(stray_field_section(result));
+  add(commissioning_section(result));
+  add(parts_section(result));
+  add(winding_section(result));
+  add(recipe_section(result));
   add(accuracy_section(result));
   add(cautions_section(result));
   add(sources_section(result));

@@ -3,7 +3,6 @@
 #include <string>
 #include <vector>
 
-#include "postproc/picture/picture.hpp"
 #include "postproc/result/result.hpp"
 
 namespace cw {
@@ -12,7 +11,6 @@ namespace cw {
 struct ReportPicture {
   std::string name;  ///< "field", or "field-<state>" where there are several states
   std::string svg;   ///< from svg_of(): goes into the page as it is, so it must be our own
-  std::vector<Dimension> dimensions;  ///< written into the drawing; repeated as a table
 };
 
 /// The result as one page of HTML to read on a screen or print on A4 or Letter: verdict first,

@@ -17,6 +17,9 @@ std::string escaped(std::string_view text);
 std::string shown(double value, std::string_view unit);
 /// percent() with a no-break space.
 std::string shown_percent(double share);
+// Lengths and temperatures carry their value in metres and kelvin, so that the page can show them
+// in inches and degrees Fahrenheit: they are markup, not for attributes.
+
 /// Millimetres to three figures, for what was computed: "0.0370 mm".
 std::string shown_mm(double metres);
 /// Millimetres as a drawing writes them, for what was given: "58.5 mm".

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "materials/quantity.hpp"
+#include "postproc/result/design.hpp"
 
 namespace cw {
 
@@ -97,7 +98,8 @@ struct Accuracy {
 /// How far the workpiece saturates.
 struct Saturation {
   double relative_permeability = 1.0;  ///< at its surface where the field is largest
-  double least_skin_depth = 0.0, largest_skin_depth = 0.0;  ///< along its surface where it is heated [m]
+  double least_skin_depth = 0.0,
+         largest_skin_depth = 0.0;         ///< along its surface where it is heated [m]
   double share_in_first_skin_depth = 0.0;  ///< of its power, within skin_depth of the surface
 };
 
@@ -178,6 +180,7 @@ struct Caution {
 struct Result {
   std::string title, case_sha256;
   BuildInfo build;
+  std::optional<Design> design;
   std::vector<StateResult> states;
   std::optional<HeatResult> heat;
   std::vector<LimitResult> limits;

@@ -2,7 +2,7 @@
 
 #include "postproc/picture/canvas.hpp"
 #include "postproc/picture/png.hpp"
-#include "postproc/report/report.hpp"
+#include "postproc/report/write_report.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
 #include "postproc/result/write_tables.hpp"
@@ -25,20 +25,15 @@ void write_fields(const fs::path& folder, const std::vector<FieldOutput>& fields
   write_file(folder / "fields.pvd", field_collection(steps));
 }
 
-/// Writes the pictures and returns them for the page.
-std::vector<ReportPicture> write_pictures(const fs::path& folder,
-                                          const std::vector<PictureOutput>& pictures) {
-  std::vector<ReportPicture> drawn;
-  if (pictures.empty()) return drawn;
+void write_pictures(const fs::path& folder, const std::vector<PictureOutput>& pictures) {
+  if (pictures.empty()) return;
   fs::create_directory(folder);
   constexpr double pixels_per_point = 2.0;
   for (const auto& picture : pictures) {
     const Canvas canvas = field_picture(picture.input);
-    drawn.push_back({picture.name, svg_of(canvas), picture.input.dimensions});
-    write_file(folder / (picture.name + ".svg"), drawn.back().svg);
+    write_file(folder / (picture.name + ".svg"), svg_of(canvas));
     write_file(folder / (picture.name + ".png"), png_of(raster_of(canvas, pixels_per_point)));
   }
-  return drawn;
 }
 
 }  // namespace
@@ -49,10 +44,9 @@ void write_result_directory(const fs::path& directory, const ResultFiles& files)
     write_file(folder / "tables" / "turns.csv", turns_table(files.result));
     write_file(folder / "tables" / "powers.csv", powers_table(files.result));
     write_fields(folder / "fields", files.fields);
-    const auto pictures = write_pictures(folder / "pictures", files.pictures);
-    write_file(folder / "report.html", report_page(files.result, pictures));
-    // Last: a directory with result.json is complete.
+    write_pictures(folder / "pictures", files.pictures);
     write_file(folder / "result.json", result_json(files.result));
+    write_report(folder);
   });
 }
 

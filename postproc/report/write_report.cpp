@@ -1,0 +1,59 @@
+#include "postproc/report/write_report.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <fstream>
+#include <iterator>
+
+#include "postproc/report/report.hpp"
+#include "postproc/result/read_result.hpp"
+#include "postproc/result/result_directory.hpp"
+
+namespace cw {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+std::string text_of(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::string text{std::istreambuf_iterator<char>(file), {}};
+  if (!file) throw ResultFileError(fmt::format("{}: cannot be read.", path.string()));
+  return text;
+}
+
+/// Place of the state a picture shows among the states of the result; those without one come last.
+std::size_t rank(const std::string& picture, const Result& result) {
+  for (std::size_t i = 0; i < result.states.size(); ++i)
+    if (picture.ends_with("-" + result.states[i].name)) return i;
+  return result.states.size();
+}
+
+/// The drawings in the order of the states, whatever order the folder gives them in.
+std::vector<ReportPicture> pictures_of(const fs::path& folder, const Result& result) {
+  std::vector<ReportPicture> pictures;
+  if (!fs::is_directory(folder)) return pictures;
+  for (const auto& entry : fs::directory_iterator(folder)) {
+    const fs::path& path = entry.path();
+    if (path.extension() != ".svg" || !path.stem().string().starts_with("field")) continue;
+    pictures.push_back({path.stem().string(), text_of(path)});
+    if (pictures.back().svg.find("<svg ") == std::string::npos)
+      throw ResultFileError(
+          fmt::format("{}: no drawing in it; run the case again.", path.string()));
+  }
+  std::sort(pictures.begin(), pictures.end(), [&](const auto& a, const auto& b) {
+    return std::pair(rank(a.name, result), a.name) < std::pair(rank(b.name, result), b.name);
+  });
+  return pictures;
+}
+
+}  // namespace
+
+void write_report(const fs::path& directory) {
+  const Result result = read_result_directory(directory);
+  write_file(directory / "report.html",
+             report_page(result, pictures_of(directory / "pictures", result)));
+}
+
+}  // namespace cw
