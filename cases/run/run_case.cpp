@@ -122,7 +122,7 @@ Run run_case(const Case& subject, Effort effort) {
   const auto begin = std::chrono::steady_clock::now();
   Run run;
   Spent spent;
-  run.states = solve_states(subject, effort, spent, run.result.warnings);
+  run.states = solve_states(subject, effort, spent, run.result.warnings, &run.result.demand);
   for (const SolvedState& state : run.states)
     run.result.states.push_back(state_result(subject, state));
   run.result.limits = case_limits(subject, run.states);

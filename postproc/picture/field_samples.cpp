@@ -92,6 +92,7 @@ void sample_triangle(const Mesh& mesh, const FieldSolution& field, std::size_t t
       out.region[i] = mesh.region[t];
       out.flux_rms[i] = static_cast<float>(value.flux_rms());
       out.power_density[i] = static_cast<float>(value.power_density);
+      out.current_rms[i] = static_cast<float>(std::abs(value.current));
     }
   }
 }
@@ -113,6 +114,7 @@ FieldSamples sample_field(const Mesh& mesh, const FieldSolution& field, const Wi
   out.region.assign(count, -1);
   out.flux_rms.assign(count, 0.0F);
   out.power_density.assign(count, 0.0F);
+  out.current_rms.assign(count, 0.0F);
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
     sample_triangle(mesh, field, t, {window, step}, out);
   return out;

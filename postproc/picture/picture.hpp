@@ -19,6 +19,13 @@ struct Dimension {
   double at = 0.0;  ///< diameter: z of the end it is taken from; length: r of the surface [m]
 };
 
+/// What a half of a picture shows.
+enum class Shown {
+  flux_density,    ///< |B|, linear
+  power_density,   ///< in everything that conducts, logarithmic
+  current_density  ///< |J| in the turns, linear
+};
+
 struct PictureInput {
   const Mesh& mesh;
   const FieldSolution& field;
@@ -29,11 +36,12 @@ struct PictureInput {
   std::map<std::string, std::string>
       labels;  ///< by region name; a region without one is labelled with its name
   std::vector<Dimension> dimensions;
+  Shown left = Shown::flux_density, right = Shown::power_density;
+  bool coil_only = false;  ///< the turns fill the picture, without flux lines
 };
 
-/// The section mirrored about the axis: |B| on the left, power density on the right, flux lines
-/// over both. Regions "turn.*" are the coil and drawn hatched, every other region except air is
-/// outlined and labelled.
+/// The section mirrored about the axis, a quantity on each side, flux lines over both. Regions
+/// "turn.*" are the coil and drawn hatched, every other region except air is outlined and labelled.
 Canvas field_picture(const PictureInput& input);
 
 }  // namespace cw

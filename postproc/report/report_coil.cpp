@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "postproc/chart/charts_of_result.hpp"
+#include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/figures.hpp"
@@ -144,7 +146,7 @@ PageSection coil_section(const Result& result) {
   const char* arranged = result.states.size() <= 2 ? "pair" : "column";
   return {"coil", "Coil",
           fmt::format("<div class=\"{}\">\n{}{}</div>\n{}", arranged, sizes(result, state->coil),
-                      electrical(result), rings(*state))};
+                      electrical(result), chart_figure(rings_chart(result)) + rings(*state))};
 }
 
 }  // namespace cw

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "postproc/chart/charts_of_result.hpp"
+#include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/figures.hpp"
@@ -79,7 +81,7 @@ PageSection limits_section(const Result& result) {
           fmt::format("<strong class=\"{0}\">{0}</strong>", word(limit.verdict)),
           state_words(limit.at_state), escaped(limit.advice)}});
   }
-  return {"limits", "Limits", markup(table)};
+  return {"limits", "Limits", chart_figure(limits_chart(result)) + markup(table)};
 }
 
 PageSection heat_section(const Result& result) {
@@ -96,8 +98,10 @@ PageSection heat_section(const Result& result) {
   return {"heat", "Heating run", markup({"Heating run", {"Quantity", "Value"}, {{"", rows}}})};
 }
 
-PageSection stray_field_section(const Result& result) {
-  if (!result.exposure || result.exposure->distances.empty()) return {};
+PageSection stray_field_section(const Result& result, const std::vector<ReportPicture>& pictures) {
+  const std::string drawn = stray_figure(pictures);
+  if (!result.exposure || result.exposure->distances.empty())
+    return {"stray-field", "Stray field", drawn};
   const ExposureResult& exposure = *result.exposure;
   PageTable table{"Largest field at a distance from the outside of the coil",
                   {"Distance", "Flux density, rms"},
@@ -110,7 +114,7 @@ PageSection stray_field_section(const Result& result) {
       exposure.keep_out ? fmt::format("<p class=\"lead\">Keep-out distance {}, {}.</p>\n",
                                       shown(*exposure.keep_out, "m"), escaped(exposure.reference))
                         : "";
-  return {"stray-field", "Stray field", keep_out + markup(table)};
+  return {"stray-field", "Stray field", keep_out + drawn + markup(table)};
 }
 
 }  // namespace cw

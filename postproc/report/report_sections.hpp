@@ -32,7 +32,9 @@ PageSection commissioning_section(const Result& result);
 /// To cut out and pin to the wall.
 PageSection recipe_section(const Result& result);
 PageSection pictures_section(const std::vector<ReportPicture>& pictures);
-PageSection stray_field_section(const Result& result);
+/// The pictures of the field far around.
+std::string stray_figure(const std::vector<ReportPicture>& pictures);
+PageSection stray_field_section(const Result& result, const std::vector<ReportPicture>& pictures);
 PageSection accuracy_section(const Result& result);
 /// In full; nothing leaves them out.
 PageSection cautions_section(const Result& result);

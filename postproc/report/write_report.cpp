@@ -36,8 +36,10 @@ std::vector<ReportPicture> pictures_of(const fs::path& folder, const Result& res
   if (!fs::is_directory(folder)) return pictures;
   for (const auto& entry : fs::directory_iterator(folder)) {
     const fs::path& path = entry.path();
-    if (path.extension() != ".svg" || !path.stem().string().starts_with("field")) continue;
+    if (path.extension() != ".svg" || path.stem().string().starts_with("chart-")) continue;
     pictures.push_back({path.stem().string(), text_of(path)});
+    const fs::path values = fs::path(path).replace_extension(".json");
+    if (fs::exists(values)) pictures.back().values = text_of(values);
     if (pictures.back().svg.find("<svg ") == std::string::npos)
       throw ResultFileError(
           fmt::format("{}: no drawing in it; run the case again.", path.string()));

@@ -121,6 +121,14 @@ struct StateResult {
   Accuracy accuracy;
 };
 
+/// What the tank asks the supply for while the workpiece warms, limit off: samples of rising
+/// temperature on a coarse mesh, good for the shape of the curve (see the states for figures).
+struct DemandResult {
+  std::vector<Temperature> temperatures;
+  std::vector<double> currents;     ///< [A]
+  std::vector<double> frequencies;  ///< [Hz]
+};
+
 /// The heating run.
 struct HeatResult {
   bool reached = false;
@@ -182,6 +190,7 @@ struct Result {
   BuildInfo build;
   std::optional<Design> design;
   std::vector<StateResult> states;
+  std::optional<DemandResult> demand;
   std::optional<HeatResult> heat;
   std::vector<LimitResult> limits;
   std::optional<ExposureResult> exposure;

@@ -57,7 +57,7 @@ bool ours(const fs::path& file) {
   const std::string folder = file.parent_path().string(), kind = file.extension().string();
   return (folder == "fields" && (kind == ".vtu" || kind == ".pvd")) ||
          (folder == "tables" && kind == ".csv") ||
-         (folder == "pictures" && (kind == ".svg" || kind == ".png"));
+         (folder == "pictures" && (kind == ".svg" || kind == ".png" || kind == ".json"));
 }
 
 /// A file that would be lost; empty when there is none.

@@ -116,6 +116,12 @@ void keys(auto& file, PartOf<StateResult> auto& state) {
   file("accuracy", state.accuracy);
 }
 
+void keys(auto& file, PartOf<DemandResult> auto& demand) {
+  file("temperatures_K", demand.temperatures);
+  file("currents_A", demand.currents);
+  file("frequencies_Hz", demand.frequencies);
+}
+
 void keys(auto& file, PartOf<HeatResult> auto& heat) {
   file("reached", heat.reached);
   file("time_to_target_s", heat.time_to_target);
@@ -218,6 +224,7 @@ void keys(auto& file, PartOf<Result> auto& result) {
   file("build", result.build);
   file("design", result.design);
   file("states", result.states);
+  file("demand", result.demand);
   file("heat", result.heat);
   file("limits", result.limits);
   file("exposure", result.exposure);

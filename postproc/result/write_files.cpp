@@ -1,6 +1,8 @@
 #include "postproc/result/write_files.hpp"
 
+#include "postproc/chart/charts_of_result.hpp"
 #include "postproc/picture/canvas.hpp"
+#include "postproc/picture/picture_values.hpp"
 #include "postproc/picture/png.hpp"
 #include "postproc/report/write_report.hpp"
 #include "postproc/result/result_directory.hpp"
@@ -30,9 +32,20 @@ void write_pictures(const fs::path& folder, const std::vector<PictureOutput>& pi
   fs::create_directory(folder);
   constexpr double pixels_per_point = 2.0;
   for (const auto& picture : pictures) {
-    const Canvas canvas = field_picture(picture.input);
+    const Canvas canvas = picture.draw(picture.input);
     write_file(folder / (picture.name + ".svg"), svg_of(canvas));
     write_file(folder / (picture.name + ".png"), png_of(raster_of(canvas, pixels_per_point)));
+    if (picture.with_values)
+      write_file(folder / (picture.name + ".json"), picture_values(picture.input));
+  }
+}
+
+/// Every chart as a drawing and as its numbers.
+void write_charts(const fs::path& folder, const Result& result) {
+  fs::create_directories(folder / "pictures");
+  for (const Chart& chart : charts_of(result)) {
+    write_file(folder / "pictures" / ("chart-" + chart.id + ".svg"), svg_of(chart_drawing(chart)));
+    write_file(folder / "tables" / ("chart-" + chart.id + ".csv"), chart_table(chart));
   }
 }
 
@@ -45,6 +58,7 @@ void write_result_directory(const fs::path& directory, const ResultFiles& files)
     write_file(folder / "tables" / "powers.csv", powers_table(files.result));
     write_fields(folder / "fields", files.fields);
     write_pictures(folder / "pictures", files.pictures);
+    write_charts(folder, files.result);
     write_file(folder / "result.json", result_json(files.result));
     write_report(folder);
   });

@@ -20,6 +20,8 @@ struct FieldOutput {
 struct PictureOutput {
   std::string name;  ///< "field"
   PictureInput input;
+  Canvas (*draw)(const PictureInput&) = field_picture;
+  bool with_values = true;  ///< pictures/<name>.json as well, see picture_values()
 };
 
 /// Everything one run leaves behind.

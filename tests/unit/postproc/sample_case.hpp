@@ -156,6 +156,8 @@ inline Result full_result() {
   r.states[1].name = "past_curie";
   r.states[1].power.total = 211.0;
   r.design = design();
+  r.demand = DemandResult{
+      {Temperature::celsius(21.5), Temperature::celsius(403.0)}, {33.7, 47.6}, {112e3, 98.7e3}};
   r.heat =
       HeatResult{false, 83.5, Temperature::celsius(687.0), 57.3e3, 0.00428, "tables/history.csv"};
   r.limits = {{"capacitor can", "current_rms_A", 9.53, 8.74, 1.09, Verdict::stop, "past_curie",
