@@ -59,7 +59,8 @@ void write_run(const Run& run, const Case& subject, const std::filesystem::path&
   ResultFiles files{run.result, {}, {}};
   for (std::size_t i = 0; i < run.states.size(); ++i) {
     const SolvedState& state = run.states[i];
-    files.fields.push_back({state.name, {*state.mesh, state.field, state.model.info}});
+    files.fields.push_back(
+        {state.name, {*state.mesh, state.field, state.model.info}, i == leading(run)});
     const std::string ending = run.states.size() == 1 ? "" : "-" + state.name;
     const PictureInput whole{*state.mesh,
                              state.field,

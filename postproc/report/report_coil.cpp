@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "postproc/chart/charts_of_result.hpp"
+#include "postproc/picture/coil_drawing.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
@@ -137,6 +138,17 @@ std::string rings(const StateResult& state) {
   return markup(table);
 }
 
+/// The coil as a workshop drawing.
+std::string drawn(const Result& result) {
+  if (!result.design) return "";
+  const std::string label = "Coil and workpiece in section, to scale, sizes in mm.";
+  return fmt::format(
+      "<figure id=\"coil-drawing\">\n<div class=\"scroll\">{}</div>\n<figcaption>{} At 1:1 for "
+      "a former or a machine: <code>pictures/coil-template.svg</code>, "
+      "<code>pictures/coil.dxf</code>.</figcaption>\n</figure>\n",
+      inlined_drawing(svg_of(coil_drawing(result)), label), label);
+}
+
 }  // namespace
 
 PageSection coil_section(const Result& result) {
@@ -145,8 +157,9 @@ PageSection coil_section(const Result& result) {
   // Two states and their names still fit beside the sizes.
   const char* arranged = result.states.size() <= 2 ? "pair" : "column";
   return {"coil", "Coil",
-          fmt::format("<div class=\"{}\">\n{}{}</div>\n{}", arranged, sizes(result, state->coil),
-                      electrical(result), chart_figure(rings_chart(result)) + rings(*state))};
+          fmt::format("{}<div class=\"{}\">\n{}{}</div>\n{}", drawn(result), arranged,
+                      sizes(result, state->coil), electrical(result),
+                      chart_figure(rings_chart(result)) + rings(*state))};
 }
 
 }  // namespace cw

@@ -30,13 +30,18 @@ std::size_t rank(const std::string& picture, const Result& result) {
   return result.states.size();
 }
 
+/// Charts and the coil's own drawing are made from the result; the template is for paper.
+bool shown(const std::string& picture) {
+  return !picture.starts_with("chart-") && !picture.starts_with("coil");
+}
+
 /// The drawings in the order of the states, whatever order the folder gives them in.
 std::vector<ReportPicture> pictures_of(const fs::path& folder, const Result& result) {
   std::vector<ReportPicture> pictures;
   if (!fs::is_directory(folder)) return pictures;
   for (const auto& entry : fs::directory_iterator(folder)) {
     const fs::path& path = entry.path();
-    if (path.extension() != ".svg" || path.stem().string().starts_with("chart-")) continue;
+    if (path.extension() != ".svg" || !shown(path.stem().string())) continue;
     pictures.push_back({path.stem().string(), text_of(path)});
     const fs::path values = fs::path(path).replace_extension(".json");
     if (fs::exists(values)) pictures.back().values = text_of(values);

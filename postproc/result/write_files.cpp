@@ -1,13 +1,16 @@
 #include "postproc/result/write_files.hpp"
 
 #include "postproc/chart/charts_of_result.hpp"
+#include "postproc/making/coil_outline.hpp"
 #include "postproc/picture/canvas.hpp"
+#include "postproc/picture/coil_drawing.hpp"
 #include "postproc/picture/picture_values.hpp"
 #include "postproc/picture/png.hpp"
 #include "postproc/report/write_report.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
 #include "postproc/result/write_tables.hpp"
+#include "postproc/viewer/write_solid.hpp"
 
 namespace cw {
 
@@ -15,13 +18,22 @@ namespace fs = std::filesystem;
 
 namespace {
 
-void write_fields(const fs::path& folder, const std::vector<FieldOutput>& fields) {
+/// Bodies and coil as they look, of one state.
+void write_surfaces(const fs::path& folder, const ResultFiles& files, std::size_t state) {
+  write_solid(folder / "solid.vtp", files.fields[state].view);
+  if (files.result.design && state < files.result.states.size())
+    write_coil(folder / "coil.vtp", files.result.design->coil, files.result.states[state].coil);
+}
+
+void write_fields(const fs::path& folder, const ResultFiles& files) {
+  const std::vector<FieldOutput>& fields = files.fields;
   if (fields.empty()) return;
   fs::create_directory(folder);
   std::vector<TimeStep> steps;
   for (const auto& field : fields) {
     const std::string file = field.name + ".vtu";
     write_vtu(folder / file, field.view);
+    if (field.solid) write_surfaces(folder, files, steps.size());
     steps.push_back({static_cast<double>(steps.size()), file});
   }
   write_file(folder / "fields.pvd", field_collection(steps));
@@ -40,6 +52,16 @@ void write_pictures(const fs::path& folder, const std::vector<PictureOutput>& pi
   }
 }
 
+/// The coil for the workshop: drawing with sizes, outline for machines, template at 1:1.
+void write_coil_drawings(const fs::path& folder, const Result& result) {
+  if (!result.design || result.states.empty()) return;
+  fs::create_directories(folder);
+  const std::vector<OutlinePiece> outline = coil_outline(result);
+  write_file(folder / "coil.svg", svg_of(coil_drawing(result)));
+  write_file(folder / "coil-template.svg", coil_template(outline));
+  write_file(folder / "coil.dxf", coil_dxf(outline));
+}
+
 /// Every chart as a drawing and as its numbers.
 void write_charts(const fs::path& folder, const Result& result) {
   fs::create_directories(folder / "pictures");
@@ -56,9 +78,10 @@ void write_result_directory(const fs::path& directory, const ResultFiles& files)
     fs::create_directory(folder / "tables");
     write_file(folder / "tables" / "turns.csv", turns_table(files.result));
     write_file(folder / "tables" / "powers.csv", powers_table(files.result));
-    write_fields(folder / "fields", files.fields);
+    write_fields(folder / "fields", files);
     write_pictures(folder / "pictures", files.pictures);
     write_charts(folder, files.result);
+    write_coil_drawings(folder / "pictures", files.result);
     write_file(folder / "result.json", result_json(files.result));
     write_report(folder);
   });

@@ -14,6 +14,7 @@ namespace cw {
 struct FieldOutput {
   std::string name;  ///< of its state: "fixed_frequency"
   FieldView view;
+  bool solid = false;  ///< also as a surface turned about the axis, fields/solid.vtp, with the coil
 };
 
 /// A picture to write as pictures/<name>.svg and .png.

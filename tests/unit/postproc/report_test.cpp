@@ -247,8 +247,8 @@ TEST(Report, IsWellFormed) {
   EXPECT_EQ(nesting_fault("<!DOCTYPE html><p><b>x</p></b>"), "closes /p");
 }
 
-// Property: the page loads nothing from anywhere: every picture is inside, the script is inside, and
-// the page forbids itself the rest.
+// Property: the page loads nothing from anywhere: every picture is inside, the script is inside,
+// and the page forbids itself the rest.
 TEST(Report, NeedsNothingFromOutside) {
   const std::string page = without_code(cw::report_page(cw::sample::full_result(), one_picture()));
   for (const char* reference : {"http:", "https:", "src=", "url(", "@import", "<link", "<iframe"})
