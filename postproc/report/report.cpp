@@ -22,7 +22,7 @@ std::vector<PageSection> sections_of(const Result& result,
   add(heat_section(result));
   add(limits_section(result));
   add(coil_section(result));
-  add(pictures_section(pictures));
+  add(pictures_section(result, pictures));
   add(stray_field_section(result, pictures));
   add(commissioning_section(result));
   add(parts_section(result));

@@ -2,7 +2,8 @@
 // the page without it. Nothing is loaded, nothing is sent.
 (() => {
   "use strict";
-  const style = (name) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+  const sheet = document.querySelector(".live");
+  const style = (name) => getComputedStyle(sheet).getPropertyValue(name).trim();
   let fahrenheit = false, inches = false;
 
   /** Three significant figures, as everywhere in the page. */
@@ -261,6 +262,5 @@
       showUnits();
     });
   }
-  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", drawCharts);
   drawCharts();
 })();

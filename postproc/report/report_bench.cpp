@@ -21,7 +21,9 @@ const StateResult* state_named(const Result& result, const char* name) {
 constexpr double can_tolerance = 0.1;
 
 /// A value with what the tolerance of the cans leaves, and a line to write the reading on.
-TableRow reading(const std::string& name, double value, const char* unit) {
+TableRow reading(const std::string& name, double value, const char* unit, bool at_limit = false) {
+  if (at_limit)
+    return {name, {shown(value, unit), "at its limit", "<span class=\"blank\"></span>"}};
   return {name,
           {shown(value, unit),
            fmt::format("{} to {}", shown(value * (1.0 - can_tolerance / 2), unit),
@@ -32,7 +34,8 @@ TableRow reading(const std::string& name, double value, const char* unit) {
 void add_readings(const StateResult& state, const std::string& when, std::vector<TableRow>& rows) {
   rows.push_back(reading(when + ": frequency", state.frequency.hertz, "Hz"));
   if (state.supply)
-    rows.push_back(reading(when + ": supply current, DC", state.supply->current, "A"));
+    rows.push_back(
+        reading(when + ": supply current, DC", state.supply->current, "A", state.supply->limited));
   rows.push_back(reading(when + ": coil current, rms", state.drive.current_rms, "A"));
 }
 

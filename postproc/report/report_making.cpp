@@ -98,7 +98,7 @@ std::string steps_of(const CoilDesign& coil, const WindingPlan& plan) {
     step(fmt::format(
         "Wind on a former of {} diameter{}. Wind one trial turn and measure its bore before the "
         "rest.",
-        drawn_mm(*plan.former_diameter),
+        shown_mm(*plan.former_diameter),
         plan.spring_back
             ? fmt::format(": the tube springs open by {} of its mean diameter, to the bore of {} "
                           "(estimated from plastic bending of soft copper)",
@@ -113,7 +113,7 @@ std::string steps_of(const CoilDesign& coil, const WindingPlan& plan) {
                     drawn_mm(*plan.spacer)));
   if (metal_tube)
     step(fmt::format("The tightest bend has a mean radius of {}, {} times the tube. {}",
-                     drawn_mm(plan.bend_radius), figure_short(plan.bend_ratio),
+                     shown_mm(plan.bend_radius), figure_short(plan.bend_ratio),
                      plan.bend_ratio < least_bend_filled
                          ? "<strong class=\"watch\">Tighter than a filled tube takes</strong>: it "
                            "will crease. "

@@ -70,12 +70,16 @@ std::string shown_celsius(const Temperature& temperature) {
   return carrying("K", temperature.kelvin, with_unit(figure(temperature.in_celsius()), "\u00b0C"));
 }
 
-std::string state_words(const std::string& name) {
+std::string plain_state(const std::string& name) {
   if (name == "empty") return "empty coil";
   if (name == "past_curie") return "past Curie";
-  std::string words = escaped(name);
+  std::string words = name;
   std::replace(words.begin(), words.end(), '_', ' ');
   return words;
+}
+
+std::string state_words(const std::string& name) {
+  return escaped(plain_state(name));
 }
 
 std::string capitalised(std::string text) {

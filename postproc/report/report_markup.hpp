@@ -27,6 +27,9 @@ std::string drawn_mm(double metres);
 /// "20.0 °C"
 std::string shown_celsius(const Temperature& temperature);
 
+/// As state_words(), not escaped.
+std::string plain_state(const std::string& name);
+
 /// "fixed frequency" for "fixed_frequency", "past Curie" for "past_curie"; escaped.
 std::string state_words(const std::string& name);
 

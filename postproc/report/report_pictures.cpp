@@ -45,31 +45,37 @@ std::string figure_of(const ReportPicture& picture) {
       told ? script_data(picture.values) : "");
 }
 
-/// All pictures of one kind; several states get a slider, which needs the script to show.
-std::string series_of(const std::vector<ReportPicture>& pictures, const std::string& kind) {
+/// All pictures of one kind; several states get a slider, which needs the script to show. It begins
+/// at the picture whose state is called `first`.
+std::string series_of(const std::vector<ReportPicture>& pictures, const std::string& kind,
+                      const std::string& first) {
   std::string text;
-  int count = 0;
+  int count = 0, begin = 0;
   for (const auto& picture : pictures) {
     if (kind_of(picture.name) != kind) continue;
+    if (picture.name == kind + "-" + first) begin = count;
     text += figure_of(picture);
     ++count;
   }
   if (count < 2) return text;
   return fmt::format(
       "<div class=\"series\">\n<p class=\"slide\" hidden=\"\"><label>State: "
-      "<output></output>\n<input "
-      "type=\"range\" min=\"0\" max=\"{}\" step=\"1\" value=\"0\"/></label></p>\n{}</div>\n",
-      count - 1, text);
+      "<output></output>\n<input type=\"range\" min=\"0\" max=\"{}\" step=\"1\" "
+      "value=\"{}\"/></label></p>\n{}</div>\n",
+      count - 1, begin, text);
 }
 
 }  // namespace
 
-PageSection pictures_section(const std::vector<ReportPicture>& pictures) {
-  return {"field", "Field and heat", series_of(pictures, "field") + series_of(pictures, "current")};
+PageSection pictures_section(const Result& result, const std::vector<ReportPicture>& pictures) {
+  const StateResult* leading = leading_state(result);
+  const std::string first = leading == nullptr ? "" : leading->name;
+  return {"field", "Field and heat",
+          series_of(pictures, "field", first) + series_of(pictures, "current", first)};
 }
 
 std::string stray_figure(const std::vector<ReportPicture>& pictures) {
-  return series_of(pictures, "stray");
+  return series_of(pictures, "stray", "");
 }
 
 }  // namespace cw

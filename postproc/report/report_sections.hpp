@@ -31,7 +31,8 @@ PageSection winding_section(const Result& result);
 PageSection commissioning_section(const Result& result);
 /// To cut out and pin to the wall.
 PageSection recipe_section(const Result& result);
-PageSection pictures_section(const std::vector<ReportPicture>& pictures);
+/// A slider goes through the states; it begins with the one of the greatest power.
+PageSection pictures_section(const Result& result, const std::vector<ReportPicture>& pictures);
 /// The pictures of the field far around.
 std::string stray_figure(const std::vector<ReportPicture>& pictures);
 PageSection stray_field_section(const Result& result, const std::vector<ReportPicture>& pictures);

@@ -106,4 +106,4 @@ class Browser:
         return self.post("/print", {"page": {"width": width_cm, "height": height_cm}, "background": True})
 
 
-TAB, LEFT, UP, RIGHT, DOWN, SPACE = "\ue004", "\ue012", "\ue013", "\ue014", "\ue015", " "
+TAB, HOME, RIGHT, SPACE = "\ue004", "\ue011", "\ue014", " "
