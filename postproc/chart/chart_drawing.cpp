@@ -71,6 +71,12 @@ struct Plot {
   [[nodiscard]] double bottom() const { return y.from; }
 };
 
+/// The title as paper has it, with signs.
+std::string spelled(std::string title) {
+  const std::size_t at = title.find("[degC]");
+  return at == std::string::npos ? title : title.replace(at, 6, "[\u00b0C]");
+}
+
 void draw_x_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
   for (const double value : ticks(plot.x, 7)) {
     const double x = plot.x.place(value);
@@ -80,7 +86,8 @@ void draw_x_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
   }
   Lettering title = words;
   title.anchor = Anchor::middle;
-  canvas.text({0.5 * (plot.left() + plot.right()), plot.bottom() + 38.0}, axis.title, title);
+  canvas.text({0.5 * (plot.left() + plot.right()), plot.bottom() + 38.0}, spelled(axis.title),
+              title);
 }
 
 void draw_y_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
@@ -89,7 +96,7 @@ void draw_y_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
     canvas.line({{plot.left(), y}, {plot.right(), y}}, {grid_grey, 0.8, {}});
     canvas.text({plot.left() - 8.0, y + 4.0}, figure_short(value), {11.0, Anchor::end, faint_ink});
   }
-  canvas.text({plot.left() - 50.0, 0.5 * (plot.top() + plot.bottom())}, axis.title,
+  canvas.text({plot.left() - 50.0, 0.5 * (plot.top() + plot.bottom())}, spelled(axis.title),
               {12.0, Anchor::middle, ink, false, true});
 }
 
