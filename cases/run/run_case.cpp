@@ -7,6 +7,7 @@
 #include <set>
 
 #include "cases/run/build_info.hpp"
+#include "cases/run/case_design.hpp"
 #include "cases/run/case_limits.hpp"
 #include "cases/run/checkpoint.hpp"
 #include "cases/run/heating_result.hpp"
@@ -209,11 +210,12 @@ Run run_case(const Case& subject, Effort effort) {
   const auto begin = std::chrono::steady_clock::now();
   Run run;
   Spent spent;
-  run.states = solve_states(subject, effort, spent, run.result.warnings);
+  run.states = solve_states(subject, effort, spent, run.result.warnings, &run.result.demand);
   for (const SolvedState& state : run.states)
     run.result.states.push_back(state_result(subject, state));
   run.result.limits = case_limits(subject, run.states);
   add_warnings(subject, run.result.states, run.result.warnings);
+  run.result.design = case_design(subject);
   run.result.title = subject.title;
   run.result.case_sha256 = subject.sha256;
   run.result.build = build_info();

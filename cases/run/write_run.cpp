@@ -6,6 +6,7 @@
 #include "cases/run/heating_result.hpp"
 #include "cases/run/run_case.hpp"
 #include "cases/winding.hpp"
+#include "postproc/picture/stray_picture.hpp"
 #include "postproc/result/write_files.hpp"
 #include "postproc/text/figures.hpp"
 
@@ -86,30 +87,50 @@ void add_moments(const Run& run, const Case& subject, const std::vector<LocalHea
     input.labels = labels_of(subject);
     input.dimensions = dimensions_of(subject, true);
     input.heat = &heats[i];
+    input.left = Shown::temperature;
     input.celsius_top = grain * std::ceil((top - zero_celsius) / grain);
     input.moment = fmt::format("after {} s", figure(shot.time));
     files.pictures.push_back({fmt::format("heat-{:02}", i + 1), std::move(input)});
   }
 }
 
+/// The state with the greatest power: of it the close look at the copper and the far look around.
+std::size_t leading(const Run& run) {
+  const auto& states = run.result.states;
+  const auto most = std::max_element(
+      states.begin(), states.end(),
+      [](const StateResult& a, const StateResult& b) { return a.power.total < b.power.total; });
+  return static_cast<std::size_t>(most - states.begin());
+}
+
 }  // namespace
 
 void write_run(const Run& run, const Case& subject, const std::filesystem::path& directory) {
-  ResultFiles files{run.result, {}, {}, {}, {}};
+  ResultFiles files{run.result, {}, {}, {}};
   for (std::size_t i = 0; i < run.states.size(); ++i) {
     const SolvedState& state = run.states[i];
-    files.fields.push_back({state.name, {*state.mesh, state.field, state.model.info}});
-    const std::string picture = run.states.size() == 1 ? "field" : "field-" + state.name;
-    files.pictures.push_back(
-        {picture,
-         {*state.mesh, state.field, run.result.title, run.result.states[i].drive.current_rms, 0.0,
-          "work coil", labels_of(subject),
-          dimensions_of(subject, state.mesh->find_region("workpiece") > 0)}});
+    files.fields.push_back(
+        {state.name, {*state.mesh, state.field, state.model.info}, i == leading(run)});
+    const std::string ending = run.states.size() == 1 ? "" : "-" + state.name;
+    const PictureInput whole{*state.mesh,
+                             state.field,
+                             run.result.title,
+                             run.result.states[i].drive.current_rms,
+                             0.0,
+                             "work coil",
+                             labels_of(subject),
+                             dimensions_of(subject, state.mesh->find_region("workpiece") > 0)};
+    files.pictures.push_back({"field" + ending, whole});
+    if (i != leading(run)) continue;
+    PictureInput close = whole;
+    close.dimensions = dimensions_of(subject, false);
+    close.left = Shown::current_density;
+    close.coil_only = true;
+    files.pictures.push_back({"current" + ending, close, field_picture, false});
+    files.pictures.push_back({"stray" + ending, whole, stray_picture, false});
   }
   const std::vector<LocalHeat> heats = heats_of(run);
   add_moments(run, subject, heats, files);
-  if (const auto* drive = std::get_if<PushPullDrive>(&subject.drive))
-    files.supply_limit = drive->supply_limit;
   write_result_directory(directory, files);
 }
 

@@ -113,6 +113,7 @@ void sample_triangle(const SampledField& of, std::size_t t, const Grid& grid, Fi
       out.region[i] = mesh.region[t];
       out.flux_rms[i] = static_cast<float>(value.flux_rms());
       out.power_density[i] = static_cast<float>(value.power_density);
+      out.current_rms[i] = static_cast<float>(std::abs(value.current));
       if (of.heat != nullptr) put_heat(*of.heat, t, *s, i, out);
     }
   }
@@ -134,6 +135,7 @@ FieldSamples sample_field(const SampledField& of, const Window& window, double s
   out.region.assign(count, -1);
   out.flux_rms.assign(count, 0.0F);
   out.power_density.assign(count, 0.0F);
+  out.current_rms.assign(count, 0.0F);
   if (of.heat != nullptr) out.celsius.assign(count, 0.0F);
   for (std::size_t t = 0; t < of.mesh.triangles.size(); ++t)
     sample_triangle(of, t, {window, step}, out);

@@ -19,6 +19,7 @@ struct FieldSamples {
   std::vector<RegionId> region;      ///< -1 outside the mesh
   std::vector<float> flux_rms;       ///< |B| [T]
   std::vector<float> power_density;  ///< [W/m^3]
+  std::vector<float> current_rms;    ///< |J| [A/m^2]
   std::vector<float> celsius;        ///< empty without a LocalHeat
   [[nodiscard]] std::size_t index(int column, int row) const;
 };

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "materials/quantity.hpp"
+#include "postproc/result/design.hpp"
 #include "postproc/result/heat_result.hpp"
 
 namespace cw {
@@ -121,6 +122,14 @@ struct StateResult {
   Accuracy accuracy;
 };
 
+/// What the tank asks the supply for while the workpiece warms, limit off: samples of rising
+/// temperature on a coarse mesh, good for the shape of the curve (see the states for figures).
+struct DemandResult {
+  std::vector<Temperature> temperatures;
+  std::vector<double> currents;     ///< [A]
+  std::vector<double> frequencies;  ///< [Hz]
+};
+
 enum class Verdict { ok, watch, stop };
 
 /// One thing that can give out.
@@ -170,7 +179,9 @@ struct Caution {
 struct Result {
   std::string title, case_sha256;
   BuildInfo build;
+  std::optional<Design> design;
   std::vector<StateResult> states;
+  std::optional<DemandResult> demand;
   std::optional<HeatResult> heat;
   std::vector<LimitResult> limits;
   std::optional<ExposureResult> exposure;
