@@ -72,7 +72,8 @@ struct Body {
   Outline outline;
   std::optional<Temperature> temperature;  ///< fixed at this; left out: as warm as the state says
   TemperatureProfile temperature_profile;  ///< fixed at this instead; empty: none
-  bool useful = false;  ///< its heat counts in the efficiency (a charge in its cup)
+  bool useful = false;            ///< its heat counts in the efficiency (a charge in its cup)
+  std::optional<double> contact;  ///< conductance to what it touches [W/(m2 K)]; left out: bonded
 };
 
 struct RoundTube {
@@ -233,6 +234,9 @@ struct Stretch {
   double from = 0.0, to = 0.0;  ///< from < to
 };
 
+/// How the axis of coil and workpiece stands, for the flow of air.
+enum class AxisStands { vertical, horizontal };
+
 /// The heating run.
 struct Heat {
   std::optional<Temperature> target;
@@ -241,6 +245,9 @@ struct Heat {
   std::optional<double> until;             ///< longest run [s]
   Temperature surroundings = Temperature::celsius(20.0);
   std::optional<double> emissivity;  ///< of the workpiece; left out: the material's
+  AxisStands axis = AxisStands::vertical;
+  std::optional<double> thermometer;  ///< emissivity an infrared thermometer is set to
+  std::optional<Temperature> harden;  ///< all of it is austenite (Ac3); left out: the steel's
 };
 
 /// One key a sweep changes. `values` are as they would stand in the file, text without its quotes:

@@ -149,7 +149,10 @@ void check_sizes(Findings& findings) {
   if (subject.workpiece)
     check_ranges(findings, of_outline("workpiece", subject.workpiece->outline));
   for (std::size_t i = 0; i < subject.bodies.size(); ++i) {
-    check_ranges(findings, of_outline(fmt::format("body.{}", i), subject.bodies[i].outline));
+    const std::string path = fmt::format("body.{}", i);
+    check_ranges(findings, of_outline(path, subject.bodies[i].outline));
+    check_ranges(findings,
+                 {{path + ".contact", subject.bodies[i].contact, 1.0, 1e6, D::heat_transfer}});
   }
   check_ranges(findings, {{"body", static_cast<double>(subject.bodies.size()), 0, 50, D::number}});
   check_ranges(findings, of_coil(subject.coil));
@@ -158,7 +161,8 @@ void check_sizes(Findings& findings) {
   check_ranges(findings, of_drive(subject.drive));
   if (subject.heat) {
     check_ranges(findings, {{"heat.until", subject.heat->until, 0.01, 1e5, D::time},
-                            {"heat.emissivity", subject.heat->emissivity, 0.0, 1.0, D::number}});
+                            {"heat.emissivity", subject.heat->emissivity, 0.01, 1.0, D::number},
+                            {"heat.thermometer", subject.heat->thermometer, 0.05, 1.0, D::number}});
   }
 }
 

@@ -1,9 +1,14 @@
 #include <fmt/format.h>
 
+#include <unistd.h>
+
 #include <CLI/CLI.hpp>
+#include <csignal>
+#include <cstdio>
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "cases/run/checkpoint.hpp"
 #include "cases/run/run_case.hpp"
 #include "postproc/result/write_result.hpp"
 #include "postproc/text/summary.hpp"
@@ -13,17 +18,52 @@ namespace cw::cases {
 namespace {
 
 struct Arguments : CommonArguments {
-  bool json = false;
+  bool json = false, resume = false;
 };
+
+volatile std::sig_atomic_t asked_to_stop = 0;
+
+/// While it lives, Ctrl-C asks the heating run to stop at the next update and to leave its result;
+/// a second one ends the program.
+class Interruptible {
+ public:
+  Interruptible() {
+    asked_to_stop = 0;
+    std::signal(SIGINT, [](int) {
+      if (asked_to_stop != 0) std::signal(SIGINT, SIG_DFL);
+      asked_to_stop = 1;
+    });
+  }
+  ~Interruptible() { std::signal(SIGINT, SIG_DFL); }
+  Interruptible(const Interruptible&) = delete;
+  Interruptible& operator=(const Interruptible&) = delete;
+};
+
+std::function<void(const HeatingMoment&)> heating_progress() {
+  if (::isatty(STDERR_FILENO) == 0) return nullptr;
+  return [](const HeatingMoment& m) {
+    fmt::print(stderr, "\rheating: {:.1f} s, surface {:.0f} degC \033[K\r", m.time,
+               m.surface - zero_celsius);
+    std::fflush(stderr);
+  };
+}
 
 int run(const Arguments& arguments) {
   const Case subject = read_and_check(arguments.file);
-  const Run run = run_case(subject, arguments.effort());
   const std::string directory = arguments.directory_or("-results");
+  RunOptions options;
+  options.effort = arguments.effort();
+  options.checkpoint = checkpoint_of(directory);
+  options.resume = arguments.resume;
+  options.interrupted = [] { return asked_to_stop != 0; };
+  options.progress = heating_progress();
+  const Interruptible interruptible;
+  const Run run = run_case(subject, options);
   write_run(run, subject, directory);
+  const int code = run.interrupted ? stopped_by_user : solved;
   if (arguments.json) {
     fmt::print("{}", result_json(run.result));
-    return solved;
+    return code;
   }
   fmt::print("{}\n", summary(run.result));
   fmt::print(
@@ -32,7 +72,7 @@ int run(const Arguments& arguments) {
       "Numbers   {0}/result.json, {0}/tables/\n"
       "Fields    {0}/fields/ (any VTK viewer)\n",
       directory);
-  return solved;
+  return code;
 }
 
 }  // namespace
@@ -43,6 +83,7 @@ void add_run(CLI::App& app, Work& work) {
   add_case(*command, arguments->file);
   command->add_option("--out", arguments->directory, "result directory (default: CASE-results)");
   add_accuracy(*command, arguments->accuracy);
+  command->add_flag("--resume", arguments->resume, "go on with a heating run that was stopped");
   command->add_flag("--json", arguments->json, "print the result as JSON instead of the summary");
   command->callback([arguments, &work] { work = [arguments] { return run(*arguments); }; });
 }

@@ -20,6 +20,7 @@ struct Part {
   std::optional<Temperature> temperature;
   TemperatureProfile temperature_profile;
   bool useful = false;
+  std::optional<double> contact;
 };
 
 using enum Need;
@@ -42,6 +43,8 @@ constexpr std::array workpiece_keys = {
 constexpr std::array own_body_keys = {
     Key<Part>{"name", required, keys::text<&Part::name>, "\"sleeve\""},
     Key<Part>{"useful", optional, keys::truth<&Part::useful>, "true"},
+    Key<Part>{"contact", optional, keys::quantity<&Part::contact, Dimension::heat_transfer>,
+              "\"2000 W/(m2 K)\""},
 };
 
 constexpr auto body_keys = [] {
@@ -176,6 +179,7 @@ void read_bodies(Reading& reading, const Entry& entry, Case& to) {
     body.temperature = part.temperature;
     body.temperature_profile = std::move(part.temperature_profile);
     body.useful = part.useful;
+    body.contact = part.contact;
     to.bodies.push_back(std::move(body));
   }
 }

@@ -13,6 +13,7 @@ namespace {
 
 using enum Need;
 
+constexpr std::array<std::string_view, 2> axis_stands = {"vertical", "horizontal"};
 constexpr std::array<std::string_view, 4> target_places = {"surface", "centre", "mean", "coldest"};
 
 void read_heated(Reading& reading, const Entry& entry, Heat& to) {
@@ -36,6 +37,10 @@ constexpr std::array heat_keys = {
     Key<Heat>{"surroundings", optional, keys::quantity<&Heat::surroundings, Dimension::temperature>,
               "\"20 degC\""},
     Key<Heat>{"emissivity", optional, keys::number<&Heat::emissivity>, "0.8"},
+    Key<Heat>{"axis", optional, keys::choice<&Heat::axis, AxisStands, axis_stands>, "\"vertical\""},
+    Key<Heat>{"thermometer", optional, keys::number<&Heat::thermometer>, "0.95"},
+    Key<Heat>{"harden", optional, keys::quantity<&Heat::harden, Dimension::temperature>,
+              "\"780 degC\""},
 };
 
 /// An axis as written.

@@ -133,7 +133,15 @@ double DemandCurve::operator()(Temperature work) {
   const TankSolution found = solve_tank(circuit_, coil, options);
   if (found.no_ring) return 0.0;
   local_ = found.coil;
+  samples_.push_back({work, found.demand.supply_current_A, found.demand.frequency});
   return found.demand.supply_current_A;
+}
+
+std::vector<DemandCurve::Sample> DemandCurve::samples() const {
+  std::vector<Sample> sorted = samples_;
+  std::sort(sorted.begin(), sorted.end(),
+            [](const Sample& a, const Sample& b) { return a.at < b.at; });
+  return sorted;
 }
 
 PeakDemand find_peak_demand(const Case& subject, DemandCurve& demand, Temperature low,

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <vector>
 
 #include "cases/case.hpp"
 #include "mesh/mesh.hpp"
@@ -25,12 +26,22 @@ class DemandCurve {
   /// Local model of the coil where it was solved last.
   [[nodiscard]] const LocalCoil& local() const { return local_; }
 
+  /// A place where the demand was found.
+  struct Sample {
+    Temperature at;
+    double current = 0.0;  ///< [A]
+    Frequency frequency;
+  };
+  /// All of them so far, by temperature; without those at which the tank will not ring.
+  [[nodiscard]] std::vector<Sample> samples() const;
+
  private:
   const Case& subject_;
   TankCircuit circuit_;
   LocalCoil local_;
   Mesh mesh_;
   std::shared_ptr<const NonlinearCoil> before_;  // of the same mesh
+  std::vector<Sample> samples_;
 };
 
 /// Where the demand is largest between two temperatures.

@@ -7,7 +7,10 @@
 #include <set>
 
 #include "cases/run/build_info.hpp"
+#include "cases/run/case_design.hpp"
 #include "cases/run/case_limits.hpp"
+#include "cases/run/checkpoint.hpp"
+#include "cases/run/heating_result.hpp"
 #include "cases/run/state_result.hpp"
 #include "solver/field/law_validity.hpp"
 
@@ -155,17 +158,104 @@ void add_warnings(const Case& subject, const std::vector<StateResult>& states,
   }
 }
 
+/// What the heating run found that its figures alone do not say.
+void add_heat_warnings(Run& run) {
+  if (!run.result.heat) return;
+  const HeatResult& heat = *run.result.heat;
+  std::vector<std::string>& warnings = run.result.warnings;
+  if (heat.ended == "interrupted")
+    warnings.push_back(fmt::format(
+        "Heating run: stopped by the user after {:.3g} s; its figures end there. --resume goes on.",
+        heat.lines.back().time));
+  if (heat.ended == "supply")
+    warnings.push_back(fmt::format(
+        "Heating run: the supply stops after {:.3g} s, with the surface at {:.0f} degC.",
+        heat.lines.back().time, heat.lines.back().surface - zero_celsius));
+  if (heat.interpolation_error > 0.005)
+    warnings.push_back(
+        fmt::format("Heating run: power between updates of the field may be off by {:.1f} % of the "
+                    "energy induced.",
+                    100 * heat.interpolation_error));
+}
+
+/// The state at the workpiece's own temperature, from which the heating starts; null where the tank
+/// will not ring.
+const SolvedState* start_of(const std::vector<SolvedState>& states) {
+  for (const SolvedState& s : states)
+    if (s.name == "cold" || s.name == "fixed_frequency") return &s;
+  return nullptr;
+}
+
+/// Stores the run from time to time; says when to stop.
+class Keeper {
+ public:
+  Keeper(const Case& subject, const RunOptions& options) : subject_(subject), options_(options) {}
+
+  bool operator()(const HeatingState& state) {
+    if (options_.progress) options_.progress(state.moments.back());
+    const bool stop = options_.interrupted && options_.interrupted();
+    const auto now = std::chrono::steady_clock::now();
+    if (!options_.checkpoint.empty() && (stop || now - last_ > between)) {
+      write_checkpoint(options_.checkpoint, subject_, options_.effort, state);
+      last_ = now;
+    }
+    return stop;
+  }
+
+ private:
+  static constexpr auto between = std::chrono::milliseconds(500);
+  const Case& subject_;
+  const RunOptions& options_;
+  std::chrono::steady_clock::time_point last_{};
+};
+
+void add_heating(const Case& subject, const RunOptions& options, Run& run) {
+  const SolvedState* cold = start_of(run.states);
+  if (cold == nullptr) return;
+  std::optional<HeatingState> from;
+  if (options.resume) from = read_checkpoint(options.checkpoint, subject, options.effort);
+  run.heating = std::make_unique<HeatingSetup>(subject, options.effort, *cold);
+  Keeper keeper(subject, options);
+  run.heating->plan().stop = [&keeper](const HeatingState& state) { return keeper(state); };
+  HeatingOutcome outcome = run.heating->run(std::move(from));
+  run.heating->plan().stop = {};
+  run.interrupted = outcome.end == HeatingEnd::interrupted;
+  std::optional<HeatingRest> rest;
+  if (!run.interrupted && outcome.end != HeatingEnd::supply_stopped)
+    rest =
+        run.heating->rest(outcome.state, subject.heat->target && outcome.end != HeatingEnd::target);
+  run.result.heat = heat_result(*run.heating, outcome, rest);
+  run.snapshots = std::move(outcome.state.snapshots);
+  std::error_code ignored;
+  if (!run.interrupted && !options.checkpoint.empty())
+    std::filesystem::remove(options.checkpoint, ignored);
+}
+
 }  // namespace
+
+Run run_case(const Case& subject, const RunOptions& options) {
+  const auto begin = std::chrono::steady_clock::now();
+  Run run = run_case(subject, options.effort);
+  if (!subject.heat || !subject.workpiece) return run;
+  const auto cold = std::chrono::steady_clock::now();
+  add_heating(subject, options, run);
+  add_heat_warnings(run);
+  const auto end = std::chrono::steady_clock::now();
+  run.result.timing.solve += std::chrono::duration<double>(end - cold).count();
+  run.result.timing.total = std::chrono::duration<double>(end - begin).count();
+  return run;
+}
 
 Run run_case(const Case& subject, Effort effort) {
   const auto begin = std::chrono::steady_clock::now();
   Run run;
   Spent spent;
-  run.states = solve_states(subject, effort, spent, run.result.warnings);
+  run.states = solve_states(subject, effort, spent, run.result.warnings, &run.result.demand);
   for (const SolvedState& state : run.states)
     run.result.states.push_back(state_result(subject, state));
   run.result.limits = case_limits(subject, run.states);
   add_warnings(subject, run.result.states, run.result.warnings);
+  run.result.design = case_design(subject);
   run.result.title = subject.title;
   run.result.case_sha256 = subject.sha256;
   run.result.build = build_info();

@@ -1,18 +1,35 @@
 #pragma once
 
-#include "cases/run/solve_states.hpp"
+#include <filesystem>
+#include <functional>
+
+#include "cases/run/heating.hpp"
 #include "postproc/result/result.hpp"
 
 namespace cw::cases {
 
-/// A run in memory.
+/// A run in memory. The case must outlive it.
 struct Run {
   Result result;
   std::vector<SolvedState> states;
+  std::unique_ptr<HeatingSetup> heating;   ///< of the heating run, when there was one
+  std::vector<HeatingSnapshot> snapshots;  ///< moments of it
+  bool interrupted = false;                ///< the heating was stopped and can be taken up again
 };
 
-/// Solves a checked case. Throws SolveError or MeshError when it cannot be solved.
+struct RunOptions {
+  Effort effort = Effort::normal;
+  std::filesystem::path checkpoint;  ///< of the heating run; empty: none is kept
+  bool resume = false;               ///< from the checkpoint, where there is one
+  std::function<bool()> interrupted = {};
+  std::function<void(const HeatingMoment&)> progress = {};
+};
+
+/// Solves the states of a checked case. Throws SolveError or MeshError when it cannot be solved.
 Run run_case(const Case& subject, Effort effort);
+
+/// The same and, where the case asks for it, its heating run; a checkpoint goes when that is done.
+Run run_case(const Case& subject, const RunOptions& options);
 
 /// Writes everything the run leaves behind into `directory`; see write_result_directory().
 void write_run(const Run& run, const Case& subject, const std::filesystem::path& directory);

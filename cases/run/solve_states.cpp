@@ -108,11 +108,12 @@ SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort eff
 class PushPullStates {
  public:
   PushPullStates(const Case& subject, Effort effort, Spent& spent,
-                 std::vector<std::string>& warnings)
+                 std::vector<std::string>& warnings, std::optional<DemandResult>* found)
       : subject_(subject),
         effort_(effort),
         spent_(spent),
         warnings_(warnings),
+        found_(found),
         circuit_(tank_circuit(subject)) {
     const double l = rough_inductance(subject.coil), c = circuit_.tank.bank.capacitance_F;
     start_.at.frequency = {1 / (2 * std::numbers::pi * std::sqrt(l * c))};
@@ -188,6 +189,14 @@ class PushPullStates {
     DemandCurve demand(subject_, low, circuit_, start_);
     const PeakDemand peak = find_peak_demand(subject_, demand, low, high);
     start_ = peak.coil;
+    if (found_ != nullptr) {
+      found_->emplace();
+      for (const auto& sample : demand.samples()) {
+        (*found_)->temperatures.push_back(sample.at);
+        (*found_)->currents.push_back(sample.current);
+        (*found_)->frequencies.push_back(sample.frequency.hertz);
+      }
+    }
     return peak.at;
   }
 
@@ -195,6 +204,7 @@ class PushPullStates {
   Effort effort_;
   Spent& spent_;
   std::vector<std::string>& warnings_;
+  std::optional<DemandResult>* found_;
   TankCircuit circuit_;
   LocalCoil start_;
   std::vector<SolvedState> states_;
@@ -236,9 +246,10 @@ TankCircuit tank_circuit(const Case& subject) {
 }
 
 std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent& spent,
-                                      std::vector<std::string>& warnings) {
+                                      std::vector<std::string>& warnings,
+                                      std::optional<DemandResult>* demand) {
   if (std::holds_alternative<PushPullDrive>(subject.drive))
-    return PushPullStates(subject, effort, spent, warnings).run();
+    return PushPullStates(subject, effort, spent, warnings, demand).run();
   const auto* current = std::get_if<CurrentDrive>(&subject.drive);
   const auto* voltage = std::get_if<VoltageDrive>(&subject.drive);
   const BenchDrive drive = current != nullptr ? BenchDrive{false, current->frequency, current->rms}

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "cases/run/section_of_case.hpp"
+#include "postproc/result/result.hpp"
 #include "solver/coupled/operating_point.hpp"
 
 namespace cw::cases {
@@ -31,9 +32,11 @@ struct Spent {
 
 /// States of a bench drive (fixed_frequency) or of a push-pull on its tank (empty, cold,
 /// peak_demand, past_curie, at_target, as far as they apply), in that order. A tank that will not
-/// ring leaves its state out and says so in `warnings`. Throws SolveError, MeshError.
+/// ring leaves its state out and says so in `warnings`. What the search for the largest demand came
+/// by goes into `demand` where it is given. Throws SolveError, MeshError.
 std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent& spent,
-                                      std::vector<std::string>& warnings);
+                                      std::vector<std::string>& warnings,
+                                      std::optional<DemandResult>* demand = nullptr);
 
 /// Tank, drive and supply of a push-pull case as the circuit takes them.
 TankCircuit tank_circuit(const Case& subject);

@@ -1,8 +1,14 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
+#include "cases/run/heating_result.hpp"
 #include "cases/run/run_case.hpp"
 #include "cases/winding.hpp"
+#include "postproc/picture/stray_picture.hpp"
 #include "postproc/result/write_files.hpp"
+#include "postproc/text/figures.hpp"
 
 namespace cw::cases {
 
@@ -41,20 +47,90 @@ std::vector<Dimension> dimensions_of(const Case& subject, bool with_work) {
   return dimensions;
 }
 
+/// Temperatures and heat of the snapshots, kept for the files that refer to them.
+std::vector<LocalHeat> heats_of(const Run& run) {
+  std::vector<LocalHeat> heats;
+  for (const HeatingSnapshot& shot : run.snapshots) heats.push_back(local_heat(*run.heating, shot));
+  return heats;
+}
+
+/// Of so many moments the ones that are drawn: six at most, first and last among them.
+std::vector<std::size_t> drawn_moments(std::size_t count) {
+  constexpr std::size_t most = 6;
+  std::vector<std::size_t> drawn;
+  for (std::size_t k = 0; k < std::min(most, count); ++k)
+    drawn.push_back(count <= most ? k : k * (count - 1) / (most - 1));
+  return drawn;
+}
+
+double hottest(const Mesh& mesh, const LocalHeat& heat) {
+  double top = 0.0;
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
+    if (mesh.region[t] > 0)
+      for (const double kelvin : heat.kelvin[t]) top = std::max(top, kelvin);
+  return top;
+}
+
+void add_moments(const Run& run, const Case& subject, const std::vector<LocalHeat>& heats,
+                 ResultFiles& files) {
+  if (heats.empty()) return;
+  const Mesh& mesh = run.heating->mesh();
+  for (std::size_t i = 0; i < heats.size(); ++i)
+    files.moments.push_back({run.snapshots[i].time,
+                             {mesh, run.snapshots[i].field, run.heating->field().info, &heats[i]}});
+  double top = 0.0;
+  for (const LocalHeat& heat : heats) top = std::max(top, hottest(mesh, heat));
+  constexpr double grain = 100.0;  // [K]
+  for (const std::size_t i : drawn_moments(heats.size())) {
+    const HeatingSnapshot& shot = run.snapshots[i];
+    PictureInput input{mesh, shot.field, run.result.title, shot.current};
+    input.labels = labels_of(subject);
+    input.dimensions = dimensions_of(subject, true);
+    input.heat = &heats[i];
+    input.left = Shown::temperature;
+    input.celsius_top = grain * std::ceil((top - zero_celsius) / grain);
+    input.moment = fmt::format("after {} s", figure(shot.time));
+    files.pictures.push_back({fmt::format("heat-{:02}", i + 1), std::move(input)});
+  }
+}
+
+/// The state with the greatest power: of it the close look at the copper and the far look around.
+std::size_t leading(const Run& run) {
+  const auto& states = run.result.states;
+  const auto most = std::max_element(
+      states.begin(), states.end(),
+      [](const StateResult& a, const StateResult& b) { return a.power.total < b.power.total; });
+  return static_cast<std::size_t>(most - states.begin());
+}
+
 }  // namespace
 
 void write_run(const Run& run, const Case& subject, const std::filesystem::path& directory) {
-  ResultFiles files{run.result, {}, {}};
+  ResultFiles files{run.result, {}, {}, {}};
   for (std::size_t i = 0; i < run.states.size(); ++i) {
     const SolvedState& state = run.states[i];
-    files.fields.push_back({state.name, {*state.mesh, state.field, state.model.info}});
-    const std::string picture = run.states.size() == 1 ? "field" : "field-" + state.name;
-    files.pictures.push_back(
-        {picture,
-         {*state.mesh, state.field, run.result.title, run.result.states[i].drive.current_rms, 0.0,
-          "work coil", labels_of(subject),
-          dimensions_of(subject, state.mesh->find_region("workpiece") > 0)}});
+    files.fields.push_back(
+        {state.name, {*state.mesh, state.field, state.model.info}, i == leading(run)});
+    const std::string ending = run.states.size() == 1 ? "" : "-" + state.name;
+    const PictureInput whole{*state.mesh,
+                             state.field,
+                             run.result.title,
+                             run.result.states[i].drive.current_rms,
+                             0.0,
+                             "work coil",
+                             labels_of(subject),
+                             dimensions_of(subject, state.mesh->find_region("workpiece") > 0)};
+    files.pictures.push_back({"field" + ending, whole});
+    if (i != leading(run)) continue;
+    PictureInput close = whole;
+    close.dimensions = dimensions_of(subject, false);
+    close.left = Shown::current_density;
+    close.coil_only = true;
+    files.pictures.push_back({"current" + ending, close, field_picture, false});
+    files.pictures.push_back({"stray" + ending, whole, stray_picture, false});
   }
+  const std::vector<LocalHeat> heats = heats_of(run);
+  add_moments(run, subject, heats, files);
   write_result_directory(directory, files);
 }
 

@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include <cmath>
 #include <iterator>
 
 #include "postproc/picture/canvas.hpp"
@@ -26,7 +27,11 @@ std::string escaped(const std::string& text) {
         out += "&quot;";
         break;
       default:
-        out += c;
+        // Control characters are forbidden in XML.
+        if ((c >= 0 && c < ' ' && c != '\t' && c != '\n') || c == '\x7f')
+          out += "\uFFFD";
+        else
+          out += c;
     }
   }
   return out;
@@ -46,11 +51,21 @@ std::string paint(const char* what, const Colour& c) {
   return text;
 }
 
+/// Steps from point to point, each from the rounded place of the last, so that nothing drifts. Long
+/// lines make up most of a file: tenths will do for them.
 std::string path_data(const Drawn& drawn) {
   std::string d;
   for (const auto& line : drawn.lines) {
+    const double grain = line.size() > 40 ? 0.1 : 0.01;
+    const auto rounded = [&](double v) { return grain * std::round(v / grain); };
+    Spot last;
     for (std::size_t i = 0; i < line.size(); ++i) {
-      d += fmt::format("{}{} {}", i == 0 ? "M" : "L", number(line[i].x), number(line[i].y));
+      const Spot at{rounded(line[i].x), rounded(line[i].y)};
+      if (i == 0)
+        d += fmt::format("M{} {}", number(at.x), number(at.y));
+      else if (at != last)
+        d += fmt::format("l{} {}", number(at.x - last.x), number(at.y - last.y));
+      last = at;
     }
     if (drawn.closed) d += "Z";
   }

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <functional>
 
@@ -55,59 +56,105 @@ void draw_bar(Canvas& canvas, const Bar& bar) {
               {12.0, Anchor::middle, ink});
 }
 
-std::vector<Tick> flux_ticks(const Ranges& ranges) {
+/// How a quantity is said.
+struct Naming {
+  const char* title;
+  double factor;  ///< from SI to the unit of the title
+};
+
+Naming naming_of(Shown shown) {
+  switch (shown) {
+    case Shown::flux_density:
+      return {"flux density |B|, mT rms", 1e3};
+    case Shown::power_density:
+      return {"power density, W/cm\u00b3", 1e-6};
+    case Shown::temperature:
+      return {"temperature, \u00b0C", 1.0};
+    case Shown::current_density:
+      break;
+  }
+  return {"current density, A/mm\u00b2 rms", 1e-6};
+}
+
+std::vector<Tick> linear_ticks(const HalfScale& scale, double factor) {
   std::vector<Tick> ticks;
-  constexpr double to_mT = 1e3;
-  const double top = ranges.flux_top * to_mT;
+  const double top = scale.top * factor;
   const double step = round_step(top, 4);
   const int steps = static_cast<int>(std::floor(top / step * (1.0 + 1e-9)));
   for (int k = 0; k <= steps; ++k) {
     const double value = k * step;
     const bool last = value > top * (1.0 - 1e-9);
-    ticks.push_back({value / top, fmt::format("{}{}", last && ranges.flux_beyond ? "\u2265 " : "",
+    ticks.push_back({value / top, fmt::format("{}{}", last && scale.beyond ? "\u2265 " : "",
                                               figure_short(value))});
   }
   return ticks;
 }
 
-std::vector<Tick> power_ticks(const Ranges& ranges) {
+std::vector<Tick> decade_ticks(const HalfScale& scale, double factor) {
   std::vector<Tick> ticks;
-  constexpr double to_W_per_cm3 = 1e-6;
   for (int decade = 0; decade <= static_cast<int>(power_decades); ++decade) {
-    const double value = ranges.power_top * to_W_per_cm3 * std::pow(10.0, decade - power_decades);
+    const double value = scale.top * factor * std::pow(10.0, decade - power_decades);
     ticks.push_back({decade / power_decades,
                      fmt::format("{}{}", decade == 0 ? "\u2264 " : "", figure_short(value))});
   }
   return ticks;
 }
 
+/// Few colours make small files; steps of 0.006 in lightness are finer than an eye sees.
+Colour stepped(double share) {
+  constexpr double steps = 120.0;
+  return field_colour(std::round(steps * std::clamp(share, 0.0, 1.0)) / steps);
+}
+
+Colour colour_of(const HalfScale& scale, double value) {
+  constexpr Colour paper{255, 255, 255};
+  if (scale.shown == Shown::flux_density) return stepped(scale.top > 0.0 ? value / scale.top : 0.0);
+  if (value <= 0.0) return paper;
+  return stepped(scale.shown == Shown::power_density ? power_share(value, scale.top)
+                                                     : value / scale.top);
+}
+
 }  // namespace
 
-Ranges ranges_of(const FieldSamples& samples) {
+const std::vector<float>& values_of(const FieldSamples& samples, Shown shown) {
+  switch (shown) {
+    case Shown::flux_density:
+      return samples.flux_rms;
+    case Shown::power_density:
+      return samples.power_density;
+    case Shown::temperature:
+      return samples.celsius;
+    case Shown::current_density:
+      break;
+  }
+  return samples.current_rms;
+}
+
+HalfScale scale_of(const FieldSamples& samples, Shown shown) {
   // The field of a sharp conductor edge has no largest value: a few pixels must not decide the
   // scale.
-  const double usual = quantile(samples.flux_rms, 0.995),
-               power = quantile(samples.power_density, 0.9995);
-  Ranges ranges;
-  if (usual > 0.0) ranges.flux_top = round_up(usual);
-  if (power > 0.0) ranges.power_top = std::pow(10.0, std::ceil(std::log10(power) - 0.05));
-  const auto largest = std::max_element(samples.flux_rms.begin(), samples.flux_rms.end());
-  ranges.flux_beyond = static_cast<double>(*largest) > ranges.flux_top;
-  return ranges;
+  const std::vector<float>& values = values_of(samples, shown);
+  assert(values.size() == samples.region.size());
+  HalfScale scale{shown, 0.0, false};
+  const double usual = quantile(values, shown == Shown::power_density ? 0.9995 : 0.995);
+  if (usual <= 0.0) return scale;
+  scale.top = shown == Shown::power_density ? std::pow(10.0, std::ceil(std::log10(usual) - 0.05))
+                                            : round_up(usual);
+  scale.beyond = static_cast<double>(*std::max_element(values.begin(), values.end())) > scale.top;
+  return scale;
 }
 
 Raster coloured(const FieldSamples& samples, const Ranges& ranges) {
   Raster raster(2 * samples.columns, samples.rows);
+  const auto& left = values_of(samples, ranges.left.shown);
+  const auto& right = values_of(samples, ranges.right.shown);
   for (int row = 0; row < samples.rows; ++row) {
     for (int column = 0; column < samples.columns; ++column) {
       const std::size_t i = samples.index(column, row);
-      const double flux =
-          ranges.flux_top > 0.0 ? static_cast<double>(samples.flux_rms[i]) / ranges.flux_top : 0.0;
-      put(raster, samples.columns - 1 - column, row, field_colour(flux));
-      const auto power = static_cast<double>(samples.power_density[i]);
-      constexpr Colour paper{255, 255, 255};
+      put(raster, samples.columns - 1 - column, row,
+          colour_of(ranges.left, static_cast<double>(left[i])));
       put(raster, samples.columns + column, row,
-          power > 0.0 ? field_colour(power_share(power, ranges.power_top)) : paper);
+          colour_of(ranges.right, static_cast<double>(right[i])));
     }
   }
   return raster;
@@ -116,14 +163,15 @@ Raster coloured(const FieldSamples& samples, const Ranges& ranges) {
 void draw_colour_bars(Canvas& canvas, const Frame& frame, const Ranges& ranges) {
   const double width = 0.5 * frame.width - 2.0 * bar_inset;
   const double top = frame.bottom() + below_scale;
-  if (ranges.flux_top > 0.0) {
-    draw_bar(canvas,
-             {frame.left + bar_inset, top, width, "flux density |B|, mT rms", flux_ticks(ranges)});
-  }
-  if (ranges.power_top > 0.0) {
-    draw_bar(canvas, {frame.axis() + bar_inset, top, width, "power density, W/cm\u00b3",
-                      power_ticks(ranges)});
-  }
+  const auto draw = [&](const HalfScale& scale, double left) {
+    if (scale.top <= 0.0) return;
+    const Naming naming = naming_of(scale.shown);
+    draw_bar(canvas, {left, top, width, naming.title,
+                      scale.shown == Shown::power_density ? decade_ticks(scale, naming.factor)
+                                                          : linear_ticks(scale, naming.factor)});
+  };
+  draw(ranges.left, frame.left + bar_inset);
+  draw(ranges.right, frame.axis() + bar_inset);
 }
 
 }  // namespace cw

@@ -4,19 +4,27 @@
 
 namespace cw {
 
-/// What the ends of the colour bars mean; 0 where there is nothing to show.
+/// What the ends of a colour bar mean; top 0 where there is nothing to show.
+struct HalfScale {
+  Shown shown = Shown::flux_density;
+  double top = 0.0;     ///< [T] rms, [W/m^3], [A/m^2] rms or [degC]
+  bool beyond = false;  ///< some spots lie above it: sharp edges of conductors
+};
+
+/// Of the left and the right half.
 struct Ranges {
-  double flux_top = 0.0;     ///< [T] rms; linear from 0
-  double power_top = 0.0;    ///< [W/m^3]; four decades below it, logarithmic
-  bool flux_beyond = false;  ///< some spots lie above flux_top: sharp edges of conductors
+  HalfScale left, right;
 };
 
 /// Decades of power density shown.
 inline constexpr double power_decades = 4.0;
 
-Ranges ranges_of(const FieldSamples& samples);
+/// The values a half shows. Outside what it shows they are 0.
+const std::vector<float>& values_of(const FieldSamples& samples, Shown shown);
 
-/// The mirrored raster: |B| on the left, power density on the right.
+HalfScale scale_of(const FieldSamples& samples, Shown shown);
+
+/// The mirrored raster.
 Raster coloured(const FieldSamples& samples, const Ranges& ranges);
 
 /// One bar with numbers and unit under each half.

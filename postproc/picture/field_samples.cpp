@@ -72,8 +72,29 @@ struct Grid {
   double step;
 };
 
-void sample_triangle(const Mesh& mesh, const FieldSolution& field, std::size_t t, const Grid& grid,
-                     FieldSamples& out) {
+/// Shape functions of the second-order triangle.
+std::array<double, 6> shapes(Reference s) {
+  const double x = s.x, y = s.y, w = 1.0 - x - y;
+  return {w * (2 * w - 1), x * (2 * x - 1), y * (2 * y - 1), 4 * w * x, 4 * x * y, 4 * w * y};
+}
+
+void put_heat(const LocalHeat& heat, std::size_t t, Reference s, std::size_t pixel,
+              FieldSamples& out) {
+  const std::array<double, 6> n = shapes(s);
+  double kelvin = 0.0, power = 0.0;
+  for (std::size_t k = 0; k < 6; ++k) {
+    kelvin += n[k] * heat.kelvin[t][k];
+    power += n[k] * heat.power_density[t][k];
+  }
+  out.celsius[pixel] = static_cast<float>(kelvin - zero_celsius);
+  // A parabola through nodes may dip below 0 where there is hardly any.
+  constexpr double hardly_any = 1.0;
+  const bool any = power != 0.0;
+  out.power_density[pixel] = any ? static_cast<float>(std::max(power, hardly_any)) : 0.0F;
+}
+
+void sample_triangle(const SampledField& of, std::size_t t, const Grid& grid, FieldSamples& out) {
+  const Mesh& mesh = of.mesh;
   Corners p;
   for (std::size_t k = 0; k < 6; ++k)
     p[k] = mesh.nodes[static_cast<std::size_t>(mesh.triangles[t][k])];
@@ -88,10 +109,12 @@ void sample_triangle(const Mesh& mesh, const FieldSolution& field, std::size_t t
       const Point place{(column + 0.5) * grid.step, grid.window.top - (row + 0.5) * grid.step};
       const auto s = inside(p, place);
       if (!s) continue;
-      const FieldPoint value = field_at(mesh, field, t, s->x, s->y);
+      const FieldPoint value = field_at(mesh, of.field, t, s->x, s->y);
       out.region[i] = mesh.region[t];
       out.flux_rms[i] = static_cast<float>(value.flux_rms());
       out.power_density[i] = static_cast<float>(value.power_density);
+      out.current_rms[i] = static_cast<float>(std::abs(value.current));
+      if (of.heat != nullptr) put_heat(*of.heat, t, *s, i, out);
     }
   }
 }
@@ -103,8 +126,7 @@ std::size_t FieldSamples::index(int column, int row) const {
          static_cast<std::size_t>(column);
 }
 
-FieldSamples sample_field(const Mesh& mesh, const FieldSolution& field, const Window& window,
-                          double step) {
+FieldSamples sample_field(const SampledField& of, const Window& window, double step) {
   assert(step > 0.0 && window.radius > 0.0 && window.top > window.bottom);
   FieldSamples out;
   out.columns = std::max(1, static_cast<int>(std::lround(window.radius / step)));
@@ -113,8 +135,10 @@ FieldSamples sample_field(const Mesh& mesh, const FieldSolution& field, const Wi
   out.region.assign(count, -1);
   out.flux_rms.assign(count, 0.0F);
   out.power_density.assign(count, 0.0F);
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
-    sample_triangle(mesh, field, t, {window, step}, out);
+  out.current_rms.assign(count, 0.0F);
+  if (of.heat != nullptr) out.celsius.assign(count, 0.0F);
+  for (std::size_t t = 0; t < of.mesh.triangles.size(); ++t)
+    sample_triangle(of, t, {window, step}, out);
   return out;
 }
 

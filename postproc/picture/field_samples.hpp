@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "mesh/mesh.hpp"
+#include "postproc/viewer/local_heat.hpp"
 #include "solver/field/field_solution.hpp"
 
 namespace cw {
@@ -18,12 +19,20 @@ struct FieldSamples {
   std::vector<RegionId> region;      ///< -1 outside the mesh
   std::vector<float> flux_rms;       ///< |B| [T]
   std::vector<float> power_density;  ///< [W/m^3]
+  std::vector<float> current_rms;    ///< |J| [A/m^2]
+  std::vector<float> celsius;        ///< empty without a LocalHeat
   [[nodiscard]] std::size_t index(int column, int row) const;
 };
 
+/// A field, with what is known of the heat in it.
+struct SampledField {
+  const Mesh& mesh;
+  const FieldSolution& field;
+  const LocalHeat* heat = nullptr;
+};
+
 /// Samples the window with pixels of side `step` [m]. Curved triangles are inverted exactly.
-FieldSamples sample_field(const Mesh& mesh, const FieldSolution& field, const Window& window,
-                          double step);
+FieldSamples sample_field(const SampledField& of, const Window& window, double step);
 
 /// The value that a share (0 to 1) of the samples > 0 do not exceed; 0 without any.
 double quantile(std::vector<float> values, double share);

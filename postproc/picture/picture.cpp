@@ -41,23 +41,26 @@ Window box_of(const Mesh& mesh, Wanted wanted) {
 }
 
 /// Bodies and coil with a margin; of a long workpiece only what lies near the coil.
-Window window_of(const Mesh& mesh) {
+Window window_of(const Mesh& mesh, bool coil_only) {
   Window all = box_of(mesh, [](const std::string&) { return true; });
   assert(all.radius > 0.0);
   const Window coil = box_of(mesh, is_turn);
-  if (coil.radius > 0.0) {
+  if (coil_only && coil.radius > 0.0) {
+    all = coil;
+  } else if (coil.radius > 0.0) {
     const double near = 1.5 * std::max(coil.top - coil.bottom, 2.0 * coil.radius);
     all.top = std::min(all.top, coil.top + near);
     all.bottom = std::max(all.bottom, coil.bottom - near);
   }
-  const double margin = 0.12 * std::max(2.0 * all.radius, all.top - all.bottom);
+  const double margin =
+      (coil_only ? 0.04 : 0.12) * std::max(2.0 * all.radius, all.top - all.bottom);
   return {all.radius + margin, all.bottom - margin, all.top + margin};
 }
 
 /// Fits the window on the sheet; a slender one is widened until the colour bars fit below it.
-Frame frame_of(const PictureInput& input, double left_margin, double top_margin) {
+Frame fitted(const PictureInput& input, double left_margin, double top_margin) {
   Frame frame;
-  frame.window = window_of(input.mesh);
+  frame.window = window_of(input.mesh, input.coil_only);
   const double tall = frame.window.top - frame.window.bottom;
   frame.scale = std::min(widest / (2.0 * frame.window.radius), highest / tall);
   frame.window.radius = std::max(frame.window.radius, 0.5 * narrowest / frame.scale);
@@ -102,7 +105,8 @@ std::vector<std::vector<Point>> visible(const std::vector<Point>& loop, const Wi
   return parts;
 }
 
-void draw_bodies(Canvas& canvas, const Frame& frame, const Mesh& mesh) {
+void draw_bodies(Canvas& canvas, const Frame& frame, const PictureInput& input) {
+  const Mesh& mesh = input.mesh;
   for (std::size_t region = 1; region < mesh.region_name.size(); ++region) {
     const auto loops = outlines(mesh, static_cast<RegionId>(region));
     const bool turn = is_turn(mesh.region_name[region]);
@@ -117,7 +121,7 @@ void draw_bodies(Canvas& canvas, const Frame& frame, const Mesh& mesh) {
           border.lines.push_back(on_sheet(frame, part, side));
       }
       // Hatched as cut metal on the left; on the right the power in the copper must stay readable.
-      if (turn && side < 0)
+      if (turn && side < 0 && !input.coil_only)
         canvas.items.emplace_back(Drawn{hatching(closed, 3.5), false, {}, Stroke{ink, 0.6, {}}});
       canvas.items.emplace_back(std::move(border));
     }
@@ -127,7 +131,7 @@ void draw_bodies(Canvas& canvas, const Frame& frame, const Mesh& mesh) {
 void draw_flux_lines(Canvas& canvas, const Frame& frame, const PictureInput& input) {
   FluxLineOptions options;
   options.phase = input.current_phase;
-  options.detail = 3.0 / frame.scale;
+  options.detail = 5.0 / frame.scale;
   Drawn drawn{{}, false, {}, Stroke{{28, 32, 38, 0.55}, 0.7, {}}};
   for (const auto& line : flux_lines(input.mesh, input.field, frame.window, options)) {
     for (const int side : {-1, 1}) drawn.lines.push_back(on_sheet(frame, line, side));
@@ -228,38 +232,60 @@ void draw_title(Canvas& canvas, const PictureInput& input) {
     if (text_width(title + "\u2026", bold) <= canvas.width - 48.0) title += "\u2026";
   }
   canvas.text({24.0, 32.0}, title, bold);
-  canvas.text({24.0, 52.0},
-              fmt::format("{}, coil current {} rms", figure(input.field.frequency.hertz, "Hz"),
-                          figure(input.current_rms, "A")),
-              {13.0, Anchor::start, ink});
+  canvas.text(
+      {24.0, 52.0},
+      fmt::format("{}{}{}, coil current {} rms", input.moment, input.moment.empty() ? "" : ": ",
+                  figure(input.field.frequency.hertz, "Hz"), figure(input.current_rms, "A")),
+      {13.0, Anchor::start, ink});
   canvas.text({canvas.width - 24.0, canvas.height - 14.0},
-              "sizes in mm \u00b7 thin lines: flux lines, equal steps of flux, at the peak of the "
-              "coil current",
+              input.heat != nullptr ? "sizes in mm"
+              : input.coil_only
+                  ? "sizes in mm \u00b7 the current crowds where the field is strong"
+                  : "sizes in mm \u00b7 thin lines: flux lines, equal steps of flux, at "
+                    "the peak of the coil current",
               {10.0, Anchor::end, faint_ink});
 }
 
 }  // namespace
 
+Frame frame_of(const PictureInput& input) {
+  const auto diameters =
+      std::count_if(input.dimensions.begin(), input.dimensions.end(),
+                    [](const Dimension& d) { return d.kind == Dimension::Kind::diameter; });
+  return fitted(input, 24.0 + widest_label(input) + scale_room,
+                84.0 + dimension_step * static_cast<double>(diameters));
+}
+
+FieldSamples samples_shown(const PictureInput& input, const Frame& frame, double step) {
+  FieldSamples samples = sample_field({input.mesh, input.field, input.heat}, frame.window, step);
+  for (std::size_t i = 0; i < samples.region.size(); ++i) {
+    const RegionId region = samples.region[i];
+    if (region > 0 && is_turn(input.mesh.region_name[static_cast<std::size_t>(region)])) continue;
+    samples.current_rms[i] = 0.0F;
+    if (input.coil_only) samples.power_density[i] = 0.0F;
+    if (region <= 0 && !samples.celsius.empty()) samples.celsius[i] = 0.0F;  // air has none here
+  }
+  return samples;
+}
+
 Canvas field_picture(const PictureInput& input) {
   assert(static_cast<std::size_t>(input.field.potential.size()) == input.mesh.nodes.size());
-  const auto count = [&](Dimension::Kind kind) {
-    return static_cast<double>(std::count_if(input.dimensions.begin(), input.dimensions.end(),
-                                             [&](const Dimension& d) { return d.kind == kind; }));
-  };
-  const double left = 24.0 + widest_label(input) + scale_room;
-  const double top = 84.0 + dimension_step * count(Dimension::Kind::diameter);
-  const Frame frame = frame_of(input, left, top);
+  const auto lengths =
+      std::count_if(input.dimensions.begin(), input.dimensions.end(),
+                    [](const Dimension& d) { return d.kind == Dimension::Kind::length; });
+  const Frame frame = frame_of(input);
   Canvas canvas;
   canvas.width =
-      std::max(560.0, frame.right() + 36.0 + dimension_step * count(Dimension::Kind::length));
+      std::max(560.0, frame.right() + 36.0 + dimension_step * static_cast<double>(lengths));
   canvas.height = frame.bottom() + 126.0;
-  const FieldSamples samples =
-      sample_field(input.mesh, input.field, frame.window, 1.0 / (pixels_per_point * frame.scale));
-  const Ranges ranges = ranges_of(samples);
+  const FieldSamples samples = samples_shown(input, frame, 1.0 / (pixels_per_point * frame.scale));
+  Ranges ranges{scale_of(samples, input.left), scale_of(samples, input.right)};
+  for (HalfScale* half : {&ranges.left, &ranges.right})
+    if (half->shown == Shown::temperature) half->top = input.celsius_top;
   canvas.items.emplace_back(
       Pasted{{frame.left, frame.top}, frame.width, frame.height, coloured(samples, ranges)});
-  draw_flux_lines(canvas, frame, input);
-  draw_bodies(canvas, frame, input.mesh);
+  if (!input.coil_only && input.heat == nullptr) draw_flux_lines(canvas, frame, input);
+  draw_bodies(canvas, frame, input);
   draw_scales(canvas, frame);
   draw_dimensions(canvas, frame, input.dimensions);
   draw_callouts(canvas, frame, callouts_of(input, frame, samples));

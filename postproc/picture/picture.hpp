@@ -6,6 +6,7 @@
 
 #include "mesh/mesh.hpp"
 #include "postproc/picture/canvas.hpp"
+#include "postproc/viewer/local_heat.hpp"
 #include "solver/field/field_solution.hpp"
 
 namespace cw {
@@ -19,6 +20,14 @@ struct Dimension {
   double at = 0.0;  ///< diameter: z of the end it is taken from; length: r of the surface [m]
 };
 
+/// What a half of a picture shows.
+enum class Shown {
+  flux_density,     ///< |B|, linear
+  power_density,    ///< in everything that conducts, logarithmic
+  current_density,  ///< |J| in the turns, linear
+  temperature       ///< of everything warm, linear; needs PictureInput::heat
+};
+
 struct PictureInput {
   const Mesh& mesh;
   const FieldSolution& field;
@@ -26,14 +35,19 @@ struct PictureInput {
   double current_rms = 0.0;    ///< of the coil [A], for the title line
   double current_phase = 0.0;  ///< of the coil current [rad]: the instant of the flux lines
   std::string coil_label = "work coil";
-  std::map<std::string, std::string>
-      labels;  ///< by region name; a region without one is labelled with its name
-  std::vector<Dimension> dimensions;
+  std::map<std::string, std::string> labels =
+      {};  ///< by region name; a region without one is labelled with its name
+  std::vector<Dimension> dimensions = {};
+  Shown left = Shown::flux_density, right = Shown::power_density;
+  bool coil_only = false;  ///< the turns fill the picture, without flux lines
+  /// Set: its power density is shown instead of that of the field, its temperature can be.
+  const LocalHeat* heat = nullptr;
+  double celsius_top = 0.0;  ///< end of its scale [degC], the same in all pictures of a run
+  std::string moment = {};   ///< "after 46.2 s", for the title line
 };
 
-/// The section mirrored about the axis: |B| on the left, power density on the right, flux lines
-/// over both. Regions "turn.*" are the coil and drawn hatched, every other region except air is
-/// outlined and labelled.
+/// The section mirrored about the axis, a quantity on each side, flux lines over both. Regions
+/// "turn.*" are the coil and drawn hatched, every other region except air is outlined and labelled.
 Canvas field_picture(const PictureInput& input);
 
 }  // namespace cw

@@ -23,6 +23,12 @@ struct Frame {
   }
 };
 
+/// Where a picture puts its section.
+Frame frame_of(const PictureInput& input);
+/// What it shows there, at the centres of pixels of side `step` [m]: currents of the turns only, of
+/// a coil alone the power too.
+FieldSamples samples_shown(const PictureInput& input, const Frame& frame, double step);
+
 /// A label in the margin and the place it points at.
 struct Callout {
   std::string text;

@@ -89,7 +89,8 @@ void length(Canvas& canvas, const Frame& frame, const Dimension& d, double x,
     head(canvas, {x, low.y}, 0.0, -inwards);
   }
   Lettering style{12.0, Anchor::middle, ink, false, true, true};
-  const std::string text = fmt::format("{} {}", d.name, millimetres(d.high - d.low));
+  const std::string size = millimetres(d.high - d.low);
+  const std::string text = d.name.empty() ? size : fmt::format("{} {}", d.name, size);
   const Words words =
       place_words(-to, -from, text_width(text, style), crossings);  // upright text reads upwards
   canvas.line({{x, -words.line_from}, {x, -words.line_to}}, thin);

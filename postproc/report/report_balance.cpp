@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "postproc/chart/part_colours.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
@@ -16,17 +17,6 @@ struct Part {
   bool heated = false;  ///< by the field, on purpose or not; else lost in coil and circuit
   Colour colour;
 };
-
-/// What the field heats is dark, what coil and circuit lose is light: that stays true in grey print
-/// and for every eye; letters tell the parts apart.
-void colour_parts(std::vector<Part>& parts) {
-  double heated = 0.95, lost = 0.42;
-  for (auto& part : parts) {
-    double& share = part.heated ? heated : lost;
-    part.colour = field_colour(share);
-    share = std::max(share - 0.1, part.heated ? 0.6 : 0.1);
-  }
-}
 
 std::vector<Part> parts_of(const PowerBalance& power) {
   std::vector<Part> parts;
@@ -43,7 +33,10 @@ std::vector<Part> parts_of(const PowerBalance& power) {
   lost("Chokes", power.chokes);
   lost("Cable", power.cable);
   lost("Battery", power.battery);
-  colour_parts(parts);
+  std::vector<bool> heated;
+  for (const Part& part : parts) heated.push_back(part.heated);
+  const std::vector<Colour> colours = part_colours(heated);
+  for (std::size_t i = 0; i < parts.size(); ++i) parts[i].colour = colours[i];
   return parts;
 }
 

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include "postproc/chart/charts_of_result.hpp"
+#include "postproc/picture/coil_drawing.hpp"
+#include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/figures.hpp"
@@ -12,19 +15,31 @@ namespace {
 
 using State = const StateResult&;
 
-std::vector<TableRow> drawn_sizes(const std::vector<ReportPicture>& pictures) {
+/// What the case gave.
+std::vector<TableRow> given_sizes(const Design& design) {
+  const CoilDesign& coil = design.coil;
   std::vector<TableRow> rows;
-  if (pictures.empty()) return rows;
-  for (const auto& d : pictures.front().dimensions) {
-    const bool diameter = d.kind == Dimension::Kind::diameter;
-    rows.push_back(
-        {fmt::format("{}, {}", capitalised(escaped(d.name)), diameter ? "diameter" : "length"),
-         {drawn_mm(diameter ? 2.0 * d.high : d.high - d.low)}});
+  const auto add = [&](const char* name, std::optional<double> metres) {
+    if (metres) rows.push_back({name, {drawn_mm(*metres)}});
+  };
+  add("Bore, clear", coil.bore);
+  add("Bore at the upper end, clear", coil.bore_end);
+  if (coil.pitch > 0.0) add("Pitch, from turn to turn", coil.pitch);
+  add("Conductor, radial", coil.conductor.radial);
+  add("Conductor, axial", coil.conductor.axial);
+  add("Conductor, wall", coil.conductor.wall);
+  if (coil.conductor.strands)
+    rows.push_back({"Conductor, strands", {std::to_string(*coil.conductor.strands)}});
+  add("Leads, one way", coil.lead_length);
+  add("Leads, between their middles", coil.lead_spacing);
+  if (design.workpiece) {
+    add("Workpiece, diameter", design.workpiece->diameter);
+    add("Workpiece, length", design.workpiece->top - design.workpiece->bottom);
   }
   return rows;
 }
 
-std::string sizes(const CoilResult& coil, const std::vector<ReportPicture>& pictures) {
+std::string sizes(const Result& result, const CoilResult& coil) {
   std::vector<TableRow> rows = {
       {"Turns, as wound", {figure_short(coil.winding_turns)}},
       {"Calculated as", {fmt::format("{} rings", coil.turns.size())}},
@@ -40,9 +55,11 @@ std::string sizes(const CoilResult& coil, const std::vector<ReportPicture>& pict
     const double conductor = coil.length - (high->z - low->z);
     if (conductor > 0.0) rows.push_back({"Conductor, size along the axis", {drawn_mm(conductor)}});
   }
-  return markup({"Sizes of the coil",
-                 {"Quantity", "Value"},
-                 {{"", rows}, {"As drawn", drawn_sizes(pictures)}}});
+  return markup(
+      {"Sizes of the coil",
+       {"Quantity", "Value"},
+       {{"", rows},
+        {"As given", result.design ? given_sizes(*result.design) : std::vector<TableRow>{}}}});
 }
 
 StateRow ohms(const char* name, double CoilResult::*member) {
@@ -121,16 +138,28 @@ std::string rings(const StateResult& state) {
   return markup(table);
 }
 
+/// The coil as a workshop drawing.
+std::string drawn(const Result& result) {
+  if (!result.design) return "";
+  const std::string label = "Coil and workpiece in section, to scale, sizes in mm.";
+  return fmt::format(
+      "<figure id=\"coil-drawing\">\n<div class=\"scroll\">{}</div>\n<figcaption>{} At 1:1 for "
+      "a former or a machine: <code>pictures/coil-template.svg</code>, "
+      "<code>pictures/coil.dxf</code>.</figcaption>\n</figure>\n",
+      inlined_drawing(svg_of(coil_drawing(result)), label), label);
+}
+
 }  // namespace
 
-PageSection coil_section(const Result& result, const std::vector<ReportPicture>& pictures) {
+PageSection coil_section(const Result& result) {
   const StateResult* state = leading_state(result);
   if (state == nullptr) return {};
   // Two states and their names still fit beside the sizes.
   const char* arranged = result.states.size() <= 2 ? "pair" : "column";
   return {"coil", "Coil",
-          fmt::format("<div class=\"{}\">\n{}{}</div>\n{}", arranged, sizes(state->coil, pictures),
-                      electrical(result), rings(*state))};
+          fmt::format("{}<div class=\"{}\">\n{}{}</div>\n{}", drawn(result), arranged,
+                      sizes(result, state->coil), electrical(result),
+                      chart_figure(rings_chart(result)) + rings(*state))};
 }
 
 }  // namespace cw

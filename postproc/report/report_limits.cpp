@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "postproc/chart/charts_of_result.hpp"
+#include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/figures.hpp"
@@ -39,26 +41,12 @@ const char* word(Verdict verdict) {
   return "stop";
 }
 
-/// A bar against the mark of the limit; `widest` is the fraction at the right edge.
-std::string bar(const LimitResult& limit, double widest) {
-  if (!limit.fraction) return "no limit given";
-  const double share = std::clamp(*limit.fraction / widest, 0.0, 1.0);
-  return fmt::format(
-      "{0}<svg class=\"inline limit{1}\" width=\"120\" height=\"14\" aria-hidden=\"true\"><rect "
-      "y=\"2\" width=\"{2:.1f}\" height=\"10\"/><line x1=\"{3:.1f}\" x2=\"{3:.1f}\" y1=\"0\" "
-      "y2=\"14\"/></svg>",
-      shown_percent(*limit.fraction), limit.verdict == Verdict::stop ? " over" : "", 120.0 * share,
-      120.0 / widest);
-}
-
 }  // namespace
 
 PageSection limits_section(const Result& result) {
   if (result.limits.empty()) return {};
-  double widest = 1.25;
-  for (const auto& limit : result.limits) widest = std::max(widest, limit.fraction.value_or(0.0));
   PageTable table{
-      "Values against their limits; the upright line is the limit",
+      "Values against their limits",
       {"Part", "Quantity", "Value", "Limit", "Of the limit", "Verdict", "State", "What to do"},
       {{}}};
   for (const auto& limit : result.limits) {
@@ -68,30 +56,19 @@ PageSection limits_section(const Result& result) {
          {escaped(quantity.words), shown_in(limit.value, quantity, true),
           limit.limit
               ? (quantity.at_least ? "at least " : "") + shown_in(*limit.limit, quantity, false)
-              : "\u2013",
-          bar(limit, widest),
-          fmt::format("<strong class=\"{0}\">{0}</strong>", word(limit.verdict)),
+              : "none given",
+          limit.fraction ? shown_percent(*limit.fraction) : "\u2013",
+          limit.limit ? fmt::format("<strong class=\"{0}\">{0}</strong>", word(limit.verdict))
+                      : "\u2013",
           state_words(limit.at_state), escaped(limit.advice)}});
   }
-  return {"limits", "Limits", markup(table)};
+  return {"limits", "Limits", chart_figure(limits_chart(result)) + markup(table)};
 }
 
-PageSection heat_section(const Result& result) {
-  if (!result.heat) return {};
-  const HeatResult& heat = *result.heat;
-  std::vector<TableRow> rows = {{"Target", {heat.reached ? "reached" : "not reached"}}};
-  if (heat.time_to_target)
-    rows.push_back({"Time to the target", {shown(*heat.time_to_target, "s")}});
-  if (heat.stall) rows.push_back({"Stops getting hotter at", {shown_celsius(*heat.stall)}});
-  rows.push_back({"Energy from the supply", {shown(heat.energy, "J")}});
-  rows.push_back(
-      {"Energy not accounted for, of what was induced", {shown_percent(heat.ledger_error)}});
-  rows.push_back({"Every moment, as a table", {escaped(heat.history)}});
-  return {"heat", "Heating run", markup({"Heating run", {"Quantity", "Value"}, {{"", rows}}})};
-}
-
-PageSection stray_field_section(const Result& result) {
-  if (!result.exposure || result.exposure->distances.empty()) return {};
+PageSection stray_field_section(const Result& result, const std::vector<ReportPicture>& pictures) {
+  const std::string drawn = stray_figure(pictures);
+  if (!result.exposure || result.exposure->distances.empty())
+    return {"stray-field", "Stray field", drawn};
   const ExposureResult& exposure = *result.exposure;
   PageTable table{"Largest field at a distance from the outside of the coil",
                   {"Distance", "Flux density, rms"},
@@ -104,7 +81,7 @@ PageSection stray_field_section(const Result& result) {
       exposure.keep_out ? fmt::format("<p class=\"lead\">Keep-out distance {}, {}.</p>\n",
                                       shown(*exposure.keep_out, "m"), escaped(exposure.reference))
                         : "";
-  return {"stray-field", "Stray field", keep_out + markup(table)};
+  return {"stray-field", "Stray field", keep_out + drawn + markup(table)};
 }
 
 }  // namespace cw

@@ -17,6 +17,10 @@ std::string with_unit(const std::string& number, std::string_view unit) {
   return number + std::string(no_break_space) + std::string(unit);
 }
 
+std::string carrying(const char* unit, double value, const std::string& text) {
+  return fmt::format("<data class=\"{}\" value=\"{:.7g}\">{}</data>", unit, value, text);
+}
+
 }  // namespace
 
 std::string escaped(std::string_view text) {
@@ -55,23 +59,27 @@ std::string shown_percent(double share) {
 }
 
 std::string shown_mm(double metres) {
-  return with_unit(figure(1e3 * metres), "mm");
+  return carrying("m", metres, with_unit(figure(1e3 * metres), "mm"));
 }
 
 std::string drawn_mm(double metres) {
-  return with_unit(millimetres(metres), "mm");
+  return carrying("m", metres, with_unit(millimetres(metres), "mm"));
 }
 
 std::string shown_celsius(const Temperature& temperature) {
-  return with_unit(figure(temperature.in_celsius()), "\u00b0C");
+  return carrying("K", temperature.kelvin, with_unit(figure(temperature.in_celsius()), "\u00b0C"));
+}
+
+std::string plain_state(const std::string& name) {
+  if (name == "empty") return "empty coil";
+  if (name == "past_curie") return "past Curie";
+  std::string words = name;
+  std::replace(words.begin(), words.end(), '_', ' ');
+  return words;
 }
 
 std::string state_words(const std::string& name) {
-  if (name == "empty") return "empty coil";
-  if (name == "past_curie") return "past Curie";
-  std::string words = escaped(name);
-  std::replace(words.begin(), words.end(), '_', ' ');
-  return words;
+  return escaped(plain_state(name));
 }
 
 std::string capitalised(std::string text) {

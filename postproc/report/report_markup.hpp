@@ -17,12 +17,18 @@ std::string escaped(std::string_view text);
 std::string shown(double value, std::string_view unit);
 /// percent() with a no-break space.
 std::string shown_percent(double share);
+// Lengths and temperatures carry their value in metres and kelvin, so that the page can show them
+// in inches and degrees Fahrenheit: they are markup, not for attributes.
+
 /// Millimetres to three figures, for what was computed: "0.0370 mm".
 std::string shown_mm(double metres);
 /// Millimetres as a drawing writes them, for what was given: "58.5 mm".
 std::string drawn_mm(double metres);
 /// "20.0 °C"
 std::string shown_celsius(const Temperature& temperature);
+
+/// As state_words(), not escaped.
+std::string plain_state(const std::string& name);
 
 /// "fixed frequency" for "fixed_frequency", "past Curie" for "past_curie"; escaped.
 std::string state_words(const std::string& name);

@@ -61,8 +61,10 @@ PageSection cautions_section(const Result& result) {
 PageSection sources_section(const Result& result) {
   std::string text;
   for (const auto& note : result.sources) {
+    // Read back from a file, a note is one text.
+    const std::string of = note.of.empty() ? "" : escaped(note.of) + ": ";
     text +=
-        fmt::format("<li><strong>{}:</strong> {}{}</li>\n", escaped(note.of), escaped(note.source),
+        fmt::format("<li>{}{}{}</li>\n", of, escaped(note.source),
                     note.provenance.empty() ? "" : fmt::format(" ({})", escaped(note.provenance)));
   }
   if (text.empty()) return {};

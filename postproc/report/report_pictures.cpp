@@ -1,8 +1,8 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <cassert>
 
+#include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 
@@ -16,39 +16,74 @@ std::string state_of(const std::string& name) {
   return dash == std::string::npos ? "" : capitalised(state_words(name.substr(dash + 1)));
 }
 
-/// The drawing as an element of the page: the page gives it its width, and it needs no name of a
-/// language.
-std::string inlined(const std::string& svg, const std::string& label) {
-  const std::size_t start = svg.find("<svg "), open = svg.find('>', start);
-  assert(start != std::string::npos && open != std::string::npos);
-  const std::string tag = svg.substr(start, open - start);
-  const std::size_t box = tag.find("viewBox=\"");
-  assert(box != std::string::npos);
-  const std::string view = tag.substr(box, tag.find('"', box + 9) + 1 - box);
+std::string kind_of(const std::string& name) {
+  return name.substr(0, name.find('-'));
+}
+
+const char* words_of(const std::string& kind) {
+  if (kind == "field")
+    return "Section through coil and work, mirrored about the axis, sizes in mm. Left: flux "
+           "density, "
+           "mT rms. Right: power density, W/cm\u00b3, each step of the scale ten times the last.";
+  if (kind == "heat")
+    return "Section through coil and work, mirrored about the axis, sizes in mm. Left: "
+           "temperature, "
+           "\u00b0C. Right: power density, W/cm\u00b3, each step of the scale ten times the last.";
+  if (kind == "current")
+    return "The copper, close up. Left: current density in the turns, A/mm\u00b2 rms. Right: power "
+           "density, W/cm\u00b3, each step of the scale ten times the last.";
+  return "Far around: flux density in \u00b5T rms, the coil in the middle.";
+}
+
+std::string figure_of(const ReportPicture& picture) {
+  const std::string state =
+      picture.moment.empty() ? state_of(picture.name) : capitalised(escaped(picture.moment));
+  const std::string caption =
+      fmt::format("{}{}{}", state, state.empty() ? "" : ". ", words_of(kind_of(picture.name)));
+  const bool told = !picture.values.empty();
   return fmt::format(
-      "<svg {} role=\"img\" aria-label=\"{}\" font-family=\"'DejaVu Sans', Verdana, "
-      "sans-serif\"{}",
-      view, label, svg.substr(open));
+      "<figure class=\"picture\" data-name=\"{}\" data-state=\"{}\">\n<div class=\"scroll\" "
+      "role=\"region\" "
+      "aria-label=\"Drawing\" "
+      "tabindex=\"0\">\n{}</div>\n{}<figcaption>{}</figcaption>\n{}</figure>\n",
+      escaped(picture.name), state, inlined_drawing(picture.svg, caption),
+      told ? "<p class=\"reading\" aria-live=\"polite\"></p>\n" : "", caption,
+      told ? script_data(picture.values) : "");
+}
+
+/// All pictures of one kind; several states get a slider, which needs the script to show. It begins
+/// at the picture whose state is called `first`.
+std::string series_of(const std::vector<ReportPicture>& pictures, const std::string& kind,
+                      const std::string& first) {
+  std::string text;
+  int count = 0, begin = 0;
+  for (const auto& picture : pictures) {
+    if (kind_of(picture.name) != kind) continue;
+    if (picture.name == kind + "-" + first) begin = count;
+    text += figure_of(picture);
+    ++count;
+  }
+  if (count < 2) return text;
+  if (kind == "heat") begin = count - 1;  // what it has come to
+  return fmt::format(
+      "<div class=\"series\">\n<p class=\"slide\" hidden=\"\"><label>{}: "
+      "<output></output>\n<input type=\"range\" min=\"0\" max=\"{}\" step=\"1\" "
+      "value=\"{}\"/></label></p>\n{}</div>\n",
+      kind == "heat" ? "Moment" : "State", count - 1, begin, text);
 }
 
 }  // namespace
 
-PageSection pictures_section(const std::vector<ReportPicture>& pictures) {
-  std::string text;
-  for (const auto& picture : pictures) {
-    const std::string state = state_of(picture.name);
-    const std::string caption = fmt::format(
-        "{}{}PageSection through coil and work, mirrored about the axis, sizes in mm. Left: flux "
-        "density, mT rms. Right: power density, W/cm\u00b3, each step of the scale ten times the "
-        "last.",
-        state, state.empty() ? "" : ". ");
-    text += fmt::format(
-        "<figure>\n<div class=\"scroll\" role=\"region\" aria-label=\"Drawing\" "
-        "tabindex=\"0\">\n{}</div>\n"
-        "<figcaption>{}</figcaption>\n</figure>\n",
-        inlined(picture.svg, caption), caption);
-  }
-  return {"field", "Field and heat", text};
+PageSection pictures_section(const Result& result, const std::vector<ReportPicture>& pictures) {
+  const StateResult* leading = leading_state(result);
+  const std::string first = leading == nullptr ? "" : leading->name;
+  return {"field", "Field and heat",
+          series_of(pictures, "heat", "") + series_of(pictures, "field", first) +
+              series_of(pictures, "current", first)};
+}
+
+std::string stray_figure(const std::vector<ReportPicture>& pictures) {
+  return series_of(pictures, "stray", "");
 }
 
 }  // namespace cw

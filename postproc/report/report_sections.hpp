@@ -22,9 +22,20 @@ PageSection states_section(const Result& result);
 PageSection heat_section(const Result& result);
 PageSection limits_section(const Result& result);
 /// Sizes, inductance and resistance with their parts, every ring.
-PageSection coil_section(const Result& result, const std::vector<ReportPicture>& pictures);
-PageSection pictures_section(const std::vector<ReportPicture>& pictures);
-PageSection stray_field_section(const Result& result);
+PageSection coil_section(const Result& result);
+/// Tube, cans, transistors, chokes, supply: how much and what each must stand.
+PageSection parts_section(const Result& result);
+/// Former, spacer, bends, where the ends leave.
+PageSection winding_section(const Result& result);
+/// What the first readings should be, with room for one's own.
+PageSection commissioning_section(const Result& result);
+/// To cut out and pin to the wall.
+PageSection recipe_section(const Result& result);
+/// A slider goes through the states; it begins with the one of the greatest power.
+PageSection pictures_section(const Result& result, const std::vector<ReportPicture>& pictures);
+/// The pictures of the field far around.
+std::string stray_figure(const std::vector<ReportPicture>& pictures);
+PageSection stray_field_section(const Result& result, const std::vector<ReportPicture>& pictures);
 PageSection accuracy_section(const Result& result);
 /// In full; nothing leaves them out.
 PageSection cautions_section(const Result& result);

@@ -3,6 +3,8 @@
 #include <numbers>
 #include <set>
 
+#include "postproc/chart/charts_of_result.hpp"
+#include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/figures.hpp"
@@ -142,9 +144,11 @@ StateGroup densities(const std::vector<StateResult>& states) {
 PageSection states_section(const Result& result) {
   if (result.states.empty()) return {};
   return {"states", "Table of states",
-          state_table("Calculated states", result.states,
-                      {working_point(), tank(), supply(), powers(result.states), work(),
-                       densities(result.states)})};
+          chart_figure(powers_chart(result)) + chart_figure(demand_chart(result)) +
+              chart_figure(frequency_chart(result)) +
+              state_table("Calculated states", result.states,
+                          {working_point(), tank(), supply(), powers(result.states), work(),
+                           densities(result.states)})};
 }
 
 }  // namespace cw

@@ -89,18 +89,53 @@ std::string limit_verdict(const Result& result) {
   return fmt::format("<ul class=\"notes\">\n{}</ul>\n", text);
 }
 
+/// A warning as the page says it: states by their words.
+std::string spoken(std::string text, const Result& result) {
+  for (const StateResult& state : result.states) {
+    const std::string from = "State " + state.name + ":",
+                      to = "State " + plain_state(state.name) + ":";
+    if (text.starts_with(from)) text.replace(0, from.size(), to);
+  }
+  return escaped(text);
+}
+
 std::string warnings(const Result& result) {
   std::string text;
   for (const auto& warning : result.warnings)
-    text += fmt::format("<li><strong>Warning:</strong> {}</li>\n", escaped(warning));
-  return text.empty() ? "" : fmt::format("<ul class=\"notes\">\n{}</ul>\n", text);
+    text += fmt::format("<li>{}</li>\n", spoken(warning, result));
+  if (text.empty()) return "";
+  return fmt::format("<h3>Where the model is stretched</h3>\n<ul class=\"notes\">\n{}</ul>\n",
+                     text);
+}
+
+/// What the run cannot say when nothing was heated.
+std::string without_heating(const Result& result) {
+  if (!result.design || !result.design->workpiece || !result.design->workpiece->target) return "";
+  std::string text = fmt::format("How long {} takes is not in this result",
+                                 shown_celsius(*result.design->workpiece->target));
+  for (const StateResult& state : result.states)
+    if (state.name == "at_target" && state.power.workpiece)
+      text += fmt::format("; there {} go into the workpiece", shown(*state.power.workpiece, "W"));
+  return paragraph("lead", text + ".");
+}
+
+/// The cautions of this design, each in a line; in full further down.
+std::string before_switching_on(const Result& result) {
+  const std::vector<Caution> all = cautions(result);
+  std::string lines;
+  for (std::size_t i = 1; i < all.size(); ++i)
+    lines += fmt::format("<li>{}</li>\n", escaped(all[i].brief));
+  return fmt::format(
+      "<h3>Before you switch on</h3>\n<p class=\"plan\">{} <a href=\"#cautions\">All cautions in "
+      "full</a></p>\n<ul class=\"brief\">\n{}</ul>\n",
+      escaped(all.front().text), lines);
 }
 
 }  // namespace
 
 PageSection verdict_section(const Result& result) {
-  std::string text;
-  if (result.heat) text += heat_verdict(*result.heat);
+  std::string text = "<h3>Will it do the job?</h3>\n";
+  text += result.heat ? heat_verdict(*result.heat) : without_heating(result);
   const StateResult* state = leading_state(result);
   if (state != nullptr) {
     text += what_it_does(*state, result.states.size() > 1);
@@ -108,9 +143,8 @@ PageSection verdict_section(const Result& result) {
     if (!match.empty()) text += paragraph("match", escaped(match));
     text += facts(*state);
   }
-  text += warnings(result) + limit_verdict(result);
-  text += fmt::format("<p class=\"plan\">{} <a href=\"#cautions\">All cautions</a></p>\n",
-                      escaped(cautions(result).front().text));
+  text += "<h3>What gives out first, and what to change</h3>\n" + limit_verdict(result);
+  text += warnings(result) + before_switching_on(result);
   return {"verdict", "Verdict", text};
 }
 

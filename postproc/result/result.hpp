@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "materials/quantity.hpp"
+#include "postproc/result/design.hpp"
+#include "postproc/result/heat_result.hpp"
 
 namespace cw {
 
@@ -120,14 +122,12 @@ struct StateResult {
   Accuracy accuracy;
 };
 
-/// The heating run.
-struct HeatResult {
-  bool reached = false;
-  std::optional<double> time_to_target;        ///< [s]
-  std::optional<Temperature> stall;            ///< where it stops getting hotter
-  double energy = 0.0;                         ///< taken from the supply [J]
-  double ledger_error = 0.0;                   ///< (supplied - stored - lost) / induced
-  std::string history = "tables/history.csv";  ///< relative to the result directory
+/// What the tank asks the supply for while the workpiece warms, limit off: samples of rising
+/// temperature on a coarse mesh, good for the shape of the curve (see the states for figures).
+struct DemandResult {
+  std::vector<Temperature> temperatures;
+  std::vector<double> currents;     ///< [A]
+  std::vector<double> frequencies;  ///< [Hz]
 };
 
 enum class Verdict { ok, watch, stop };
@@ -180,7 +180,9 @@ struct Caution {
 struct Result {
   std::string title, case_sha256;
   BuildInfo build;
+  std::optional<Design> design;
   std::vector<StateResult> states;
+  std::optional<DemandResult> demand;
   std::optional<HeatResult> heat;
   std::vector<LimitResult> limits;
   std::optional<ExposureResult> exposure;

@@ -55,9 +55,10 @@ bool ours(const fs::path& file) {
   constexpr std::array<std::string_view, 2> top = {"result.json", "report.html"};
   if (!file.has_parent_path()) return std::find(top.begin(), top.end(), file.string()) != top.end();
   const std::string folder = file.parent_path().string(), kind = file.extension().string();
-  return (folder == "fields" && (kind == ".vtu" || kind == ".pvd")) ||
+  return (folder == "fields" && (kind == ".vtu" || kind == ".vtp" || kind == ".pvd")) ||
          (folder == "tables" && kind == ".csv") ||
-         (folder == "pictures" && (kind == ".svg" || kind == ".png"));
+         (folder == "pictures" &&
+          (kind == ".svg" || kind == ".png" || kind == ".json" || kind == ".dxf"));
 }
 
 /// A file that would be lost; empty when there is none.

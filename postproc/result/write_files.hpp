@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,12 +15,21 @@ namespace cw {
 struct FieldOutput {
   std::string name;  ///< of its state: "fixed_frequency"
   FieldView view;
+  bool solid = false;  ///< also as a surface turned about the axis, fields/solid.vtp, with the coil
 };
 
 /// A picture to write as pictures/<name>.svg and .png.
 struct PictureOutput {
   std::string name;  ///< "field"
   PictureInput input;
+  Canvas (*draw)(const PictureInput&) = field_picture;
+  bool with_values = true;  ///< pictures/<name>.json as well, see picture_values()
+};
+
+/// A moment of the heating run to write as fields/heat-<number>.vtu, listed in fields/heat.pvd.
+struct MomentOutput {
+  double time = 0.0;  ///< [s]
+  FieldView view;
 };
 
 /// Everything one run leaves behind.
@@ -27,6 +37,7 @@ struct ResultFiles {
   const Result& result;
   std::vector<FieldOutput> fields;
   std::vector<PictureOutput> pictures;
+  std::vector<MomentOutput> moments = {};
 };
 
 /// Writes result.json, report.html, tables/, fields/ and pictures/ so that either all of it stands

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "postproc/result/result_keys.hpp"
 #include "postproc/text/cautions.hpp"
 
 namespace cw {
@@ -14,182 +15,79 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-template <class T>
-void put(Json& json, const char* key, const std::optional<T>& value) {
-  if (value) json[key] = *value;
-}
-
-Json turn_column(const CoilResult& coil, double TurnResult::*member) {
-  Json column = Json::array();
-  for (const auto& turn : coil.turns) column.push_back(turn.*member);
-  return column;
-}
-
-Json json_of(const CoilResult& coil) {
-  Json json;
-  json["inductance_H"] = coil.inductance;
-  json["resistance_ohm"] = coil.resistance;
-  json["conductor_resistance_ohm"] = coil.conductor_resistance;
-  json["reflected_resistance_ohm"] = coil.reflected_resistance;
-  json["part_turn_resistance_ohm"] = coil.part_turn_resistance;
-  json["winding_inductance_H"] = coil.winding_inductance;
-  json["helix_correction_H"] = coil.helix_correction;
-  json["lead_inductance_H"] = coil.lead_inductance;
-  json["lead_resistance_ohm"] = coil.lead_resistance;
-  put(json, "dc_resistance_ohm", coil.dc_resistance);
-  json["turns"] = coil.winding_turns;
-  json["rings"] = coil.turns.size();
-  json["mean_radius_m"] = coil.mean_radius;
-  json["length_m"] = coil.length;
-  json["turn_r_m"] = turn_column(coil, &TurnResult::r);
-  json["turn_z_m"] = turn_column(coil, &TurnResult::z);
-  json["turn_weight"] = turn_column(coil, &TurnResult::weight);
-  json["turn_voltage_rms_V"] = turn_column(coil, &TurnResult::voltage_rms);
-  json["turn_current_rms_A"] = turn_column(coil, &TurnResult::current_rms);
-  json["turn_loss_W"] = turn_column(coil, &TurnResult::loss);
-  return json;
-}
-
-Json json_of(const DriveResult& drive) {
-  return {{"kind", drive.kind},
-          {"frequency_Hz", drive.frequency},
-          {"current_rms_A", drive.current_rms},
-          {"voltage_rms_V", drive.voltage_rms}};
-}
-
-Json json_of(const TankResult& tank) {
-  return {{"voltage_rms_V", tank.voltage_rms},
-          {"voltage_peak_V", tank.voltage_peak},
-          {"current_rms_A", tank.current_rms},
-          {"capacitor_current_rms_A", tank.capacitor_current_rms},
-          {"reactive_power_var", tank.reactive_power},
-          {"loaded_q", tank.loaded_q}};
-}
-
-Json json_of(const SupplyResult& supply) {
-  return {{"voltage_V", supply.voltage},
-          {"current_A", supply.current},
-          {"demand_A", supply.demand},
-          {"power_W", supply.power},
-          {"limited", supply.limited}};
-}
-
-Json json_of(const PowerBalance& power) {
-  Json json;
-  put(json, "workpiece_W", power.workpiece);
-  json["bodies_W"] = Json::object();
-  for (const auto& [name, watts] : power.bodies) json["bodies_W"][name] = watts;
-  json["coil_W"] = power.coil;
-  json["leads_W"] = power.leads;
-  put(json, "joints_W", power.joints);
-  put(json, "capacitors_W", power.capacitors);
-  put(json, "switches_W", power.switches);
-  put(json, "chokes_W", power.chokes);
-  put(json, "cable_W", power.cable);
-  put(json, "battery_W", power.battery);
-  json["total_W"] = power.total;
-  json["density_W_per_m3"] = Json::object();
-  for (const auto& [name, density] : power.density) {
-    json["density_W_per_m3"][name] = {
-        {"lowest", density.lowest}, {"mean", density.mean}, {"highest", density.highest}};
+/// Takes what keys() hands over into one JSON object.
+class Writer {
+ public:
+  template <class T>
+  void operator()(const char* key, const T& value) {
+    json_[key] = json_of(value);
   }
-  return json;
-}
 
-Json json_of(const Accuracy& accuracy) {
-  Json json;
-  put(json, "workpiece_W_relative", accuracy.workpiece_power);
-  put(json, "coil_W_relative", accuracy.coil_power);
-  put(json, "inductance_relative", accuracy.inductance);
-  json["unknowns"] = accuracy.unknowns;
-  json["nonlinear_iterations"] = accuracy.nonlinear_iterations;
-  json["method"] = accuracy.method;
-  return json;
-}
-
-Json json_of(const StateResult& state) {
-  Json json;
-  json["name"] = state.name;
-  json["frequency_Hz"] = state.frequency.hertz;
-  if (state.workpiece_temperature) {
-    json["workpiece_temperature_K"] = state.workpiece_temperature->kelvin;
+  template <class T>
+  void operator()(const char* key, const std::optional<T>& value) {
+    if (value) json_[key] = json_of(*value);
   }
-  json["drive"] = json_of(state.drive);
-  json["coil"] = json_of(state.coil);
-  if (state.tank) json["tank"] = json_of(*state.tank);
-  if (state.supply) json["supply"] = json_of(*state.supply);
-  json["power"] = json_of(state.power);
-  put(json, "efficiency", state.efficiency);
-  put(json, "skin_depth_m", state.skin_depth);
-  put(json, "surface_field_rms_A_per_m", state.surface_field_rms);
-  if (state.saturation) {
-    Json& s = json["saturation"];
-    s["relative_permeability"] = state.saturation->relative_permeability;
-    s["least_skin_depth_m"] = state.saturation->least_skin_depth;
-    s["largest_skin_depth_m"] = state.saturation->largest_skin_depth;
-    s["share_in_first_skin_depth"] = state.saturation->share_in_first_skin_depth;
+
+  template <class T>
+  void count(const char* key, const std::vector<T>& items) {
+    json_[key] = items.size();
   }
-  json["energy_J"] = state.energy;
-  json["accuracy"] = json_of(state.accuracy);
-  return json;
-}
 
-Json json_of(const HeatResult& heat) {
-  Json json;
-  json["reached"] = heat.reached;
-  put(json, "time_to_target_s", heat.time_to_target);
-  if (heat.stall) json["stall_K"] = heat.stall->kelvin;
-  json["energy_J"] = heat.energy;
-  json["ledger_error"] = heat.ledger_error;
-  json["history"] = heat.history;
-  return json;
-}
-
-const char* word(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::ok:
-      return "ok";
-    case Verdict::watch:
-      return "watch";
-    case Verdict::stop:
-      break;
+  template <class T>
+  void column(const char* key, const std::vector<T>& items, double T::*member) {
+    Json& list = json_[key] = Json::array();
+    for (const T& item : items) list.push_back(item.*member);
   }
-  return "stop";
-}
 
-Json json_of(const LimitResult& limit) {
-  Json json;
-  json["part"] = limit.part;
-  json["quantity"] = limit.quantity;
-  json["value"] = limit.value;
-  put(json, "limit", limit.limit);
-  put(json, "fraction", limit.fraction);
-  json["verdict"] = word(limit.verdict);
-  json["at_state"] = limit.at_state;
-  json["advice"] = limit.advice;
-  return json;
-}
+  template <class T>
+  void last(const char* key, const std::vector<T>& items) {
+    if (!items.empty()) json_[key] = json_of(items.back());
+  }
 
-Json json_of(const ExposureResult& exposure) {
-  Json json;
-  json["distances_m"] = exposure.distances;
-  json["field_T_rms"] = exposure.field_rms;
-  put(json, "keep_out_m", exposure.keep_out);
-  json["reference"] = exposure.reference;
-  return json;
-}
+  void cautions(const char* key, const Result& result) {
+    Json& list = json_[key] = Json::array();
+    for (const auto& caution : cw::cautions(result)) list.push_back(caution.text);
+  }
 
-Json json_of(const SourceNote& note) {
-  if (note.provenance.empty()) return fmt::format("{}: {}", note.of, note.source);
-  return fmt::format("{}: {} ({})", note.of, note.source, note.provenance);
-}
+  template <class T>
+  static Json json_of(const T& part) {
+    Writer inner;
+    keys(inner, part);
+    return std::move(inner.json_);
+  }
 
-template <class T>
-Json list_of(const std::vector<T>& items) {
-  Json list = Json::array();
-  for (const auto& item : items) list.push_back(json_of(item));
-  return list;
-}
+  Json json_ = Json::object();
+
+ private:
+  static Json json_of(double value) { return value; }
+  static Json json_of(bool value) { return value; }
+  static Json json_of(int value) { return value; }
+  static Json json_of(std::int64_t value) { return value; }
+  static Json json_of(const std::string& value) { return value; }
+  static Json json_of(Frequency value) { return value.hertz; }
+  static Json json_of(Temperature value) { return value.kelvin; }
+  static Json json_of(Verdict value) { return verdict_words[static_cast<std::size_t>(value)]; }
+
+  static Json json_of(const SourceNote& note) {
+    const std::string text =
+        note.of.empty() ? note.source : fmt::format("{}: {}", note.of, note.source);
+    return note.provenance.empty() ? text : fmt::format("{} ({})", text, note.provenance);
+  }
+
+  template <class T>
+  static Json json_of(const std::vector<T>& items) {
+    Json list = Json::array();
+    for (const T& item : items) list.push_back(json_of(item));
+    return list;
+  }
+
+  template <class T>
+  static Json json_of(const std::map<std::string, T>& items) {
+    Json object = Json::object();
+    for (const auto& [name, item] : items) object[name] = json_of(item);
+    return object;
+  }
+};
 
 /// nlohmann-json would write null for infinity and not-a-number, and a script would stumble far
 /// from the cause.
@@ -203,36 +101,15 @@ void require_finite(const Json& json, const std::string& key) {
   }
 }
 
-Json json_of(const Result& result) {
-  Json json;
-  json["format"] = result_format;
-  json["title"] = result.title;
-  json["version"] = result.build.version;
-  json["case_sha256"] = result.case_sha256;
-  json["build"] = {{"version", result.build.version},
-                   {"compiler", result.build.compiler},
-                   {"libraries", result.build.libraries}};
-  json["states"] = list_of(result.states);
-  if (result.heat) json["heat"] = json_of(*result.heat);
-  json["limits"] = list_of(result.limits);
-  if (result.exposure) json["exposure"] = json_of(*result.exposure);
-  json["timing"] = {{"mesh_s", result.timing.mesh},
-                    {"solve_s", result.timing.solve},
-                    {"total_s", result.timing.total}};
-  json["warnings"] = result.warnings;
-  json["cautions"] = Json::array();
-  for (const auto& caution : cautions(result)) json["cautions"].push_back(caution.text);
-  json["sources"] = list_of(result.sources);
-  return json;
-}
-
 }  // namespace
 
 std::string result_json(const Result& result) {
-  const Json json = json_of(result);
-  require_finite(json, "");
+  Writer file;
+  file("format", std::string(result_format));
+  keys(file, result);
+  require_finite(file.json_, "");
   // Text from a case file may hold bytes that are no UTF-8; they become U+FFFD, never an exception.
-  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return file.json_.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace cw

@@ -6,17 +6,6 @@ namespace cw {
 
 namespace {
 
-/// A field of a table, quoted where the comma-separated form asks for it (RFC 4180).
-std::string field(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text) {
-    if (c == '"') quoted += '"';
-    quoted += c;
-  }
-  return quoted + "\"";
-}
-
 /// Every watt of a state once.
 std::vector<std::pair<std::string, double>> parts_of(const PowerBalance& power) {
   std::vector<std::pair<std::string, double>> parts;
@@ -38,13 +27,23 @@ std::vector<std::pair<std::string, double>> parts_of(const PowerBalance& power) 
 
 }  // namespace
 
+std::string table_field(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string quoted = "\"";
+  for (const char c : text) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + "\"";
+}
+
 std::string turns_table(const Result& result) {
   std::string table = "state,turn,r [m],z [m],weight,voltage rms [V],current rms [A],loss [W]\n";
   for (const auto& state : result.states) {
     int number = 0;
     for (const auto& turn : state.coil.turns) {
-      table += fmt::format("{},{},{},{},{},{},{},{}\n", field(state.name), ++number, turn.r, turn.z,
-                           turn.weight, turn.voltage_rms, turn.current_rms, turn.loss);
+      table += fmt::format("{},{},{},{},{},{},{},{}\n", table_field(state.name), ++number, turn.r,
+                           turn.z, turn.weight, turn.voltage_rms, turn.current_rms, turn.loss);
     }
   }
   return table;
@@ -55,7 +54,7 @@ std::string powers_table(const Result& result) {
   for (const auto& state : result.states) {
     const double total = state.power.total;
     const auto line = [&](const std::string& part, double watts) {
-      table += fmt::format("{},{},{},{}\n", field(state.name), field(part), watts,
+      table += fmt::format("{},{},{},{}\n", table_field(state.name), table_field(part), watts,
                            total > 0.0 ? watts / total : 0.0);
     };
     for (const auto& [part, watts] : parts_of(state.power)) line(part, watts);

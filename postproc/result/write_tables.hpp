@@ -8,6 +8,9 @@ namespace cw {
 
 // Tables for spreadsheets: UTF-8, comma, one header line with units, decimal point, full precision.
 
+/// A field of a table, quoted where the comma-separated form asks for it (RFC 4180).
+std::string table_field(const std::string& text);
+
 /// tables/turns.csv: one line per state and ring, in winding order.
 std::string turns_table(const Result& result);
 

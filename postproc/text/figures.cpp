@@ -17,7 +17,8 @@ int rounded_exponent(double value) {
   const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
   const double mantissa = std::abs(value) / std::pow(10.0, exponent);
   if (mantissa >= 9.995) return exponent + 1;
-  return mantissa < 1.0 ? exponent - 1 : exponent;
+  // The logarithm may have been rounded up: 0.99999 of a decade is the decade, 0.99 is not.
+  return mantissa < 0.9995 ? exponent - 1 : exponent;
 }
 
 std::string without_trailing_zeros(std::string text) {

@@ -9,6 +9,7 @@
 
 #include "postproc/text/cautions.hpp"
 #include "postproc/text/figures.hpp"
+#include "postproc/text/heat_table.hpp"
 #include "postproc/text/limit_words.hpp"
 #include "postproc/text/state_table.hpp"
 #include "postproc/text/wrap.hpp"
@@ -151,14 +152,6 @@ std::string state_text(const StateResult& state) {
   return text + accuracy_rows(state.accuracy);
 }
 
-std::string heat_text(const HeatResult& heat) {
-  std::string text = heading("Heating run");
-  if (heat.time_to_target) text += row("target reached after", figure(*heat.time_to_target, "s"));
-  if (!heat.reached) text += row("target", "not reached");
-  if (heat.stall) text += row("stalls at", figure(heat.stall->in_celsius()) + " degC");
-  return text + row("energy from the supply", figure(heat.energy, "J"));
-}
-
 /// Everything the field heats but the coil and what feeds it [W].
 double power_in_work(const PowerBalance& power) {
   double watts = power.workpiece.value_or(0.0);
@@ -275,7 +268,7 @@ std::string summary(const Result& result) {
                      warning_text(result) + limit_text(result);
   if (result.states.size() == 1) text += state_text(result.states.front());
   if (result.states.size() > 1) text += state_table(result) + match_text(result);
-  if (result.heat) text += heat_text(*result.heat);
+  if (result.heat) text += heat_table(*result.heat);
   return text + caution_text(result, false);
 }
 

@@ -84,7 +84,15 @@ void add_point_data(vtkUnstructuredGrid& grid, const FieldView& view) {
   add("|B| [T rms]", [](const FieldPoint& p) { return p.flux_rms(); });
   add("J re [A/m2 rms]", [](const FieldPoint& p) { return p.current.real(); });
   add("J im [A/m2 rms]", [](const FieldPoint& p) { return p.current.imag(); });
-  add("power density [W/m3]", [](const FieldPoint& p) { return p.power_density; });
+  if (view.heat == nullptr) {
+    add("power density [W/m3]", [](const FieldPoint& p) { return p.power_density; });
+    return;
+  }
+  const auto local = [&](const char* name, const std::vector<std::array<double, 6>>& values) {
+    add_array(data, name, points.size(), [&](std::size_t i) { return values[i / 6][i % 6]; });
+  };
+  local("power density [W/m3]", view.heat->power_density);
+  local("temperature [K]", view.heat->kelvin);
 }
 
 /// Skin depth [m]; 0 where no eddy current flows, since a viewer cannot show infinity.
@@ -110,7 +118,7 @@ void add_cell_data(vtkUnstructuredGrid& grid, const FieldView& view) {
     return skin_depth_of({conductivity(t), view.field.reluctivity_of(view.mesh, t)},
                          view.field.frequency);
   });
-  add("temperature [K]", [&](std::size_t t) {
+  if (view.heat == nullptr) add("temperature [K]", [&](std::size_t t) {
     const RegionInfo& info = view.regions[static_cast<std::size_t>(region[t])];
     if (!info.local) return info.temperature.kelvin;
     const auto& corner = view.mesh.triangles[t];

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "mesh/mesh.hpp"
+#include "postproc/viewer/local_heat.hpp"
 #include "solver/field/field_solution.hpp"
 
 namespace cw {
@@ -23,6 +24,7 @@ struct FieldView {
   const Mesh& mesh;
   const FieldSolution& field;
   std::vector<RegionInfo> regions;  ///< by RegionId
+  const LocalHeat* heat = nullptr;  ///< instead of one temperature a region, when set
 };
 
 /// A field file for general viewers: second-order triangles, points (r, z, 0) in metres, each cell

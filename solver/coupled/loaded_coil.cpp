@@ -77,6 +77,21 @@ TurnSet turns_of(const EddySystem& system, const Winding& winding) {
   return turns;
 }
 
+/// Voltage of each ring of strands [V] rms: its flux and its resistance.
+std::vector<std::complex<double>> strand_voltages(const EddySystem& system, const TurnSet& turns,
+                                                  const NonlinearCoil& solved) {
+  const Eigen::VectorXcd a = system.to_unknowns(solved.field.potential);
+  std::vector<std::complex<double>> voltage;
+  for (std::size_t k = 0; k < turns.region.size(); ++k) {
+    const Eigen::VectorXcd source =
+        current_source(system, turns.region[k]).cast<std::complex<double>>();
+    voltage.push_back(std::complex<double>{0, solved.field.frequency.omega()} *
+                          source.cwiseProduct(a).sum() +
+                      turns.weight[k] * turns.resistance[k] * solved.current);
+  }
+  return voltage;
+}
+
 /// Marks the saturating bodies in a field and gives each triangle its mean reluctivity.
 void localise(const Mesh& mesh, const std::vector<SaturatingRegion>& bodies,
               const SaturatedField& solved, FieldSolution& field) {
@@ -114,13 +129,16 @@ LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
   SaturatingOptions options;
   options.surface_field = load.surface_field;
   options.start = load.start;
+  options.newton = load.newton;
   LoadedCoil coil;
   coil.frequency = f;
   coil.saturated = std::make_shared<const NonlinearCoil>(
       solve_saturating(system, load.bodies, f, drive, options));
   const NonlinearCoil& solved = *coil.saturated;
   coil.series.impedance = solved.impedance;
-  coil.series.turn_voltage = solved.turn_voltage;
+  coil.series.turn_voltage = drive.turns.kind == TurnKind::massive
+                                 ? solved.turn_voltage
+                                 : strand_voltages(system, drive.turns, solved);
   for (auto& v : coil.series.turn_voltage) v /= current;
   coil.series.field = scaled(solved.field, 1.0 / current);
   localise(system.mesh(), load.bodies, solved, coil.series.field);

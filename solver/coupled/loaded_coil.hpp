@@ -69,6 +69,7 @@ struct SaturatingLoad {
   std::vector<SaturatingRegion> bodies;
   double surface_field = 0.0;            ///< guess [A/m] rms; 0: from the coil as a solenoid
   const NonlinearCoil* start = nullptr;  ///< solved nearby on the same mesh, or null
+  NewtonLimits newton = {};
 };
 
 /// The same at `current` [A] rms through the coil, with the permeability its field gives; figures

@@ -162,6 +162,12 @@ void ThermalStepper::watch(const HeatEvent& event) {
   if (work_->state.reached.size() < work_->watched.size()) work_->state.reached.push_back(0);
 }
 
+void ThermalStepper::restart(const ThermalState& state) {
+  work_->state = state;
+  if (work_->state.reached.size() < work_->watched.size())
+    work_->state.reached.resize(work_->watched.size(), 0);
+}
+
 Advance ThermalStepper::advance(double until, const HeatSource& source) {
   Work& w = *work_;
   Advance result{w.state.time, {}, false};

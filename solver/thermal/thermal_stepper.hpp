@@ -71,6 +71,9 @@ class ThermalStepper {
   /// so.
   void watch(const HeatEvent& event);
 
+  /// Goes back, or on, to another state of the same model; what is watched stays.
+  void restart(const ThermalState& state);
+
   /// Goes on to `until`, or to the first event not yet reached. Throws SolveError with the time.
   Advance advance(double until, const HeatSource& source);
 

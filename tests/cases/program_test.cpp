@@ -101,6 +101,28 @@ TEST_F(Program, ResultsObeyTheSchema) {
   }
 }
 
+// The page of a run and the page made again from its files are the same, byte for byte; a damaged
+// result is answered with 2 and its file, and the page stays as it was.
+TEST_F(Program, ReportMakesTheSamePageAgain) {
+  ASSERT_EQ(
+      coilwright("run " + example("axle-nut") + " --accuracy fast --out " + in_folder("out")).code,
+      0);
+  const fs::path page = folder_ / "out" / "report.html";
+  const std::string first = read(page);
+  EXPECT_GT(first.size(), 10000U);
+  fs::remove(page);
+  const Outcome again = coilwright("report " + in_folder("out"));
+  ASSERT_EQ(again.code, 0) << again.text;
+  EXPECT_TRUE(read(page) == first);
+  const fs::path json = folder_ / "out" / "result.json";
+  fs::resize_file(json, fs::file_size(json) / 2);
+  const Outcome damaged = coilwright("report " + in_folder("out"));
+  EXPECT_EQ(damaged.code, 2);
+  EXPECT_NE(damaged.text.find("out/result.json"), std::string::npos) << damaged.text;
+  EXPECT_TRUE(read(page) == first);
+  EXPECT_EQ(coilwright("report " + in_folder("elsewhere")).code, 2);
+}
+
 // Mistakes end with 2 and a located message, and leave nothing behind.
 TEST_F(Program, WrongInputLeavesNothing) {
   std::ofstream(folder_ / "wrong.toml") << "[coil]\nturns = 3\nbore = 20\npich = \"7 mm\"\n";

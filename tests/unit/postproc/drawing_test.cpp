@@ -167,11 +167,9 @@ TEST(FieldSamples, LeaveNoGaps) {
   cw::Section section;
   section.regions.push_back({"turn.1", cw::Disc{{20e-3, 0.0}, 3e-3, 2e-3}, 0.2e-3});
   const cw::Mesh mesh = cw::generate_mesh(section);
-  const auto samples = cw::sample_field(
-      mesh,
-      cw::sample::field(mesh,
-                        [](double r, double) { return std::complex<double>(0.005 * r, 0.0); }),
-      {26e-3, -6e-3, 6e-3}, 0.05e-3);
+  const auto field = cw::sample::field(
+      mesh, [](double r, double) { return std::complex<double>(0.005 * r, 0.0); });
+  const auto samples = cw::sample_field({mesh, field}, {26e-3, -6e-3, 6e-3}, 0.05e-3);
   std::size_t metal = 0;
   for (std::size_t i = 0; i < samples.region.size(); ++i) {
     EXPECT_GE(samples.region[i], 0) << "pixel " << i;

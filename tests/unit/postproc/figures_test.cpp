@@ -14,6 +14,8 @@ TEST(Figures, ThreeSignificantWithPrefix) {
   EXPECT_EQ(cw::figure(999.6, "Hz"), "1.00 kHz");
   EXPECT_EQ(cw::figure(999.4, "Hz"), "999 Hz");
   EXPECT_EQ(cw::figure(100.0, "A"), "100 A");
+  EXPECT_EQ(cw::figure(2e-6 / 20.0, "F"), "100 nF");
+  EXPECT_EQ(cw::figure(1000.0 * (1.0 - 1e-15), "Hz"), "1.00 kHz");
   EXPECT_EQ(cw::figure(-1.6e-9, "H"), "-1.60 nH");
   EXPECT_EQ(cw::figure(0.0, "W"), "0 W");
   EXPECT_EQ(cw::figure(2e12, "W"), "2000 GW");

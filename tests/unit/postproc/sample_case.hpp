@@ -115,4 +115,80 @@ inline Result result() {
   return r;
 }
 
+/// The coil of full_result() as it is to be wound.
+inline Design design() {
+  Design d;
+  d.coil = {"helix",
+            7.25,
+            0.0291,
+            {},
+            0.00753,
+            0.836,
+            {"tube", "copper-tube", 0.0059, 0.0061, 0.0011, {}},
+            0.121,
+            0.0207,
+            8.41e-6,
+            Temperature::celsius(18.5)};
+  d.workpiece = WorkpieceDesign{"steel-high-carbon",         0.0141,   -0.0313, 0.0459,
+                                Temperature::celsius(823.0), "coldest"};
+  d.bank = BankDesign{2.05e-6, 21, 9.13, 147.0};
+  d.supply = SupplyDesign{36.3, 32.7, "fold", 41.0, 152.0, 2, 155e-6};
+  return d;
+}
+
+/// The sample with everything a result may hold, every number unlike the others.
+inline Result full_result() {
+  Result r = result();
+  StateResult& s = r.states[0];
+  s.coil = {0.3331e-6, 31.1e-3, 12.2e-3, 16.3e-3, 0.474e-3, 0.291e-6, -5.55e-9,
+            0.0466e-6, 2.17e-3, 9.88e-3, 7.25,    0.0173,   0.0647,   {}};
+  s.coil.turns = {{17.1e-3, -29.2e-3, 0.906, 5.51, 90.6, 61.3},
+                  {17.7e-3, 28.4e-3, 0.907, 5.62, 90.7, 62.4}};
+  s.tank = {71.1, 102.0, 143.0, 137.0, 9870.0, 4.44};
+  s.supply = {24.2, 31.8, 52.7, 769.0, true};
+  s.power.joints = 1.91;
+  s.power.capacitors = 6.72;
+  s.power.switches = 18.8;
+  s.power.chokes = 2.63;
+  s.power.total = s.power.sum();
+  s.accuracy.nonlinear_iterations = 13;
+  r.states.push_back(s);
+  r.states[1].name = "past_curie";
+  r.states[1].power.total = 211.0;
+  r.design = design();
+  r.demand = DemandResult{
+      {Temperature::celsius(21.5), Temperature::celsius(403.0)}, {33.7, 47.6}, {112e3, 98.7e3}};
+  HeatResult heat;
+  heat.ended = "time";
+  heat.target = Temperature::celsius(823.0);
+  heat.target_at = "coldest";
+  heat.time_to_target = 83.5;
+  heat.stall = Temperature::celsius(687.0);
+  heat.energy = 57.3e3;
+  heat.induced = 48.4e3;
+  heat.stored = 43.1e3;
+  heat.lost = {{"radiation", 3.91e3}};
+  heat.spent = {{"coil", 7.78e3}};
+  heat.ledger_error = 0.00428;
+  heat.interpolation_error = 0.00213;
+  heat.field_updates = 37;
+  heat.events = {{"past the Curie point", 38.3}};
+  heat.hardening = HardeningResult{Temperature::celsius(781.0), 71.4, 4.47e-3, 5.91};
+  heat.thermometer =
+      ThermometerResult{0.87, Temperature::celsius(604.0), Temperature::celsius(653.0)};
+  heat.view = Temperature::celsius(822.0);
+  HeatLine line{0.0, 293.0, 293.5, 294.0, 293.3,  294.5, 111e3, 101.0, 31.5, 33.6,
+                7.1, 923.0, 104.0, 0.4,   1066.0, 294.6, 0.0,   0.0,   0.7};
+  heat.lines.push_back(line);
+  line = {83.6, 943.0, 913.0, 872.0, 917.0, 951.0, 118e3,   117.0,  11.6, 11.7,
+          23.3, 241.0, 126.0, 91.3,  408.0, 877.0, 4.47e-3, 0.0613, 46.2};
+  heat.lines.push_back(line);
+  r.heat = heat;
+  r.limits = {{"capacitor can", "current_rms_A", 9.53, 8.74, 1.09, Verdict::stop, "past_curie",
+               "Use more cans."},
+              {"tube", "temperature_K", 341.15, {}, {}, Verdict::ok, "past_curie", ""}};
+  r.exposure = ExposureResult{{0.113, 0.227}, {83.8e-6, 13.4e-6}, 0.194, "27 uT"};
+  return r;
+}
+
 }  // namespace cw::sample

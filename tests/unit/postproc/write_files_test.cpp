@@ -45,7 +45,7 @@ class ResultDirectory : public ::testing::Test {
 TEST_F(ResultDirectory, HoldsEverything) {
   const cw::Mesh mesh = cw::sample::mesh();
   const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
-  const cw::PictureInput picture{mesh, field, "Bench check", 100.0, 0.0, "work coil", {}, {}};
+  const cw::PictureInput picture{mesh, field, "Bench check", 100.0};
   cw::write_result_directory(
       root_ / "new" / "out",
       {result_,

@@ -1,0 +1,24 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <memory>
+
+#include "cases/commands/command.hpp"
+#include "postproc/report/write_report.hpp"
+
+namespace cw::cases {
+
+void add_report(CLI::App& app, Work& work) {
+  auto* command = app.add_subcommand("report", "make the page of a result again from its files");
+  const auto directory = std::make_shared<std::string>();
+  command->add_option("dir", *directory, "result directory")->required();
+  command->callback([directory, &work] {
+    work = [directory] {
+      write_report(*directory);
+      fmt::print("Report    {}/report.html\n", *directory);
+      return solved;
+    };
+  });
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <filesystem>
+
+#include "cases/case.hpp"
+#include "cases/run/section_of_case.hpp"
+#include "solver/coupled/heating_state.hpp"
+
+namespace cw::cases {
+
+/// Where the heating run of a result directory is kept while it goes on: a file beside it.
+std::filesystem::path checkpoint_of(const std::filesystem::path& directory);
+
+/// Written beside `path` and renamed: a reader finds the old or the new one, never half. Throws
+/// WriteError.
+void write_checkpoint(const std::filesystem::path& path, const Case& subject, Effort effort,
+                      const HeatingState& state);
+
+/// None when there is no such file. Throws CaseError when it is of another case, accuracy or
+/// program, or damaged.
+std::optional<HeatingState> read_checkpoint(const std::filesystem::path& path, const Case& subject,
+                                            Effort effort);
+
+}  // namespace cw::cases

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+
+#include "cases/run/heat_boundary.hpp"
+#include "cases/run/heat_readings.hpp"
+#include "cases/run/solve_states.hpp"
+#include "solver/coupled/heating_run.hpp"
+
+namespace cw::cases {
+
+/// The heating run of a case, ready to go: one mesh, its bodies as the field and as the heat see
+/// them, and what the run is for.
+class HeatingSetup {
+ public:
+  /// `cold`: the case's state at the workpiece's own temperature, which fixes mesh and start.
+  HeatingSetup(const Case& subject, Effort effort, const SolvedState& cold);
+
+  [[nodiscard]] const Case& subject() const { return subject_; }
+  [[nodiscard]] const Mesh& mesh() const { return *mesh_; }
+  [[nodiscard]] const FieldModel& field() const { return field_; }
+  [[nodiscard]] const ThermalModel& thermal() const { return *thermal_; }
+  [[nodiscard]] HeatingPlan& plan() { return plan_; }
+  [[nodiscard]] const HeatingPlan& plan() const { return plan_; }
+  [[nodiscard]] HeatedCoil& coil() { return *coil_; }
+  [[nodiscard]] const HeatedField& heated_field() const { return coil_->field(); }
+  [[nodiscard]] const ReadingMarks& marks() const { return marks_; }
+
+  [[nodiscard]] HeatingOutcome run(std::optional<HeatingState> from = std::nullopt);
+  /// Where it would come to rest; see find_rest(). Where that does not settle and `at_any_cost`,
+  /// by going on in time; none where a body would melt first.
+  [[nodiscard]] std::optional<HeatingRest> rest(const HeatingState& from, bool at_any_cost);
+
+ private:
+  void add_events();
+  void add_readings(const Stretch& stretch);
+
+  const Case& subject_;
+  FieldModel field_;
+  std::unique_ptr<Mesh> mesh_;
+  std::unique_ptr<ThermalModel> thermal_;
+  std::unique_ptr<HeatedCoil> coil_;
+  HeatingPlan plan_;
+  ReadingMarks marks_;
+};
+
+/// The stretch of the workpiece that matters: as written, else what lies inside the coil, else all.
+Stretch heated_stretch(const Case& subject);
+
+}  // namespace cw::cases

@@ -1,0 +1,17 @@
+#pragma once
+
+#include "cases/run/heating.hpp"
+#include "postproc/result/result.hpp"
+#include "postproc/viewer/local_heat.hpp"
+
+namespace cw::cases {
+
+/// What result files say of a heating run. `rest`: where it would come to rest, as far as found.
+HeatResult heat_result(const HeatingSetup& setup, const HeatingOutcome& outcome,
+                       const std::optional<HeatingRest>& rest);
+
+/// Temperatures and heat of a snapshot at the nodes of every triangle; bodies that take no part in
+/// the heating at the temperature of their region, air at that of the surroundings.
+LocalHeat local_heat(const HeatingSetup& setup, const HeatingSnapshot& snapshot);
+
+}  // namespace cw::cases

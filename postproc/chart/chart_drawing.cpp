@@ -1,0 +1,227 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "postproc/chart/chart.hpp"
+#include "postproc/picture/colour_map.hpp"
+#include "postproc/picture/letters.hpp"
+#include "postproc/picture/sheet.hpp"
+#include "postproc/text/figures.hpp"
+
+namespace cw {
+
+namespace {
+
+constexpr double sheet_width = 720.0, plot_height = 300.0, bar_step = 30.0;
+constexpr double margin = 24.0, below_plot = 52.0, key_step = 20.0;
+constexpr Colour paper{255, 255, 255}, grid_grey{222, 225, 229};
+constexpr Lettering words{12.0, Anchor::start, ink};
+constexpr Lettering numbers{11.0, Anchor::middle, faint_ink};
+
+/// One axis: values to places on the sheet.
+struct Scale {
+  double low = 0.0, high = 1.0;  ///< values at the ends
+  double from = 0.0, to = 1.0;   ///< their places [points]
+  bool logarithmic = false;
+
+  [[nodiscard]] double place(double value) const {
+    const double share =
+        logarithmic ? std::log(value / low) / std::log(high / low) : (value - low) / (high - low);
+    return from + share * (to - from);
+  }
+};
+
+/// Marks of a scale: 1, 2, 5 steps, or 1, 2, 5 times the powers of ten.
+std::vector<double> ticks(const Scale& scale, int count) {
+  std::vector<double> at;
+  if (scale.logarithmic) {
+    for (int decade = static_cast<int>(std::floor(std::log10(scale.low)));
+         decade <= static_cast<int>(std::floor(std::log10(scale.high) + 1e-9)); ++decade)
+      for (const double step : {1.0, 2.0, 5.0}) {
+        const double value = step * std::pow(10.0, decade);
+        if (value >= scale.low * (1 - 1e-9) && value <= scale.high * (1 + 1e-9))
+          at.push_back(value);
+      }
+    return at;
+  }
+  const double step = round_step(scale.high - scale.low, count);
+  const auto last = std::lround(std::floor(scale.high / step + 1e-9));
+  for (long k = std::lround(std::ceil(scale.low / step - 1e-9)); k <= last; ++k)
+    at.push_back(static_cast<double>(k) * step);
+  return at;
+}
+
+/// Widened to round ends, so that the last value has its mark.
+Scale scale_of(Chart::Span span, bool logarithmic) {
+  Scale scale{span.low, span.high, 0.0, 1.0, logarithmic};
+  if (logarithmic) return scale;
+  if (scale.high <= scale.low) scale.high = scale.low + 1.0;
+  const double step = round_step(scale.high - scale.low, 6);
+  scale.low = step * std::floor(scale.low / step + 1e-9);
+  scale.high = step * std::ceil(scale.high / step - 1e-9);
+  return scale;
+}
+
+struct Plot {
+  Scale x, y;
+  [[nodiscard]] double left() const { return x.from; }
+  [[nodiscard]] double right() const { return x.to; }
+  [[nodiscard]] double top() const { return y.to; }
+  [[nodiscard]] double bottom() const { return y.from; }
+};
+
+/// The title as paper has it, with signs.
+std::string spelled(std::string title) {
+  const std::size_t at = title.find("[degC]");
+  return at == std::string::npos ? title : title.replace(at, 6, "[\u00b0C]");
+}
+
+void draw_x_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
+  for (const double value : ticks(plot.x, 7)) {
+    const double x = plot.x.place(value);
+    canvas.line({{x, plot.top()}, {x, plot.bottom()}}, {grid_grey, 0.8, {}});
+    canvas.line({{x, plot.bottom()}, {x, plot.bottom() + 4.0}}, {faint_ink, 0.8, {}});
+    canvas.text({x, plot.bottom() + 17.0}, figure_short(value), numbers);
+  }
+  Lettering title = words;
+  title.anchor = Anchor::middle;
+  canvas.text({0.5 * (plot.left() + plot.right()), plot.bottom() + 38.0}, spelled(axis.title),
+              title);
+}
+
+void draw_y_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
+  for (const double value : ticks(plot.y, 6)) {
+    const double y = plot.y.place(value);
+    canvas.line({{plot.left(), y}, {plot.right(), y}}, {grid_grey, 0.8, {}});
+    canvas.text({plot.left() - 8.0, y + 4.0}, figure_short(value), {11.0, Anchor::end, faint_ink});
+  }
+  canvas.text({plot.left() - 50.0, 0.5 * (plot.top() + plot.bottom())}, spelled(axis.title),
+              {12.0, Anchor::middle, ink, false, true});
+}
+
+void draw_marks(Canvas& canvas, const Plot& plot, const Chart& chart) {
+  for (const ChartMark& mark : chart.marks) {
+    const Colour colour = mark.limit ? accent : faint_ink;
+    const Stroke stroke{colour, mark.limit ? 1.8 : 1.2, mark.limit ? std::optional<double>() : 4.0};
+    Lettering style{11.0, Anchor::start, colour, mark.limit, false, true};
+    if (mark.upright || chart.kind == ChartKind::bars) {
+      const double x = plot.x.place(mark.value);
+      canvas.line({{x, plot.top() - 6.0}, {x, plot.bottom()}}, stroke);
+      // Of two marks side by side, the limit writes to its right.
+      if (!mark.limit && x > plot.left() + (plot.right() - plot.left()) / 3)
+        style.anchor = Anchor::end;
+      canvas.text({x + (style.anchor == Anchor::end ? -5.0 : 5.0), plot.top() - 8.0}, mark.name,
+                  style);
+    } else {
+      const double y = plot.y.place(mark.value);
+      canvas.line({{plot.left(), y}, {plot.right(), y}}, stroke);
+      style.anchor = Anchor::end;
+      canvas.text({plot.right() - 6.0, y - 5.0}, mark.name, style);
+    }
+  }
+}
+
+void draw_bars(Canvas& canvas, const Plot& plot, const Chart& chart) {
+  const ChartSeries& series = chart.series.front();
+  for (std::size_t i = 0; i < chart.categories.size(); ++i) {
+    const double y = plot.top() + bar_step * (static_cast<double>(i) + 0.5);
+    const double end = plot.x.place(series.y[i]);
+    const Colour colour = series.own_colours.empty() ? series.colour : series.own_colours[i];
+    canvas.rectangle({plot.left(), y - 9.0}, end - plot.left(), 18.0, {{}, true, colour, {}});
+    canvas.text({plot.left() - 8.0, y + 4.0}, chart.categories[i], {12.0, Anchor::end, ink});
+    canvas.text({end + 6.0, y + 4.0}, figure(series.y[i]) + " " + chart.x.unit,
+                {11.0, Anchor::start, ink, false, false, true});
+  }
+}
+
+void draw_stacks(Canvas& canvas, const Plot& plot, const Chart& chart) {
+  const double step = (plot.right() - plot.left()) / static_cast<double>(chart.categories.size());
+  const double width = 0.56 * step;
+  for (std::size_t i = 0; i < chart.categories.size(); ++i) {
+    const double middle = plot.left() + step * (static_cast<double>(i) + 0.5);
+    double height = 0.0;
+    for (const ChartSeries& series : chart.series) {
+      const double low = plot.y.place(height), high = plot.y.place(height + series.y[i]);
+      canvas.rectangle({middle - 0.5 * width, high}, width, low - high,
+                       {{}, true, series.colour, Stroke{paper, 0.8, {}}});
+      height += series.y[i];
+    }
+    canvas.text({middle, plot.y.place(height) - 6.0}, figure(height, chart.y.unit),
+                {11.0, Anchor::middle, ink});
+    Lettering name = words;
+    name.anchor = Anchor::middle;
+    canvas.text({middle, plot.bottom() + 18.0}, chart.categories[i], name);
+  }
+}
+
+void draw_lines(Canvas& canvas, const Plot& plot, const Chart& chart) {
+  for (const ChartSeries& series : chart.series) {
+    Line line;
+    for (std::size_t i = 0; i < series.x.size(); ++i)
+      line.push_back({plot.x.place(series.x[i]), plot.y.place(series.y[i])});
+    if (line.size() > 1) canvas.line(line, {series.colour, 1.8, series.dash});
+    if (line.size() > 30) continue;  // many points are a curve, few are samples
+    for (const Spot at : line)
+      canvas.rectangle({at.x - 2.5, at.y - 2.5}, 5.0, 5.0,
+                       {{}, true, series.colour, Stroke{paper, 0.7, {}}});
+  }
+}
+
+/// Names of the series with a piece of each, in rows under the plot; returns the height used.
+double draw_key(Canvas& canvas, double top, const Chart& chart) {
+  if (chart.series.size() < 2) return 0.0;
+  double x = margin, y = top;
+  for (const ChartSeries& series : chart.series) {
+    const double width = 34.0 + text_width(series.name, words) + 18.0;
+    if (x + width > sheet_width - margin && x > margin) {
+      x = margin;
+      y += key_step;
+    }
+    if (chart.kind == ChartKind::lines)
+      canvas.line({{x, y - 4.0}, {x + 26.0, y - 4.0}}, {series.colour, 1.8, series.dash});
+    else
+      canvas.rectangle({x, y - 11.0}, 26.0, 14.0, {{}, true, series.colour, {}});
+    canvas.text({x + 34.0, y}, series.name, words);
+    x += width;
+  }
+  return y - top + key_step;
+}
+
+double widest_category(const Chart& chart) {
+  double width = 0.0;
+  for (const auto& name : chart.categories) width = std::max(width, text_width(name, words));
+  return width;
+}
+
+}  // namespace
+
+Canvas chart_drawing(const Chart& chart) {
+  Canvas canvas;
+  canvas.width = sheet_width;
+  const bool lying = chart.kind == ChartKind::bars;
+  Plot plot{scale_of(chart.x_span(), chart.x.logarithmic),
+            scale_of(chart.y_span(), chart.y.logarithmic)};
+  plot.x.from = lying ? margin + widest_category(chart) + 10.0 : margin + 62.0;
+  plot.x.to = sheet_width - (lying ? margin + 50.0 : margin);
+  plot.y.to = 64.0;
+  plot.y.from =
+      plot.y.to + (lying ? bar_step * static_cast<double>(chart.categories.size()) : plot_height);
+  canvas.text({margin, 28.0}, chart.title, {15.0, Anchor::start, ink, true});
+  if (chart.kind != ChartKind::stacked) draw_x_axis(canvas, plot, chart.x);
+  if (!lying) draw_y_axis(canvas, plot, chart.y);
+  if (lying)
+    draw_bars(canvas, plot, chart);
+  else if (chart.kind == ChartKind::stacked)
+    draw_stacks(canvas, plot, chart);
+  else
+    draw_lines(canvas, plot, chart);
+  draw_marks(canvas, plot, chart);
+  canvas.line({{plot.left(), plot.bottom()}, {plot.right(), plot.bottom()}}, {ink, 1.0, {}});
+  if (lying) canvas.line({{plot.left(), plot.top()}, {plot.left(), plot.bottom()}}, {ink, 1.0, {}});
+  const double key = plot.bottom() + below_plot + (chart.series.size() > 1 ? 8.0 : 0.0);
+  canvas.height = key + draw_key(canvas, key, chart);
+  return canvas;
+}
+
+}  // namespace cw

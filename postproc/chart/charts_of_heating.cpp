@@ -1,0 +1,110 @@
+#include <fmt/core.h>
+
+#include "postproc/chart/charts_of_result.hpp"
+#include "postproc/text/figures.hpp"
+
+namespace cw {
+
+namespace {
+
+/// Whether there is a run to draw.
+bool heated(const Result& result) {
+  return result.heat && result.heat->lines.size() > 1;
+}
+
+double celsius(double kelvin) {
+  return kelvin - zero_celsius;
+}
+
+/// A line of the chart from a number of every moment.
+template <class X, class Y>
+void add_line(Chart& chart, const std::string& name, const HeatResult& heat, X x, Y y) {
+  ChartSeries series = line_series(chart.series.size(), name);
+  for (const HeatLine& line : heat.lines) {
+    series.x.push_back(x(line));
+    series.y.push_back(y(line));
+  }
+  chart.series.push_back(std::move(series));
+}
+
+double time_of(const HeatLine& line) {
+  return line.time;
+}
+
+}  // namespace
+
+std::optional<Chart> heating_chart(const Result& result) {
+  if (!heated(result)) return {};
+  const HeatResult& heat = *result.heat;
+  Chart chart;
+  chart.id = "heating";
+  chart.title = "Temperature of the workpiece";
+  chart.note = "Within the stretch that is to be hot; surface and centre half-way up.";
+  chart.x = {"time [s]", "s", false};
+  chart.y = {"temperature [degC]", "degC", false};
+  add_line(chart, "surface", heat, time_of, [](const HeatLine& l) { return celsius(l.surface); });
+  add_line(chart, "centre", heat, time_of, [](const HeatLine& l) { return celsius(l.centre); });
+  add_line(chart, "coldest", heat, time_of, [](const HeatLine& l) { return celsius(l.coldest); });
+  add_line(chart, "mean", heat, time_of, [](const HeatLine& l) { return celsius(l.mean); });
+  if (heat.lines.front().thermometer)
+    add_line(chart, "thermometer shows", heat, time_of,
+             [](const HeatLine& l) { return celsius(l.thermometer.value_or(zero_celsius)); });
+  if (heat.target) chart.marks.push_back({"target", heat.target->in_celsius(), false, false});
+  return chart;
+}
+
+std::optional<Chart> heating_power_chart(const Result& result) {
+  if (!heated(result)) return {};
+  const HeatResult& heat = *result.heat;
+  Chart chart;
+  chart.id = "heating-power";
+  chart.title = "Power while it heats";
+  chart.note =
+      "What the supply gives, what reaches the workpiece, what the coil keeps and what the "
+      "workpiece loses again.";
+  chart.x = {"time [s]", "s", false};
+  chart.y = {"power [W]", "W", false};
+  add_line(chart, "total", heat, time_of, [](const HeatLine& l) { return l.total_W; });
+  add_line(chart, "workpiece", heat, time_of, [](const HeatLine& l) { return l.work_W; });
+  add_line(chart, "coil", heat, time_of, [](const HeatLine& l) { return l.coil_W; });
+  add_line(chart, "lost by the workpiece", heat, time_of,
+           [](const HeatLine& l) { return l.lost_W; });
+  return chart;
+}
+
+std::optional<Chart> heating_supply_chart(const Result& result) {
+  if (!heated(result) || !result.heat->lines.front().demand) return {};
+  const auto surface = [](const HeatLine& l) { return celsius(l.surface); };
+  Chart chart;
+  chart.id = "heating-supply";
+  chart.title = "Supply current while it heats";
+  chart.note = "What the tank asks for with the limit off, and what the supply gives.";
+  chart.x = {"temperature of the surface [degC]", "degC", false};
+  chart.y = {"supply current, DC [A]", "A", false};
+  add_line(chart, "asked for", *result.heat, surface,
+           [](const HeatLine& l) { return l.demand.value_or(0.0); });
+  add_line(chart, "given", *result.heat, surface,
+           [](const HeatLine& l) { return l.supply_current.value_or(0.0); });
+  if (result.design && result.design->supply && result.design->supply->limit)
+    chart.marks.push_back({fmt::format("limit {}", figure(*result.design->supply->limit, "A")),
+                           *result.design->supply->limit, false, true});
+  return chart;
+}
+
+std::optional<Chart> heating_balance_chart(const Result& result) {
+  if (!heated(result)) return {};
+  const HeatResult& heat = *result.heat;
+  const auto mean = [](const HeatLine& l) { return celsius(l.mean); };
+  Chart chart;
+  chart.id = "heating-balance";
+  chart.title = "Power in against power lost";
+  chart.note = "Where both lines meet the workpiece gets no hotter.";
+  chart.x = {"mean temperature of the workpiece [degC]", "degC", false};
+  chart.y = {"power [W]", "W", false};
+  add_line(chart, "power in", heat, mean, [](const HeatLine& l) { return l.work_W; });
+  add_line(chart, "power lost", heat, mean, [](const HeatLine& l) { return l.lost_W; });
+  if (heat.stall) chart.marks.push_back({"gets no hotter", heat.stall->in_celsius(), true, false});
+  return chart;
+}
+
+}  // namespace cw

@@ -1,0 +1,33 @@
+#pragma once
+
+#include "postproc/chart/chart.hpp"
+#include "postproc/result/result.hpp"
+
+namespace cw {
+
+// The charts a result has; empty where it has nothing to show.
+
+/// Every part as a share of its limit.
+std::optional<Chart> limits_chart(const Result& result);
+/// Where the power goes, state by state.
+std::optional<Chart> powers_chart(const Result& result);
+/// What the supply is asked for against the temperature of the work, with its limit.
+std::optional<Chart> demand_chart(const Result& result);
+/// Frequency against the temperature of the work.
+std::optional<Chart> frequency_chart(const Result& result);
+/// Loss of every ring of the coil, state by state.
+std::optional<Chart> rings_chart(const Result& result);
+
+/// Temperatures against time, with the target.
+std::optional<Chart> heating_chart(const Result& result);
+/// Powers against time.
+std::optional<Chart> heating_power_chart(const Result& result);
+/// Supply current against the temperature of the surface, with the limit.
+std::optional<Chart> heating_supply_chart(const Result& result);
+/// Power in and power lost against the mean temperature, with the place where they meet.
+std::optional<Chart> heating_balance_chart(const Result& result);
+
+/// All of them, in the order of the page.
+std::vector<Chart> charts_of(const Result& result);
+
+}  // namespace cw

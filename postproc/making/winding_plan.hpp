@@ -1,0 +1,30 @@
+#pragma once
+
+#include <optional>
+
+#include "postproc/result/design.hpp"
+
+namespace cw {
+
+/// What the bench needs to wind a coil; SI units.
+struct WindingPlan {
+  double bend_radius = 0.0;               ///< tightest, of the middle of the conductor [m]
+  double bend_ratio = 0.0;                ///< bend_radius over the conductor's radial size
+  std::optional<double> spring_back;      ///< share of the diameter; soft round copper tube only
+  std::optional<double> former_diameter;  ///< for a helix [m]; with spring-back where it is known
+  std::optional<double> spacer;           ///< thickness between turns [m]
+  double lead_angle = 0.0;     ///< between the two ends, seen along the axis, 0 to 360 [degrees]
+  double leads_length = 0.0;   ///< both [m]
+  double allowance = 0.0;      ///< for bends, cuts and hose ends [m]
+  double length_to_buy = 0.0;  ///< rounded up to 0.1 m
+};
+
+/// Common practice, no source: a tenth of the length for bends and cuts, 150 mm at each end to hold
+/// and to push a hose on.
+inline constexpr double allowance_share = 0.1, allowance_per_end = 0.15;
+/// Tightest bend of soft copper tube over its diameter, mean radius: common practice, no source.
+inline constexpr double least_bend_filled = 2.0, least_bend_by_hand = 3.0;
+
+WindingPlan winding_plan(const CoilDesign& coil);
+
+}  // namespace cw

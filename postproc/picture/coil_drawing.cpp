@@ -1,0 +1,146 @@
+#include "postproc/picture/coil_drawing.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <numbers>
+
+#include "postproc/picture/colour_map.hpp"
+#include "postproc/picture/outlines.hpp"
+#include "postproc/picture/sheet.hpp"
+#include "postproc/text/figures.hpp"
+
+namespace cw {
+
+namespace {
+
+constexpr double widest = 430.0, highest = 460.0;
+const Stroke outline{ink, 1.2, {}}, hatch{ink, 0.5, {}};
+
+/// The box of all turns [m].
+struct Extent {
+  double inside = 1e300, outside = 0.0, low = 1e300, high = -1e300;
+};
+
+Extent extent_of(const Result& result) {
+  const ConductorDesign& c = result.design->coil.conductor;
+  Extent e;
+  for (const TurnResult& turn : result.states.front().coil.turns) {
+    e.inside = std::min(e.inside, turn.r - c.radial / 2);
+    e.outside = std::max(e.outside, turn.r + c.radial / 2);
+    e.low = std::min(e.low, turn.z - c.axial / 2);
+    e.high = std::max(e.high, turn.z + c.axial / 2);
+  }
+  return e;
+}
+
+/// The coil with a margin, and of the workpiece what lies near it.
+Frame frame_of(const Result& result, const Extent& coil, double top) {
+  Window window{1.15 * coil.outside, coil.low, coil.high};
+  const double near = 0.6 * std::max(coil.high - coil.low, 2.0 * coil.outside);
+  if (const auto& work = result.design->workpiece) {
+    window.bottom = std::min(window.bottom, std::max(work->bottom, coil.low - near));
+    window.top = std::max(window.top, std::min(work->top, coil.high + near));
+    window.radius = std::max(window.radius, 0.575 * work->diameter);
+  }
+  const double margin = 0.06 * (window.top - window.bottom + window.radius);
+  window.bottom -= margin;
+  window.top += margin;
+  Frame frame;
+  frame.window = window;
+  frame.scale = std::min(widest / (2.0 * window.radius), highest / (window.top - window.bottom));
+  frame.window.radius = std::max(window.radius, 0.5 * 240.0 / frame.scale);
+  frame.left = 64.0;
+  frame.top = top;
+  frame.width = 2.0 * frame.window.radius * frame.scale;
+  frame.height = (window.top - window.bottom) * frame.scale;
+  return frame;
+}
+
+/// The conductor's edge about a place, `inset` within its outside [m].
+Line edge(const ConductorDesign& c, const Frame& frame, Point at, int side, double inset) {
+  const double radial = c.radial / 2 - inset, axial = c.axial / 2 - inset;
+  Line line;
+  if (c.kind == "bar") {
+    for (const auto& [x, y] : {std::pair{-1, -1}, {1, -1}, {1, 1}, {-1, 1}})
+      line.push_back(frame.spot({at.r + x * radial, at.z + y * axial}, side));
+    return line;
+  }
+  constexpr int corners = 48;
+  for (int k = 0; k < corners; ++k) {
+    const double angle = 2.0 * std::numbers::pi * k / corners;
+    line.push_back(
+        frame.spot({at.r + radial * std::cos(angle), at.z + axial * std::sin(angle)}, side));
+  }
+  return line;
+}
+
+void draw_turns(Canvas& canvas, const Frame& frame, const Result& result) {
+  const ConductorDesign& c = result.design->coil.conductor;
+  for (const TurnResult& turn : result.states.front().coil.turns) {
+    for (const int side : {-1, 1}) {
+      std::vector<Line> edges{edge(c, frame, {turn.r, turn.z}, side, 0.0)};
+      if (c.wall) edges.push_back(edge(c, frame, {turn.r, turn.z}, side, *c.wall));
+      canvas.items.emplace_back(Drawn{hatching(edges, 3.5), false, {}, hatch});
+      canvas.items.emplace_back(Drawn{edges, true, {}, outline});
+    }
+  }
+}
+
+void draw_workpiece(Canvas& canvas, const Frame& frame, const WorkpieceDesign& work) {
+  const double top = std::min(work.top, frame.window.top),
+               bottom = std::max(work.bottom, frame.window.bottom);
+  const auto at = [&](double z, int side) { return frame.spot({work.diameter / 2, z}, side); };
+  if (work.top <= frame.window.top) canvas.line({at(top, -1), at(top, 1)}, outline);
+  if (work.bottom >= frame.window.bottom) canvas.line({at(bottom, -1), at(bottom, 1)}, outline);
+  for (const int side : {-1, 1}) canvas.line({at(bottom, side), at(top, side)}, outline);
+}
+
+std::vector<Dimension> dimensions_of(const Result& result, const Extent& coil) {
+  using Kind = Dimension::Kind;
+  std::vector<Dimension> sizes{{Kind::diameter, "bore", 0.0, coil.inside, coil.high},
+                               {Kind::diameter, "outside", 0.0, coil.outside, coil.high},
+                               {Kind::length, "coil", coil.low, coil.high, coil.outside}};
+  const auto& turns = result.states.front().coil.turns;
+  if (turns.size() > 1 && std::abs(turns[1].z - turns[0].z) > 1e-6) {
+    const auto& last = turns.back();
+    const auto& before = turns[turns.size() - 2];
+    sizes.push_back(
+        {Kind::length, "", std::min(before.z, last.z), std::max(before.z, last.z), coil.outside});
+  }
+  if (const auto& work = result.design->workpiece) {
+    sizes.push_back({Kind::diameter, "work", 0.0, work->diameter / 2, work->top});
+    sizes.push_back({Kind::length, "work", work->bottom, work->top, work->diameter / 2});
+  }
+  return sizes;
+}
+
+}  // namespace
+
+Canvas coil_drawing(const Result& result) {
+  assert(result.design && !result.states.empty());
+  const Extent coil = extent_of(result);
+  const std::vector<Dimension> sizes = dimensions_of(result, coil);
+  const auto lengths = std::count_if(sizes.begin(), sizes.end(), [](const Dimension& d) {
+    return d.kind == Dimension::Kind::length;
+  });
+  const double top =
+      24.0 + dimension_step * static_cast<double>(sizes.size() - static_cast<std::size_t>(lengths));
+  const Frame frame = frame_of(result, coil, top + 12.0);
+  Canvas canvas;
+  canvas.width = frame.right() + 40.0 + dimension_step * static_cast<double>(lengths);
+  canvas.height = frame.bottom() + 52.0;
+  draw_turns(canvas, frame, result);
+  if (result.design->workpiece) draw_workpiece(canvas, frame, *result.design->workpiece);
+  draw_scales(canvas, frame);
+  draw_dimensions(canvas, frame, sizes);
+  const CoilDesign& design = result.design->coil;
+  canvas.text({canvas.width - 24.0, canvas.height - 10.0},
+              fmt::format("{} turns, sizes in mm", figure_short(design.turns)),
+              {11.0, Anchor::end, faint_ink});
+  return canvas;
+}
+
+}  // namespace cw

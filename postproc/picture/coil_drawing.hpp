@@ -1,0 +1,12 @@
+#pragma once
+
+#include "postproc/picture/canvas.hpp"
+#include "postproc/result/result.hpp"
+
+namespace cw {
+
+/// Coil and workpiece in section, to scale, as a workshop drawing: conductor hatched, sizes in mm.
+/// Made from the result alone. Needs a design and a state.
+Canvas coil_drawing(const Result& result);
+
+}  // namespace cw

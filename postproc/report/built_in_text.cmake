@@ -1,0 +1,18 @@
+# Writes OUTPUT, a C++ source whose function NAME gives the text of the files INPUT (separated by |), one after the other
+# (cmake -P, see CMakeLists.txt).
+set(text "")
+string(REPLACE "|" ";" files "${INPUT}")
+foreach(file IN LISTS files)
+  file(READ ${file} part)
+  string(APPEND text "${part}")
+endforeach()
+file(WRITE ${OUTPUT} "#include \"postproc/report/built_in_text.hpp\"
+
+namespace cw {
+
+std::string_view ${NAME}() {
+  return R\"cw_text(${text})cw_text\";
+}
+
+}  // namespace cw
+")

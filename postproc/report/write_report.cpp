@@ -1,0 +1,84 @@
+#include "postproc/report/write_report.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <fstream>
+#include <iterator>
+#include <nlohmann/json.hpp>
+
+#include "postproc/report/report.hpp"
+#include "postproc/result/history_table.hpp"
+#include "postproc/result/read_result.hpp"
+#include "postproc/result/result_directory.hpp"
+
+namespace cw {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+std::string text_of(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  std::string text{std::istreambuf_iterator<char>(file), {}};
+  if (!file) throw ResultFileError(fmt::format("{}: cannot be read.", path.string()));
+  return text;
+}
+
+/// Place of the state a picture shows among the states of the result; those without one come last.
+std::size_t rank(const std::string& picture, const Result& result) {
+  for (std::size_t i = 0; i < result.states.size(); ++i)
+    if (picture.ends_with("-" + result.states[i].name)) return i;
+  return result.states.size();
+}
+
+/// What the samples of a picture say of their moment; refuses a damaged file.
+std::string moment_of(const std::string& values, const fs::path& path) {
+  const auto json = nlohmann::json::parse(values, nullptr, false);
+  if (!json.is_object())
+    throw ResultFileError(
+        fmt::format("{}: not readable as JSON; run the case again.", path.string()));
+  const auto moment = json.find("moment");
+  return moment != json.end() && moment->is_string() ? moment->get<std::string>() : "";
+}
+
+/// Charts and the coil's own drawing are made from the result; the template is for paper.
+bool shown(const std::string& picture) {
+  return !picture.starts_with("chart-") && !picture.starts_with("coil");
+}
+
+/// The drawings in the order of the states, whatever order the folder gives them in.
+std::vector<ReportPicture> pictures_of(const fs::path& folder, const Result& result) {
+  std::vector<ReportPicture> pictures;
+  if (!fs::is_directory(folder)) return pictures;
+  for (const auto& entry : fs::directory_iterator(folder)) {
+    const fs::path& path = entry.path();
+    if (path.extension() != ".svg" || !shown(path.stem().string())) continue;
+    pictures.push_back({path.stem().string(), text_of(path)});
+    const fs::path values = fs::path(path).replace_extension(".json");
+    if (!fs::exists(values)) continue;
+    pictures.back().values = text_of(values);
+    pictures.back().moment = moment_of(pictures.back().values, values);
+    if (pictures.back().svg.find("<svg ") == std::string::npos)
+      throw ResultFileError(
+          fmt::format("{}: no drawing in it; run the case again.", path.string()));
+  }
+  std::sort(pictures.begin(), pictures.end(), [&](const auto& a, const auto& b) {
+    return std::pair(rank(a.name, result), a.name) < std::pair(rank(b.name, result), b.name);
+  });
+  return pictures;
+}
+
+}  // namespace
+
+void write_report(const fs::path& directory) {
+  Result result = read_result_directory(directory);
+  if (result.heat) {
+    const fs::path history = directory / result.heat->history;
+    if (fs::exists(history)) result.heat->lines = read_history(text_of(history), history.string());
+  }
+  write_file(directory / "report.html",
+             report_page(result, pictures_of(directory / "pictures", result)));
+}
+
+}  // namespace cw

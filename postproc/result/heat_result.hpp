@@ -1,0 +1,69 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "materials/quantity.hpp"
+
+namespace cw {
+
+/// One line of the history. Temperatures of the workpiece within the stretch that matters [K],
+/// surface and centre half-way up; rms.
+struct HeatLine {
+  double time = 0.0;  ///< [s]
+  double surface = 0.0, centre = 0.0, coldest = 0.0, mean = 0.0, hottest = 0.0;
+  double frequency = 0.0;     ///< [Hz]
+  double tank_current = 0.0;  ///< through the coil [A]
+  std::optional<double> supply_current, demand, loaded_q;
+  double work_W = 0.0, coil_W = 0.0, lost_W = 0.0, total_W = 0.0;
+  std::optional<double> thermometer;     ///< what it would show [K]
+  std::optional<double> hardened_depth;  ///< past Ac3 from the surface inwards, half-way up [m]
+  double mass_above = 0.0;               ///< of the workpiece, hotter than HeatResult::view [kg]
+  double spread = 0.0;                   ///< hottest less coldest along the stretch's surface [K]
+};
+
+struct HeatEventResult {
+  std::string name;
+  double time = 0.0;  ///< [s]
+};
+
+/// What hardening asks for.
+struct HardeningResult {
+  Temperature austenite;           ///< Ac3 as used
+  std::optional<double> through;   ///< all of the stretch is past it after this [s]
+  double depth = 0.0;              ///< at the end [m]
+  double seconds_above_900 = 0.0;  ///< at the hottest place: scale, coarse grain
+};
+
+/// What an infrared thermometer would have shown at the end, and what is so.
+struct ThermometerResult {
+  double setting = 0.0;  ///< emissivity it is set to
+  Temperature shown, surface;
+};
+
+/// The heating run.
+struct HeatResult {
+  bool reached = false;
+  std::string ended;  ///< target, time, stall, supply or interrupted
+  std::optional<Temperature> target;
+  std::string target_at;                       ///< surface, centre, mean or coldest
+  std::optional<double> time_to_target;        ///< [s]
+  std::optional<Temperature> stall;            ///< where it stops getting hotter
+  double energy = 0.0;                         ///< taken from the supply [J]
+  double induced = 0.0, stored = 0.0;          ///< in and by all that is heated [J]
+  std::map<std::string, double> lost;          ///< from it, by route [J]
+  std::map<std::string, double> spent;         ///< of `energy`, by part [J]
+  double ledger_error = 0.0;                   ///< (induced - stored - lost) / induced
+  double interpolation_error = 0.0;            ///< of power between updates of the field / induced
+  int field_updates = 0;                       ///< solutions of the field at moments of their own
+  std::string history = "tables/history.csv";  ///< relative to the result directory
+  std::vector<HeatEventResult> events;
+  std::optional<HardeningResult> hardening;
+  std::optional<ThermometerResult> thermometer;
+  Temperature view;             ///< what mass_above counts from: the target, else 600 degC
+  std::vector<HeatLine> lines;  ///< written to `history`, not to result.json
+};
+
+}  // namespace cw

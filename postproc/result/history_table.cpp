@@ -1,0 +1,117 @@
+#include "postproc/result/history_table.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <charconv>
+#include <optional>
+#include <string_view>
+#include <variant>
+
+#include "postproc/result/read_result.hpp"
+
+namespace cw {
+
+namespace {
+
+/// A column and what it holds.
+struct Column {
+  const char* name;
+  std::variant<double HeatLine::*, std::optional<double> HeatLine::*> member;
+
+  [[nodiscard]] std::optional<double> of(const HeatLine& line) const {
+    if (const auto* plain = std::get_if<double HeatLine::*>(&member)) return line.*(*plain);
+    return line.*std::get<1>(member);
+  }
+  void put(HeatLine& line, double value) const {
+    if (const auto* plain = std::get_if<double HeatLine::*>(&member))
+      line.*(*plain) = value;
+    else
+      line.*std::get<1>(member) = value;
+  }
+};
+
+constexpr std::array columns = {
+    Column{"time [s]", &HeatLine::time},
+    Column{"surface [K]", &HeatLine::surface},
+    Column{"centre [K]", &HeatLine::centre},
+    Column{"coldest [K]", &HeatLine::coldest},
+    Column{"mean [K]", &HeatLine::mean},
+    Column{"hottest [K]", &HeatLine::hottest},
+    Column{"frequency [Hz]", &HeatLine::frequency},
+    Column{"tank current rms [A]", &HeatLine::tank_current},
+    Column{"supply current [A]", &HeatLine::supply_current},
+    Column{"supply current asked for [A]", &HeatLine::demand},
+    Column{"power in the work [W]", &HeatLine::work_W},
+    Column{"power in the coil [W]", &HeatLine::coil_W},
+    Column{"power lost by the work [W]", &HeatLine::lost_W},
+    Column{"total power [W]", &HeatLine::total_W},
+    Column{"loaded Q", &HeatLine::loaded_q},
+    Column{"thermometer shows [K]", &HeatLine::thermometer},
+    Column{"depth past Ac3 [m]", &HeatLine::hardened_depth},
+    Column{"mass above the mark [kg]", &HeatLine::mass_above},
+    Column{"spread along the surface [K]", &HeatLine::spread},
+};
+
+std::vector<std::string_view> split(std::string_view text, char at) {
+  std::vector<std::string_view> parts;
+  for (std::size_t start = 0; start <= text.size();) {
+    const std::size_t end = std::min(text.find(at, start), text.size());
+    parts.push_back(text.substr(start, end - start));
+    start = end + 1;
+  }
+  return parts;
+}
+
+const Column* column_named(std::string_view name) {
+  for (const Column& c : columns)
+    if (name == c.name) return &c;
+  return nullptr;
+}
+
+}  // namespace
+
+std::string history_table(const HeatResult& heat) {
+  std::vector<Column> shown;
+  for (const Column& c : columns)
+    if (!heat.lines.empty() && c.of(heat.lines.front())) shown.push_back(c);
+  std::string table;
+  for (const Column& c : shown) table += fmt::format("{}{}", table.empty() ? "" : ",", c.name);
+  table += '\n';
+  for (const HeatLine& line : heat.lines) {
+    for (std::size_t k = 0; k < shown.size(); ++k)
+      table += fmt::format("{}{}", k > 0 ? "," : "", shown[k].of(line).value_or(0.0));
+    table += '\n';
+  }
+  return table;
+}
+
+std::vector<HeatLine> read_history(const std::string& table, const std::string& name) {
+  std::vector<const Column*> found;
+  std::vector<HeatLine> lines;
+  int number = 0;
+  for (const std::string_view row : split(table, '\n')) {
+    ++number;
+    if (row.empty()) continue;
+    const std::vector<std::string_view> fields = split(row, ',');
+    if (number == 1) {
+      for (const std::string_view field : fields) found.push_back(column_named(field));
+      continue;
+    }
+    if (fields.size() != found.size())
+      throw ResultFileError(fmt::format("{}:{}: has {} values where the first line names {}.", name,
+                                        number, fields.size(), found.size()));
+    HeatLine& line = lines.emplace_back();
+    for (std::size_t k = 0; k < fields.size(); ++k) {
+      double value = 0.0;
+      const auto [end, error] =
+          std::from_chars(fields[k].data(), fields[k].data() + fields[k].size(), value);
+      if (error != std::errc() || end != fields[k].data() + fields[k].size())
+        throw ResultFileError(fmt::format("{}:{}: \"{}\" is no number.", name, number, fields[k]));
+      if (found[k] != nullptr) found[k]->put(line, value);
+    }
+  }
+  return lines;
+}
+
+}  // namespace cw

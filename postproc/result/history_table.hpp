@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "postproc/result/heat_result.hpp"
+
+namespace cw {
+
+/// tables/history.csv: one line per moment of the heating run. Columns that do not apply are left
+/// out.
+std::string history_table(const HeatResult& heat);
+
+/// The inverse; `name` is the file in messages. Columns it does not know are passed over. Throws
+/// ResultFileError.
+std::vector<HeatLine> read_history(const std::string& table, const std::string& name);
+
+}  // namespace cw

@@ -1,0 +1,195 @@
+#include "postproc/result/read_result.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <fstream>
+#include <iterator>
+#include <limits>
+#include <nlohmann/json.hpp>
+
+#include "postproc/result/result_keys.hpp"
+#include "postproc/result/write_result.hpp"
+
+namespace cw {
+
+namespace {
+
+using Json = nlohmann::json;
+
+/// What stands in a file, short enough for a message.
+std::string excerpt(const Json& json) {
+  if (json.is_structured()) return json.is_array() ? "a list" : "an object";
+  std::string text = json.dump();
+  if (text.size() > 40) text = text.substr(0, 37) + "...";
+  return text;
+}
+
+/// Hands the values of one JSON object to what keys() asks for.
+class Reader {
+ public:
+  Reader(const Json& json, std::string place) : json_(json), place_(std::move(place)) {
+    if (!json.is_object()) refuse(place_, "an object", json);
+  }
+
+  template <class T>
+  void operator()(const char* key, T& value) {
+    const auto found = json_.find(key);
+    if (found == json_.end())
+      throw ResultFileError(
+          fmt::format("{} is missing; the file is damaged or of another version.", path(key)));
+    fetch(*found, path(key), value);
+  }
+
+  template <class T>
+  void operator()(const char* key, std::optional<T>& value) {
+    value.reset();
+    if (json_.contains(key)) fetch(json_[key], path(key), value.emplace());
+  }
+
+  template <class T>
+  void count(const char* key, std::vector<T>& items) {
+    std::int64_t number = 0;
+    (*this)(key, number);
+    // More would be no coil; the columns that follow must be as long.
+    if (number < 0 || number > 100000) refuse(path(key), "a count", json_[key]);
+    items.assign(static_cast<std::size_t>(number), T{});
+  }
+
+  template <class T>
+  void column(const char* key, std::vector<T>& items, double T::*member) {
+    std::vector<double> values;
+    (*this)(key, values);
+    if (values.size() != items.size())
+      throw ResultFileError(fmt::format("{} has {} numbers where {} are needed.", path(key),
+                                        values.size(), items.size()));
+    for (std::size_t i = 0; i < items.size(); ++i) items[i].*member = values[i];
+  }
+
+  /// The others are in a table of their own.
+  template <class T>
+  void last(const char* key, std::vector<T>& items) {
+    items.clear();
+    if (json_.contains(key)) fetch(json_[key], path(key), items.emplace_back());
+  }
+
+  /// They follow from the rest.
+  void cautions(const char* /*key*/, Result& /*result*/) {}
+
+ private:
+  [[nodiscard]] std::string path(const std::string& key) const {
+    return place_.ends_with(": ") ? place_ + key : fmt::format("{}.{}", place_, key);
+  }
+
+  [[noreturn]] static void refuse(const std::string& place, const char* wanted, const Json& found) {
+    throw ResultFileError(fmt::format("{} is {}; it must be {}.", place, excerpt(found), wanted));
+  }
+
+  static void fetch(const Json& json, const std::string& place, double& value) {
+    if (!json.is_number()) refuse(place, "a number", json);
+    value = json.get<double>();
+  }
+  static void fetch(const Json& json, const std::string& place, bool& value) {
+    if (!json.is_boolean()) refuse(place, "true or false", json);
+    value = json.get<bool>();
+  }
+  static void fetch(const Json& json, const std::string& place, std::int64_t& value) {
+    if (!json.is_number_integer()) refuse(place, "a whole number", json);
+    value = json.get<std::int64_t>();
+  }
+  static void fetch(const Json& json, const std::string& place, int& value) {
+    std::int64_t wide = 0;
+    fetch(json, place, wide);
+    if (wide < std::numeric_limits<int>::min() || wide > std::numeric_limits<int>::max())
+      refuse(place, "a smaller whole number", json);
+    value = static_cast<int>(wide);
+  }
+  static void fetch(const Json& json, const std::string& place, std::string& value) {
+    if (!json.is_string()) refuse(place, "text in quotes", json);
+    value = json.get<std::string>();
+  }
+  static void fetch(const Json& json, const std::string& place, Frequency& value) {
+    fetch(json, place, value.hertz);
+  }
+  static void fetch(const Json& json, const std::string& place, Temperature& value) {
+    fetch(json, place, value.kelvin);
+  }
+  static void fetch(const Json& json, const std::string& place, SourceNote& value) {
+    fetch(json, place, value.source);
+  }
+  static void fetch(const Json& json, const std::string& place, Verdict& value) {
+    std::string word;
+    fetch(json, place, word);
+    const auto* const found = std::find(std::begin(verdict_words), std::end(verdict_words), word);
+    if (found == std::end(verdict_words)) refuse(place, "\"ok\", \"watch\" or \"stop\"", json);
+    value = static_cast<Verdict>(found - std::begin(verdict_words));
+  }
+
+  template <class T>
+  static void fetch(const Json& json, const std::string& place, std::vector<T>& items) {
+    if (!json.is_array()) refuse(place, "a list", json);
+    items.clear();
+    for (const Json& item : json) {
+      T value{};
+      fetch(item, fmt::format("{}[{}]", place, items.size()), value);
+      items.push_back(std::move(value));
+    }
+  }
+
+  template <class T>
+  static void fetch(const Json& json, const std::string& place, std::map<std::string, T>& items) {
+    if (!json.is_object()) refuse(place, "an object", json);
+    items.clear();
+    for (const auto& [name, item] : json.items())
+      fetch(item, fmt::format("{}.{}", place, name), items[name]);
+  }
+
+  template <class T>
+  static void fetch(const Json& json, const std::string& place, T& part) {
+    Reader inner(json, place);
+    keys(inner, part);
+  }
+
+  const Json& json_;
+  std::string place_;
+};
+
+Json parsed(const std::string& text, const std::string& name) {
+  try {
+    return Json::parse(text);
+  } catch (const Json::exception& error) {
+    // "[json.exception.parse_error.101] parse error at line 3, column 9: ..." without its number
+    const std::string what = error.what();
+    const std::size_t start = what.find("] ");
+    throw ResultFileError(
+        fmt::format("{}: not readable as JSON, {}. The run was cut short or the "
+                    "file changed since; run the case again.",
+                    name, start == std::string::npos ? what : what.substr(start + 2)));
+  }
+}
+
+}  // namespace
+
+Result read_result(const std::string& text, const std::string& name) {
+  const Json json = parsed(text, name);
+  if (!json.is_object() || json.value("format", Json()) != result_format)
+    throw ResultFileError(fmt::format(
+        "{}: no \"format\": \"{}\" in it; it is no result of this program, or of another version.",
+        name, result_format));
+  Result result;
+  Reader file(json, name + ": ");
+  keys(file, result);
+  return result;
+}
+
+Result read_result_directory(const std::filesystem::path& directory) {
+  const std::filesystem::path path = directory / "result.json";
+  std::ifstream file(path, std::ios::binary);
+  const std::string text{std::istreambuf_iterator<char>(file), {}};
+  if (!file)
+    throw ResultFileError(fmt::format(
+        "{}: cannot be read; give the directory that `coilwright run` left.", path.string()));
+  return read_result(text, path.string());
+}
+
+}  // namespace cw

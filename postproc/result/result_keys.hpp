@@ -1,0 +1,286 @@
+#pragma once
+
+#include <concepts>
+#include <type_traits>
+
+#include "postproc/result/result.hpp"
+
+namespace cw {
+
+// The keys of result.json, stated once for writing and for reading. `file(key, member)` is called
+// for every member in the order of the file: a writer puts it, a reader fetches it. An empty
+// std::optional is a key that is not there.
+
+/// T or const T: a reader fills what a writer only looks at.
+template <class T, class Part>
+concept PartOf = std::same_as<std::remove_const_t<T>, Part>;
+
+void keys(auto& file, PartOf<CoilResult> auto& coil) {
+  file("inductance_H", coil.inductance);
+  file("resistance_ohm", coil.resistance);
+  file("conductor_resistance_ohm", coil.conductor_resistance);
+  file("reflected_resistance_ohm", coil.reflected_resistance);
+  file("part_turn_resistance_ohm", coil.part_turn_resistance);
+  file("winding_inductance_H", coil.winding_inductance);
+  file("helix_correction_H", coil.helix_correction);
+  file("lead_inductance_H", coil.lead_inductance);
+  file("lead_resistance_ohm", coil.lead_resistance);
+  file("dc_resistance_ohm", coil.dc_resistance);
+  file("turns", coil.winding_turns);
+  file.count("rings", coil.turns);
+  file("mean_radius_m", coil.mean_radius);
+  file("length_m", coil.length);
+  file.column("turn_r_m", coil.turns, &TurnResult::r);
+  file.column("turn_z_m", coil.turns, &TurnResult::z);
+  file.column("turn_weight", coil.turns, &TurnResult::weight);
+  file.column("turn_voltage_rms_V", coil.turns, &TurnResult::voltage_rms);
+  file.column("turn_current_rms_A", coil.turns, &TurnResult::current_rms);
+  file.column("turn_loss_W", coil.turns, &TurnResult::loss);
+}
+
+void keys(auto& file, PartOf<DriveResult> auto& drive) {
+  file("kind", drive.kind);
+  file("frequency_Hz", drive.frequency);
+  file("current_rms_A", drive.current_rms);
+  file("voltage_rms_V", drive.voltage_rms);
+}
+
+void keys(auto& file, PartOf<TankResult> auto& tank) {
+  file("voltage_rms_V", tank.voltage_rms);
+  file("voltage_peak_V", tank.voltage_peak);
+  file("current_rms_A", tank.current_rms);
+  file("capacitor_current_rms_A", tank.capacitor_current_rms);
+  file("reactive_power_var", tank.reactive_power);
+  file("loaded_q", tank.loaded_q);
+}
+
+void keys(auto& file, PartOf<SupplyResult> auto& supply) {
+  file("voltage_V", supply.voltage);
+  file("current_A", supply.current);
+  file("demand_A", supply.demand);
+  file("power_W", supply.power);
+  file("limited", supply.limited);
+}
+
+void keys(auto& file, PartOf<PowerDensity> auto& density) {
+  file("lowest", density.lowest);
+  file("mean", density.mean);
+  file("highest", density.highest);
+}
+
+void keys(auto& file, PartOf<PowerBalance> auto& power) {
+  file("workpiece_W", power.workpiece);
+  file("bodies_W", power.bodies);
+  file("coil_W", power.coil);
+  file("leads_W", power.leads);
+  file("joints_W", power.joints);
+  file("capacitors_W", power.capacitors);
+  file("switches_W", power.switches);
+  file("chokes_W", power.chokes);
+  file("cable_W", power.cable);
+  file("battery_W", power.battery);
+  file("total_W", power.total);
+  file("density_W_per_m3", power.density);
+}
+
+void keys(auto& file, PartOf<Accuracy> auto& accuracy) {
+  file("workpiece_W_relative", accuracy.workpiece_power);
+  file("coil_W_relative", accuracy.coil_power);
+  file("inductance_relative", accuracy.inductance);
+  file("unknowns", accuracy.unknowns);
+  file("nonlinear_iterations", accuracy.nonlinear_iterations);
+  file("method", accuracy.method);
+}
+
+void keys(auto& file, PartOf<Saturation> auto& saturation) {
+  file("relative_permeability", saturation.relative_permeability);
+  file("least_skin_depth_m", saturation.least_skin_depth);
+  file("largest_skin_depth_m", saturation.largest_skin_depth);
+  file("share_in_first_skin_depth", saturation.share_in_first_skin_depth);
+}
+
+void keys(auto& file, PartOf<StateResult> auto& state) {
+  file("name", state.name);
+  file("frequency_Hz", state.frequency);
+  file("workpiece_temperature_K", state.workpiece_temperature);
+  file("drive", state.drive);
+  file("coil", state.coil);
+  file("tank", state.tank);
+  file("supply", state.supply);
+  file("power", state.power);
+  file("efficiency", state.efficiency);
+  file("skin_depth_m", state.skin_depth);
+  file("surface_field_rms_A_per_m", state.surface_field_rms);
+  file("saturation", state.saturation);
+  file("energy_J", state.energy);
+  file("accuracy", state.accuracy);
+}
+
+void keys(auto& file, PartOf<DemandResult> auto& demand) {
+  file("temperatures_K", demand.temperatures);
+  file("currents_A", demand.currents);
+  file("frequencies_Hz", demand.frequencies);
+}
+
+void keys(auto& file, PartOf<HeatEventResult> auto& event) {
+  file("name", event.name);
+  file("time_s", event.time);
+}
+
+void keys(auto& file, PartOf<HeatLine> auto& line) {
+  file("time_s", line.time);
+  file("surface_K", line.surface);
+  file("centre_K", line.centre);
+  file("coldest_K", line.coldest);
+  file("mean_K", line.mean);
+  file("hottest_K", line.hottest);
+  file("work_W", line.work_W);
+  file("lost_W", line.lost_W);
+  file("spread_K", line.spread);
+  file("mass_above_kg", line.mass_above);
+}
+
+void keys(auto& file, PartOf<HardeningResult> auto& hardening) {
+  file("austenite_K", hardening.austenite);
+  file("through_after_s", hardening.through);
+  file("depth_m", hardening.depth);
+  file("above_900_degC_s", hardening.seconds_above_900);
+}
+
+void keys(auto& file, PartOf<ThermometerResult> auto& thermometer) {
+  file("set_to", thermometer.setting);
+  file("shows_K", thermometer.shown);
+  file("surface_K", thermometer.surface);
+}
+
+/// Of the lines only the last stands in the file; all are in `history`.
+void keys(auto& file, PartOf<HeatResult> auto& heat) {
+  file("reached", heat.reached);
+  file("ended", heat.ended);
+  file("target_K", heat.target);
+  file("target_at", heat.target_at);
+  file("time_to_target_s", heat.time_to_target);
+  file("stall_K", heat.stall);
+  file("energy_J", heat.energy);
+  file("induced_J", heat.induced);
+  file("stored_J", heat.stored);
+  file("lost_J", heat.lost);
+  file("spent_J", heat.spent);
+  file("ledger_error", heat.ledger_error);
+  file("interpolation_error", heat.interpolation_error);
+  file("field_updates", heat.field_updates);
+  file("events", heat.events);
+  file.last("at_end", heat.lines);
+  file("above_K", heat.view);
+  file("hardening", heat.hardening);
+  file("thermometer", heat.thermometer);
+  file("history", heat.history);
+}
+
+void keys(auto& file, PartOf<LimitResult> auto& limit) {
+  file("part", limit.part);
+  file("quantity", limit.quantity);
+  file("value", limit.value);
+  file("limit", limit.limit);
+  file("fraction", limit.fraction);
+  file("verdict", limit.verdict);
+  file("at_state", limit.at_state);
+  file("advice", limit.advice);
+}
+
+void keys(auto& file, PartOf<ExposureResult> auto& exposure) {
+  file("distances_m", exposure.distances);
+  file("field_T_rms", exposure.field_rms);
+  file("keep_out_m", exposure.keep_out);
+  file("reference", exposure.reference);
+}
+
+void keys(auto& file, PartOf<Timing> auto& timing) {
+  file("mesh_s", timing.mesh);
+  file("solve_s", timing.solve);
+  file("total_s", timing.total);
+}
+
+void keys(auto& file, PartOf<BuildInfo> auto& build) {
+  file("version", build.version);
+  file("compiler", build.compiler);
+  file("libraries", build.libraries);
+}
+
+void keys(auto& file, PartOf<ConductorDesign> auto& conductor) {
+  file("kind", conductor.kind);
+  file("material", conductor.material);
+  file("radial_m", conductor.radial);
+  file("axial_m", conductor.axial);
+  file("wall_m", conductor.wall);
+  file("strands", conductor.strands);
+}
+
+void keys(auto& file, PartOf<CoilDesign> auto& coil) {
+  file("shape", coil.shape);
+  file("turns", coil.turns);
+  file("bore_m", coil.bore);
+  file("bore_end_m", coil.bore_end);
+  file("pitch_m", coil.pitch);
+  file("conductor_length_m", coil.conductor_length);
+  file("conductor", coil.conductor);
+  file("lead_length_m", coil.lead_length);
+  file("lead_spacing_m", coil.lead_spacing);
+  file("coolant_flow_m3_per_s", coil.coolant_flow);
+  file("coolant_inlet_K", coil.coolant_inlet);
+}
+
+void keys(auto& file, PartOf<WorkpieceDesign> auto& workpiece) {
+  file("material", workpiece.material);
+  file("diameter_m", workpiece.diameter);
+  file("bottom_m", workpiece.bottom);
+  file("top_m", workpiece.top);
+  file("target_K", workpiece.target);
+  file("target_at", workpiece.target_at);
+}
+
+void keys(auto& file, PartOf<BankDesign> auto& bank) {
+  file("capacitance_F", bank.capacitance);
+  file("cans", bank.cans);
+  file("can_current_rms_A", bank.can_current);
+  file("can_voltage_rms_V", bank.can_voltage);
+}
+
+void keys(auto& file, PartOf<SupplyDesign> auto& supply) {
+  file("voltage_V", supply.voltage);
+  file("limit_A", supply.limit);
+  file("limit_kind", supply.limit_kind);
+  file("fuse_A", supply.fuse);
+  file("switch_voltage_peak_V", supply.switch_voltage);
+  file("chokes", supply.chokes);
+  file("choke_inductance_H", supply.choke_inductance);
+}
+
+void keys(auto& file, PartOf<Design> auto& design) {
+  file("coil", design.coil);
+  file("workpiece", design.workpiece);
+  file("bank", design.bank);
+  file("supply", design.supply);
+}
+
+void keys(auto& file, PartOf<Result> auto& result) {
+  file("title", result.title);
+  file("version", result.build.version);
+  file("case_sha256", result.case_sha256);
+  file("build", result.build);
+  file("design", result.design);
+  file("states", result.states);
+  file("demand", result.demand);
+  file("heat", result.heat);
+  file("limits", result.limits);
+  file("exposure", result.exposure);
+  file("timing", result.timing);
+  file("warnings", result.warnings);
+  file.cautions("cautions", result);
+  file("sources", result.sources);
+}
+
+/// Words of the file for what is no number.
+inline constexpr const char* verdict_words[] = {"ok", "watch", "stop"};
+
+}  // namespace cw

@@ -1,0 +1,94 @@
+#include "postproc/text/heat_table.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "postproc/text/figures.hpp"
+
+namespace cw {
+
+namespace {
+
+std::string row(const std::string& label, const std::string& value, const std::string& note = "") {
+  std::string line = fmt::format("  {:<30} {:>10}  {}", label, value, note);
+  while (line.ends_with(' ')) line.pop_back();
+  return line + "\n";
+}
+
+std::string degrees(Temperature t) {
+  return figure(t.in_celsius()) + " degC";
+}
+
+std::string outcome(const HeatResult& heat) {
+  std::string text;
+  const std::string goal =
+      heat.target ? fmt::format("{}, {}", degrees(*heat.target), heat.target_at) : "";
+  if (heat.time_to_target) {
+    text += row("target reached after", figure(*heat.time_to_target, "s"), goal);
+  } else if (heat.target) {
+    const std::string why = heat.ended == "supply"  ? "the supply stops first"
+                            : heat.ended == "stall" ? "the heating stalls"
+                            : heat.ended == "time"  ? "the time is up"
+                                                    : "the run was stopped";
+    text += row("target", "not reached", goal + "; " + why);
+  }
+  if (heat.stall && heat.target)
+    text +=
+        row(*heat.stall < *heat.target ? "stalls at" : "would stall only at", degrees(*heat.stall),
+            fmt::format("{:+.0f} K from the target", heat.stall->kelvin - heat.target->kelvin));
+  else if (heat.stall)
+    text += row("comes to rest at", degrees(*heat.stall));
+  return text;
+}
+
+std::string at_end(const HeatResult& heat) {
+  if (heat.lines.empty()) return "";
+  const HeatLine& last = heat.lines.back();
+  const auto t = [](double kelvin) { return figure(kelvin - zero_celsius) + " degC"; };
+  std::string text = row("at the end", figure(last.time, "s"),
+                         fmt::format("surface {}, centre {}", t(last.surface), t(last.centre)));
+  text += row("coldest of the stretch", t(last.coldest), "mean " + t(last.mean));
+  text += row("spread along its surface", figure(last.spread) + " K");
+  if (heat.hardening) {
+    const HardeningResult& h = *heat.hardening;
+    text += row("depth past " + degrees(h.austenite), millimetres(h.depth) + " mm",
+                h.through ? fmt::format("all through after {}", figure(*h.through, "s")) : "");
+    if (h.seconds_above_900 > 0)
+      text += row("above 900 degC, hottest place", figure(h.seconds_above_900, "s"));
+  }
+  if (heat.thermometer)
+    text += row(fmt::format("thermometer set to {}", figure_short(heat.thermometer->setting)),
+                degrees(heat.thermometer->shown),
+                "shown where the surface is at " + degrees(heat.thermometer->surface));
+  return text;
+}
+
+std::string energies(const HeatResult& heat) {
+  const auto share = [](double part, double whole) {
+    return whole > 0 ? percent(part / whole) : "";
+  };
+  std::string text =
+      "\n  Where the energy went\n" + row("from the supply", figure(heat.energy, "J"));
+  for (const auto& [name, joule] : heat.spent)
+    text += row("  " + name, figure(joule, "J"), share(joule, heat.energy));
+  text += row("induced in what is heated", figure(heat.induced, "J"));
+  text += row("  stored", figure(heat.stored, "J"), share(heat.stored, heat.induced));
+  for (const auto& [name, joule] : heat.lost)
+    text += row("  " + name, figure(joule, "J"), share(joule, heat.induced));
+  const double off = std::abs(heat.ledger_error);
+  return text + fmt::format(
+                    "  The ledger closes to {} %; power between the {} updates of the field "
+                    "is\n  known to {} % of the energy.\n",
+                    off < 1e-5 ? "0.001" : figure(100 * off), heat.field_updates,
+                    figure(100 * heat.interpolation_error));
+}
+
+}  // namespace
+
+std::string heat_table(const HeatResult& heat) {
+  return "\nHeating run\n" + outcome(heat) + at_end(heat) + energies(heat);
+}
+
+}  // namespace cw

@@ -1,0 +1,127 @@
+#include "solver/coupled/heated_coil.hpp"
+
+#include <cmath>
+
+namespace cw {
+
+namespace {
+
+/// How far the tank may be from where the coil was solved, in frequency and current.
+constexpr double near_enough = 0.01;
+constexpr int most_evaluations = 12;
+/// Of Newton's method, in the norm whose square is the power: 1e-4 of it is far below what the
+/// update of a heating run is allowed to miss.
+constexpr double settled = 3e-5;
+
+}  // namespace
+
+HeatedCoil::HeatedCoil(HeatedField field, const ThermalModel& model)
+    : field_(std::move(field)),
+      model_(model),
+      system_(field_.mesh, field_.media, field_.border),
+      local_(field_.start) {}
+
+CoilMemory HeatedCoil::memory() const {
+  if (!before_) return {local_, {}, {}, {}};
+  return {local_, before_->field.potential, before_->turn_voltage, before_->current};
+}
+
+void HeatedCoil::remember(const CoilMemory& memory) {
+  local_ = memory.local;
+  before_.reset();
+  if (memory.potential.size() == 0) return;
+  auto before = std::make_shared<NonlinearCoil>();
+  before->field.potential = memory.potential;
+  before->turn_voltage = memory.turn_voltage;
+  before->current = memory.current;
+  before_ = std::move(before);
+}
+
+CoilImpedance HeatedCoil::evaluate(const CoilPoint& at) {
+  ++evaluations_;
+  if (regions_.empty()) {
+    coil_ = solve_loaded_coil(system_, field_.winding, at.frequency);
+  } else {
+    SaturatingLoad load{regions_, 0.0, before_.get(), {}};
+    load.newton.tolerance = settled;
+    coil_ = solve_loaded_coil(system_, field_.winding, load, at.frequency, at.current_rms_A);
+    before_ = coil_.saturated;
+  }
+  return {coil_.resistance, coil_.inductance, coil_.leads.resistance_ohm};
+}
+
+/// Shares of what winding and bodies take together.
+void HeatedCoil::add_powers(double coil_watts, HeaterPoint& point) const {
+  const double square = coil_watts / (coil_.resistance - coil_.leads.resistance_ohm);
+  for (const WarmBody& body : field_.bodies) {
+    point.body_W.push_back(square * coil_.region_loss[body.region]);
+    point.work_W += point.body_W.back();
+  }
+  point.coil_W = square * coil_.conductor_resistance;
+  PointValues density = heat_density(field_.mesh, coil_.series.field, regions_);
+  for (auto& row : density)
+    for (double& value : row) value *= square;
+  point.load = model_.load(density);
+}
+
+HeaterPoint HeatedCoil::on_tank(const TankCircuit& circuit) {
+  local_.value = evaluate(local_.at);
+  TankSolution solved;
+  for (int k = 0;; ++k) {
+    solved = solve_tank(circuit, local_);
+    if (solved.no_ring) break;
+    const bool stopped =
+        solved.action == SupplyAction::tripped || solved.action == SupplyAction::hiccups;
+    const TankPoint& point = stopped ? solved.demand : solved.running;
+    const CoilPoint at{point.frequency, point.coil_current_rms_A};
+    if (distance(at, local_.at) <= near_enough) break;
+    if (k == most_evaluations)
+      throw SolveError(
+          "frequency and current of the tank did not settle with the field; no result is given");
+    local_ = relearn(local_, at, evaluate(at));
+  }
+  HeaterPoint result;
+  result.demand = solved.demand.supply_current_A;
+  result.stopped = solved.no_ring || solved.action == SupplyAction::tripped ||
+                   solved.action == SupplyAction::hiccups;
+  const TankPoint& running = solved.running;
+  result.frequency = result.stopped ? local_.at.frequency : running.frequency;
+  result.current = result.stopped ? 0.0 : running.coil_current_rms_A;
+  result.leads_W = running.power.leads_W;
+  result.total_W = running.power.total_W;
+  result.tank = running;
+  add_powers(running.power.coil_W, result);
+  return result;
+}
+
+HeaterPoint HeatedCoil::at_fixed(const FixedDrive& drive) {
+  local_.at.frequency = drive.frequency;
+  if (!drive.voltage) local_.at.current_rms_A = drive.rms;
+  for (int k = 0;; ++k) {
+    evaluate(local_.at);
+    if (!drive.voltage) break;
+    const double next = drive.rms / std::abs(coil_.impedance());
+    const double change = std::abs(std::log(next / local_.at.current_rms_A));
+    local_.at.current_rms_A = next;
+    if (change <= 0.1 * near_enough) break;
+    if (k == most_evaluations)
+      throw SolveError("the current at the given voltage did not settle; no result is given");
+  }
+  HeaterPoint result;
+  const double square = local_.at.current_rms_A * local_.at.current_rms_A;
+  result.frequency = drive.frequency;
+  result.current = local_.at.current_rms_A;
+  result.leads_W = square * coil_.leads.resistance_ohm;
+  result.total_W = square * coil_.resistance;
+  add_powers(result.total_W - result.leads_W, result);
+  return result;
+}
+
+HeaterPoint HeatedCoil::solve(const Eigen::VectorXd& kelvin) {
+  kelvin_ = model_.kelvin_at_points(kelvin);
+  regions_ = at_temperatures(field_.bodies, kelvin_);
+  if (const auto* circuit = std::get_if<TankCircuit>(&field_.drive)) return on_tank(*circuit);
+  return at_fixed(std::get<FixedDrive>(field_.drive));
+}
+
+}  // namespace cw

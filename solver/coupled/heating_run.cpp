@@ -1,0 +1,340 @@
+#include "solver/coupled/heating_run.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/field/sources.hpp"
+#include "solver/thermal/steady.hpp"
+
+namespace cw {
+
+namespace {
+
+/// Net power over induced below which the rest of the way is not worth following.
+constexpr double stall_share = 0.005;
+/// Rise of the mean temperature in the first interval [K].
+constexpr double first_rise = 8.0;
+constexpr double longest_growth = 2.5, strongest_cut = 0.25;
+/// Rise between lines of the history, at least [K].
+constexpr double between_lines = 25.0;
+/// How closely the moment is found at which the supply stops [K] of rise.
+constexpr double narrow = 2.0;
+/// Largest change of power foreseen over an interval: a straight line carries no further.
+constexpr double farthest = 0.3;
+
+double lost_of(const ThermalModel& model, const Eigen::VectorXd& by_route) {
+  double lost = 0;
+  for (Eigen::Index i = 0; i < by_route.size(); ++i)
+    if (model.routes()[i].leaves) lost += by_route[i];
+  return lost;
+}
+
+/// Unknowns sorted into slices across the axis, by body: what a foresight of power is judged by.
+/// Heat levels itself out across a slice long before the next update.
+class Slices {
+ public:
+  explicit Slices(const ThermalMesh& mesh) : of_(mesh.unknowns()) {
+    const auto bodies = mesh.body.size();
+    std::vector<double> low(bodies, 1e300), high(bodies, -1e300);
+    for (const auto& e : mesh.elements)
+      for (const int i : e.unknown) {
+        low[e.body] = std::min(low[e.body], mesh.at[i].z);
+        high[e.body] = std::max(high[e.body], mesh.at[i].z);
+      }
+    for (const auto& e : mesh.elements)
+      for (const int i : e.unknown) {
+        const double share = (mesh.at[i].z - low[e.body]) / (high[e.body] - low[e.body]);
+        of_[i] =
+            static_cast<int>(e.body) * count + std::min(count - 1, static_cast<int>(share * count));
+      }
+    sum_.resize(bodies * count);
+  }
+
+  /// How far two sets of nodal powers are apart, over `scale`: the greater of what they differ by
+  /// in all and of half of what they differ by from slice to slice.
+  double distance(const Eigen::VectorXd& a, const Eigen::VectorXd& b, double scale) {
+    std::fill(sum_.begin(), sum_.end(), 0.0);
+    double all = 0.0, each = 0.0;
+    for (std::size_t i = 0; i < of_.size(); ++i) {
+      const double off = a[static_cast<Eigen::Index>(i)] - b[static_cast<Eigen::Index>(i)];
+      sum_[of_[i]] += off;
+      all += off;
+    }
+    for (const double s : sum_) each += std::abs(s);
+    return scale > 0 ? std::max(std::abs(all), 0.5 * each) / scale : 0.0;
+  }
+
+ private:
+  static constexpr int count = 12;
+  std::vector<int> of_;
+  std::vector<double> sum_;
+};
+
+class Heating {
+ public:
+  Heating(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan, HeatingState state)
+      : coil_(coil),
+        model_(model),
+        plan_(plan),
+        state_(std::move(state)),
+        foresight_(model, state_.thermal, {8 * plan.heat_tolerance}),
+        stepper_(model, state_.thermal, {plan.heat_tolerance}),
+        slices_(model.mesh()) {
+    for (const ProbeKind kind : {ProbeKind::surface, ProbeKind::centre, ProbeKind::coldest,
+                                 ProbeKind::mean, ProbeKind::hottest})
+      sites_.emplace_back(model, Probe{kind, plan.workpiece, plan.low, plan.high});
+    for (const HeatEvent& event : plan.events) stepper_.watch(event);
+    if (plan.target)
+      stepper_.watch(
+          {"target", {plan.target_at, plan.workpiece, plan.low, plan.high}, *plan.target});
+  }
+
+  HeatingEnd run() {
+    if (state_.moments.empty()) begin();
+    while (true) {
+      if (state_.now.stopped) return HeatingEnd::supply_stopped;
+      if (state_.thermal.time >= plan_.until * (1 - 1e-12)) return HeatingEnd::time;
+      const double before = state_.net_share;
+      if (step()) return HeatingEnd::target;
+      if (state_.net_share < stall_share && state_.net_share <= before) return HeatingEnd::stalled;
+      if (plan_.stop && plan_.stop(state_)) return HeatingEnd::interrupted;
+    }
+  }
+
+  /// The last moment as a snapshot too.
+  void finish() {
+    if (!state_.snapshots.empty() && state_.snapshots.back().time < state_.thermal.time)
+      snapshot(model_.warmths(state_.thermal.enthalpy).kelvin);
+  }
+
+  [[nodiscard]] HeatingState take() { return std::move(state_); }
+
+ private:
+  void begin() {
+    const Eigen::VectorXd kelvin = model_.warmths(state_.thermal.enthalpy).kelvin;
+    state_.now = coil_.solve(kelvin);
+    state_.coil = coil_.memory();
+    ++state_.updates;
+    state_.energy.assign(parts_of(state_.now).size(), 0.0);
+    for (Eigen::Index i = 0; i < kelvin.size(); ++i)
+      if (state_.now.load[i] > 0) state_.capacity += model_.mesh().volume[i] / slope_at(i);
+    state_.next =
+        state_.now.work_W > 0 ? first_rise * state_.capacity / state_.now.work_W : plan_.until;
+    note(state_.now, kelvin, true);
+    snapshot(kelvin);
+  }
+
+  /// The field is that of the last solution, at temperatures a hair from these.
+  void snapshot(const Eigen::VectorXd& kelvin) {
+    if (plan_.milestone > 0)
+      state_.snapshots.push_back({state_.thermal.time, kelvin, state_.now.current,
+                                  scaled(coil_.coil().series.field, state_.now.current)});
+  }
+
+  /// Whether a multiple of the milestone lies between the last snapshot and now.
+  [[nodiscard]] bool passed_milestone(const Eigen::VectorXd& kelvin) const {
+    if (!(plan_.milestone > 0) || state_.snapshots.empty()) return false;
+    const double before = sites_[4].read(state_.snapshots.back().kelvin);
+    return std::floor(sites_[4].read(kelvin) / plan_.milestone) >
+           std::floor(before / plan_.milestone);
+  }
+
+  [[nodiscard]] double slope_at(Eigen::Index i) const {
+    return std::max(warmth(model_.shares(static_cast<int>(i)), state_.thermal.enthalpy[i]).slope,
+                    1e-12);
+  }
+
+  /// One interval; true when the target was reached in it.
+  bool step() {
+    const double begin = state_.thermal.time;
+    for (;;) {
+      const double length = std::min(state_.next, plan_.until - begin);
+      const Eigen::VectorXd foreseen = foresee(length);
+      foresight_.restart(state_.thermal);
+      foresight_.advance(begin + length, {begin, begin + length, state_.now.load, foreseen});
+      HeaterPoint then = coil_.solve(foresight_.warmths().kelvin);
+      ++state_.updates;
+      const double miss = slices_.distance(then.load, foreseen, then.load.sum());
+      // What a sudden step of power brings in a short interval is little heat, and let pass.
+      const double failing =
+          std::min(miss / plan_.tolerance, miss * rise_of(length) / plan_.misplaced);
+      if (then.stopped) {
+        if (rise_of(length) > narrow) {
+          state_.next = 0.5 * length;
+          continue;
+        }
+        state_.now.stopped = true;
+        state_.events.push_back({"the supply stops", begin});
+        return false;
+      }
+      if (failing > 1.0) {
+        ++state_.rejected;
+        state_.next = length * next_factor(failing);
+        continue;
+      }
+      return accept(length, std::move(then), failing, foreseen.sum());
+    }
+  }
+
+  /// Rise of all that is heated in an interval, losses left out [K].
+  [[nodiscard]] double rise_of(double length) const {
+    return state_.now.work_W * length / state_.capacity;
+  }
+
+  /// `failing` is what was missed over what may be: it grows with the square of the interval or
+  /// faster once there is a slope to go by.
+  [[nodiscard]] double next_factor(double failing) const {
+    const double order = state_.slope.size() > 0 ? 0.5 : 1.0;
+    return std::clamp(0.85 / std::pow(std::max(failing, 1e-9), order), strongest_cut,
+                      longest_growth);
+  }
+
+  /// Nodal powers carried on in a straight line.
+  [[nodiscard]] Eigen::VectorXd foresee(double length) const {
+    if (state_.slope.size() == 0) return state_.now.load;
+    Eigen::VectorXd change = length * state_.slope;
+    const double size = change.lpNorm<1>(), most = farthest * state_.now.load.lpNorm<1>();
+    if (size > most) change *= most / size;
+    return state_.now.load + change;
+  }
+
+  bool accept(double length, HeaterPoint then, double failing, double foreseen_W) {
+    const double begin = state_.thermal.time;
+    const HeatSource source{begin, begin + length, state_.now.load, then.load};
+    stepper_.restart(state_.thermal);
+    bool reached = false;
+    const int pieces = std::clamp(static_cast<int>(rise_of(length) / between_lines), 1, 4);
+    int piece = 1;
+    while (!reached && stepper_.state().time < begin + length) {
+      const double until = piece == pieces ? begin + length : begin + length * piece / pieces;
+      const Advance a = stepper_.advance(until, source);
+      if (a.events.empty()) ++piece;
+      for (const std::size_t e : a.events) {
+        const bool is_target = e == plan_.events.size();
+        state_.events.push_back({is_target ? "target" : plan_.events[e].name, a.time});
+        reached = reached || is_target;
+      }
+      if (a.time < begin + length)
+        note(between(state_.now, then, (a.time - begin) / length), stepper_.warmths().kelvin,
+             false);
+    }
+    const double end = stepper_.state().time;
+    if (end < begin + length) then = between(state_.now, then, (end - begin) / length);
+    add_energies(then, end - begin);
+    if (state_.interval > 0)  // a parabola through three updates against the straight line
+      state_.interpolation_error += std::abs(then.load.sum() - foreseen_W) * length * length /
+                                    (6 * (length + state_.interval));
+    state_.slope = (then.load - state_.now.load) / (end - begin);
+    state_.next = length * next_factor(failing);
+    state_.interval = length;
+    state_.thermal = stepper_.state();
+    state_.now = std::move(then);
+    state_.coil = coil_.memory();
+    const Eigen::VectorXd kelvin = stepper_.warmths().kelvin;
+    if (!reached) note(state_.now, kelvin, true);
+    if (reached || passed_milestone(kelvin)) snapshot(kelvin);
+    return reached;
+  }
+
+  /// Powers part of the way from one point to the next.
+  static HeaterPoint between(const HeaterPoint& a, const HeaterPoint& b, double share) {
+    const auto mix = [share](double x, double y) { return x + share * (y - x); };
+    HeaterPoint p = b;
+    p.frequency = {mix(a.frequency.hertz, b.frequency.hertz)};
+    p.current = mix(a.current, b.current);
+    p.demand = mix(a.demand, b.demand);
+    for (std::size_t i = 0; i < p.body_W.size(); ++i) p.body_W[i] = mix(a.body_W[i], b.body_W[i]);
+    p.work_W = mix(a.work_W, b.work_W);
+    p.coil_W = mix(a.coil_W, b.coil_W);
+    p.leads_W = mix(a.leads_W, b.leads_W);
+    p.total_W = mix(a.total_W, b.total_W);
+    p.load = a.load + share * (b.load - a.load);
+    if (p.tank && a.tank) {
+      p.tank->supply_current_A = mix(a.tank->supply_current_A, b.tank->supply_current_A);
+      p.tank->loaded_q = mix(a.tank->loaded_q, b.tank->loaded_q);
+    }
+    return p;
+  }
+
+  void add_energies(const HeaterPoint& then, double length) {
+    const std::vector<double> a = parts_of(state_.now), b = parts_of(then);
+    for (std::size_t i = 0; i < a.size(); ++i) state_.energy[i] += .5 * length * (a[i] + b[i]);
+  }
+
+  void note(const HeaterPoint& point, const Eigen::VectorXd& kelvin, bool solved) {
+    HeatingMoment m;
+    m.time = solved ? state_.thermal.time : stepper_.state().time;
+    m.surface = sites_[0].read(kelvin);
+    m.centre = sites_[1].read(kelvin);
+    m.coldest = sites_[2].read(kelvin);
+    m.mean = sites_[3].read(kelvin);
+    m.hottest = sites_[4].read(kelvin);
+    m.frequency = point.frequency.hertz;
+    m.coil_current = point.current;
+    if (point.tank) {
+      m.supply_current = point.tank->supply_current_A;
+      m.demand = point.demand;
+      m.loaded_q = point.tank->loaded_q;
+    }
+    m.induced_W = point.work_W;
+    m.coil_W = point.coil_W;
+    m.lost_W = lost_of(model_, model_.balance(kelvin, point.load).by_route);
+    m.total_W = point.total_W;
+    m.solved = solved;
+    state_.moments.push_back(m);
+    if (plan_.readings) state_.readings.push_back(plan_.readings(kelvin));
+    if (solved && m.induced_W > 0) state_.net_share = (m.induced_W - m.lost_W) / m.induced_W;
+  }
+
+  HeatedCoil& coil_;
+  const ThermalModel& model_;
+  const HeatingPlan& plan_;
+  HeatingState state_;
+  ThermalStepper foresight_, stepper_;
+  Slices slices_;
+  std::vector<ProbeSite> sites_;
+};
+
+}  // namespace
+
+HeatingOutcome run_heating(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
+                           std::optional<HeatingState> from, Temperature start) {
+  if (from) {
+    coil.remember(from->coil);
+  } else {
+    from.emplace();
+    from->thermal = start_at(model, start);
+  }
+  Heating heating(coil, model, plan, std::move(*from));
+  const HeatingEnd end = heating.run();
+  if (end != HeatingEnd::interrupted) heating.finish();
+  return {heating.take(), end};
+}
+
+HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
+                      Eigen::VectorXd kelvin) {
+  constexpr int most = 8;
+  constexpr double settled = 0.5;  // [K]
+  const ProbeSite site(model, {plan.target_at, plan.workpiece, plan.low, plan.high});
+  HeatingRest rest;
+  rest.kelvin = std::move(kelvin);
+  for (int k = 0; k < most && !rest.settled; ++k) {
+    const HeaterPoint point = coil.solve(rest.kelvin);
+    if (point.stopped || !(point.work_W > 0)) return rest;
+    const SteadyHeat steady = steady_heat(model, point.load, {std::max(rest.kelvin.mean(), 300.0)});
+    rest.change = (steady.kelvin - rest.kelvin).cwiseAbs().maxCoeff();
+    rest.kelvin = steady.kelvin;
+    for (const ThermalMesh::Element& e : model.mesh().elements) {
+      const auto& melting = model.mesh().body[e.body].material.melting;
+      if (melting && rest.kelvin[e.unknown[6]] > melting->solidus.kelvin) rest.melts = true;
+    }
+    if (rest.melts) return rest;
+    rest.settled = rest.change < settled;
+  }
+  rest.reading = site.read(rest.kelvin);
+  return rest;
+}
+
+}  // namespace cw

@@ -1,0 +1,197 @@
+#include "solver/coupled/heating_state.hpp"
+
+#include <cstdint>
+#include <istream>
+#include <ostream>
+#include <stdexcept>
+#include <type_traits>
+
+namespace cw {
+
+namespace {
+
+constexpr std::uint64_t mark = 0x31746165682d7763;  // "cw-heat1"
+constexpr std::uint64_t most_items = 1ULL << 32U;
+
+/// The same list of members serves both ways, so that they cannot drift apart.
+class Writer {
+ public:
+  explicit Writer(std::ostream& out) : out_(out) {}
+  template <class T>
+  requires std::is_trivially_copyable_v<T>
+  void operator()(const T& value) {
+    out_.write(reinterpret_cast<const char*>(&value), sizeof value);
+  }
+  template <class T>
+  void operator()(const std::vector<T>& values) {
+    (*this)(static_cast<std::uint64_t>(values.size()));
+    for (const T& v : values) (*this)(v);
+  }
+  template <class T>
+  void operator()(const Eigen::Matrix<T, Eigen::Dynamic, 1>& values) {
+    (*this)(static_cast<std::uint64_t>(values.size()));
+    for (const T& v : values) (*this)(v);
+  }
+  void operator()(const std::string& text) { (*this)(std::vector<char>(text.begin(), text.end())); }
+  void operator()(const HeatingEvent& event) {
+    (*this)(event.name);
+    (*this)(event.time);
+  }
+  void operator()(const HeatingSnapshot& shot);
+
+ private:
+  std::ostream& out_;
+};
+
+class Reader {
+ public:
+  explicit Reader(std::istream& in) : in_(in) {}
+  template <class T>
+  requires std::is_trivially_copyable_v<T>
+  void operator()(T& value) {
+    in_.read(reinterpret_cast<char*>(&value), sizeof value);
+    if (!in_) throw std::runtime_error("the stored heating run ends early");
+  }
+  template <class T>
+  void operator()(std::vector<T>& values) {
+    values.resize(count());
+    for (T& v : values) (*this)(v);
+  }
+  template <class T>
+  void operator()(Eigen::Matrix<T, Eigen::Dynamic, 1>& values) {
+    values.resize(static_cast<Eigen::Index>(count()));
+    for (T& v : values) (*this)(v);
+  }
+  void operator()(std::string& text) {
+    std::vector<char> letters;
+    (*this)(letters);
+    text.assign(letters.begin(), letters.end());
+  }
+  void operator()(HeatingEvent& event) {
+    (*this)(event.name);
+    (*this)(event.time);
+  }
+  void operator()(HeatingSnapshot& shot);
+
+ private:
+  std::uint64_t count() {
+    std::uint64_t n = 0;
+    (*this)(n);
+    if (n > most_items) throw std::runtime_error("the stored heating run is damaged");
+    return n;
+  }
+  std::istream& in_;
+};
+
+template <class Stream, class Snapshot>
+void each_of_snapshot(Stream& s, Snapshot& shot) {
+  s(shot.time);
+  s(shot.kelvin);
+  s(shot.current);
+  s(shot.field.frequency);
+  s(shot.field.media);
+  s(shot.field.potential);
+  s(shot.field.loop_voltage);
+  s(shot.field.impressed);
+  s(shot.field.local_reluctivity);
+  s(shot.field.saturating);
+}
+
+void Writer::operator()(const HeatingSnapshot& shot) {
+  each_of_snapshot(*this, shot);
+}
+void Reader::operator()(HeatingSnapshot& shot) {
+  each_of_snapshot(*this, shot);
+}
+
+template <class Stream, class Thermal>
+void each_of_thermal(Stream& s, Thermal& t) {
+  s(t.time);
+  s(t.enthalpy);
+  s(t.by_route);
+  s(t.supplied);
+  s(t.at_start);
+  s(t.next_step);
+  s(t.reached);
+}
+
+template <class Stream, class Point>
+void each_of_point(Stream& s, Point& p) {
+  s(p.frequency);
+  s(p.current);
+  s(p.tank);
+  s(p.demand);
+  s(p.stopped);
+  s(p.body_W);
+  s(p.work_W);
+  s(p.coil_W);
+  s(p.leads_W);
+  s(p.total_W);
+  s(p.load);
+}
+
+template <class Stream, class State>
+void each_of(Stream& s, State& state) {
+  each_of_thermal(s, state.thermal);
+  s(state.coil.local);
+  s(state.coil.potential);
+  s(state.coil.turn_voltage);
+  s(state.coil.current);
+  each_of_point(s, state.now);
+  s(state.slope);
+  s(state.capacity);
+  s(state.interval);
+  s(state.next);
+  s(state.moments);
+  s(state.readings);
+  s(state.snapshots);
+  s(state.events);
+  s(state.energy);
+  s(state.interpolation_error);
+  s(state.net_share);
+  s(state.updates);
+  s(state.rejected);
+}
+
+}  // namespace
+
+void write_state(std::ostream& out, const HeatingState& state) {
+  Writer writer(out);
+  writer(mark);
+  each_of(writer, state);
+  writer(mark);
+}
+
+HeatingState read_state(std::istream& in) {
+  Reader reader(in);
+  HeatingState state;
+  std::uint64_t found = 0;
+  reader(found);
+  if (found != mark) throw std::runtime_error("no stored heating run of this program");
+  each_of(reader, state);
+  reader(found);
+  if (found != mark) throw std::runtime_error("the stored heating run is damaged");
+  return state;
+}
+
+std::vector<std::string> part_names(const HeatedField& field) {
+  std::vector<std::string> names;
+  for (const WarmBody& body : field.bodies) names.push_back(field.mesh.region_name[body.region]);
+  names.insert(names.end(), {"coil", "leads"});
+  if (std::holds_alternative<TankCircuit>(field.drive))
+    names.insert(names.end(), {"joints", "capacitors", "switches", "chokes", "cable", "battery"});
+  return names;
+}
+
+std::vector<double> parts_of(const HeaterPoint& point) {
+  std::vector<double> parts = point.body_W;
+  parts.insert(parts.end(), {point.coil_W, point.leads_W});
+  if (point.tank) {
+    const PowerShares& p = point.tank->power;
+    parts.insert(parts.end(),
+                 {p.joints_W, p.capacitors_W, p.switches_W, p.chokes_W, p.cable_W, p.battery_W});
+  }
+  return parts;
+}
+
+}  // namespace cw

@@ -1,0 +1,70 @@
+#pragma once
+
+#include <iosfwd>
+
+#include "solver/coupled/heated_coil.hpp"
+#include "solver/thermal/thermal_stepper.hpp"
+
+namespace cw {
+
+/// One line of the history; temperatures of the workpiece within the stretch that matters.
+struct HeatingMoment {
+  double time = 0.0;                                          ///< [s]
+  double surface = 0.0, centre = 0.0;                         ///< half-way up the stretch [K]
+  double coldest = 0.0, mean = 0.0, hottest = 0.0;            ///< over the stretch [K]
+  double frequency = 0.0;                                     ///< [Hz]
+  double coil_current = 0.0;                                  ///< in coil and tank [A] rms
+  double supply_current = 0.0, demand = 0.0, loaded_q = 0.0;  ///< 0 without a tank
+  double induced_W = 0.0;                                     ///< in everything that is heated
+  double coil_W = 0.0;                                        ///< in the winding
+  double lost_W = 0.0;                                        ///< leaves the heated bodies
+  double total_W = 0.0;                                       ///< from the source
+  bool solved = true;  ///< the field was solved here; else powers are interpolated
+};
+
+/// Something that happened on the way.
+struct HeatingEvent {
+  std::string name;
+  double time = 0.0;  ///< [s]
+};
+
+/// The field and the temperatures at one moment, for files and pictures.
+struct HeatingSnapshot {
+  double time = 0.0;       ///< [s]
+  Eigen::VectorXd kelvin;  ///< over the unknowns of the thermal mesh
+  double current = 0.0;    ///< through the coil [A] rms
+  FieldSolution field;     ///< at that current
+};
+
+/// Names of the parts `parts_of` returns: bodies by region name, then coil, leads and what the
+/// drive has.
+std::vector<std::string> part_names(const HeatedField& field);
+/// Powers of a point by part [W]; they add up to total_W.
+std::vector<double> parts_of(const HeaterPoint& point);
+
+/// All a heating run needs to go on: stored and read back, it goes on to the last bit as if it had
+/// never been put down.
+struct HeatingState {
+  ThermalState thermal;
+  CoilMemory coil;
+  HeaterPoint now;        ///< at thermal.time
+  Eigen::VectorXd slope;  ///< of the nodal powers over the last interval [W/s]; empty at first
+  double capacity = 0.0;  ///< of all that is heated by the field, at the start [J/K]
+  double interval = 0.0;  ///< the last [s]
+  double next = 0.0;      ///< the next to try [s]
+  std::vector<HeatingMoment> moments;
+  std::vector<std::vector<double>> readings;  ///< HeatingPlan::readings, one row a moment
+  std::vector<HeatingSnapshot> snapshots;
+  std::vector<HeatingEvent> events;
+  std::vector<double> energy;        ///< by part since the start [J]
+  double interpolation_error = 0.0;  ///< estimate of what straight lines between updates miss [J]
+  double net_share = 1.0;            ///< (induced - lost)/induced at the last update
+  int updates = 0, rejected = 0;     ///< of the field
+};
+
+/// As bytes of this machine, and back. `read_state` throws std::runtime_error on a stream that ends
+/// early or holds something else.
+void write_state(std::ostream& out, const HeatingState& state);
+HeatingState read_state(std::istream& in);
+
+}  // namespace cw

@@ -1,0 +1,65 @@
+#include "solver/coupled/warm_bodies.hpp"
+
+#include "materials/effective_permeability.hpp"
+
+namespace cw {
+
+namespace {
+
+/// The point of TriangleRule nearest to a place in the reference triangle.
+std::size_t nearest_node(double x, double y) {
+  std::size_t best = 0;
+  double least = 1e300;
+  for (std::size_t q = 0; q < 12; ++q) {
+    const auto& node = TriangleRule::nodes()[q];
+    const double dx = node.x - x, dy = node.y - y, away = dx * dx + dy * dy;
+    if (away < least) {
+      least = away;
+      best = q;
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+std::vector<SaturatingRegion> at_temperatures(std::span<const WarmBody> bodies,
+                                              const PointValues& kelvin) {
+  std::vector<SaturatingRegion> regions;
+  for (const WarmBody& body : bodies) {
+    SaturatingRegion region{body.region, body.law, body.law != nullptr ? 1.0 : 0.0, {}};
+    region.local = [&body, &kelvin](const MeshPoint& p) {
+      const Temperature here{kelvin[p.triangle][nearest_node(p.x, p.y)]};
+      const double share =
+          body.law != nullptr ? magnetisation_share(*body.material.magnetisation, here) : 0.0;
+      return LocalMedium{body.material.conductivity(here), share};
+    };
+    regions.push_back(std::move(region));
+  }
+  return regions;
+}
+
+PointValues heat_density(const Mesh& mesh, const FieldSolution& field,
+                         std::span<const SaturatingRegion> bodies) {
+  PointValues density(mesh.triangles.size());
+  std::vector<const SaturatingRegion*> body_of(mesh.region_name.size(), nullptr);
+  for (const SaturatingRegion& body : bodies) body_of[body.region] = &body;
+  const double square = field.frequency.omega() * field.frequency.omega();
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    density[t].fill(0.0);
+    const SaturatingRegion* body = body_of[mesh.region[t]];
+    if (body == nullptr) continue;
+    for (std::size_t q = 0; q < 12; ++q) {
+      const auto& node = TriangleRule::nodes()[q];
+      const Eigen::Vector<double, 6> n = shape_values(node.x, node.y);
+      std::complex<double> a = 0;
+      for (int i = 0; i < 6; ++i) a += n[i] * field.potential[mesh.triangles[t][i]];
+      const double sigma =
+          medium_at(*body, field.media[body->region], {t, node.x, node.y, {}}).conductivity;
+      density[t][q] = square * sigma * std::norm(a);
+    }
+  }
+  return density;
+}
+
+}  // namespace cw

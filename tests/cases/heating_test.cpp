@@ -1,0 +1,229 @@
+// The heating run of whole cases, and the program stopped in the middle of one.
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cmath>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <numbers>
+#include <random>
+
+#include "cases/read/read_case.hpp"
+#include "cases/run/checkpoint.hpp"
+#include "cases/run/run_case.hpp"
+
+namespace cw::cases {
+namespace {
+
+namespace fs = std::filesystem;
+
+Case example(const std::string& name, const std::vector<Change>& changes = {}) {
+  return read_case(fs::path(COILWRIGHT_EXAMPLES) / (name + ".toml"), changes);
+}
+
+cases::Run heated(const Case& subject) {
+  RunOptions options;
+  options.effort = Effort::fast;
+  return run_case(subject, options);
+}
+
+/// Every joule of the supply and every joule induced has one place.
+void expect_balanced(const HeatResult& heat) {
+  EXPECT_LT(std::abs(heat.ledger_error), 0.005);
+  EXPECT_LT(heat.interpolation_error, 0.01);
+  double spent = 0, lost = 0;
+  for (const auto& [name, joule] : heat.spent) spent += joule;
+  for (const auto& [name, joule] : heat.lost) lost += joule;
+  EXPECT_NEAR(spent, heat.energy, 1e-9 * heat.energy);
+  EXPECT_NEAR(heat.stored + lost, heat.induced, 0.005 * heat.induced);
+}
+
+// The shipped pair: on 36 V the blank passes its target with more than 100 K to spare before it
+// would stall; on 24 V it stalls below it. The steel meets its Curie point on the way in both.
+TEST(ChiselPair, OneReachesItsTargetTheOtherStalls) {
+  const Case good = example("chisel-blank");
+  const HeatResult reached = *heated(good).result.heat;
+  ASSERT_TRUE(reached.reached);
+  EXPECT_GT(*reached.time_to_target, 60.0);
+  EXPECT_GT(reached.stall->kelvin, reached.target->kelvin + 100);
+  ASSERT_GE(reached.events.size(), 3U);
+  EXPECT_EQ(reached.events.front().name, "workpiece: first past the Curie point");
+  expect_balanced(reached);
+
+  const Case weak = example("chisel-on-24-volts");
+  const HeatResult stalls = *heated(weak).result.heat;
+  EXPECT_FALSE(stalls.reached);
+  ASSERT_TRUE(stalls.stall);
+  EXPECT_LT(stalls.stall->kelvin, stalls.target->kelvin - 15);
+  EXPECT_GT(stalls.stall->kelvin, stalls.lines.back().coldest);
+  expect_balanced(stalls);
+}
+
+// A charge that melts in its cup holds what its heat capacity and its latent heat ask for at the
+// temperature it has come to (integrated here by the trapezoidal rule): within 1 %.
+TEST(Melting, TakesTheEnthalpyOfTheCharge) {
+  const Case subject = example("bronze-melt");
+  const cases::Run run = heated(subject);
+  const HeatResult& heat = *run.result.heat;
+  ASSERT_TRUE(heat.reached);
+  expect_balanced(heat);
+  double begins = 0, molten = 0;
+  for (const auto& event : heat.events) {
+    if (event.name == "charge: begins to melt") begins = event.time;
+    if (event.name == "charge: all molten") molten = event.time;
+  }
+  EXPECT_GT(begins, 0);
+  EXPECT_GT(molten, begins + 10);
+  const ThermalModel& model = run.heating->thermal();
+  const Eigen::VectorXd& kelvin = run.snapshots.back().kelvin;
+  const double stored = model.stored(model.enthalpy_of(kelvin), 1);
+  const Material& bronze = subject.bodies.at(0).material;
+  double mass = 0, mean = 0;
+  for (const auto& e : model.mesh().elements)
+    if (e.body == 1)
+      for (int i = 0; i < 7; ++i) {
+        mass += e.shape.volume[i] * bronze.density.value;
+        mean += e.shape.volume[i] * bronze.density.value * kelvin[e.unknown[i]];
+      }
+  mean /= mass;
+  double per_mass = bronze.melting->latent;
+  for (double t = 293.15; t < mean; t += 0.1)
+    per_mass += 0.1 * bronze.heat_capacity(Temperature{t});
+  EXPECT_NEAR(stored, mass * per_mass, 0.01 * stored);
+}
+
+// Nut and axle as two lumps with the contact between them: where conduction inside is fast beside
+// the contact, temperatures follow the two ordinary differential equations within 3 %.
+TEST(Contact, NutAndAxleFollowTwoLumps) {
+  const Case subject = example("axle-nut", {{"body.0.contact", "300 W/(m2 K)"},
+                                            {"body.0.length", "10 mm"},
+                                            {"drive.supply_limit", "60 A"},
+                                            {"heat.until", "12 s"},
+                                            {"heat.target", "700 degC"}});
+  const cases::Run run = heated(subject);
+  const ThermalModel& model = run.heating->thermal();
+  const HeatResult& heat = *run.result.heat;
+  ASSERT_GT(heat.lines.size(), 5U);
+  const double axle_share = [&] {
+    double axle = heat.spent.at("axle");
+    return axle / (axle + heat.spent.at("workpiece"));
+  }();
+  const auto stored = [&](const Eigen::VectorXd& kelvin, std::size_t body) {
+    return model.stored(model.enthalpy_of(kelvin), body);
+  };
+  // Euler's rule in short steps; losses as the run found them, shared by heated surface.
+  const Eigen::VectorXd ones = Eigen::VectorXd::Ones(model.mesh().unknowns());
+  const double area = std::numbers::pi * 10e-3 * 10e-3, step = 0.002;
+  double nut = subject.workpiece->temperature.kelvin, axle = nut, time = 0;
+  std::size_t k = 0;
+  const double end = heat.lines.back().time;
+  while (time < end) {
+    while (k + 2 < heat.lines.size() && heat.lines[k + 1].time <= time) ++k;
+    const HeatLine &a = heat.lines[k], &b = heat.lines[k + 1];
+    const double share = (time - a.time) / std::max(b.time - a.time, 1e-9);
+    const double power = a.work_W + share * (b.work_W - a.work_W);
+    const double lost = a.lost_W + share * (b.lost_W - a.lost_W);
+    const double across = 300 * area * (nut - axle);
+    const auto capacity = [&](double t, std::size_t body) {
+      return (stored((t + 1) * ones, body) - stored(t * ones, body));
+    };
+    const double nut_rate = ((1 - axle_share) * power - across - 0.85 * lost) / capacity(nut, 0);
+    const double axle_rate = (axle_share * power + across - 0.15 * lost) / capacity(axle, 1);
+    nut += step * nut_rate;
+    axle += step * axle_rate;
+    time += step;
+  }
+  const auto mean = [&](std::size_t body) {
+    double sum = 0, volume = 0;
+    for (const auto& e : model.mesh().elements)
+      if (e.body == body)
+        for (int i = 0; i < 7; ++i) {
+          sum += e.shape.volume[i] * run.snapshots.back().kelvin[e.unknown[i]];
+          volume += e.shape.volume[i];
+        }
+    return sum / volume;
+  };
+  EXPECT_GT(nut - axle, 50);
+  EXPECT_NEAR(mean(0) - 288.15, nut - 288.15, 0.03 * (nut - 288.15));
+  EXPECT_NEAR(mean(1) - 288.15, axle - 288.15, 0.03 * (axle - 288.15));
+}
+
+/// A short heating run in a folder of its own, by the program.
+class Stopped : public testing::Test {
+ protected:
+  void SetUp() override {
+    fs::create_directories(folder_);
+    std::ifstream from(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank-bench.toml");
+    std::ofstream to(folder_ / "case.toml");
+    to << from.rdbuf() << "\n[heat]\nuntil = \"20 s\"\n";
+  }
+  void TearDown() override { fs::remove_all(folder_); }
+
+  /// Exit code; `before` is put in front of the program.
+  [[nodiscard]] int run(const std::string& before, const std::string& out,
+                        const std::string& options = "") const {
+    const std::string command = before + " " + COILWRIGHT_PROGRAM + " run " +
+                                (folder_ / "case.toml").string() + " --accuracy fast --out " +
+                                (folder_ / out).string() + " " + options + " >/dev/null 2>&1";
+    const int status = std::system(command.c_str());
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+  }
+  [[nodiscard]] std::string history(const std::string& out) const {
+    std::ifstream file(folder_ / out / "tables/history.csv");
+    return {std::istreambuf_iterator<char>(file), {}};
+  }
+
+  fs::path folder_ =
+      fs::temp_directory_path() / ("coilwright_heating_test_" + std::to_string(::getpid()));
+};
+
+// Killed without warning at ten moments and taken up each time, the run leaves no half-written
+// file and in the end the history of one that was left alone, byte for byte.
+TEST_F(Stopped, KilledTenTimesTheHistoryIsTheSame) {
+  ASSERT_EQ(run("", "whole"), 0);
+  ASSERT_GT(history("whole").size(), 500U);
+  std::mt19937 random(20);
+  std::uniform_real_distribution<double> seconds(0.1, 1.6);
+  for (int k = 0; k < 10; ++k) {
+    const int code =
+        run("timeout -s KILL " + std::to_string(seconds(random)), "killed", "--resume");
+    ASSERT_NE(code, 2) << "a checkpoint was refused";
+    if (fs::exists(folder_ / "killed")) {
+      EXPECT_TRUE(nlohmann::json::accept(std::ifstream(folder_ / "killed/result.json")));
+      break;
+    }
+  }
+  ASSERT_EQ(run("", "killed", "--resume"), 0);
+  EXPECT_EQ(history("killed"), history("whole"));
+  EXPECT_FALSE(fs::exists(checkpoint_of(folder_ / "killed")));
+}
+
+// Ctrl-C leaves a valid result that says so, exit code 130, and a run that goes on.
+TEST_F(Stopped, ByCtrlCItLeavesAMarkedResult) {
+  ASSERT_EQ(run("", "whole"), 0);
+  int code = 0;
+  for (const char* seconds : {"0.8", "0.5", "1.2", "0.3", "2", "0.2"}) {
+    fs::remove_all(folder_ / "out");
+    fs::remove(checkpoint_of(folder_ / "out"));
+    code = run(std::string("timeout --preserve-status -s INT ") + seconds, "out");
+    if (code == 130) break;
+  }
+  ASSERT_EQ(code, 130);
+  const auto result = nlohmann::json::parse(std::ifstream(folder_ / "out/result.json"));
+  EXPECT_EQ(result.at("heat").at("ended"), "interrupted");
+  EXPECT_FALSE(result.at("heat").at("reached"));
+  ASSERT_EQ(run("", "out", "--resume"), 0);
+  EXPECT_EQ(history("out"), history("whole"));
+}
+
+// A checkpoint of another case is refused with its name, not taken up.
+TEST_F(Stopped, ACheckpointOfAnotherCaseIsRefused) {
+  std::ofstream(checkpoint_of(folder_ / "out")) << "something else\n";
+  EXPECT_EQ(run("", "out", "--resume"), 2);
+}
+
+}  // namespace
+}  // namespace cw::cases

@@ -1,0 +1,108 @@
+#include "postproc/result/read_result.hpp"
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "postproc/result/write_result.hpp"
+#include "sample_case.hpp"
+
+namespace {
+
+using nlohmann::json;
+
+/// What the reader says to a file; empty when it takes it.
+std::string complaint(const std::string& text) {
+  try {
+    cw::read_result(text, "there/result.json");
+  } catch (const cw::ResultFileError& error) {
+    return error.what();
+  }
+  return "";
+}
+
+json full() {
+  return json::parse(cw::result_json(cw::sample::full_result()));
+}
+
+// Property: a result written, read and written again is the same file, byte for byte.
+TEST(ReadResult, GivesBackWhatWasWritten) {
+  for (const cw::Result& result : {cw::Result{}, cw::sample::result(), cw::sample::full_result()}) {
+    const std::string text = cw::result_json(result);
+    EXPECT_EQ(cw::result_json(cw::read_result(text)), text);
+  }
+}
+
+// Property: what may be missing stays empty and nothing else does.
+TEST(ReadResult, LeavesEmptyWhatIsNotThere) {
+  const cw::Result read = cw::read_result(cw::result_json(cw::sample::result()));
+  EXPECT_FALSE(read.heat || read.exposure || read.design || read.states[0].tank);
+  ASSERT_TRUE(read.states[0].saturation);
+  EXPECT_EQ(read.states[0].saturation->relative_permeability, 41.7);
+  ASSERT_EQ(read.states[0].coil.turns.size(), 2U);
+  EXPECT_EQ(read.states[0].coil.turns[1].z, 5e-3);
+}
+
+// Property: every value taken away, or turned into what it must not be, is answered by the name of
+// the file and the key, never by another exception.
+TEST(ReadResult, NamesTheDamage) {
+  for (const char* key : {"states", "limits", "build", "timing", "warnings", "sources", "title"}) {
+    json damaged = full();
+    damaged.erase(key);
+    EXPECT_NE(
+        complaint(damaged.dump()).find("there/result.json: " + std::string(key) + " is missing"),
+        std::string::npos)
+        << complaint(damaged.dump());
+  }
+  json damaged = full();
+  damaged["states"][1]["coil"]["inductance_H"] = "much";
+  EXPECT_EQ(complaint(damaged.dump()),
+            "there/result.json: states[1].coil.inductance_H is \"much\"; it must be a number.");
+  damaged = full();
+  damaged["limits"][0]["verdict"] = "maybe";
+  EXPECT_NE(complaint(damaged.dump()).find("limits[0].verdict is \"maybe\""), std::string::npos);
+  damaged = full();
+  damaged["states"][0]["coil"]["turn_r_m"].push_back(1.0);
+  EXPECT_NE(complaint(damaged.dump()).find("turn_r_m has 3 numbers where 2 are needed"),
+            std::string::npos);
+}
+
+// Property: no beginning of a file passes for the whole, and each says what to do.
+TEST(ReadResult, RefusesAFileCutShort) {
+  const std::string text = cw::result_json(cw::sample::full_result());
+  for (std::size_t length = 0; length + 2 < text.size(); length += 211)
+    EXPECT_NE(complaint(text.substr(0, length)).find("run the case again"), std::string::npos)
+        << length;
+  EXPECT_NE(complaint("{}").find("no result of this program"), std::string::npos);
+  EXPECT_NE(complaint("[1, 2]").find("no result of this program"), std::string::npos);
+  json other = full();
+  other["format"] = "coilwright-result-2";
+  EXPECT_NE(complaint(other.dump()).find("another version"), std::string::npos);
+}
+
+// Property: any single value replaced by one of every other kind is either taken or answered by
+// ResultFileError.
+TEST(ReadResult, NeverFailsInAnotherWay) {
+  const json flat = full().flatten();
+  for (const auto& [pointer, value] : flat.items()) {
+    for (const json& odd : {json(nullptr), json(-1e300), json(4000000000000LL), json("x"),
+                            json::array(), json::object(), json(true)}) {
+      json damaged = full();
+      damaged[json::json_pointer(pointer)] = odd;
+      EXPECT_NO_THROW(complaint(damaged.dump())) << pointer << " " << odd;
+    }
+  }
+}
+
+// Property: a directory without a result says what kind of directory is wanted.
+TEST(ReadResult, WantsAResultDirectory) {
+  try {
+    cw::read_result_directory("/nowhere/at-all");
+    FAIL() << "no exception";
+  } catch (const cw::ResultFileError& error) {
+    EXPECT_NE(std::string(error.what()).find("give the directory"), std::string::npos);
+  }
+}
+
+}  // namespace
