@@ -13,7 +13,7 @@ class App;
 namespace cw::cases {
 
 /// What the program tells its caller.
-enum Exit { solved = 0, input_wrong = 2, not_solved = 3, out_of_means = 4 };
+enum Exit { solved = 0, input_wrong = 2, not_solved = 3, out_of_means = 4, stopped = 130 };
 
 /// What is to be done once the command line is read; returns the exit code.
 using Work = std::function<int()>;
@@ -24,6 +24,7 @@ using Work = std::function<int()>;
 void add_run(CLI::App& app, Work& work);
 void add_metals(CLI::App& app, Work& work);
 void add_supply(CLI::App& app, Work& work);
+void add_sweep(CLI::App& app, Work& work);
 void add_check(CLI::App& app, Work& work);
 void add_materials(CLI::App& app, Work& work);
 void add_new(CLI::App& app, Work& work);

@@ -1,0 +1,70 @@
+#include "cases/sweep/sweep_run.hpp"
+
+#include <fmt/format.h>
+
+#include "cases/sweep/plan.hpp"
+#include "cases/sweep/sheet.hpp"
+#include "cases/sweep/solve_design.hpp"
+#include "postproc/result/result_directory.hpp"
+#include "postproc/result/write_error.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+void make_directory(const std::filesystem::path& directory) {
+  std::error_code error;
+  std::filesystem::create_directories(directory, error);
+  if (error)
+    throw WriteError(fmt::format("{}: cannot be made: {}; give another directory with --out",
+                                 directory.string(), error.message()));
+}
+
+/// Readers see the old file or the new one, never half of it.
+void replace_file(const std::filesystem::path& file, const std::string& bytes) {
+  const std::filesystem::path fresh = file.string() + ".part";
+  write_file(fresh, bytes);
+  std::error_code error;
+  std::filesystem::rename(fresh, file, error);
+  if (error)
+    throw WriteError(fmt::format("{}: could not be written: {}", file.string(), error.message()));
+}
+
+/// The outcomes of the planned designs, as far as they are there.
+std::vector<DesignRow> outcomes(Store& store, const std::vector<DesignRow>& planned) {
+  std::vector<DesignRow> rows;
+  for (const DesignRow& design : planned)
+    if (auto row = store.find(design.id)) rows.push_back(std::move(*row));
+  return rows;
+}
+
+}  // namespace
+
+SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions& options,
+                   const std::filesystem::path& directory, Hosts* hosts,
+                   const SweepListener& listener) {
+  const std::string study = study_of(text);
+  std::vector<DesignRow> designs;
+  for (const auto& changes : plan_designs(subject))
+    designs.push_back(planned(subject, study, changes, options));
+  make_directory(directory);
+  Store store(directory / "designs.sqlite");
+  const bool from_behind = store.begin_run(study, text);
+  SweepRun run;
+  {
+    Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
+    run.stopped = !solve_designs(fleet, store, designs, from_behind, listener);
+  }
+  store.end_run();
+  run.ranking = rank_designs(*subject.sweep, outcomes(store, designs));
+  return run;
+}
+
+void write_sweep(const Case& subject, const Ranking& ranking,
+                 const std::filesystem::path& directory) {
+  make_directory(directory / "tables");
+  replace_file(directory / "tables" / "designs.csv", designs_csv(subject, ranking));
+  replace_file(directory / "designs.json", designs_json(subject, ranking));
+}
+
+}  // namespace cw::cases
