@@ -30,7 +30,6 @@ std::vector<std::vector<double>> sample_points(const Sampling& sampling, std::si
   if (dimensions == 0) return points;
   if (sampling.kind == SamplingKind::sobol) {
     boost::random::sobol sequence(dimensions);
-    sequence.discard(dimensions);
     const double scale = static_cast<double>(boost::random::sobol::max()) + 1.0;
     for (auto& point : points)
       for (double& x : point) x = std::min(static_cast<double>(sequence()) / scale, 1.0 - 0x1p-53);
