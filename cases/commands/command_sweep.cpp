@@ -38,6 +38,17 @@ SweepOptions options_of(const Arguments& arguments, bool launched) {
   return options;
 }
 
+/// The best designs of the fast method against their full solutions.
+void print_checked(const std::vector<CheckedDesign>& checked) {
+  if (checked.empty()) return;
+  fmt::print("Solved in full as well: fast / full - 1\n{:>7}{:>12}{:>12}{:>12}\n", "place", "work",
+             "coil loss", "inductance");
+  for (const CheckedDesign& d : checked)
+    fmt::print("{:>7}{:>+10.3f} %{:>+10.3f} %{:>+10.3f} %\n", d.place, 100 * d.work, 100 * d.coil,
+               100 * d.inductance);
+  fmt::print("\n");
+}
+
 void require_sweep(const Case& subject) {
   if (subject.sweep) return;
   throw CaseError({fmt::format(
@@ -61,6 +72,7 @@ int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) 
     return solved;
   }
   fmt::print("{}\n", design_text(sheet_of(subject, run.ranking), arguments.lines));
+  print_checked(run.checked);
   if (const std::string complaint = complaint_of(run.ranking); !complaint.empty())
     fmt::print(stderr, "{}\n", complaint);
   fmt::print(
@@ -108,7 +120,9 @@ void add_sweep(CLI::App& app, Work& work) {
   add_accuracy(*command, arguments->accuracy);
   command->add_option("--jobs", arguments->jobs, "processes at once (default: one for each core)")
       ->check(CLI::Range(1, 1024));
-  command->add_option("--method", arguments->method, "plain or fast")
+  command
+      ->add_option("--method", arguments->method,
+                   "plain, or fast: answers of rings and work kept from design to design")
       ->check(CLI::IsMember({"plain", "fast"}));
   command->add_option("--lines", arguments->lines, "how many designs to print (default: 10)");
   command->add_option("--compare", arguments->compare, "two places, to see both side by side")

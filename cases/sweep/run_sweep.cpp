@@ -20,6 +20,10 @@ void count(const DesignOutcome& outcome, SweepProgress& progress) {
   if (outcome.status == DesignStatus::crashed) ++progress.crashed;
 }
 
+SweepMethod method_of(const DesignRow& row) {
+  return row.method == word(SweepMethod::fast) ? SweepMethod::fast : SweepMethod::plain;
+}
+
 DesignOutcome judged(const Answer& answer) {
   if (answer.death.empty()) return outcome_of(answer.bytes);
   return {DesignStatus::crashed,
@@ -47,7 +51,7 @@ DesignRow planned(const Case& subject, const std::string& study, const std::vect
   row.version = version;
   row.method = word(options.method);
   row.accuracy = word(options.effort);
-  row.id = sha256_hex(study + "\n" + order_for(changes) + "\n" + row.method + "\n" + row.accuracy +
+  row.id = sha256_hex(study + "\n" + order_for(changes, options.method) + "\n" + row.accuracy +
                       "\n" + row.version);
   return row;
 }
@@ -70,7 +74,7 @@ bool solve_designs(Fleet& fleet, Store& store, std::vector<DesignRow> designs, b
         ++progress.done;
         continue;
       }
-      fleet.give({next, order_for(designs[next].changes)});
+      fleet.give({next, order_for(designs[next].changes, method_of(designs[next]))});
       ++next;
     }
     constexpr int patience_ms = 100;

@@ -43,9 +43,9 @@ std::string reasons(const std::vector<std::string>& messages, const std::string&
 
 }  // namespace
 
-std::string order_for(const std::vector<Change>& changes) {
-  Json json = Json::array();
-  for (const Change& change : changes) json.push_back({change.key, change.value});
+std::string order_for(const std::vector<Change>& changes, SweepMethod method) {
+  Json json = {{"method", word(method)}, {"changes", Json::array()}};
+  for (const Change& change : changes) json["changes"].push_back({change.key, change.value});
   return dumped(json);
 }
 
@@ -55,22 +55,29 @@ DesignOutcome outcome_of(const std::string& answer) {
           json.at("solve_s"),           json.at("total_s")};
 }
 
-DesignOutcome DesignSolver::solve(const std::vector<Change>& changes) {
+DesignOutcome DesignSolver::solve_checked(const Case& design, SweepMethod method) {
+  if (method == SweepMethod::fast)
+    if (const auto result = fast_->solve(design))
+      return {DesignStatus::solved, "", compact(*result), 0.0, result->timing.solve,
+              result->timing.total};
+  const Run run = run_case(design, effort_);
+  const Timing& t = run.result.timing;
+  if (run.result.states.empty())
+    return {DesignStatus::failed,
+            fmt::format("{}", fmt::join(run.result.warnings, "\n")),
+            "",
+            t.mesh,
+            t.solve,
+            t.total};
+  return {DesignStatus::solved, "", compact(run.result), t.mesh, t.solve, t.total};
+}
+
+DesignOutcome DesignSolver::solve(const std::vector<Change>& changes, SweepMethod method) {
   try {
     const Case design = read_case_text(subject_.text, subject_.file, changes);
     const CheckResult found = check_case(design);
-    if (!found.errors.empty())
-      return {DesignStatus::invalid, reasons(found.errors, subject_.file.string()), "", 0, 0, 0};
-    const Run run = run_case(design, effort_);
-    const Timing& t = run.result.timing;
-    if (run.result.states.empty())
-      return {DesignStatus::failed,
-              fmt::format("{}", fmt::join(run.result.warnings, "\n")),
-              "",
-              t.mesh,
-              t.solve,
-              t.total};
-    return {DesignStatus::solved, "", compact(run.result), t.mesh, t.solve, t.total};
+    if (found.errors.empty()) return solve_checked(design, method);
+    return {DesignStatus::invalid, reasons(found.errors, subject_.file.string()), "", 0, 0, 0};
   } catch (const CaseError& error) {
     return {DesignStatus::invalid, reasons(error.messages(), subject_.file.string()), "", 0, 0, 0};
   } catch (const std::exception& error) {
@@ -79,9 +86,12 @@ DesignOutcome DesignSolver::solve(const std::vector<Change>& changes) {
 }
 
 std::string DesignSolver::operator()(const std::string& order) {
+  const Json asked = Json::parse(order);
   std::vector<Change> changes;
-  for (const auto& pair : Json::parse(order)) changes.push_back({pair.at(0), pair.at(1)});
-  const DesignOutcome outcome = solve(changes);
+  for (const auto& pair : asked.at("changes")) changes.push_back({pair.at(0), pair.at(1)});
+  const DesignOutcome outcome =
+      solve(changes,
+            asked.at("method") == word(SweepMethod::fast) ? SweepMethod::fast : SweepMethod::plain);
   return dumped({{"status", word(outcome.status)},
                  {"reason", outcome.reason},
                  {"result", outcome.result},

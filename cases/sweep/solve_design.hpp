@@ -1,28 +1,36 @@
 #pragma once
 
+#include <memory>
 #include <string>
 
 #include "cases/sweep/design.hpp"
+#include "cases/sweep/fast_design.hpp"
 
 namespace cw::cases {
 
 /// What a worker is told, and what it answers; both as bytes for crew.hpp.
-std::string order_for(const std::vector<Change>& changes);
+std::string order_for(const std::vector<Change>& changes, SweepMethod method);
 DesignOutcome outcome_of(const std::string& answer);
 
-/// Solves designs of one case: reads and checks each, solves it as `coilwright run` would, and
-/// packs what came out. Never throws: what goes wrong is the answer.
+/// Solves designs of one case: reads and checks each, solves it as `coilwright run` would or, by
+/// the fast method where that can do it, from kept answers, and packs what came out. Never throws:
+/// what goes wrong is the answer.
 class DesignSolver {
  public:
-  DesignSolver(CaseText subject, Effort effort) : subject_(std::move(subject)), effort_(effort) {}
+  DesignSolver(CaseText subject, Effort effort)
+      : subject_(std::move(subject)),
+        effort_(effort),
+        fast_(std::make_shared<FastDesigns>(effort)) {}
 
   std::string operator()(const std::string& order);
 
  private:
-  DesignOutcome solve(const std::vector<Change>& changes);
+  DesignOutcome solve(const std::vector<Change>& changes, SweepMethod method);
+  DesignOutcome solve_checked(const Case& design, SweepMethod method);
 
   CaseText subject_;
   Effort effort_;
+  std::shared_ptr<FastDesigns> fast_;  ///< copies of a solver share it
 };
 
 }  // namespace cw::cases

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "cases/sweep/plan.hpp"
 #include "cases/sweep/sheet.hpp"
 #include "cases/sweep/solve_design.hpp"
@@ -30,6 +32,32 @@ void replace_file(const std::filesystem::path& file, const std::string& bytes) {
     throw WriteError(fmt::format("{}: could not be written: {}", file.string(), error.message()));
 }
 
+/// Solves the best ten in full.
+std::vector<CheckedDesign> check_best(const Case& subject, const Ranking& ranking, Fleet& fleet,
+                                      Store& store, SweepOptions options) {
+  constexpr std::size_t most = 10;
+  options.method = SweepMethod::plain;
+  const std::size_t count = std::min(most, ranking.best.size());
+  std::vector<DesignRow> designs;
+  for (std::size_t k = 0; k < count; ++k)
+    designs.push_back(
+        planned(subject, ranking.best[k].row.study, ranking.best[k].row.changes, options));
+  std::vector<CheckedDesign> checked;
+  if (!solve_designs(fleet, store, designs, false, nullptr)) return checked;
+  for (std::size_t k = 0; k < count; ++k) {
+    const auto row = store.find(designs[k].id);
+    if (!row || row->outcome.status != DesignStatus::solved) continue;
+    const Figures full = figures_of(row->outcome.result);
+    const auto off = [&](const char* key) {
+      const auto a = figure_of(ranking.best[k].figures, key), b = figure_of(full, key);
+      return a && b && *b != 0 ? *a / *b - 1 : 0.0;
+    };
+    checked.push_back(
+        {k + 1, off("power.workpiece_W"), off("power.coil_W"), off("coil.inductance_H")});
+  }
+  return checked;
+}
+
 /// The outcomes of the planned designs, as far as they are there.
 std::vector<DesignRow> outcomes(Store& store, const std::vector<DesignRow>& planned) {
   std::vector<DesignRow> rows;
@@ -54,9 +82,11 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
   {
     Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
     run.stopped = !solve_designs(fleet, store, designs, from_behind, listener);
+    run.ranking = rank_designs(*subject.sweep, outcomes(store, designs));
+    if (options.method == SweepMethod::fast && !run.stopped)
+      run.checked = check_best(subject, run.ranking, fleet, store, options);
   }
   store.end_run();
-  run.ranking = rank_designs(*subject.sweep, outcomes(store, designs));
   return run;
 }
 

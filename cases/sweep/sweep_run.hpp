@@ -5,10 +5,17 @@
 
 namespace cw::cases {
 
+/// How a design of the fast method compares with the full solution.
+struct CheckedDesign {
+  std::size_t place = 0;                            ///< in the ranking, from 1
+  double work = 0.0, coil = 0.0, inductance = 0.0;  ///< fast / full - 1
+};
+
 /// A sweep from case file to ranking.
 struct SweepRun {
   Ranking ranking;
-  bool stopped = false;  ///< by the user, before it was through
+  std::vector<CheckedDesign> checked;  ///< the best ten, where the fast method was used
+  bool stopped = false;                ///< by the user, before it was through
 };
 
 /// Solves every design of the case that `directory`/designs.sqlite does not hold yet, and ranks
