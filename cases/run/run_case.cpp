@@ -117,11 +117,11 @@ void add_warnings(const Case& subject, const std::vector<StateResult>& states,
 
 }  // namespace
 
-Run run_case(const Case& subject, Effort effort) {
+Run run_case(const Case& subject, Effort effort, const Mesher& mesher) {
   const auto begin = std::chrono::steady_clock::now();
   Run run;
   Spent spent;
-  run.states = solve_states(subject, effort, spent, run.result.warnings);
+  run.states = solve_states(subject, effort, spent, run.result.warnings, mesher);
   for (const SolvedState& state : run.states)
     run.result.states.push_back(state_result(subject, state));
   run.result.limits = case_limits(subject, run.states);

@@ -12,7 +12,7 @@ struct Run {
 };
 
 /// Solves a checked case. Throws SolveError or MeshError when it cannot be solved.
-Run run_case(const Case& subject, Effort effort);
+Run run_case(const Case& subject, Effort effort, const Mesher& mesher = generate_mesh);
 
 /// Writes everything the run leaves behind into `directory`; see write_result_directory().
 void write_run(const Run& run, const Case& subject, const std::filesystem::path& directory);

@@ -38,12 +38,12 @@ struct Prepared {
 };
 
 Prepared prepare(const Case& subject, const StateTemperatures& t, const Excitation& about,
-                 const Sizing& sizing, Spent& spent) {
+                 const Sizing& sizing, Spent& spent, const Mesher& mesher) {
   const Stopwatch watch(spent.mesh);
   Prepared p;
   p.state.temperature = t;
   p.state.model = field_model(subject, t, about);
-  p.state.mesh = std::make_unique<Mesh>(generate_mesh(
+  p.state.mesh = std::make_unique<Mesh>(mesher(
       p.state.model.section, p.state.model.saturating.empty() ? sizing : for_saturation(sizing)));
   p.system = std::make_unique<EddySystem>(*p.state.mesh, p.state.model.media);
   p.state.unknowns = p.system->unknowns();
@@ -88,14 +88,15 @@ double solve_at_drive(Prepared& p, const BenchDrive& drive, double current) {
       "the current at the given voltage did not settle in 30 steps; no result is given");
 }
 
-SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort effort, Spent& spent) {
+SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort effort, Spent& spent,
+                        const Mesher& mesher) {
   const Temperature work =
       subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
   const double expected =
       drive.voltage ? drive.rms / (drive.frequency.omega() * rough_inductance(subject.coil))
                     : drive.rms;
   Prepared p = prepare(subject, {work, coil_temperature(subject.coil)}, {drive.frequency, expected},
-                       sizing_for(effort), spent);
+                       sizing_for(effort), spent, mesher);
   const Stopwatch watch(spent.solve);
   p.state.name = "fixed_frequency";
   p.state.drive = drive.voltage ? "voltage" : "current";
@@ -108,9 +109,10 @@ SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort eff
 class PushPullStates {
  public:
   PushPullStates(const Case& subject, Effort effort, Spent& spent,
-                 std::vector<std::string>& warnings)
+                 std::vector<std::string>& warnings, const Mesher& mesher)
       : subject_(subject),
         effort_(effort),
+        mesher_(mesher),
         spent_(spent),
         warnings_(warnings),
         circuit_(tank_circuit(subject)) {
@@ -152,7 +154,7 @@ class PushPullStates {
   std::optional<std::pair<Prepared, OperatingPoint>> solve(const Case& subject, Temperature work,
                                                            const Sizing& sizing) {
     Prepared p = prepare(subject, {work, coil_temperature(subject.coil)},
-                         {start_.at.frequency, start_.at.current_rms_A}, sizing, spent_);
+                         {start_.at.frequency, start_.at.current_rms_A}, sizing, spent_, mesher_);
     const Stopwatch watch(spent_.solve);
     LocalCoil start = start_;
     OperatingPoint point = solve_operating_point(*p.system, p.state.model.winding,
@@ -191,6 +193,7 @@ class PushPullStates {
 
   const Case& subject_;
   Effort effort_;
+  const Mesher& mesher_;
   Spent& spent_;
   std::vector<std::string>& warnings_;
   TankCircuit circuit_;
@@ -234,15 +237,15 @@ TankCircuit tank_circuit(const Case& subject) {
 }
 
 std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent& spent,
-                                      std::vector<std::string>& warnings) {
+                                      std::vector<std::string>& warnings, const Mesher& mesher) {
   if (std::holds_alternative<PushPullDrive>(subject.drive))
-    return PushPullStates(subject, effort, spent, warnings).run();
+    return PushPullStates(subject, effort, spent, warnings, mesher).run();
   const auto* current = std::get_if<CurrentDrive>(&subject.drive);
   const auto* voltage = std::get_if<VoltageDrive>(&subject.drive);
   const BenchDrive drive = current != nullptr ? BenchDrive{false, current->frequency, current->rms}
                                               : BenchDrive{true, voltage->frequency, voltage->rms};
   std::vector<SolvedState> states;
-  states.push_back(solve_bench(subject, drive, effort, spent));
+  states.push_back(solve_bench(subject, drive, effort, spent, mesher));
   return states;
 }
 

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "cases/run/section_of_case.hpp"
+#include "mesh/generate.hpp"
 #include "solver/coupled/operating_point.hpp"
 
 namespace cw::cases {
@@ -33,7 +34,8 @@ struct Spent {
 /// peak_demand, past_curie, at_target, as far as they apply), in that order. A tank that will not
 /// ring leaves its state out and says so in `warnings`. Throws SolveError, MeshError.
 std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent& spent,
-                                      std::vector<std::string>& warnings);
+                                      std::vector<std::string>& warnings,
+                                      const Mesher& mesher = generate_mesh);
 
 /// Tank, drive and supply of a push-pull case as the circuit takes them.
 TankCircuit tank_circuit(const Case& subject);

@@ -60,7 +60,7 @@ DesignOutcome DesignSolver::solve_checked(const Case& design, SweepMethod method
     if (const auto result = fast_->solve(design))
       return {DesignStatus::solved, "", compact(*result), 0.0, result->timing.solve,
               result->timing.total};
-  const Run run = run_case(design, effort_);
+  const Run run = run_case(design, effort_, std::ref(*meshes_));
   const Timing& t = run.result.timing;
   if (run.result.states.empty())
     return {DesignStatus::failed,

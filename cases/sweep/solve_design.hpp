@@ -5,6 +5,7 @@
 
 #include "cases/sweep/design.hpp"
 #include "cases/sweep/fast_design.hpp"
+#include "cases/sweep/kept_meshes.hpp"
 
 namespace cw::cases {
 
@@ -20,7 +21,8 @@ class DesignSolver {
   DesignSolver(CaseText subject, Effort effort)
       : subject_(std::move(subject)),
         effort_(effort),
-        fast_(std::make_shared<FastDesigns>(effort)) {}
+        fast_(std::make_shared<FastDesigns>(effort)),
+        meshes_(std::make_shared<KeptMeshes>()) {}
 
   std::string operator()(const std::string& order);
 
@@ -30,7 +32,9 @@ class DesignSolver {
 
   CaseText subject_;
   Effort effort_;
-  std::shared_ptr<FastDesigns> fast_;  ///< copies of a solver share it
+  // Copies of a solver share what they keep.
+  std::shared_ptr<FastDesigns> fast_;
+  std::shared_ptr<KeptMeshes> meshes_;
 };
 
 }  // namespace cw::cases

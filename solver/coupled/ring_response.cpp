@@ -169,10 +169,10 @@ FieldAnswer body_answer(const std::vector<SectionRegion>& bodies, const Media& m
   EddySystem system(mesh, media);
   system.factorise(f);
   const Extent extent = extent_of(bodies);
-  const double away = 0.7 * clearance;
+  const double away = 0.5 * clearance;
   const auto sources =
-      round_rectangle({extent.radius + away, extent.bottom - away, extent.top + away}, 0.6 * away);
-  const double deep = std::min({away, 0.5 * extent.radius, 0.3 * (extent.top - extent.bottom)});
+      round_rectangle({extent.radius + away, extent.bottom - away, extent.top + away}, 0.5 * away);
+  const double deep = std::min({0.6 * away, 0.5 * extent.radius, 0.3 * (extent.top - extent.bottom)});
   FieldAnswer answer;
   answer.filaments =
       round_rectangle({extent.radius - deep, extent.bottom + deep, extent.top - deep}, 0.8 * deep);
