@@ -26,6 +26,7 @@ struct Arguments : CommonArguments {
   int jobs = 0;  ///< 0: left out
   std::size_t lines = 10;
   std::vector<std::size_t> compare;
+  bool optimise = false;
 };
 
 SweepOptions options_of(const Arguments& arguments, bool launched) {
@@ -65,7 +66,12 @@ int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) 
   const std::string directory = arguments.directory_or("-sweep");
   if (hosts != nullptr) static_cast<void>(hosts->share(text.text));
   const StopSignal stop;
-  const SweepRun run = run_sweep(subject, text, options, directory, hosts, sweep_bar_on_terminal());
+  if (arguments.optimise && subject.sweep->rank.empty())
+    throw CaseError(
+        {"sweep.rank: found none, but --optimise needs to know what is best; write for "
+         "example rank = \"-states.cold.power.workpiece_W\""});
+  const auto search = arguments.optimise ? run_optimiser : run_sweep;
+  const SweepRun run = search(subject, text, options, directory, hosts, sweep_bar_on_terminal());
   write_sweep(subject, run.ranking, directory);
   if (!arguments.compare.empty()) {
     fmt::print("{}", side_by_side(run.ranking, arguments.compare[0], arguments.compare[1]));
@@ -77,7 +83,8 @@ int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) 
     fmt::print(stderr, "{}\n", complaint);
   fmt::print(
       "Store     {0}/designs.sqlite (run the same command again to go on)\n"
-      "Numbers   {0}/tables/designs.csv, {0}/designs.json\n",
+      "Numbers   {0}/tables/designs.csv, {0}/designs.json\n"
+      "Pictures  {0}/pictures/\n",
       directory);
   if (!run.stopped) return solved;
   fmt::print(stderr, "Stopped; the same command goes on from here.\n");
@@ -127,6 +134,8 @@ void add_sweep(CLI::App& app, Work& work) {
   command->add_option("--lines", arguments->lines, "how many designs to print (default: 10)");
   command->add_option("--compare", arguments->compare, "two places, to see both side by side")
       ->expected(2);
+  command->add_flag("--optimise", arguments->optimise,
+                    "search for the best between the ends of each key instead of trying all");
   command->callback([arguments, &work] { work = [arguments] { return sweep(*arguments); }; });
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "materials/nearest.hpp"
@@ -42,6 +43,7 @@ void judge_limits(const Json& limits, RankedDesign& design) {
     if (!limit.contains("fraction")) continue;
     const NearestLimit found{limit.at("part"),     limit.at("quantity"), limit.at("verdict"),
                              limit.at("at_state"), limit.at("advice"),   limit.at("fraction")};
+    if (found.verdict == "stop") design.excess += found.fraction - 1;
     if (found.verdict == "stop")
       design.broken.push_back(fmt::format("{}: {} at {:.0f} % of its limit", found.part,
                                           plain(found.quantity), 100 * found.fraction));
@@ -49,27 +51,23 @@ void judge_limits(const Json& limits, RankedDesign& design) {
   }
 }
 
+double relative(double passed, double bound) {
+  return passed / std::max(std::abs(bound), 1e-300);
+}
+
 void judge_requirements(const Sweep& sweep, RankedDesign& design) {
   for (const SweepRequirement& r : sweep.require) {
     const auto value = figure_of(design.figures, r.key);
-    if (!value)
-      design.broken.push_back(fmt::format("{}: this design has none", r.key));
-    else if (r.least && *value < *r.least)
+    if (!value) design.broken.push_back(fmt::format("{}: this design has none", r.key));
+    if (!value) continue;
+    if (r.least && *value < *r.least) {
       design.broken.push_back(fmt::format("{} is {:.3g}, below {:g}", r.key, *value, *r.least));
-    else if (r.most && *value > *r.most)
+      design.excess += relative(*r.least - *value, *r.least);
+    } else if (r.most && *value > *r.most) {
       design.broken.push_back(fmt::format("{} is {:.3g}, above {:g}", r.key, *value, *r.most));
+      design.excess += relative(*value - *r.most, *r.most);
+    }
   }
-}
-
-RankedDesign judged(const Sweep& sweep, const std::string& key, DesignRow row) {
-  RankedDesign design;
-  design.row = std::move(row);
-  const Json result = Json::parse(design.row.outcome.result);
-  collect(result, "", design.figures);
-  if (result.contains("limits")) judge_limits(result.at("limits"), design);
-  judge_requirements(sweep, design);
-  if (!key.empty()) design.value = figure_of(design.figures, key);
-  return design;
 }
 
 void sort(std::vector<RankedDesign>& designs, bool largest) {
@@ -93,6 +91,17 @@ std::optional<double> figure_of(const Figures& figures, const std::string& key) 
   return std::nullopt;
 }
 
+RankedDesign judge_design(const Sweep& sweep, const std::string& key, DesignRow row) {
+  RankedDesign design;
+  design.row = std::move(row);
+  const Json result = Json::parse(design.row.outcome.result);
+  collect(result, "", design.figures);
+  if (result.contains("limits")) judge_limits(result.at("limits"), design);
+  judge_requirements(sweep, design);
+  if (!key.empty()) design.value = figure_of(design.figures, key);
+  return design;
+}
+
 Ranking rank_designs(const Sweep& sweep, std::vector<DesignRow> rows) {
   Ranking ranking;
   ranking.largest = sweep.rank.starts_with('-');
@@ -102,7 +111,7 @@ Ranking rank_designs(const Sweep& sweep, std::vector<DesignRow> rows) {
       ranking.unsolved.push_back(std::move(row));
       continue;
     }
-    RankedDesign design = judged(sweep, ranking.key, std::move(row));
+    RankedDesign design = judge_design(sweep, ranking.key, std::move(row));
     if (!design.value && !ranking.key.empty())
       ranking.unranked.push_back(std::move(design));
     else if (design.broken.empty())

@@ -32,8 +32,12 @@ struct RankedDesign {
   Figures figures;
   std::optional<double> value;          ///< of the rank key
   std::optional<NearestLimit> nearest;  ///< left out: nothing was judged
-  std::vector<std::string> broken;      ///< limits and requirements it does not keep, in words
+  double excess = 0.0;  ///< how far each broken one is passed, in parts of itself, summed
+  std::vector<std::string> broken;  ///< limits and requirements it does not keep, in words
 };
+
+/// How one solved row stands. `key`: of the rank, without its sign; may be empty.
+RankedDesign judge_design(const Sweep& sweep, const std::string& key, DesignRow row);
 
 /// Designs in order.
 struct Ranking {

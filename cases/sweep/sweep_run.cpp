@@ -3,10 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
+#include "cases/sweep/optimise.hpp"
 #include "cases/sweep/plan.hpp"
 #include "cases/sweep/sheet.hpp"
 #include "cases/sweep/solve_design.hpp"
+#include "postproc/picture/design_charts.hpp"
+#include "postproc/picture/png.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_error.hpp"
 
@@ -90,11 +94,57 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
   return run;
 }
 
+SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOptions& options,
+                       const std::filesystem::path& directory, Hosts* hosts,
+                       const SweepListener& listener) {
+  const std::string study = study_of(text);
+  const Optimiser settings = subject.sweep->optimiser.value_or(Optimiser{});
+  make_directory(directory);
+  Store store(directory / "designs.sqlite");
+  store.begin_run(study, text);
+  store.clear_trace(study);
+  SweepRun run;
+  SweepProgress progress;
+  progress.total = static_cast<std::size_t>(settings.evaluations);
+  std::vector<DesignRow> tried;
+  {
+    Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
+    std::map<std::string, bool> seen;
+    const auto evaluate = [&](const std::vector<Change>& changes, int start, int step) {
+      DesignRow row = planned(subject, study, changes, options);
+      if (!solve_designs(fleet, store, {row}, false, nullptr)) return std::optional<DesignRow>{};
+      row = *store.find(row.id);
+      if (!seen[row.id]) tried.push_back(row);
+      seen[row.id] = true;
+      store.put_trace(study, {start, step, row.id, objective_of(*subject.sweep, row)});
+      ++progress.done;
+      ++progress.fresh;
+      if (listener) listener(progress);
+      return std::optional(row);
+    };
+    run.stopped = !optimise(*subject.sweep, settings, evaluate);
+  }
+  store.end_run();
+  run.ranking = rank_designs(*subject.sweep, tried);
+  return run;
+}
+
 void write_sweep(const Case& subject, const Ranking& ranking,
                  const std::filesystem::path& directory) {
   make_directory(directory / "tables");
   replace_file(directory / "tables" / "designs.csv", designs_csv(subject, ranking));
   replace_file(directory / "designs.json", designs_json(subject, ranking));
+  make_directory(directory / "pictures");
+  const DesignSheet sheet = sheet_of(subject, ranking);
+  constexpr double pixels_per_point = 2.0;
+  for (const auto& [name, canvas] : {std::pair{"map", design_map(sheet)},
+                                     {"pareto", pareto_chart(sheet)},
+                                     {"sensitivity", sensitivity_chart(sheet)}}) {
+    if (!canvas) continue;
+    replace_file(directory / "pictures" / fmt::format("{}.svg", name), svg_of(*canvas));
+    replace_file(directory / "pictures" / fmt::format("{}.png", name),
+                 png_of(raster_of(*canvas, pixels_per_point)));
+  }
 }
 
 }  // namespace cw::cases

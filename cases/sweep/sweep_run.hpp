@@ -24,6 +24,12 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
                    const std::filesystem::path& directory, Hosts* hosts,
                    const SweepListener& listener);
 
+/// Searches for the best design between the first and last value of each key instead of trying all
+/// of them, as [sweep] optimiser says; see optimise.hpp. The ranking holds the designs tried.
+SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOptions& options,
+                       const std::filesystem::path& directory, Hosts* hosts,
+                       const SweepListener& listener);
+
 /// Writes tables/designs.csv, designs.json and the pictures beside the store. Each file is replaced
 /// whole. Throws WriteError.
 void write_sweep(const Case& subject, const Ranking& ranking,
