@@ -15,6 +15,17 @@ namespace {
 constexpr Colour grid{222, 225, 229};
 constexpr int marks = 7;
 
+void draw_y_marks(Canvas& canvas, const ChartAxes& a) {
+  const Stroke faint{grid, 0.8, {}};
+  const double y_step = round_step(a.y_high - a.y_low, marks);
+  for (double y = std::ceil(a.y_low / y_step) * y_step; y <= a.y_high; y += y_step) {
+    const Spot at = a.spot(a.x_low, y);
+    canvas.line({at, {a.left + a.width, at.y}}, faint);
+    canvas.text({at.x - 7.0, at.y + 4.0}, figure_short(std::abs(y) < 1e-9 * y_step ? 0.0 : y),
+                {11.0, Anchor::end, faint_ink});
+  }
+}
+
 }  // namespace
 
 std::pair<double, double> padded(double low, double high) {
@@ -32,13 +43,7 @@ void draw_axes(Canvas& canvas, const ChartAxes& a, const std::string& x_label,
     canvas.text({at.x, at.y + 17.0}, figure_short(std::abs(x) < 1e-9 * x_step ? 0.0 : x),
                 {11.0, Anchor::middle, faint_ink});
   }
-  const double y_step = round_step(a.y_high - a.y_low, marks);
-  for (double y = std::ceil(a.y_low / y_step) * y_step; y <= a.y_high; y += y_step) {
-    const Spot at = a.spot(a.x_low, y);
-    canvas.line({at, {a.left + a.width, at.y}}, faint);
-    canvas.text({at.x - 7.0, at.y + 4.0}, figure_short(std::abs(y) < 1e-9 * y_step ? 0.0 : y),
-                {11.0, Anchor::end, faint_ink});
-  }
+  if (!y_label.empty()) draw_y_marks(canvas, a);
   canvas.rectangle({a.left, a.top}, a.width, a.height, {{}, true, {}, thin});
   canvas.text({a.left + a.width / 2, a.top + a.height + 36.0}, x_label,
               {12.0, Anchor::middle, ink});

@@ -20,7 +20,7 @@ struct ChartAxes {
 /// A span that holds low..high with a little room, never empty.
 std::pair<double, double> padded(double low, double high);
 
-/// Grid, marks, frame and labels.
+/// Grid, marks, frame and labels; no marks of y where its label is empty.
 void draw_axes(Canvas& canvas, const ChartAxes& axes, const std::string& x_label,
                const std::string& y_label);
 
