@@ -191,8 +191,9 @@ constexpr std::string_view sweep_plan = R"toml(
 [sweep]
 # Any key of the case: a list of values, or a range in steps. Combinations that do not go together are told with the
 # reason, and the rest goes on.
-vary = [{ key = "coil.turns", values = [6, 7, 8, 9, 10] },
-        { key = "coil.pitch", from = "6.5 mm", to = "9.5 mm", count = 3 }]
+vary = [{ key = "coil.turns", values = [7, 8, 9] },
+        { key = "coil.pitch", from = "6.5 mm", to = "8.5 mm", count = 2 },
+        { key = "drive.supply", values = ["15 V", "18 V"] }]
 # What to rank by: any key of result.json, states by name; - in front for largest first.
 rank    = "-states.cold.power.workpiece_W"
 # against = "states.cold.supply.demand_A"       # a second key, for the chart of what the first costs in it

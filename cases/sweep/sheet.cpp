@@ -1,5 +1,7 @@
 #include "cases/sweep/sheet.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <set>
 
@@ -9,9 +11,17 @@ namespace cw::cases {
 
 namespace {
 
+/// A value as shown: "9.5143 mm" for "9.514285714 mm".
+std::string shortened(const std::string& value) {
+  const LeadingNumber number = read_leading_number(value);
+  if (!number.complaint.empty()) return value;
+  const std::string figure = fmt::format("{:.5g}", number.value);
+  return number.rest.empty() ? figure : fmt::format("{} {}", figure, number.rest);
+}
+
 DesignLine line_of(const RankedDesign& design, const std::string& against) {
   DesignLine line;
-  for (const Change& change : design.row.changes) line.values.push_back(change.value);
+  for (const Change& change : design.row.changes) line.values.push_back(shortened(change.value));
   line.value = design.value;
   if (!against.empty()) line.against = figure_of(design.figures, against);
   line.work = figure_of(design.figures, "power.workpiece_W");
@@ -27,7 +37,11 @@ DesignLine line_of(const RankedDesign& design, const std::string& against) {
 /// The values of a key: those of the plan, or what was drawn, rising.
 std::vector<std::string> axis_values(const SweepAxis& axis, const DesignSheet& sheet,
                                      std::size_t k) {
-  if (!axis.values.empty()) return axis.values;
+  if (!axis.values.empty()) {
+    std::vector<std::string> values;
+    for (const std::string& value : axis.values) values.push_back(shortened(value));
+    return values;
+  }
   std::set<std::string> seen;
   for (const auto* lines : {&sheet.best, &sheet.breaking})
     for (const DesignLine& line : *lines) seen.insert(line.values[k]);

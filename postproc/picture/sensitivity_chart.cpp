@@ -66,11 +66,7 @@ std::optional<Canvas> sensitivity_chart(const DesignSheet& sheet) {
   canvas.height = axes.top + axes.height + 56.0;
   draw_heading(canvas, sheet.title,
                "one key at a time, the others as in the best design (line); ! breaks a limit");
-  draw_axes(canvas,
-            {axes.left, axes.top, axes.width, axes.height, axes.x_low, axes.x_high, 0, 1e-9},
-            key_label(sheet.rank), "");
-  canvas.rectangle({0, axes.top - 1}, axes.left - 1, axes.height + 8,
-                   {{}, true, Colour{255, 255, 255}, {}});
+  draw_axes(canvas, axes, key_label(sheet.rank), "");
   for (std::size_t k = 0; k < reaches.size(); ++k) {
     const Reach& r = reaches[k];
     const double y = axes.top + row * static_cast<double>(k), a = axes.spot(r.low, 0).x,

@@ -12,6 +12,7 @@
 #include <set>
 #include <string>
 
+#include "cases/sweep/rank.hpp"
 #include "cases/sweep/store.hpp"
 
 namespace cw::cases {
@@ -221,6 +222,61 @@ TEST_F(SweepProgram, RefusesAForeignStore) {
   EXPECT_EQ(run.code, 4) << run.text;
   EXPECT_NE(run.text.find("is no store of designs"), std::string::npos) << run.text;
   EXPECT_EQ(fs::file_size(out_ / "designs.sqlite"), 5042U);
+}
+
+// The fast method gives every power and inductance within 0.5 % of the plain one, and shows by how
+// much the best differ from their full solutions.
+TEST_F(SweepProgram, FastAgreesWithPlain) {
+  ASSERT_EQ(shell(command()).code, 0);
+  const Outcome fast = shell(command() + " --method fast");
+  ASSERT_EQ(fast.code, 0) << fast.text;
+  EXPECT_NE(fast.text.find("Solved in full as well"), std::string::npos) << fast.text;
+  std::map<std::string, std::map<std::string, Figures>> by_design;
+  for (const DesignRow& row : rows())
+    if (row.outcome.status == DesignStatus::solved)
+      by_design[spoken(row.changes)][row.method] = figures_of(row.outcome.result);
+  EXPECT_EQ(by_design.size(), static_cast<std::size_t>(designs - invalid));
+  for (auto& [design, methods] : by_design) {
+    ASSERT_EQ(methods.size(), 2U) << design;
+    for (const char* key : {"power.workpiece_W", "power.coil_W", "power.total_W",
+                            "coil.inductance_H", "coil.resistance_ohm", "coil.dc_resistance_ohm"}) {
+      const double plain = *figure_of(methods["plain"], key);
+      EXPECT_NEAR(*figure_of(methods["fast"], key), plain, 0.005 * plain) << design << " " << key;
+    }
+  }
+}
+
+// The optimiser's best is no worse than the best of a fine grid between the same ends, and its way
+// there stands in the store.
+TEST_F(SweepProgram, OptimiserBeatsAFineGrid) {
+  std::string text = small_sweep;
+  text.replace(text.find("count = 6"), 9, "count = 51");
+  text.replace(text.find("from = " 6 mm ""), 13, "from = " 6.1 mm "");
+  text +=
+      "optimiser = { evaluations = 80, starts = 2 }
+      ";
+      std::ofstream(folder_ / "small.toml")
+      << text;
+  const auto best = [&] {
+    const auto json = nlohmann::json::parse(std::ifstream(out_ / "designs.json"));
+    return json.at("designs")
+        .at(0)
+        .at("result")
+        .at("states")
+        .at(0)
+        .at("power")
+        .at("workpiece_W")
+        .get<double>();
+  };
+  ASSERT_EQ(shell(command() + " --method fast").code, 0);
+  const double grid = best();
+  const Outcome run = shell(command() + " --method fast --optimise");
+  ASSERT_EQ(run.code, 0) << run.text;
+  EXPECT_GE(best(), grid * (1 - 1e-3)) << run.text;
+  Store store(out_ / "designs.sqlite");
+  const auto trace = store.trace(study_of({folder_ / "small.toml", text}));
+  EXPECT_GT(trace.size(), 20U);
+  EXPECT_LE(trace.size(), 80U);
 }
 
 /// The launcher as any user, and as root.
