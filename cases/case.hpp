@@ -250,16 +250,48 @@ struct Heat {
   std::optional<Temperature> harden;  ///< all of it is austenite (Ac3); left out: the steel's
 };
 
+/// Bounds of a key between which a sweep draws or searches, in the unit they were written in.
+struct SweepRange {
+  double from = 0.0, to = 0.0;  ///< from != to
+  std::string unit;             ///< empty for a bare number
+};
+
 /// One key a sweep changes. `values` are as they would stand in the file, text without its quotes:
-/// "7.5 mm", "8".
+/// "7.5 mm", "8"; empty where only the range was written.
 struct SweepAxis {
   std::string key;
   std::vector<std::string> values;
+  std::optional<SweepRange> range;  ///< set where `from` and `to` were written
+};
+
+enum class SamplingKind { latin_hypercube, sobol };
+
+/// Draws designs from the axes instead of trying every combination.
+struct Sampling {
+  SamplingKind kind = SamplingKind::latin_hypercube;
+  int count = 0;
+  int seed = 1;  ///< Latin hypercube only: another seed, other designs
+};
+
+/// What a design must keep to be ranked, beside the ratings of its parts.
+struct SweepRequirement {
+  std::string key;  ///< of a result
+  std::optional<double> least, most;
+};
+
+/// How `coilwright sweep --optimise` searches.
+struct Optimiser {
+  int evaluations = 60;  ///< designs solved, all starts together
+  int starts = 1;
 };
 
 struct Sweep {
   std::vector<SweepAxis> vary;
   std::string rank;  ///< a result key, `-` in front for largest first; empty: in the order solved
+  std::string against;  ///< second result key, for the Pareto chart, signed as `rank`; may be empty
+  std::optional<Sampling> sampling;  ///< left out: every combination
+  std::vector<SweepRequirement> require;
+  std::optional<Optimiser> optimiser;
 };
 
 /// One case file.

@@ -11,7 +11,7 @@ namespace cw::cases {
 void add_new(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand("new", "print a commented starter case");
   const auto kind = std::make_shared<std::string>("bar");
-  command->add_option("kind", *kind, "bar, cup, pancake or empty");
+  command->add_option("kind", *kind, "bar, cup, pancake, empty or sweep");
   command->callback([kind, &work] {
     work = [kind] {
       fmt::print("{}", starter_case(*kind));

@@ -169,14 +169,49 @@ until        = "120 s"
 surroundings = "20 degC"
 )toml";
 
+constexpr std::string_view sweep_work =
+    R"toml(# Choosing a coil: `coilwright sweep FILE` solves every combination of the values in [sweep] and ranks them.
+# Everything above [sweep] is an ordinary case; what a key in [sweep] lists takes the place of its value here.
+title = "Which coil for the bar"
+
+[workpiece]
+material    = "steel-medium-carbon"
+diameter    = "14 mm"
+length      = "100 mm"
+
+[coil]
+turns     = 8
+bore      = "30 mm"
+pitch     = "7.5 mm"
+conductor = { tube = "6 mm", wall = "1 mm", material = "copper-tube" }
+leads     = { length = "120 mm", spacing = "20 mm" }
+coolant   = { flow = "0.5 L/min", inlet = "20 degC" }
+)toml";
+
+constexpr std::string_view sweep_plan = R"toml(
+[sweep]
+# Any key of the case: a list of values, or a range in steps. Combinations that do not go together are told with the
+# reason, and the rest goes on.
+vary = [{ key = "coil.turns", values = [7, 8, 9] },
+        { key = "coil.pitch", from = "6.5 mm", to = "8.5 mm", count = 2 },
+        { key = "drive.supply", values = ["15 V", "18 V"] }]
+# What to rank by: any key of result.json, states by name; - in front for largest first.
+rank    = "-states.cold.power.workpiece_W"
+# against = "states.cold.supply.demand_A"       # a second key, for the chart of what the first costs in it
+# Designs that break the rating of a part are ranked apart; what else they must keep:
+require = [{ key = "states.cold.efficiency", least = 0.5 }]
+# sampling  = { kind = "latin-hypercube", count = 100 }   # or "sobol": draws designs instead of trying all
+# optimiser = { evaluations = 60, starts = 2 }            # for `coilwright sweep FILE --optimise`
+)toml";
+
 struct Starter {
   std::string_view work, heat;
 };
 
-constexpr std::array<std::string_view, 4> kinds = {"bar", "cup", "pancake", "empty"};
-constexpr std::array<Starter, 4> starters = {
+constexpr std::array<std::string_view, 5> kinds = {"bar", "cup", "pancake", "empty", "sweep"};
+constexpr std::array<Starter, 5> starters = {
     Starter{bar_work, bar_heat}, Starter{cup_work, cup_heat}, Starter{pancake_work, pancake_heat},
-    Starter{empty_work, ""}};
+    Starter{empty_work, ""}, Starter{sweep_work, sweep_plan}};
 
 }  // namespace
 

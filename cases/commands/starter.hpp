@@ -6,7 +6,7 @@
 
 namespace cw::cases {
 
-/// Kinds of starter case: "bar" (the usual one), "cup", "pancake", "empty".
+/// Kinds of starter case: "bar" (the usual one), "cup", "pancake", "empty", "sweep".
 std::span<const std::string_view> starter_kinds();
 
 /// A commented case file of that kind which passes every check; an empty kind means "bar".

@@ -14,6 +14,9 @@ void read_drive(Reading& reading, const Entry& entry, Case& to);
 void read_heat(Reading& reading, const Entry& entry, Case& to);
 void read_sweep(Reading& reading, const Entry& entry, Case& to);
 
+/// The value a share of the way through the range, as it would stand in a file: "7.5 mm".
+std::string sweep_value(const SweepRange& range, double share);
+
 /// The material of that library name, or of that file: a text with '/' or ending in ".toml",
 /// relative to the case file. An empty text (not written) gives an empty material.
 Material resolve_material(Reading& reading, const std::string& key, const std::string& text);

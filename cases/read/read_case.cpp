@@ -58,7 +58,11 @@ Case read_tree(Reading& reading, const Node& root) {
 /// Tries every value of every axis alone: a sweep should not find its slips after an hour.
 void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
   for (std::size_t i = 0; i < sweep.vary.size(); ++i) {
-    const auto& [key, values] = sweep.vary[i];
+    const SweepAxis& axis = sweep.vary[i];
+    const std::string& key = axis.key;
+    std::vector<std::string> values = axis.values;
+    if (values.empty() && axis.range)
+      values = {sweep_value(*axis.range, 0), sweep_value(*axis.range, 1)};
     const std::string path = fmt::format("sweep.vary.{}", i);
     for (std::size_t k = 0; k < values.size(); ++k) {
       Node changed = root;

@@ -246,11 +246,12 @@ Run run_case(const Case& subject, const RunOptions& options) {
   return run;
 }
 
-Run run_case(const Case& subject, Effort effort) {
+Run run_case(const Case& subject, Effort effort, const Mesher& mesher) {
   const auto begin = std::chrono::steady_clock::now();
   Run run;
   Spent spent;
-  run.states = solve_states(subject, effort, spent, run.result.warnings, &run.result.demand);
+  run.states = solve_states(subject, effort, spent, run.result.warnings,
+                            {mesher, &run.result.demand});
   for (const SolvedState& state : run.states)
     run.result.states.push_back(state_result(subject, state));
   run.result.limits = case_limits(subject, run.states);

@@ -26,7 +26,7 @@ struct RunOptions {
 };
 
 /// Solves the states of a checked case. Throws SolveError or MeshError when it cannot be solved.
-Run run_case(const Case& subject, Effort effort);
+Run run_case(const Case& subject, Effort effort, const Mesher& mesher = generate_mesh);
 
 /// The same and, where the case asks for it, its heating run; a checkpoint goes when that is done.
 Run run_case(const Case& subject, const RunOptions& options);

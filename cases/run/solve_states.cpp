@@ -37,14 +37,21 @@ struct Prepared {
   std::unique_ptr<EddySystem> system;
 };
 
+/// How a state is meshed.
+struct Meshing {
+  const Sizing& sizing;
+  const Mesher& mesher;
+};
+
 Prepared prepare(const Case& subject, const StateTemperatures& t, const Excitation& about,
-                 const Sizing& sizing, Spent& spent) {
+                 const Meshing& meshing, Spent& spent) {
   const Stopwatch watch(spent.mesh);
   Prepared p;
   p.state.temperature = t;
   p.state.model = field_model(subject, t, about);
-  p.state.mesh = std::make_unique<Mesh>(generate_mesh(
-      p.state.model.section, p.state.model.saturating.empty() ? sizing : for_saturation(sizing)));
+  p.state.mesh = std::make_unique<Mesh>(meshing.mesher(
+      p.state.model.section,
+      p.state.model.saturating.empty() ? meshing.sizing : for_saturation(meshing.sizing)));
   p.system = std::make_unique<EddySystem>(*p.state.mesh, p.state.model.media);
   p.state.unknowns = p.system->unknowns();
   return p;
@@ -88,14 +95,15 @@ double solve_at_drive(Prepared& p, const BenchDrive& drive, double current) {
       "the current at the given voltage did not settle in 30 steps; no result is given");
 }
 
-SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort effort, Spent& spent) {
+SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort effort, Spent& spent,
+                        const Mesher& mesher) {
   const Temperature work =
       subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
   const double expected =
       drive.voltage ? drive.rms / (drive.frequency.omega() * rough_inductance(subject.coil))
                     : drive.rms;
   Prepared p = prepare(subject, {work, coil_temperature(subject.coil), true},
-                       {drive.frequency, expected}, sizing_for(effort), spent);
+                       {drive.frequency, expected}, {sizing_for(effort), mesher}, spent);
   const Stopwatch watch(spent.solve);
   p.state.name = "fixed_frequency";
   p.state.drive = drive.voltage ? "voltage" : "current";
@@ -108,12 +116,13 @@ SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort eff
 class PushPullStates {
  public:
   PushPullStates(const Case& subject, Effort effort, Spent& spent,
-                 std::vector<std::string>& warnings, std::optional<DemandResult>* found)
+                 std::vector<std::string>& warnings, const StateMeans& means)
       : subject_(subject),
         effort_(effort),
+        mesher_(means.mesher),
         spent_(spent),
         warnings_(warnings),
-        found_(found),
+        found_(means.demand),
         circuit_(tank_circuit(subject)) {
     const double l = rough_inductance(subject.coil), c = circuit_.tank.bank.capacitance_F;
     start_.at.frequency = {1 / (2 * std::numbers::pi * std::sqrt(l * c))};
@@ -153,8 +162,8 @@ class PushPullStates {
   std::optional<std::pair<Prepared, OperatingPoint>> solve(const Case& subject,
                                                            const StateTemperatures& t,
                                                            const Sizing& sizing) {
-    Prepared p =
-        prepare(subject, t, {start_.at.frequency, start_.at.current_rms_A}, sizing, spent_);
+    Prepared p = prepare(subject, t, {start_.at.frequency, start_.at.current_rms_A},
+                         {sizing, mesher_}, spent_);
     const Stopwatch watch(spent_.solve);
     LocalCoil start = start_;
     OperatingPoint point = solve_operating_point(*p.system, p.state.model.winding,
@@ -202,6 +211,7 @@ class PushPullStates {
 
   const Case& subject_;
   Effort effort_;
+  const Mesher& mesher_;
   Spent& spent_;
   std::vector<std::string>& warnings_;
   std::optional<DemandResult>* found_;
@@ -246,16 +256,16 @@ TankCircuit tank_circuit(const Case& subject) {
 }
 
 std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent& spent,
-                                      std::vector<std::string>& warnings,
-                                      std::optional<DemandResult>* demand) {
+                                      std::vector<std::string>& warnings, const StateMeans& means) {
+  const Mesher& mesher = means.mesher;
   if (std::holds_alternative<PushPullDrive>(subject.drive))
-    return PushPullStates(subject, effort, spent, warnings, demand).run();
+    return PushPullStates(subject, effort, spent, warnings, means).run();
   const auto* current = std::get_if<CurrentDrive>(&subject.drive);
   const auto* voltage = std::get_if<VoltageDrive>(&subject.drive);
   const BenchDrive drive = current != nullptr ? BenchDrive{false, current->frequency, current->rms}
                                               : BenchDrive{true, voltage->frequency, voltage->rms};
   std::vector<SolvedState> states;
-  states.push_back(solve_bench(subject, drive, effort, spent));
+  states.push_back(solve_bench(subject, drive, effort, spent, mesher));
   return states;
 }
 

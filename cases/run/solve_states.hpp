@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "cases/run/section_of_case.hpp"
+#include "mesh/generate.hpp"
 #include "postproc/result/result.hpp"
 #include "solver/coupled/operating_point.hpp"
 
@@ -30,13 +31,18 @@ struct Spent {
   double mesh = 0.0, solve = 0.0;
 };
 
+/// How states are solved beyond the effort.
+struct StateMeans {
+  Mesher mesher = generate_mesh;
+  std::optional<DemandResult>* demand = nullptr;  ///< filled by the search for the largest demand
+};
+
 /// States of a bench drive (fixed_frequency) or of a push-pull on its tank (empty, cold,
 /// peak_demand, past_curie, at_target, as far as they apply), in that order. A tank that will not
-/// ring leaves its state out and says so in `warnings`. What the search for the largest demand came
-/// by goes into `demand` where it is given. Throws SolveError, MeshError.
+/// ring leaves its state out and says so in `warnings`. Throws SolveError, MeshError.
 std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent& spent,
                                       std::vector<std::string>& warnings,
-                                      std::optional<DemandResult>* demand = nullptr);
+                                      const StateMeans& means = {});
 
 /// Tank, drive and supply of a push-pull case as the circuit takes them.
 TankCircuit tank_circuit(const Case& subject);

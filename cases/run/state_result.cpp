@@ -11,33 +11,6 @@ namespace cw::cases {
 
 namespace {
 
-CoilResult coil_result(const Case& subject, const LoadedCoil& coil, double current) {
-  CoilResult r;
-  r.inductance = coil.inductance;
-  r.resistance = coil.resistance;
-  r.conductor_resistance = coil.conductor_resistance;
-  r.reflected_resistance = coil.reflected_resistance;
-  r.part_turn_resistance = coil.part_turn_resistance;
-  r.winding_inductance = coil.winding_inductance;
-  r.helix_correction = coil.helix_correction;
-  r.lead_inductance = coil.leads.inductance_H;
-  r.lead_resistance = coil.leads.resistance_ohm;
-  r.dc_resistance = coil.dc_resistance;
-  r.winding_turns = subject.coil.turns;
-  const auto places = ring_places(subject.coil);
-  double low = places.front().z, high = low;
-  for (std::size_t k = 0; k < places.size(); ++k) {
-    r.mean_radius += places[k].r / static_cast<double>(places.size());
-    low = std::min(low, places[k].z);
-    high = std::max(high, places[k].z);
-    r.turns.push_back({places[k].r, places[k].z, places[k].weight,
-                       current * std::abs(coil.turn_voltage[k]), current * places[k].weight,
-                       current * current * coil.turn_loss[k]});
-  }
-  r.length = high - low + subject.coil.conductor.axial_size();
-  return r;
-}
-
 PowerBalance power_balance(const Case& subject, const SolvedState& state) {
   PowerBalance power;
   double square = state.current * state.current;
@@ -187,6 +160,33 @@ void add_circuit(const SolvedState& state, StateResult& r) {
 }
 
 }  // namespace
+
+CoilResult coil_result(const Case& subject, const LoadedCoil& coil, double current) {
+  CoilResult r;
+  r.inductance = coil.inductance;
+  r.resistance = coil.resistance;
+  r.conductor_resistance = coil.conductor_resistance;
+  r.reflected_resistance = coil.reflected_resistance;
+  r.part_turn_resistance = coil.part_turn_resistance;
+  r.winding_inductance = coil.winding_inductance;
+  r.helix_correction = coil.helix_correction;
+  r.lead_inductance = coil.leads.inductance_H;
+  r.lead_resistance = coil.leads.resistance_ohm;
+  r.dc_resistance = coil.dc_resistance;
+  r.winding_turns = subject.coil.turns;
+  const auto places = ring_places(subject.coil);
+  double low = places.front().z, high = low;
+  for (std::size_t k = 0; k < places.size(); ++k) {
+    r.mean_radius += places[k].r / static_cast<double>(places.size());
+    low = std::min(low, places[k].z);
+    high = std::max(high, places[k].z);
+    r.turns.push_back({places[k].r, places[k].z, places[k].weight,
+                       current * std::abs(coil.turn_voltage[k]), current * places[k].weight,
+                       current * current * coil.turn_loss[k]});
+  }
+  r.length = high - low + subject.coil.conductor.axial_size();
+  return r;
+}
 
 const TankPoint& shown(const TankSolution& tank) {
   const bool stopped = tank.action == SupplyAction::tripped || tank.action == SupplyAction::hiccups;

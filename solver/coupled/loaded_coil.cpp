@@ -1,5 +1,6 @@
 #include "solver/coupled/loaded_coil.hpp"
 
+#include <cassert>
 #include <numbers>
 
 #include "solver/field/sources.hpp"
@@ -10,15 +11,26 @@ namespace {
 
 constexpr double two_pi = 2 * std::numbers::pi;
 
+/// Resistance of a massive ring at direct current as its turn has it [ohm].
+double massive_dc_resistance(const Winding& winding, double conductance) {
+  return dc_resistance(winding.conductor) / dc_resistance(winding.ring_conductor) / conductance;
+}
+
 /// Resistance of each ring at direct current [ohm].
 std::vector<double> ring_dc_resistance(const EddySystem& system, const Winding& winding) {
   std::vector<double> resistance;
   for (std::size_t k = 0; k < winding.turns.region.size(); ++k)
     resistance.push_back(
-        winding.strands ? two_pi * winding.radius[k] * bundle_dc_resistance(*winding.strands)
-                        : dc_resistance(winding.conductor) / dc_resistance(winding.ring_conductor) /
-                              loop_conductance(system, winding.turns.region[k]));
+        winding.strands
+            ? two_pi * winding.radius[k] * bundle_dc_resistance(*winding.strands)
+            : massive_dc_resistance(winding, loop_conductance(system, winding.turns.region[k])));
   return resistance;
+}
+
+/// Loss of a massive ring put right for its smaller conductor and part of a turn, per its own loss.
+double massive_loss_factor(const Winding& winding, Frequency f, std::size_t k) {
+  return internal_impedance(winding.conductor, f).resistance_ohm /
+         internal_impedance(winding.ring_conductor, f).resistance_ohm / winding.turns.weight[k];
 }
 
 /// Loss of the part of the winding that ring k stands for, at 1 A in the winding, helix length not
@@ -26,12 +38,9 @@ std::vector<double> ring_dc_resistance(const EddySystem& system, const Winding& 
 double ring_loss(const EddySystem& system, const Winding& winding, const LoadedCoil& coil,
                  std::size_t k) {
   const RegionId region = winding.turns.region[k];
+  if (!winding.strands)
+    return massive_loss_factor(winding, coil.frequency, k) * coil.region_loss[region];
   const double w = winding.turns.weight[k];
-  if (!winding.strands) {
-    const double ratio = internal_impedance(winding.conductor, coil.frequency).resistance_ohm /
-                         internal_impedance(winding.ring_conductor, coil.frequency).resistance_ohm;
-    return ratio / w * coil.region_loss[region];
-  }
   // A smaller bundle with less current has the field of the true one in it.
   const double mean_square = mean_square_field(system.mesh(), coil.series.field, region);
   return w * two_pi * winding.radius[k] *
@@ -57,18 +66,23 @@ void add_winding_losses(const EddySystem& system, const Winding& winding, Loaded
     if (!is_turn[i]) coil.reflected_resistance += coil.region_loss[i];
 }
 
-/// Everything that follows from the field for 1 A in the coil.
-void complete(const EddySystem& system, const Winding& winding, LoadedCoil& coil) {
-  coil.region_loss = region_losses(system.mesh(), coil.series.field);
-  coil.energy = magnetic_energy(system.mesh(), coil.series.field) +
-                system.open().exterior_energy(coil.series.field.potential);
+/// What rings leave out, and the sums of everything.
+void add_outside(const Winding& winding, LoadedCoil& coil) {
   coil.winding_inductance = coil.series.impedance.imag() / coil.frequency.omega();
-  add_winding_losses(system, winding, coil);
   if (winding.helix) coil.helix_correction = helix_correction(*winding.helix);
   if (winding.leads) coil.leads = leads_impedance(*winding.leads, coil.frequency);
   coil.inductance = coil.winding_inductance + coil.helix_correction + coil.leads.inductance_H;
   coil.resistance =
       coil.conductor_resistance + coil.reflected_resistance + coil.leads.resistance_ohm;
+}
+
+/// Everything that follows from the field for 1 A in the coil.
+void complete(const EddySystem& system, const Winding& winding, LoadedCoil& coil) {
+  coil.region_loss = region_losses(system.mesh(), coil.series.field);
+  coil.energy = magnetic_energy(system.mesh(), coil.series.field) +
+                system.open().exterior_energy(coil.series.field.potential);
+  add_winding_losses(system, winding, coil);
+  add_outside(winding, coil);
 }
 
 TurnSet turns_of(const EddySystem& system, const Winding& winding) {
@@ -120,6 +134,29 @@ LoadedCoil solve_loaded_coil(EddySystem& system, const Winding& winding, Frequen
   coil.response = solve_turns(system, turns, f);
   coil.series = connect_in_series(system, turns, coil.response);
   complete(system, winding, coil);
+  return coil;
+}
+
+LoadedCoil loaded_coil(const Winding& winding, const RingFigures& rings) {
+  assert(!winding.strands);
+  const double longer = winding.helix ? helix_length_factor(*winding.helix) : 1.0;
+  LoadedCoil coil;
+  coil.frequency = rings.frequency;
+  coil.series.impedance = rings.impedance;
+  coil.series.turn_voltage = rings.voltage;
+  coil.reflected_resistance = rings.reflected;
+  // Complex Poynting theorem: reactance = 2 w energy at 1 A.
+  coil.energy = rings.impedance.imag() / (2 * rings.frequency.omega());
+  for (std::size_t k = 0; k < rings.loss.size(); ++k) {
+    const double w = winding.turns.weight[k];
+    const double loss = longer * massive_loss_factor(winding, rings.frequency, k) * rings.loss[k];
+    coil.turn_loss.push_back(loss);
+    coil.conductor_resistance += loss;
+    coil.part_turn_resistance += loss - longer * rings.loss[k];
+    coil.dc_resistance += longer * w * massive_dc_resistance(winding, rings.conductance[k]);
+    coil.turn_voltage.push_back(w * rings.voltage[k]);
+  }
+  add_outside(winding, coil);
   return coil;
 }
 

@@ -64,6 +64,19 @@ struct LoadedCoil {
 /// - the helix correction in air, and the leads with the run that closes the helix.
 LoadedCoil solve_loaded_coil(EddySystem& system, const Winding& winding, Frequency f);
 
+/// What is known of the rings in series at 1 A rms, by whatever method; massive turns only.
+struct RingFigures {
+  Frequency frequency;
+  std::complex<double> impedance;             ///< of the rings [ohm]
+  std::vector<std::complex<double>> voltage;  ///< of each ring [V] rms, not weighted
+  std::vector<double> loss;                   ///< of each ring [W]
+  std::vector<double> conductance;            ///< of each ring at direct current [S]
+  double reflected = 0.0;                     ///< loss in everything else [W]
+};
+
+/// The same from the figures of the rings: no field and no response in it.
+LoadedCoil loaded_coil(const Winding& winding, const RingFigures& rings);
+
 /// A coil whose load saturates.
 struct SaturatingLoad {
   std::vector<SaturatingRegion> bodies;

@@ -1,10 +1,13 @@
 #include <benchmark/benchmark.h>
 
+#include <string_view>
+
 #include "solver/field/frequency_sweep.hpp"
 #include "tests/bench/comparison.hpp"
 #include "tests/bench/fixed_mesh.hpp"
 #include "tests/bench/heater.hpp"
 #include "tests/bench/seven_turns.hpp"
+#include "tests/bench/sweeps.hpp"
 
 namespace {
 
@@ -101,11 +104,16 @@ BENCHMARK(sweep_10_to_400_khz)->Unit(benchmark::kMillisecond)->MinTime(0.3);
 }  // namespace
 
 int main(int argc, char** argv) {
+  if (argc > 1 && std::string_view(argv[1]) == "sweeps") {  // these alone: they take minutes
+    cw::bench::print_sweep_ratios();
+    return 0;
+  }
   benchmark::Initialize(&argc, argv);
   if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 2;
   benchmark::RunSpecifiedBenchmarks();
   cw::bench::print_ratios();
   cw::bench::print_heater_ratios();
   cw::bench::print_sizes();
+  cw::bench::print_sweep_ratios();
   return 0;
 }

@@ -49,7 +49,7 @@ TEST(Starter, PassesItsOwnChecks) {
   } catch (const std::invalid_argument& error) {
     EXPECT_STREQ(
         error.what(),
-        "found no starter case \"pancakes\"; allowed: bar, cup, pancake, empty; write pancake");
+        "found no starter case \"pancakes\"; allowed: bar, cup, pancake, empty, sweep; write pancake");
   }
 }
 

@@ -79,7 +79,10 @@ TEST(Schema, KnowsTheKeysOfTheReader) {
       {"[drive]\nkind = \"voltage\"\n" + x, drives.at(2)},
       {"[heat]\n" + x, p.at("heat")},
       {"[sweep]\n" + x, p.at("sweep")},
-      {"[[sweep.vary]]\n" + x, p.at("sweep").at("properties").at("vary").at("items")}};
+      {"[[sweep.vary]]\n" + x, p.at("sweep").at("properties").at("vary").at("items")},
+      {"[sweep.sampling]\n" + x, p.at("sweep").at("properties").at("sampling")},
+      {"[[sweep.require]]\n" + x, p.at("sweep").at("properties").at("require").at("items")},
+      {"[sweep.optimiser]\n" + x, p.at("sweep").at("properties").at("optimiser")}};
   for (const auto& [text, object] : probes)
     EXPECT_EQ(allowed_by_reader(text), names_of(object)) << text;
 }
@@ -95,7 +98,7 @@ TEST(Schema, AllowsNoUnknownKeys) {
     if (node.is_structured()) std::ranges::for_each(node, walk);
   };
   walk(schema());
-  EXPECT_EQ(objects, 20);
+  EXPECT_EQ(objects, 23);
 }
 
 }  // namespace

@@ -1,0 +1,142 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <fstream>
+#include <memory>
+#include <optional>
+#include <thread>
+
+#include "cases/commands/command.hpp"
+#include "cases/commands/sweep_bar.hpp"
+#include "cases/read/case_file.hpp"
+#include "cases/sweep/sheet.hpp"
+#include "cases/sweep/solve_design.hpp"
+#include "cases/sweep/stop_signal.hpp"
+#include "cases/sweep/sweep_run.hpp"
+#include "postproc/result/write_error.hpp"
+#include "postproc/text/design_table.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+struct Arguments : CommonArguments {
+  std::string method = "plain";
+  int jobs = 0;  ///< 0: left out
+  std::size_t lines = 10;
+  std::vector<std::size_t> compare;
+  bool optimise = false;
+};
+
+SweepOptions options_of(const Arguments& arguments, bool launched) {
+  SweepOptions options;
+  options.effort = arguments.effort();
+  options.method = arguments.method == "fast" ? SweepMethod::fast : SweepMethod::plain;
+  // A launcher starts one process for each core.
+  const int all = launched ? 1 : static_cast<int>(std::thread::hardware_concurrency());
+  options.jobs = arguments.jobs > 0 ? arguments.jobs : std::max(1, all);
+  return options;
+}
+
+/// The best designs of the fast method against their full solutions.
+void print_checked(const std::vector<CheckedDesign>& checked) {
+  if (checked.empty()) return;
+  fmt::print("Solved in full as well: fast / full - 1\n{:>7}{:>12}{:>12}{:>12}\n", "place", "work",
+             "coil loss", "inductance");
+  for (const CheckedDesign& d : checked)
+    fmt::print("{:>7}{:>+10.3f} %{:>+10.3f} %{:>+10.3f} %\n", d.place, 100 * d.work, 100 * d.coil,
+               100 * d.inductance);
+  fmt::print("\n");
+}
+
+void require_sweep(const Case& subject) {
+  if (subject.sweep) return;
+  throw CaseError({fmt::format(
+      "{}: found no [sweep]; write [sweep] with vary = [{{ key = \"coil.turns\", values = "
+      "[6, 7, 8] }}] and rank = \"-states.cold.power.workpiece_W\" (`coilwright new sweep` prints "
+      "one)",
+      subject.file.string())});
+}
+
+int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) {
+  const Case subject = read_and_check(arguments.file);
+  require_sweep(subject);
+  const CaseText text{arguments.file, read_file(arguments.file).bytes};
+  const std::string directory = arguments.directory_or("-sweep");
+  if (hosts != nullptr) static_cast<void>(hosts->share(text.text));
+  const StopSignal stop;
+  if (arguments.optimise && subject.sweep->rank.empty())
+    throw CaseError(
+        {"sweep.rank: found none, but --optimise needs to know what is best; write for "
+         "example rank = \"-states.cold.power.workpiece_W\""});
+  const auto search = arguments.optimise ? run_optimiser : run_sweep;
+  const SweepRun run = search(subject, text, options, directory, hosts, sweep_bar_on_terminal());
+  write_sweep(subject, run.ranking, directory);
+  if (!arguments.compare.empty()) {
+    fmt::print("{}", side_by_side(run.ranking, arguments.compare[0], arguments.compare[1]));
+    return solved;
+  }
+  fmt::print("{}\n", design_text(sheet_of(subject, run.ranking), arguments.lines));
+  print_checked(run.checked);
+  if (const std::string complaint = complaint_of(run.ranking); !complaint.empty())
+    fmt::print(stderr, "{}\n", complaint);
+  fmt::print(
+      "Store     {0}/designs.sqlite (run the same command again to go on)\n"
+      "Numbers   {0}/tables/designs.csv, {0}/designs.json\n"
+      "Pictures  {0}/pictures/\n",
+      directory);
+  if (!run.stopped) return solved;
+  fmt::print(stderr, "Stopped; the same command goes on from here.\n");
+  return stopped_by_user;
+}
+
+/// Under a launcher: rank 0 leads, the others work for it.
+int launched_sweep(const Arguments& arguments) {
+  Hosts hosts;
+  const SweepOptions options = options_of(arguments, true);
+  if (hosts.rank() > 0) {
+    const CaseText text{arguments.file, hosts.share("")};
+    serve(options.jobs, DesignSolver(text, options.effort), hosts);
+    return solved;
+  }
+  try {
+    return lead(arguments, options, &hosts);
+  } catch (const std::exception& error) {
+    // The others wait for work that will not come.
+    fmt::print(stderr, "{}\n", error.what());
+    Hosts::abandon(dynamic_cast<const WriteError*>(&error) != nullptr  ? out_of_means
+                   : dynamic_cast<const CaseError*>(&error) != nullptr ? input_wrong
+                                                                       : not_solved);
+  }
+}
+
+int sweep(const Arguments& arguments) {
+  if (Hosts::launched()) return launched_sweep(arguments);
+  return lead(arguments, options_of(arguments, false), nullptr);
+}
+
+}  // namespace
+
+void add_sweep(CLI::App& app, Work& work) {
+  auto* command = app.add_subcommand(
+      "sweep", "try every design of [sweep] and rank them; goes on where it was stopped");
+  const auto arguments = std::make_shared<Arguments>();
+  add_case(*command, arguments->file);
+  command->add_option("--out", arguments->directory, "directory (default: CASE-sweep)");
+  add_accuracy(*command, arguments->accuracy);
+  command->add_option("--jobs", arguments->jobs, "processes at once (default: one for each core)")
+      ->check(CLI::Range(1, 1024));
+  command
+      ->add_option("--method", arguments->method,
+                   "plain, or fast: answers of rings and work kept from design to design")
+      ->check(CLI::IsMember({"plain", "fast"}));
+  command->add_option("--lines", arguments->lines, "how many designs to print (default: 10)");
+  command->add_option("--compare", arguments->compare, "two places, to see both side by side")
+      ->expected(2);
+  command->add_flag("--optimise", arguments->optimise,
+                    "search for the best between the ends of each key instead of trying all");
+  command->callback([arguments, &work] { work = [arguments] { return sweep(*arguments); }; });
+}
+
+}  // namespace cw::cases

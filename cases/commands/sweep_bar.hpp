@@ -1,0 +1,13 @@
+#pragma once
+
+#include "cases/sweep/run_sweep.hpp"
+
+namespace cw::cases {
+
+/// "[#######.......]  312 of 1008, 0:42 left, 2 invalid" for a width of 80 columns.
+std::string sweep_bar(const SweepProgress& progress);
+
+/// That bar on stderr where stderr is a terminal; else nothing.
+SweepListener sweep_bar_on_terminal();
+
+}  // namespace cw::cases

@@ -1,0 +1,41 @@
+#include "cases/sweep/design.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <stdexcept>
+
+namespace cw::cases {
+
+namespace {
+
+constexpr std::array<const char*, 4> status_words = {"solved", "invalid", "failed", "crashed"};
+
+}  // namespace
+
+const char* word(DesignStatus status) {
+  return status_words.at(static_cast<std::size_t>(status));
+}
+
+DesignStatus status_of(const std::string& word) {
+  for (std::size_t k = 0; k < status_words.size(); ++k)
+    if (word == status_words.at(k)) return static_cast<DesignStatus>(k);
+  throw std::logic_error("no design status: " + word);
+}
+
+const char* word(SweepMethod method) {
+  return method == SweepMethod::plain ? "plain" : "fast";
+}
+
+const char* word(Effort effort) {
+  return effort == Effort::fast ? "fast" : effort == Effort::fine ? "fine" : "normal";
+}
+
+std::string spoken(const std::vector<Change>& changes) {
+  std::string text;
+  for (const Change& change : changes)
+    text += fmt::format("{}{} = {}", text.empty() ? "" : ", ", change.key, change.value);
+  return text;
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,59 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cases/read/read_case.hpp"
+#include "cases/run/section_of_case.hpp"
+
+namespace cw::cases {
+
+/// What became of a design.
+enum class DesignStatus {
+  solved,
+  invalid,  ///< the values do not go together: the checks say why
+  failed,   ///< valid, but no solution was found
+  crashed   ///< its process ended; a later run tries it again
+};
+
+/// "solved", "invalid", "failed", "crashed".
+const char* word(DesignStatus status);
+DesignStatus status_of(const std::string& word);
+
+/// The answer to one design.
+struct DesignOutcome {
+  DesignStatus status = DesignStatus::crashed;
+  std::string reason;  ///< empty when solved
+  std::string result;  ///< JSON of result.json without what all designs share; empty unless solved
+  double mesh_s = 0.0, solve_s = 0.0, total_s = 0.0;  ///< wall clock
+};
+
+/// How designs are solved: from the first mesh on, or by what designs have in common.
+enum class SweepMethod { plain, fast };
+const char* word(SweepMethod method);
+const char* word(Effort effort);
+
+/// A row of the store.
+struct DesignRow {
+  std::string id;     ///< SHA-256 of study, changes, method, accuracy and version
+  std::string study;  ///< SHA-256 of the case without its sweep; see study_of()
+  std::vector<Change> changes;
+  std::string case_sha256;
+  std::string version, method, accuracy;
+  DesignOutcome outcome;
+};
+
+/// A case file in memory.
+struct CaseText {
+  std::filesystem::path file;
+  std::string text;
+};
+
+/// What identifies a case whatever its layout: its keys and values without title and [sweep], and
+/// the bytes of the material files it names. 64 hexadecimal digits.
+std::string study_of(const CaseText& subject);
+
+/// "coil.turns = 8, coil.pitch = 7 mm".
+std::string spoken(const std::vector<Change>& changes);
+
+}  // namespace cw::cases

@@ -1,0 +1,154 @@
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "cases/sweep/sheet.hpp"
+#include "postproc/text/figures.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+std::string quoted(const std::string& text) {
+  if (text.find_first_of(",\"\n") == std::string::npos) return text;
+  std::string inside;
+  for (const char c : text) inside += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return fmt::format("\"{}\"", inside);
+}
+
+/// A figure of a single turn or of another list without names.
+bool of_a_list(const std::string& key) {
+  const auto dot = key.rfind('.');
+  return dot != std::string::npos && dot + 1 < key.size() &&
+         std::all_of(key.begin() + static_cast<std::ptrdiff_t>(dot) + 1, key.end(),
+                     [](char c) { return c >= '0' && c <= '9'; });
+}
+
+using Groups = std::vector<std::pair<const char*, const std::vector<RankedDesign>*>>;
+
+Groups solved_groups(const Ranking& ranking) {
+  return {{"ok", &ranking.best}, {"breaks a limit", &ranking.breaking}, {"", &ranking.unranked}};
+}
+
+std::vector<std::string> columns_of(const Ranking& ranking) {
+  std::set<std::string> keys;
+  for (const auto& [word, designs] : solved_groups(ranking))
+    for (const RankedDesign& design : *designs)
+      for (const auto& [key, value] : design.figures)
+        if (!of_a_list(key)) keys.insert(key);
+  return {keys.begin(), keys.end()};
+}
+
+std::string inputs_of(const DesignRow& row) {
+  std::string text;
+  for (const Change& change : row.changes) text += fmt::format(",{}", quoted(change.value));
+  return text;
+}
+
+nlohmann::ordered_json json_of(const DesignRow& row) {
+  nlohmann::ordered_json json;
+  for (const Change& change : row.changes) json["inputs"][change.key] = change.value;
+  json["status"] = word(row.outcome.status);
+  if (!row.outcome.reason.empty()) json["reason"] = row.outcome.reason;
+  json["version"] = row.version;
+  json["method"] = row.method;
+  json["accuracy"] = row.accuracy;
+  json["id"] = row.id;
+  json["timing"] = {{"mesh_s", row.outcome.mesh_s},
+                    {"solve_s", row.outcome.solve_s},
+                    {"total_s", row.outcome.total_s}};
+  if (!row.outcome.result.empty())
+    json["result"] = nlohmann::ordered_json::parse(row.outcome.result);
+  return json;
+}
+
+/// "1.04 uH" for a label that ends in "[H]".
+std::string with_unit(const std::string& label, double value) {
+  const auto open = label.find(" [");
+  if (open == std::string::npos) return figure(value);
+  return figure(value, label.substr(open + 2, label.size() - open - 3));
+}
+
+const RankedDesign& at_place(const Ranking& ranking, std::size_t place) {
+  if (place >= 1 && place <= ranking.best.size()) return ranking.best[place - 1];
+  throw CaseError({fmt::format("--compare: found place {}; allowed: 1 to {}, the ranked designs",
+                               place, ranking.best.size())});
+}
+
+}  // namespace
+
+std::string designs_csv(const Case& subject, const Ranking& ranking) {
+  const auto columns = columns_of(ranking);
+  std::string table = "place";
+  for (const SweepAxis& axis : subject.sweep->vary) table += fmt::format(",{}", quoted(axis.key));
+  table += ",status,limits,reason,method,total_s";
+  for (const std::string& key : columns) table += fmt::format(",{}", quoted(key));
+  table += "\n";
+  std::size_t place = 0;
+  for (const auto& [word, designs] : solved_groups(ranking)) {
+    for (const RankedDesign& design : *designs) {
+      if (designs == &ranking.best) table += fmt::format("{}", ++place);
+      table += inputs_of(design.row);
+      table += fmt::format(",solved,{},{},{},{}", word,
+                           quoted(fmt::format("{}", fmt::join(design.broken, "; "))),
+                           design.row.method, design.row.outcome.total_s);
+      for (const std::string& key : columns) {
+        const auto found = design.figures.find(key);
+        table += found == design.figures.end() ? "," : fmt::format(",{}", found->second);
+      }
+      table += "\n";
+    }
+  }
+  for (const DesignRow& row : ranking.unsolved)
+    table += fmt::format("{},{},,{},{},{}{}\n", inputs_of(row), word(row.outcome.status),
+                         quoted(row.outcome.reason), row.method, row.outcome.total_s,
+                         std::string(columns.size(), ','));
+  return table;
+}
+
+std::string designs_json(const Case& subject, const Ranking& ranking) {
+  nlohmann::ordered_json json;
+  json["format"] = "coilwright-designs-1";
+  json["title"] = subject.title;
+  json["case_sha256"] = subject.sha256;
+  json["rank"] = subject.sweep->rank;
+  json["designs"] = nlohmann::ordered_json::array();
+  std::size_t place = 0;
+  for (const auto& [word, designs] : solved_groups(ranking))
+    for (const RankedDesign& design : *designs) {
+      auto entry = json_of(design.row);
+      if (designs == &ranking.best) entry["place"] = ++place;
+      if (!design.broken.empty()) entry["broken"] = design.broken;
+      json["designs"].push_back(std::move(entry));
+    }
+  for (const DesignRow& row : ranking.unsolved) json["designs"].push_back(json_of(row));
+  return json.dump(1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+std::string side_by_side(const Ranking& ranking, std::size_t first, std::size_t second) {
+  const RankedDesign &a = at_place(ranking, first), &b = at_place(ranking, second);
+  std::string text =
+      fmt::format("{:<38.38}{:>14}{:>14}{:>12}\n", "", fmt::format("place {}", first),
+                  fmt::format("place {}", second), "second is");
+  for (std::size_t k = 0; k < a.row.changes.size(); ++k)
+    text += fmt::format("{:<38.38}{:>14.14}{:>14.14}\n", a.row.changes[k].key,
+                        a.row.changes[k].value, b.row.changes[k].value);
+  for (const auto& [key, value] : a.figures) {
+    const auto other = b.figures.find(key);
+    if (of_a_list(key) || other == b.figures.end()) continue;
+    if (key.find("accuracy") != std::string::npos || key.find("turn_") != std::string::npos)
+      continue;
+    const std::string label = key_label(key);
+    const std::string name = label.substr(0, label.find(" ["));
+    const double change = value != 0 ? 100 * (other->second / value - 1) : 0.0;
+    text += fmt::format("{:<38.38}{:>14}{:>14}{:>12}\n", name, with_unit(label, value),
+                        with_unit(label, other->second),
+                        std::abs(change) < 0.05 ? "the same" : fmt::format("{:+.1f} %", change));
+  }
+  return text;
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+
+#include "cases/run/section_of_case.hpp"
+#include "postproc/result/result.hpp"
+#include "solver/coupled/ring_response.hpp"
+
+namespace cw::cases {
+
+/// Designs by the answers of rings and work kept from one to the next; see ring_response.hpp. For
+/// drives of fixed frequency, round turns, and a non-magnetic workpiece without other bodies; what
+/// such a result leaves out is the field along the workpiece, power densities and the estimate of
+/// the mesh's error.
+class FastDesigns {
+ public:
+  explicit FastDesigns(Effort effort) : effort_(effort) {}
+
+  /// The result, or nothing where the design asks for more than this can do. Throws MeshError,
+  /// SolveError.
+  std::optional<Result> solve(const Case& design);
+
+ private:
+  const RingAnswer& ring(const Disc& disc, const Medium& metal, Frequency f);
+  const FieldAnswer& body(const FieldModel& model, const Case& design, double clearance,
+                          Frequency f);
+
+  Effort effort_;
+  std::map<std::vector<double>, std::unique_ptr<RingAnswer>> rings_;
+  std::map<std::vector<double>, std::unique_ptr<FieldAnswer>> bodies_;
+};
+
+}  // namespace cw::cases

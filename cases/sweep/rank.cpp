@@ -1,0 +1,137 @@
+#include "cases/sweep/rank.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "materials/nearest.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+using Json = nlohmann::json;
+
+/// How an element of a list is named.
+std::string name_of(const Json& element, std::size_t place) {
+  if (element.is_object() && element.contains("name")) return element.at("name");
+  if (element.is_object() && element.contains("part") && element.contains("quantity"))
+    return fmt::format("{}.{}", element.at("part").get<std::string>(),
+                       element.at("quantity").get<std::string>());
+  return std::to_string(place);
+}
+
+void collect(const Json& json, const std::string& key, Figures& to) {
+  const auto below = [&](const std::string& name) { return key.empty() ? name : key + "." + name; };
+  if (json.is_number()) to[key] = json.get<double>();
+  if (json.is_boolean()) to[key] = json.get<bool>() ? 1.0 : 0.0;
+  if (json.is_object())
+    for (const auto& [name, value] : json.items()) collect(value, below(name), to);
+  if (json.is_array())
+    for (std::size_t k = 0; k < json.size(); ++k) collect(json[k], below(name_of(json[k], k)), to);
+}
+
+std::string plain(std::string words) {
+  std::replace(words.begin(), words.end(), '_', ' ');
+  return words;
+}
+
+void judge_limits(const Json& limits, RankedDesign& design) {
+  for (const Json& limit : limits) {
+    if (!limit.contains("fraction")) continue;
+    const NearestLimit found{limit.at("part"),     limit.at("quantity"), limit.at("verdict"),
+                             limit.at("at_state"), limit.at("advice"),   limit.at("fraction")};
+    if (found.verdict == "stop") design.excess += found.fraction - 1;
+    if (found.verdict == "stop")
+      design.broken.push_back(fmt::format("{}: {} at {:.0f} % of its limit", found.part,
+                                          plain(found.quantity), 100 * found.fraction));
+    if (!design.nearest || found.fraction > design.nearest->fraction) design.nearest = found;
+  }
+}
+
+double relative(double passed, double bound) {
+  return passed / std::max(std::abs(bound), 1e-300);
+}
+
+void judge_requirements(const Sweep& sweep, RankedDesign& design) {
+  for (const SweepRequirement& r : sweep.require) {
+    const auto value = figure_of(design.figures, r.key);
+    if (!value) design.broken.push_back(fmt::format("{}: this design has none", r.key));
+    if (!value) continue;
+    if (r.least && *value < *r.least) {
+      design.broken.push_back(fmt::format("{} is {:.3g}, below {:g}", r.key, *value, *r.least));
+      design.excess += relative(*r.least - *value, *r.least);
+    } else if (r.most && *value > *r.most) {
+      design.broken.push_back(fmt::format("{} is {:.3g}, above {:g}", r.key, *value, *r.most));
+      design.excess += relative(*value - *r.most, *r.most);
+    }
+  }
+}
+
+void sort(std::vector<RankedDesign>& designs, bool largest) {
+  std::stable_sort(designs.begin(), designs.end(),
+                   [&](const RankedDesign& a, const RankedDesign& b) {
+                     return largest ? *a.value > *b.value : *a.value < *b.value;
+                   });
+}
+
+}  // namespace
+
+Figures figures_of(const std::string& result) {
+  Figures figures;
+  if (!result.empty()) collect(Json::parse(result), "", figures);
+  return figures;
+}
+
+std::optional<double> figure_of(const Figures& figures, const std::string& key) {
+  for (const char* state : {"", "states.fixed_frequency.", "states.cold."})
+    if (const auto found = figures.find(state + key); found != figures.end()) return found->second;
+  return std::nullopt;
+}
+
+RankedDesign judge_design(const Sweep& sweep, const std::string& key, DesignRow row) {
+  RankedDesign design;
+  design.row = std::move(row);
+  const Json result = Json::parse(design.row.outcome.result);
+  collect(result, "", design.figures);
+  if (result.contains("limits")) judge_limits(result.at("limits"), design);
+  judge_requirements(sweep, design);
+  if (!key.empty()) design.value = figure_of(design.figures, key);
+  return design;
+}
+
+Ranking rank_designs(const Sweep& sweep, std::vector<DesignRow> rows) {
+  Ranking ranking;
+  ranking.largest = sweep.rank.starts_with('-');
+  ranking.key = ranking.largest ? sweep.rank.substr(1) : sweep.rank;
+  for (DesignRow& row : rows) {
+    if (row.outcome.status != DesignStatus::solved) {
+      ranking.unsolved.push_back(std::move(row));
+      continue;
+    }
+    RankedDesign design = judge_design(sweep, ranking.key, std::move(row));
+    if (!design.value && !ranking.key.empty())
+      ranking.unranked.push_back(std::move(design));
+    else if (design.broken.empty())
+      ranking.best.push_back(std::move(design));
+    else
+      ranking.breaking.push_back(std::move(design));
+  }
+  if (ranking.key.empty()) return ranking;
+  sort(ranking.best, ranking.largest);
+  sort(ranking.breaking, ranking.largest);
+  return ranking;
+}
+
+std::string complaint_of(const Ranking& ranking) {
+  if (ranking.unranked.empty() || !ranking.best.empty() || !ranking.breaking.empty()) return {};
+  std::vector<std::string> known;
+  for (const auto& [key, value] : ranking.unranked.front().figures) known.push_back(key);
+  const auto near = nearest(ranking.key, known);
+  return fmt::format("sweep.rank: found \"{}\", which no design has; write for example \"{}\"",
+                     ranking.key, near.value_or("states.cold.power.workpiece_W"));
+}
+
+}  // namespace cw::cases

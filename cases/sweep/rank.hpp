@@ -1,0 +1,59 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cases/sweep/design.hpp"
+
+namespace cw::cases {
+
+/// Every number of a result by its dotted key: "states.cold.power.workpiece_W" (states by name),
+/// "limits.capacitor.current_rms_A.fraction" (limits by part and quantity), "coil.turn_loss_W.0".
+using Figures = std::map<std::string, double, std::less<>>;
+
+/// Numbers of a result as the store keeps it; empty for an empty text.
+Figures figures_of(const std::string& result);
+
+/// The number of a key; one that names no state means the only state, or `cold` where there are
+/// several: "efficiency".
+std::optional<double> figure_of(const Figures& figures, const std::string& key);
+
+/// The limit nearest to being broken.
+struct NearestLimit {
+  std::string part, quantity, verdict, at_state, advice;
+  double fraction = 0.0;
+};
+
+/// A solved design and how it stands.
+struct RankedDesign {
+  DesignRow row;
+  Figures figures;
+  std::optional<double> value;          ///< of the rank key
+  std::optional<NearestLimit> nearest;  ///< left out: nothing was judged
+  double excess = 0.0;  ///< how far each broken one is passed, in parts of itself, summed
+  std::vector<std::string> broken;  ///< limits and requirements it does not keep, in words
+};
+
+/// How one solved row stands. `key`: of the rank, without its sign; may be empty.
+RankedDesign judge_design(const Sweep& sweep, const std::string& key, DesignRow row);
+
+/// Designs in order.
+struct Ranking {
+  std::string key;                     ///< without its sign; empty: in the order of the plan
+  bool largest = false;                ///< largest first
+  std::vector<RankedDesign> best;      ///< best first: keep all limits and have a value
+  std::vector<RankedDesign> breaking;  ///< best first, but break a limit
+  std::vector<RankedDesign> unranked;  ///< solved, without the key
+  std::vector<DesignRow> unsolved;     ///< invalid, failed, crashed
+};
+
+/// Ranks the rows by the sweep's key, limits and requirements respected.
+Ranking rank_designs(const Sweep& sweep, std::vector<DesignRow> rows);
+
+/// A sentence for a rank key that no design has, with the nearest that they do have; empty where
+/// all is well.
+std::string complaint_of(const Ranking& ranking);
+
+}  // namespace cw::cases

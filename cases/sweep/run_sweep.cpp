@@ -1,0 +1,95 @@
+#include "cases/sweep/run_sweep.hpp"
+
+#include <algorithm>
+#include <chrono>
+
+#include "cases/run/build_info.hpp"
+#include "cases/run/fingerprint.hpp"
+#include "cases/sweep/solve_design.hpp"
+#include "cases/sweep/stop_signal.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+void count(const DesignOutcome& outcome, SweepProgress& progress) {
+  ++progress.done;
+  ++progress.fresh;
+  if (outcome.status == DesignStatus::invalid) ++progress.invalid;
+  if (outcome.status == DesignStatus::failed) ++progress.failed;
+  if (outcome.status == DesignStatus::crashed) ++progress.crashed;
+}
+
+SweepMethod method_of(const DesignRow& row) {
+  return row.method == word(SweepMethod::fast) ? SweepMethod::fast : SweepMethod::plain;
+}
+
+DesignOutcome judged(const Answer& answer) {
+  if (answer.death.empty()) return outcome_of(answer.bytes);
+  return {DesignStatus::crashed,
+          "its process ended by " + answer.death + "; the next run tries it again",
+          "",
+          0,
+          0,
+          0};
+}
+
+}  // namespace
+
+double SweepProgress::left() const {
+  if (fresh == 0) return 0.0;
+  return seconds / static_cast<double>(fresh) * static_cast<double>(total - done);
+}
+
+DesignRow planned(const Case& subject, const std::string& study, const std::vector<Change>& changes,
+                  const SweepOptions& options) {
+  static const std::string version = build_info().version;
+  DesignRow row;
+  row.study = study;
+  row.changes = changes;
+  row.case_sha256 = subject.sha256;
+  row.version = version;
+  row.method = word(options.method);
+  row.accuracy = word(options.effort);
+  row.id = sha256_hex(study + "\n" + order_for(changes, options.method) + "\n" + row.accuracy +
+                      "\n" + row.version);
+  return row;
+}
+
+bool solve_designs(Fleet& fleet, Store& store, std::vector<DesignRow> designs, bool from_behind,
+                   const SweepListener& listener) {
+  const auto begin = std::chrono::steady_clock::now();
+  SweepProgress progress;
+  progress.total = designs.size();
+  std::erase_if(designs, [&](const DesignRow& row) { return store.done(row.id); });
+  progress.done = progress.total - designs.size();
+  // Two runs on one store work towards each other from both ends.
+  if (from_behind) std::reverse(designs.begin(), designs.end());
+  if (listener) listener(progress);
+  for (std::size_t next = 0; next < designs.size() || fleet.in_hand() > 0;) {
+    if (StopSignal::raised()) return false;
+    while (next < designs.size() && fleet.free()) {
+      if (store.done(designs[next].id)) {  // by another run, meanwhile
+        ++next;
+        ++progress.done;
+        continue;
+      }
+      fleet.give({next, order_for(designs[next].changes, method_of(designs[next]))});
+      ++next;
+    }
+    constexpr int patience_ms = 100;
+    std::vector<DesignRow> rows;
+    for (const Answer& answer : fleet.collect(patience_ms)) {
+      designs[answer.number].outcome = judged(answer);
+      count(designs[answer.number].outcome, progress);
+      rows.push_back(designs[answer.number]);
+    }
+    store.put(rows);
+    progress.seconds =
+        std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+    if (listener) listener(progress);
+  }
+  return true;
+}
+
+}  // namespace cw::cases

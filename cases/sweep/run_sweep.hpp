@@ -1,0 +1,36 @@
+#pragma once
+
+#include <functional>
+
+#include "cases/sweep/fleet.hpp"
+#include "cases/sweep/store.hpp"
+
+namespace cw::cases {
+
+struct SweepOptions {
+  Effort effort = Effort::normal;
+  SweepMethod method = SweepMethod::plain;
+  int jobs = 1;
+};
+
+/// How far a sweep is, told after every answer.
+struct SweepProgress {
+  std::size_t done = 0, total = 0;                   ///< designs; done counts those of earlier runs
+  std::size_t fresh = 0;                             ///< solved by this run
+  std::size_t invalid = 0, failed = 0, crashed = 0;  ///< of this run
+  double seconds = 0.0;                              ///< since this run began
+  /// Time left at this rate [s]; 0 before the first answer.
+  [[nodiscard]] double left() const;
+};
+using SweepListener = std::function<void(const SweepProgress&)>;
+
+/// A design that still has no outcome.
+DesignRow planned(const Case& subject, const std::string& study, const std::vector<Change>& changes,
+                  const SweepOptions& options);
+
+/// Solves what the store does not hold yet, storing each answer as it comes. False when the user
+/// stopped it (StopSignal): designs in hand are lost, all others stored. Throws WriteError.
+bool solve_designs(Fleet& fleet, Store& store, std::vector<DesignRow> designs, bool from_behind,
+                   const SweepListener& listener);
+
+}  // namespace cw::cases

@@ -1,0 +1,103 @@
+#include "cases/sweep/solve_design.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <nlohmann/json.hpp>
+
+#include "cases/check/check_case.hpp"
+#include "cases/run/run_case.hpp"
+#include "postproc/result/write_result.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string dumped(const Json& json) {
+  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+/// The result without what every design of the case shares.
+std::string compact(const Result& result) {
+  Json json = Json::parse(result_json(result));
+  for (const char* shared :
+       {"format", "title", "version", "case_sha256", "build", "cautions", "sources", "timing"})
+    json.erase(shared);
+  return dumped(json);
+}
+
+/// The mistakes without the name of the file, which all designs share.
+std::string reasons(const std::vector<std::string>& messages, const std::string& file) {
+  std::string text;
+  for (std::string line : messages) {
+    if (line.starts_with(file + ":")) {
+      line.erase(0, file.size() + 1);
+      line.erase(0, line.find(": ") + 2);  // line and column: the value is not from there
+    }
+    text += (text.empty() ? "" : "\n") + line;
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string order_for(const std::vector<Change>& changes, SweepMethod method) {
+  Json json = {{"method", word(method)}, {"changes", Json::array()}};
+  for (const Change& change : changes) json["changes"].push_back({change.key, change.value});
+  return dumped(json);
+}
+
+DesignOutcome outcome_of(const std::string& answer) {
+  const Json json = Json::parse(answer);
+  return {status_of(json.at("status")), json.at("reason"), json.at("result"), json.at("mesh_s"),
+          json.at("solve_s"),           json.at("total_s")};
+}
+
+DesignOutcome DesignSolver::solve_checked(const Case& design, SweepMethod method) {
+  if (method == SweepMethod::fast)
+    if (const auto result = fast_->solve(design))
+      return {DesignStatus::solved, "", compact(*result), 0.0, result->timing.solve,
+              result->timing.total};
+  const Run run = run_case(design, effort_, std::ref(*meshes_));
+  const Timing& t = run.result.timing;
+  if (run.result.states.empty())
+    return {DesignStatus::failed,
+            fmt::format("{}", fmt::join(run.result.warnings, "\n")),
+            "",
+            t.mesh,
+            t.solve,
+            t.total};
+  return {DesignStatus::solved, "", compact(run.result), t.mesh, t.solve, t.total};
+}
+
+DesignOutcome DesignSolver::solve(const std::vector<Change>& changes, SweepMethod method) {
+  try {
+    const Case design = read_case_text(subject_.text, subject_.file, changes);
+    const CheckResult found = check_case(design);
+    if (found.errors.empty()) return solve_checked(design, method);
+    return {DesignStatus::invalid, reasons(found.errors, subject_.file.string()), "", 0, 0, 0};
+  } catch (const CaseError& error) {
+    return {DesignStatus::invalid, reasons(error.messages(), subject_.file.string()), "", 0, 0, 0};
+  } catch (const std::exception& error) {
+    return {DesignStatus::failed, error.what(), "", 0, 0, 0};
+  }
+}
+
+std::string DesignSolver::operator()(const std::string& order) {
+  const Json asked = Json::parse(order);
+  std::vector<Change> changes;
+  for (const auto& pair : asked.at("changes")) changes.push_back({pair.at(0), pair.at(1)});
+  const DesignOutcome outcome =
+      solve(changes,
+            asked.at("method") == word(SweepMethod::fast) ? SweepMethod::fast : SweepMethod::plain);
+  return dumped({{"status", word(outcome.status)},
+                 {"reason", outcome.reason},
+                 {"result", outcome.result},
+                 {"mesh_s", outcome.mesh_s},
+                 {"solve_s", outcome.solve_s},
+                 {"total_s", outcome.total_s}});
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,40 @@
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "cases/sweep/design.hpp"
+#include "cases/sweep/fast_design.hpp"
+#include "cases/sweep/kept_meshes.hpp"
+
+namespace cw::cases {
+
+/// What a worker is told, and what it answers; both as bytes for crew.hpp.
+std::string order_for(const std::vector<Change>& changes, SweepMethod method);
+DesignOutcome outcome_of(const std::string& answer);
+
+/// Solves designs of one case: reads and checks each, solves it as `coilwright run` would or, by
+/// the fast method where that can do it, from kept answers, and packs what came out. Never throws:
+/// what goes wrong is the answer.
+class DesignSolver {
+ public:
+  DesignSolver(CaseText subject, Effort effort)
+      : subject_(std::move(subject)),
+        effort_(effort),
+        fast_(std::make_shared<FastDesigns>(effort)),
+        meshes_(std::make_shared<KeptMeshes>()) {}
+
+  std::string operator()(const std::string& order);
+
+ private:
+  DesignOutcome solve(const std::vector<Change>& changes, SweepMethod method);
+  DesignOutcome solve_checked(const Case& design, SweepMethod method);
+
+  CaseText subject_;
+  Effort effort_;
+  // Copies of a solver share what they keep.
+  std::shared_ptr<FastDesigns> fast_;
+  std::shared_ptr<KeptMeshes> meshes_;
+};
+
+}  // namespace cw::cases

@@ -1,0 +1,17 @@
+#pragma once
+
+namespace cw::cases {
+
+/// While it lives, the first Ctrl-C (SIGINT) or SIGTERM only raises a flag; a second one ends the
+/// program as usual. One at a time.
+class StopSignal {
+ public:
+  StopSignal();
+  ~StopSignal();
+  StopSignal(const StopSignal&) = delete;
+  StopSignal& operator=(const StopSignal&) = delete;
+
+  [[nodiscard]] static bool raised();
+};
+
+}  // namespace cw::cases

@@ -1,0 +1,61 @@
+#include <fmt/format.h>
+
+#include "cases/read/case_file.hpp"
+#include "cases/read/toml_tree.hpp"
+#include "cases/run/fingerprint.hpp"
+#include "cases/sweep/design.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+/// A text that names a material file, as read_case() tells them from names of the library.
+bool names_file(const std::string& text) {
+  return text.ends_with(".toml") || text.find('/') != std::string::npos;
+}
+
+/// The tree as text in one way only: tables by key, numbers in full.
+void append(const Node& node, const std::filesystem::path& beside, std::string& to) {
+  switch (node.kind) {
+    case Node::Kind::table:
+      for (const auto& [key, value] : node.table) {
+        to += fmt::format("{}{{", key);
+        append(value, beside, to);
+        to += "}";
+      }
+      return;
+    case Node::Kind::list:
+      for (const Node& element : node.list) {
+        to += "[";
+        append(element, beside, to);
+        to += "]";
+      }
+      return;
+    case Node::Kind::whole:
+    case Node::Kind::number:
+      to += fmt::format("{}", node.number);
+      return;
+    case Node::Kind::truth:
+      to += node.truth ? "true" : "false";
+      return;
+    case Node::Kind::text:
+    case Node::Kind::date:
+      to += fmt::format("\"{}\"", node.text);
+      if (names_file(node.text)) to += sha256_hex(read_file(beside / node.text).bytes);
+  }
+}
+
+}  // namespace
+
+std::string study_of(const CaseText& subject) {
+  auto parsed = parse_toml(subject.text);
+  auto* root = std::get_if<Node>(&parsed);
+  if (root == nullptr) return sha256_hex(subject.text);
+  root->table.erase("title");
+  root->table.erase("sweep");
+  std::string canonical;
+  append(*root, subject.file.parent_path(), canonical);
+  return sha256_hex(canonical);
+}
+
+}  // namespace cw::cases

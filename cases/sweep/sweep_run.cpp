@@ -1,0 +1,150 @@
+#include "cases/sweep/sweep_run.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "cases/sweep/optimise.hpp"
+#include "cases/sweep/plan.hpp"
+#include "cases/sweep/sheet.hpp"
+#include "cases/sweep/solve_design.hpp"
+#include "postproc/picture/design_charts.hpp"
+#include "postproc/picture/png.hpp"
+#include "postproc/result/result_directory.hpp"
+#include "postproc/result/write_error.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+void make_directory(const std::filesystem::path& directory) {
+  std::error_code error;
+  std::filesystem::create_directories(directory, error);
+  if (error)
+    throw WriteError(fmt::format("{}: cannot be made: {}; give another directory with --out",
+                                 directory.string(), error.message()));
+}
+
+/// Readers see the old file or the new one, never half of it.
+void replace_file(const std::filesystem::path& file, const std::string& bytes) {
+  const std::filesystem::path fresh = file.string() + ".part";
+  write_file(fresh, bytes);
+  std::error_code error;
+  std::filesystem::rename(fresh, file, error);
+  if (error)
+    throw WriteError(fmt::format("{}: could not be written: {}", file.string(), error.message()));
+}
+
+/// Solves the best ten in full.
+std::vector<CheckedDesign> check_best(const Case& subject, const Ranking& ranking, Fleet& fleet,
+                                      Store& store, SweepOptions options) {
+  constexpr std::size_t most = 10;
+  options.method = SweepMethod::plain;
+  const std::size_t count = std::min(most, ranking.best.size());
+  std::vector<DesignRow> designs;
+  for (std::size_t k = 0; k < count; ++k)
+    designs.push_back(
+        planned(subject, ranking.best[k].row.study, ranking.best[k].row.changes, options));
+  std::vector<CheckedDesign> checked;
+  if (!solve_designs(fleet, store, designs, false, nullptr)) return checked;
+  for (std::size_t k = 0; k < count; ++k) {
+    const auto row = store.find(designs[k].id);
+    if (!row || row->outcome.status != DesignStatus::solved) continue;
+    const Figures full = figures_of(row->outcome.result);
+    const auto off = [&](const char* key) {
+      const auto a = figure_of(ranking.best[k].figures, key), b = figure_of(full, key);
+      return a && b && *b != 0 ? *a / *b - 1 : 0.0;
+    };
+    checked.push_back(
+        {k + 1, off("power.workpiece_W"), off("power.coil_W"), off("coil.inductance_H")});
+  }
+  return checked;
+}
+
+/// The outcomes of the planned designs, as far as they are there.
+std::vector<DesignRow> outcomes(Store& store, const std::vector<DesignRow>& planned) {
+  std::vector<DesignRow> rows;
+  for (const DesignRow& design : planned)
+    if (auto row = store.find(design.id)) rows.push_back(std::move(*row));
+  return rows;
+}
+
+}  // namespace
+
+SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions& options,
+                   const std::filesystem::path& directory, Hosts* hosts,
+                   const SweepListener& listener) {
+  const std::string study = study_of(text);
+  std::vector<DesignRow> designs;
+  for (const auto& changes : plan_designs(subject))
+    designs.push_back(planned(subject, study, changes, options));
+  make_directory(directory);
+  Store store(directory / "designs.sqlite");
+  const bool from_behind = store.begin_run(study, text);
+  SweepRun run;
+  {
+    Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
+    run.stopped = !solve_designs(fleet, store, designs, from_behind, listener);
+    run.ranking = rank_designs(*subject.sweep, outcomes(store, designs));
+    if (options.method == SweepMethod::fast && !run.stopped)
+      run.checked = check_best(subject, run.ranking, fleet, store, options);
+  }
+  store.end_run();
+  return run;
+}
+
+SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOptions& options,
+                       const std::filesystem::path& directory, Hosts* hosts,
+                       const SweepListener& listener) {
+  const std::string study = study_of(text);
+  const Optimiser settings = subject.sweep->optimiser.value_or(Optimiser{});
+  make_directory(directory);
+  Store store(directory / "designs.sqlite");
+  store.begin_run(study, text);
+  store.clear_trace(study);
+  SweepRun run;
+  SweepProgress progress;
+  progress.total = static_cast<std::size_t>(settings.evaluations);
+  std::vector<DesignRow> tried;
+  {
+    Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
+    std::map<std::string, bool> seen;
+    const auto evaluate = [&](const std::vector<Change>& changes, int start, int step) {
+      DesignRow row = planned(subject, study, changes, options);
+      if (!solve_designs(fleet, store, {row}, false, nullptr)) return std::optional<DesignRow>{};
+      row = *store.find(row.id);
+      if (!seen[row.id]) tried.push_back(row);
+      seen[row.id] = true;
+      store.put_trace(study, {start, step, row.id, objective_of(*subject.sweep, row)});
+      ++progress.done;
+      ++progress.fresh;
+      if (listener) listener(progress);
+      return std::optional(row);
+    };
+    run.stopped = !optimise(*subject.sweep, settings, evaluate);
+  }
+  store.end_run();
+  run.ranking = rank_designs(*subject.sweep, tried);
+  return run;
+}
+
+void write_sweep(const Case& subject, const Ranking& ranking,
+                 const std::filesystem::path& directory) {
+  make_directory(directory / "tables");
+  replace_file(directory / "tables" / "designs.csv", designs_csv(subject, ranking));
+  replace_file(directory / "designs.json", designs_json(subject, ranking));
+  make_directory(directory / "pictures");
+  const DesignSheet sheet = sheet_of(subject, ranking);
+  constexpr double pixels_per_point = 2.0;
+  for (const auto& [name, canvas] : {std::pair{"map", design_map(sheet)},
+                                     {"pareto", pareto_chart(sheet)},
+                                     {"sensitivity", sensitivity_chart(sheet)}}) {
+    if (!canvas) continue;
+    replace_file(directory / "pictures" / fmt::format("{}.svg", name), svg_of(*canvas));
+    replace_file(directory / "pictures" / fmt::format("{}.png", name),
+                 png_of(raster_of(*canvas, pixels_per_point)));
+  }
+}
+
+}  // namespace cw::cases

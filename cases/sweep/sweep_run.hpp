@@ -1,0 +1,38 @@
+#pragma once
+
+#include "cases/sweep/rank.hpp"
+#include "cases/sweep/run_sweep.hpp"
+
+namespace cw::cases {
+
+/// How a design of the fast method compares with the full solution.
+struct CheckedDesign {
+  std::size_t place = 0;                            ///< in the ranking, from 1
+  double work = 0.0, coil = 0.0, inductance = 0.0;  ///< fast / full - 1
+};
+
+/// A sweep from case file to ranking.
+struct SweepRun {
+  Ranking ranking;
+  std::vector<CheckedDesign> checked;  ///< the best ten, where the fast method was used
+  bool stopped = false;                ///< by the user, before it was through
+};
+
+/// Solves every design of the case that `directory`/designs.sqlite does not hold yet, and ranks
+/// all of them. `hosts` null: this machine alone. Throws CaseError, WriteError.
+SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions& options,
+                   const std::filesystem::path& directory, Hosts* hosts,
+                   const SweepListener& listener);
+
+/// Searches for the best design between the first and last value of each key instead of trying all
+/// of them, as [sweep] optimiser says; see optimise.hpp. The ranking holds the designs tried.
+SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOptions& options,
+                       const std::filesystem::path& directory, Hosts* hosts,
+                       const SweepListener& listener);
+
+/// Writes tables/designs.csv, designs.json and the pictures beside the store. Each file is replaced
+/// whole. Throws WriteError.
+void write_sweep(const Case& subject, const Ranking& ranking,
+                 const std::filesystem::path& directory);
+
+}  // namespace cw::cases

@@ -1,0 +1,145 @@
+#include "mesh/move_rings.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "mesh/generate.hpp"
+
+namespace cw {
+
+namespace {
+
+bool same(double a, double b) {
+  return std::abs(a - b) <= 1e-12 * std::max(std::abs(a), std::abs(b));
+}
+
+bool same_outline(const Polygon& a, const Polygon& b) {
+  return a.outline == b.outline && a.holes == b.holes;
+}
+
+/// Finer layers than the new skin depth needs do no harm; far thinner ones would not reach deep
+/// enough.
+bool layers_serve(const SectionRegion& before, const SectionRegion& now) {
+  if (std::isinf(before.skin_depth) || std::isinf(now.skin_depth))
+    return before.skin_depth == now.skin_depth;
+  const double ratio = now.skin_depth / before.skin_depth;
+  return ratio > 0.98 && ratio < 2.2;
+}
+
+/// How far each region moves; nothing where that is not all that has changed.
+std::optional<std::vector<Point>> moves(const Section& before, const Section& now) {
+  if (before.regions.size() != now.regions.size()) return std::nullopt;
+  if (!std::holds_alternative<OpenSpace>(now.domain) ||
+      !std::holds_alternative<OpenSpace>(before.domain))
+    return std::nullopt;
+  std::vector<Point> all{{}};  // air
+  for (std::size_t i = 0; i < now.regions.size(); ++i) {
+    const SectionRegion &a = before.regions[i], &b = now.regions[i];
+    if (a.name != b.name || a.shape.index() != b.shape.index() || !layers_serve(a, b))
+      return std::nullopt;
+    if (const auto* disc = std::get_if<Disc>(&b.shape)) {
+      const auto& old = std::get<Disc>(a.shape);
+      if (!same(disc->radius, old.radius) || !same(disc->bore, old.bore)) return std::nullopt;
+      all.push_back(disc->centre - old.centre);
+    } else {
+      if (!same_outline(std::get<Polygon>(a.shape), std::get<Polygon>(b.shape)))
+        return std::nullopt;
+      all.push_back({});
+    }
+  }
+  return all;
+}
+
+/// Gaps between discs may not change so much that edges laid for the old ones are out of place.
+bool gaps_serve(const Section& before, const Section& now) {
+  const auto gap = [](const SectionRegion& a, const SectionRegion& b) {
+    const auto *p = std::get_if<Disc>(&a.shape), *q = std::get_if<Disc>(&b.shape);
+    return p == nullptr || q == nullptr ? 0.0
+                                        : distance(p->centre, q->centre) - p->radius - q->radius;
+  };
+  for (std::size_t i = 0; i + 1 < now.regions.size(); ++i) {
+    const double a = gap(before.regions[i], before.regions[i + 1]),
+                 b = gap(now.regions[i], now.regions[i + 1]);
+    if (b < 0.8 * a || b > 1.4 * a) return false;
+  }
+  return true;
+}
+
+/// The open circle must still hold everything with room, and not be far too large.
+bool circle_serves(const Mesh& mesh, const Section& now) {
+  const OpenSpace wanted = enclosing(now);
+  const double ratio =
+      (wanted.radius + std::abs(wanted.centre_z - mesh.centre.z)) / mesh.open_radius;
+  return ratio > 0.8 && ratio < 1.1;
+}
+
+std::vector<std::vector<int>> neighbours(const Mesh& mesh) {
+  std::vector<std::vector<int>> of(mesh.vertices);
+  for (const auto& t : mesh.triangles)
+    for (int k = 0; k < 3; ++k) {
+      of[t[k]].push_back(t[(k + 1) % 3]);
+      of[t[k]].push_back(t[(k + 2) % 3]);
+    }
+  return of;
+}
+
+/// Displacement of each vertex: given in bodies and on the border, between them each the mean of
+/// its neighbours' (successive over-relaxation).
+std::vector<Point> displacements(const Mesh& mesh, const std::vector<Point>& region_moves) {
+  std::vector<char> fixed(mesh.vertices, 0);
+  std::vector<Point> u(mesh.vertices);
+  for (const BorderEdge& e : mesh.border) fixed[e.from] = fixed[e.to] = 1;
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    // The bore of a tube is air; its nodes follow as the ring around them moves.
+    if (mesh.region[t] == 0) continue;
+    for (int k = 0; k < 3; ++k) {
+      const int node = mesh.triangles[t][k];
+      fixed[node] = 1;
+      u[node] = region_moves[mesh.region[t]];
+    }
+  }
+  const auto around = neighbours(mesh);
+  constexpr double over = 1.7;
+  constexpr int sweeps = 60;
+  for (int sweep = 0; sweep < sweeps; ++sweep)
+    for (std::size_t i = 0; i < mesh.vertices; ++i) {
+      if (fixed[i] != 0) continue;
+      Point mean;
+      for (const int n : around[i]) mean = mean + u[n];
+      mean = (1.0 / static_cast<double>(around[i].size())) * mean;
+      u[i] = u[i] + over * (mean - u[i]);
+    }
+  return u;
+}
+
+double area(const Mesh& mesh, const std::array<int, 6>& t) {
+  const Point a = mesh.nodes[t[0]], b = mesh.nodes[t[1]] - a, c = mesh.nodes[t[2]] - a;
+  return 0.5 * (b.r * c.z - b.z * c.r);
+}
+
+bool areas_serve(const Mesh& before, const Mesh& now) {
+  for (const auto& t : now.triangles) {
+    const double ratio = area(now, t) / area(before, t);
+    if (!(ratio > 0.5 && ratio < 2.0)) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<Mesh> move_rings(const Mesh& mesh, const Section& before, const Section& now) {
+  const auto region_moves = moves(before, now);
+  if (!region_moves || !gaps_serve(before, now) || !circle_serves(mesh, now)) return std::nullopt;
+  const auto u = displacements(mesh, *region_moves);
+  Mesh moved = mesh;
+  for (std::size_t i = 0; i < mesh.vertices; ++i) moved.nodes[i] = mesh.nodes[i] + u[i];
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    const auto& n = mesh.triangles[t];
+    for (int k = 0; k < 3; ++k)
+      moved.nodes[n[3 + k]] = mesh.nodes[n[3 + k]] + 0.5 * (u[n[k]] + u[n[(k + 1) % 3]]);
+  }
+  if (!areas_serve(mesh, moved)) return std::nullopt;
+  return moved;
+}
+
+}  // namespace cw

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <optional>
+
+#include "mesh/mesh.hpp"
+#include "mesh/section.hpp"
+
+namespace cw {
+
+/// A mesh of `before` made to fit `now`, where that differs only in where its discs lie and in skin
+/// depths: discs move as they are, the air between gives way (displacements harmonic on the graph
+/// of the mesh), numbers of nodes and triangles stay. Nothing where the sections differ otherwise,
+/// where the mesh would be too coarse for the new skin depths or gaps, or where a triangle would
+/// change its area by more than a half.
+std::optional<Mesh> move_rings(const Mesh& mesh, const Section& before, const Section& now);
+
+}  // namespace cw

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cw {
+
+/// One solved design of a sweep, as it is shown.
+struct DesignLine {
+  std::vector<std::string> values;   ///< of the varied keys, as written: "8", "7.5 mm"
+  std::optional<double> value;       ///< of the rank key
+  std::optional<double> against;     ///< of the second key
+  std::optional<double> work;        ///< power in the workpiece [W]
+  std::optional<double> efficiency;  ///< share of one
+  std::optional<double> fraction;    ///< of the limit nearest to being broken
+  std::string part;                  ///< whose limit that is
+  std::vector<std::string> broken;   ///< limits and requirements not kept, in words
+};
+
+/// A sweep as it is shown.
+struct DesignSheet {
+  std::string title;
+  std::vector<std::string> keys;               ///< varied, dotted
+  std::vector<std::vector<std::string>> axes;  ///< values of each key, in their order
+  std::string rank;                            ///< result key; empty: in the order of the plan
+  bool largest = false;                        ///< largest first
+  std::string against;  ///< second result key, of the Pareto chart; may be empty
+  bool against_largest = false;
+  std::vector<DesignLine> best;      ///< best first; keep every limit
+  std::vector<DesignLine> breaking;  ///< break one
+  std::size_t planned = 0, unranked = 0, invalid = 0, failed = 0, crashed = 0;
+  std::string first_reason;  ///< of the first that was not solved
+};
+
+/// A result key in words, its unit in brackets: "power in the workpiece, cold [W]".
+std::string key_label(const std::string& key);
+
+/// The last part of a dotted key in words: "pitch".
+std::string short_label(const std::string& key);
+
+}  // namespace cw

@@ -1,0 +1,77 @@
+#include <algorithm>
+#include <array>
+#include <string_view>
+#include <utility>
+
+#include "postproc/result/designs.hpp"
+
+namespace cw {
+
+namespace {
+
+/// Units that end the name of a result key, and how they are written.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 14> units{{
+    {"_A_per_m", "A/m"},
+    {"_ohm", "ohm"},
+    {"_var", "var"},
+    {"_Hz", "Hz"},
+    {"_W", "W"},
+    {"_A", "A"},
+    {"_V", "V"},
+    {"_H", "H"},
+    {"_K", "K"},
+    {"_J", "J"},
+    {"_s", "s"},
+    {"_m", "m"},
+    {"_T", "T"},
+    {"_F", "F"},
+}};
+
+/// Where the plain words of the key would puzzle.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 8> names{{
+    {"power.workpiece", "power in the workpiece"},
+    {"power.coil", "coil loss"},
+    {"power.total", "total power"},
+    {"supply.demand", "current asked of the supply"},
+    {"tank.voltage_rms", "tank voltage, rms"},
+    {"tank.current_rms", "tank current, rms"},
+    {"time_to_target", "time to the target"},
+    {"coil.inductance", "inductance"},
+}};
+
+std::string plain(std::string words) {
+  std::replace(words.begin(), words.end(), '_', ' ');
+  std::replace(words.begin(), words.end(), '.', ' ');
+  return words;
+}
+
+}  // namespace
+
+std::string short_label(const std::string& key) {
+  return plain(key.substr(key.rfind('.') + 1));  // npos + 1 is 0
+}
+
+std::string key_label(const std::string& key) {
+  std::string name = key, state, unit;
+  for (const auto& [ending, written] : units) {
+    if (!name.ends_with(ending)) continue;
+    unit = written;
+    name.resize(name.size() - ending.size());
+    break;
+  }
+  if (name.starts_with("states.")) {
+    const auto dot = name.find('.', 7);
+    if (dot != std::string::npos) {
+      state = name.substr(7, dot - 7);
+      name.erase(0, dot + 1);
+    }
+  }
+  if (name.starts_with("heat.")) name.erase(0, 5);
+  for (const auto& [known, words] : names)
+    if (name == known) name = words;
+  name = plain(name);
+  if (!state.empty() && state != "fixed_frequency") name += ", " + plain(state);
+  return unit.empty() ? name : name + " [" + unit + "]";
+}
+
+}  // namespace cw

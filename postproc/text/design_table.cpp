@@ -1,0 +1,168 @@
+#include "postproc/text/design_table.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "postproc/text/figures.hpp"
+#include "postproc/text/wrap.hpp"
+
+namespace cw {
+
+namespace {
+
+constexpr Layout plain{80, 0, 0}, indented{80, 2, 4};
+constexpr std::size_t widest_value = 16, most_axes = 3;
+
+std::string cell(const std::optional<double>& value, double factor = 1.0) {
+  return value ? figure(factor * *value) : "-";
+}
+
+/// How wide each shown axis is printed.
+std::vector<std::size_t> widths(const DesignSheet& sheet) {
+  std::vector<std::size_t> all;
+  for (std::size_t k = 0; k < std::min(most_axes, sheet.keys.size()); ++k) {
+    std::size_t width = short_label(sheet.keys[k]).size();
+    for (const std::string& value : sheet.axes[k]) width = std::max(width, value.size());
+    all.push_back(std::min(width, widest_value));
+  }
+  return all;
+}
+
+std::string limit_words(const DesignLine& line) {
+  if (!line.fraction) return "no rating given";
+  return fmt::format("{} {:.0f} %", line.part, 100 * *line.fraction);
+}
+
+std::string table_line(const DesignSheet& sheet, const std::vector<std::size_t>& width,
+                       const DesignLine& line, std::size_t place) {
+  std::string text = fmt::format("{:>4}", place);
+  for (std::size_t k = 0; k < width.size(); ++k)
+    text += fmt::format("  {:>{}.{}}", line.values[k], width[k], width[k]);
+  if (!sheet.rank.empty()) text += fmt::format("{:>10}", cell(line.value));
+  text += fmt::format("{:>9}{:>8}  ", cell(line.work), cell(line.efficiency, 100));
+  const std::size_t room = 80 - std::min<std::size_t>(79, text.size());
+  return text + fmt::format("{:.{}}\n", limit_words(line), room);
+}
+
+std::string head(const DesignSheet& sheet, const std::vector<std::size_t>& width) {
+  std::string text = fmt::format("{:>4}", "");
+  for (std::size_t k = 0; k < width.size(); ++k)
+    text += fmt::format("  {:>{}.{}}", short_label(sheet.keys[k]), width[k], width[k]);
+  if (!sheet.rank.empty()) text += fmt::format("{:>10}", "ranked by");
+  return text + fmt::format("{:>9}{:>8}  {}\n", "work, W", "effic.%", "nearest limit");
+}
+
+/// A design in words: "turns 8, pitch 7.5 mm".
+std::string named(const DesignSheet& sheet, const DesignLine& line) {
+  std::string text;
+  for (std::size_t k = 0; k < sheet.keys.size(); ++k)
+    text += fmt::format("{}{} {}", k > 0 ? ", " : "", short_label(sheet.keys[k]), line.values[k]);
+  return text;
+}
+
+/// "12 % more", "8 % faster", as the key has it; `a` against `b`.
+std::string comparison(const DesignSheet& sheet, double a, double b) {
+  const bool time = sheet.rank.ends_with("_s");
+  const double change = 100 * std::abs(a / b - 1);
+  if (change < 0.05) return "the same";
+  const char* way = a > b ? (time ? "slower" : "more") : (time ? "faster" : "less");
+  return fmt::format("{} % {}", figure(change), way);
+}
+
+/// The design that differs from `line` only in having `value` for key `k`.
+const DesignLine* with(const std::vector<DesignLine>& lines, const DesignLine& line, std::size_t k,
+                       const std::string& value) {
+  const auto found = std::find_if(lines.begin(), lines.end(), [&](const DesignLine& other) {
+    auto wanted = line.values;
+    wanted[k] = value;
+    return other.values == wanted;
+  });
+  return found == lines.end() ? nullptr : &*found;
+}
+
+/// What the step to one neighbour would change; empty where there is none.
+std::string step_words(const DesignSheet& sheet, const DesignLine& line, std::size_t k,
+                       const std::string& value) {
+  const std::string name = fmt::format("{} {}", short_label(sheet.keys[k]), value);
+  if (const DesignLine* kept = with(sheet.best, line, k, value); kept && kept->value && line.value)
+    return fmt::format("{} than with {}", comparison(sheet, *line.value, *kept->value), name);
+  if (const DesignLine* other = with(sheet.breaking, line, k, value))
+    return fmt::format("{} would break a limit ({})", name, other->broken.front());
+  return {};
+}
+
+std::string reason(const DesignSheet& sheet, const DesignLine& line) {
+  std::string text = named(sheet, line);
+  if (line.value) text += fmt::format(": {}", figure(*line.value));
+  std::vector<std::string> steps;
+  for (std::size_t k = 0; k < sheet.keys.size(); ++k) {
+    const auto& axis = sheet.axes[k];
+    const auto here = std::find(axis.begin(), axis.end(), line.values[k]);
+    if (here == axis.end()) continue;
+    if (here != axis.begin()) steps.push_back(step_words(sheet, line, k, *(here - 1)));
+    if (here + 1 != axis.end()) steps.push_back(step_words(sheet, line, k, *(here + 1)));
+  }
+  std::erase(steps, "");
+  for (const std::string& step : steps) text += fmt::format("; {}", step);
+  if (line.fraction)
+    text += fmt::format("; {} at {:.0f} % of its limit", line.part, 100 * *line.fraction);
+  return text + ".";
+}
+
+std::string leftovers(const DesignSheet& sheet) {
+  std::string text;
+  const auto say = [&](std::size_t count, const std::string& what) {
+    if (count > 0) text += wrapped(fmt::format("{} {}", count, what), indented);
+  };
+  say(sheet.breaking.size(), sheet.breaking.empty()
+                                 ? ""
+                                 : fmt::format("break a limit; the best of them: {} ({})",
+                                               named(sheet, sheet.breaking.front()),
+                                               fmt::join(sheet.breaking.front().broken, ", ")));
+  say(sheet.unranked, "solved, but without the key to rank by");
+  say(sheet.invalid, "do not go together");
+  say(sheet.failed, "could not be solved");
+  say(sheet.crashed, "lost with their process; the next run tries them again");
+  if (!sheet.first_reason.empty())
+    text += wrapped(fmt::format("The first of those not solved: {}", sheet.first_reason), indented);
+  return text.empty() ? "" : fmt::format("\nNot in the ranking\n{}", text);
+}
+
+}  // namespace
+
+std::vector<std::string> shortlist_reasons(const DesignSheet& sheet, std::size_t count) {
+  std::vector<std::string> reasons;
+  for (std::size_t k = 0; k < std::min(count, sheet.best.size()); ++k)
+    reasons.push_back(reason(sheet, sheet.best[k]));
+  return reasons;
+}
+
+std::string design_text(const DesignSheet& sheet, std::size_t lines) {
+  std::string text = wrapped(sheet.title, plain);
+  text += wrapped(
+      sheet.rank.empty()
+          ? fmt::format("{} designs, in the order tried", sheet.planned)
+          : fmt::format("{} designs, ranked by {}, {} first; those that break a limit left out",
+                        sheet.planned, key_label(sheet.rank),
+                        sheet.largest ? "largest" : "smallest"),
+      plain);
+  const auto width = widths(sheet);
+  if (sheet.best.empty())
+    text += "\nNo design keeps every limit.\n";
+  else
+    text += fmt::format("\n{}", head(sheet, width));
+  for (std::size_t k = 0; k < std::min(lines, sheet.best.size()); ++k)
+    text += table_line(sheet, width, sheet.best[k], k + 1);
+  if (sheet.best.size() > lines)
+    text += fmt::format("      and {} more in tables/designs.csv\n", sheet.best.size() - lines);
+  if (!sheet.rank.empty() && !sheet.best.empty()) {
+    text += "\nWhy\n";
+    for (const std::string& sentence : shortlist_reasons(sheet, 3))
+      text += wrapped(fmt::format("- {}", sentence), indented);
+  }
+  return text + leftovers(sheet);
+}
+
+}  // namespace cw

@@ -1,0 +1,152 @@
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <filesystem>
+
+#include "cases/sweep/plan.hpp"
+#include "cases/sweep/sampling.hpp"
+#include "cases/sweep/sheet.hpp"
+#include "cases/sweep/store.hpp"
+#include "postproc/result/write_error.hpp"
+#include "postproc/text/design_table.hpp"
+#include "tests/unit/cases/case_text.hpp"
+
+namespace cw::cases {
+namespace {
+
+// Property: a grid is every combination once, the last axis changing fastest.
+TEST(SweepPlan, IsEveryCombination) {
+  const Case subject =
+      read_case_text(std::string(small_case) +
+                         "\n[sweep]\nvary = [{ key = \"coil.turns\", values = [3, 4] },"
+                         " { key = \"coil.pitch\", from = \"7 mm\", to = \"8 mm\", count = 3 }]\n",
+                     "x.toml");
+  std::string all;
+  for (const auto& design : plan_designs(subject)) all += spoken(design) + "\n";
+  EXPECT_EQ(all,
+            "coil.turns = 3, coil.pitch = 7 mm\ncoil.turns = 3, coil.pitch = 7.5 mm\n"
+            "coil.turns = 3, coil.pitch = 8 mm\ncoil.turns = 4, coil.pitch = 7 mm\n"
+            "coil.turns = 4, coil.pitch = 7.5 mm\ncoil.turns = 4, coil.pitch = 8 mm\n");
+}
+
+// Property: a Latin hypercube has one point in each slice of each coordinate (McKay, Beckman,
+// Conover 1979), the same for the same seed, others for another.
+TEST(SweepPlan, LatinHypercubeFillsEverySlice) {
+  constexpr int count = 37;
+  const Sampling sampling{SamplingKind::latin_hypercube, count, 5};
+  const auto points = sample_points(sampling, 3);
+  ASSERT_EQ(points.size(), 37U);
+  for (std::size_t d = 0; d < 3; ++d) {
+    std::vector<int> slices;
+    for (const auto& point : points) slices.push_back(static_cast<int>(point[d] * count));
+    std::sort(slices.begin(), slices.end());
+    for (int k = 0; k < count; ++k) EXPECT_EQ(slices[static_cast<std::size_t>(k)], k);
+  }
+  EXPECT_EQ(points, sample_points(sampling, 3));
+  EXPECT_NE(points, sample_points({SamplingKind::latin_hypercube, count, 6}, 3));
+}
+
+// Property: Sobol points after the first are (1/2, 1/2), then (3/4, 1/4) and (1/4, 3/4): the
+// sequence in two dimensions, I. M. Sobol 1967 (Gray-code order, P. Bratley, B. L. Fox, ACM Trans.
+// Math. Softw. 14 (1988) 88, from memory).
+TEST(SweepPlan, SobolPointsAreTheKnownOnes) {
+  const auto points = sample_points({SamplingKind::sobol, 3, 1}, 2);
+  const std::vector<std::vector<double>> known = {{0.5, 0.5}, {0.75, 0.25}, {0.25, 0.75}};
+  EXPECT_EQ(points, known);
+}
+
+DesignRow row(const std::string& turns, double watts, double fraction) {
+  DesignRow r;
+  r.id = turns;
+  r.study = "s";
+  r.changes = {{"coil.turns", turns}};
+  r.outcome.status = DesignStatus::solved;
+  r.outcome.result =
+      fmt::format(R"({{"states":[{{"name":"cold","power":{{"workpiece_W":{}}},"efficiency":0.5}}],)"
+                  R"("limits":[{{"part":"can","quantity":"current_rms_A","value":1,"fraction":{},)"
+                  R"("verdict":"{}","at_state":"cold","advice":"more cans"}}]}})",
+                  watts, fraction, fraction >= 1 ? "stop" : "ok");
+  return r;
+}
+
+// Property: largest first when asked; a design that breaks a limit never leads; states and limits
+// go by name; the shortlist says what the neighbours would give.
+TEST(SweepRank, RespectsLimitsAndExplains) {
+  Case subject;
+  subject.title = "t";
+  subject.sweep = Sweep{};
+  subject.sweep->vary = {{"coil.turns", {"6", "7", "8"}, {}}};
+  subject.sweep->rank = "-states.cold.power.workpiece_W";
+  const Ranking ranking =
+      rank_designs(*subject.sweep, {row("6", 100, 0.5), row("7", 112, 0.96), row("8", 130, 1.2)});
+  ASSERT_EQ(ranking.best.size(), 2U);
+  ASSERT_EQ(ranking.breaking.size(), 1U);
+  EXPECT_EQ(ranking.best[0].row.id, "7");
+  EXPECT_EQ(ranking.breaking[0].row.id, "8");
+  EXPECT_EQ(figure_of(ranking.best[0].figures, "limits.can.current_rms_A.fraction"), 0.96);
+  EXPECT_EQ(figure_of(ranking.best[0].figures, "efficiency"), 0.5);
+  const auto reasons = shortlist_reasons(sheet_of(subject, ranking), 1);
+  ASSERT_EQ(reasons.size(), 1U);
+  EXPECT_EQ(reasons[0],
+            "turns 7: 112; 12.0 % more than with turns 6; turns 8 would break a limit (can: "
+            "current rms A at 120 % of its limit); can at 96 % of its limit.");
+}
+
+// Property: a rank key no design has is told with the nearest that they have.
+TEST(SweepRank, NamesTheNearestKey) {
+  Sweep sweep;
+  sweep.rank = "states.cold.power.workpeice_W";
+  EXPECT_NE(complaint_of(rank_designs(sweep, {row("6", 100, 0.5)}))
+                .find("\"states.cold.power.workpiece_W\""),
+            std::string::npos);
+}
+
+// Property: the identity of a study does not change with layout, comments or the sweep, and does
+// with any value.
+TEST(SweepStudy, IsTheCaseWithoutItsLayout) {
+  const std::string base(small_case);
+  const std::string once = study_of({"x.toml", base});
+  EXPECT_EQ(study_of({"x.toml", "# remark\n" + base + "\n[sweep]\nvary = []\n"}), once);
+  std::string other = base;
+  other.replace(other.find("turns"), 5, "turns ");
+  EXPECT_EQ(study_of({"x.toml", other}), once);
+  other.replace(other.find("mm"), 2, "cm");
+  EXPECT_NE(study_of({"x.toml", other}), once);
+}
+
+// Property: what goes into the store comes out; a crashed design gives way to a later answer,
+// others do not; a store of a newer form is refused.
+TEST(SweepStore, KeepsWhatItIsGiven) {
+  const auto file = std::filesystem::temp_directory_path() /
+                    ("coilwright_store_test_" + std::to_string(::getpid()) + ".sqlite");
+  std::filesystem::remove(file);
+  {
+    Store store(file);
+    DesignRow crashed = row("6", 100, 0.5);
+    crashed.outcome = {DesignStatus::crashed, "gone", "", 0, 0, 0};
+    store.put(std::vector{crashed});
+    EXPECT_FALSE(store.done("6"));
+    store.put(std::vector{row("6", 100, 0.5), row("7", 112, 0.96)});
+    store.put(std::vector{row("7", 1, 0.1)});
+    const auto rows = store.rows("s");
+    ASSERT_EQ(rows.size(), 2U);
+    EXPECT_EQ(rows[1].outcome.result, row("7", 112, 0.96).outcome.result);
+    EXPECT_EQ(rows[1].changes[0].value, "7");
+    EXPECT_TRUE(store.done("6"));
+    store.put_trace("s", {1, 2, "7", -112.0});
+    ASSERT_EQ(store.trace("s").size(), 1U);
+    EXPECT_EQ(store.trace("s")[0].objective, -112.0);
+  }
+  ASSERT_EQ(std::system(fmt::format("printf '\\0\\0\\0\\11' | dd of={} bs=1 seek=60 conv=notrunc "
+                                    "2>/dev/null",
+                                    file.string())
+                            .c_str()),
+            0);
+  EXPECT_THROW(Store{file}, WriteError);
+  std::filesystem::remove(file);
+}
+
+}  // namespace
+}  // namespace cw::cases
