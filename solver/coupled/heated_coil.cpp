@@ -1,6 +1,9 @@
 #include "solver/coupled/heated_coil.hpp"
 
 #include <cmath>
+#include <numbers>
+
+#include "solver/fem/triangle.hpp"
 
 namespace cw {
 
@@ -37,6 +40,22 @@ void HeatedCoil::remember(const CoilMemory& memory) {
   before_ = std::move(before);
 }
 
+namespace {
+
+/// Power in a region [W] of densities at the points of TriangleRule [W/m^3].
+double power_in(const Mesh& mesh, const PointValues& density, RegionId region) {
+  double power = 0.0;
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    if (mesh.region[t] != region) continue;
+    const TriangleSamples samples = triangle_samples(triangle_points(mesh, t));
+    for (std::size_t q = 0; q < samples.size(); ++q)
+      power += density[t][q] * 2 * std::numbers::pi * samples[q].radius * samples[q].area;
+  }
+  return power;
+}
+
+}  // namespace
+
 CoilImpedance HeatedCoil::evaluate(const CoilPoint& at) {
   ++evaluations_;
   if (regions_.empty()) {
@@ -53,15 +72,17 @@ CoilImpedance HeatedCoil::evaluate(const CoilPoint& at) {
 /// Shares of what winding and bodies take together.
 void HeatedCoil::add_powers(double coil_watts, HeaterPoint& point) const {
   const double square = coil_watts / (coil_.resistance - coil_.leads.resistance_ohm);
-  for (const WarmBody& body : field_.bodies) {
-    point.body_W.push_back(square * coil_.region_loss[body.region]);
-    point.work_W += point.body_W.back();
-  }
   point.coil_W = square * coil_.conductor_resistance;
   PointValues density = heat_density(field_.mesh, coil_.series.field, regions_);
   for (auto& row : density)
     for (double& value : row) value *= square;
   point.load = model_.load(density);
+  for (const WarmBody& body : field_.bodies) {
+    // What conduction is given, point by point: the ledger must not see the rounding of the field's
+    // own sum, which carries conductivity between nodes.
+    point.body_W.push_back(power_in(field_.mesh, density, body.region));
+    point.work_W += point.body_W.back();
+  }
 }
 
 HeaterPoint HeatedCoil::on_tank(const TankCircuit& circuit) {

@@ -251,12 +251,9 @@ TEST_F(SweepProgram, FastAgreesWithPlain) {
 TEST_F(SweepProgram, OptimiserBeatsAFineGrid) {
   std::string text = small_sweep;
   text.replace(text.find("count = 6"), 9, "count = 51");
-  text.replace(text.find("from = " 6 mm ""), 13, "from = " 6.1 mm "");
-  text +=
-      "optimiser = { evaluations = 80, starts = 2 }
-      ";
-      std::ofstream(folder_ / "small.toml")
-      << text;
+  text.replace(text.find("from = \"6 mm\""), 13, "from = \"6.1 mm\"");
+  text += "optimiser = { evaluations = 80, starts = 2 }\n";
+  std::ofstream(folder_ / "small.toml") << text;
   const auto best = [&] {
     const auto json = nlohmann::json::parse(std::ifstream(out_ / "designs.json"));
     return json.at("designs")
