@@ -68,9 +68,10 @@ class SweepProgram : public testing::Test {
   }
   void TearDown() override { fs::remove_all(folder_); }
 
-  [[nodiscard]] std::string command(int jobs = 2) const {
+  [[nodiscard]] std::string command(int jobs = 2, const std::string& accuracy = "fast") const {
     return std::string(COILWRIGHT_PROGRAM) + " sweep " + (folder_ / "small.toml").string() +
-           " --accuracy fast --jobs " + std::to_string(jobs) + " --out " + out_.string();
+           " --accuracy " + accuracy + " --jobs " + std::to_string(jobs) + " --out " +
+           out_.string();
   }
   [[nodiscard]] std::vector<DesignRow> rows() const {
     Store store(out_ / "designs.sqlite");
@@ -227,8 +228,9 @@ TEST_F(SweepProgram, RefusesAForeignStore) {
 // The fast method gives every power and inductance within 0.5 % of the plain one, and shows by how
 // much the best differ from their full solutions.
 TEST_F(SweepProgram, FastAgreesWithPlain) {
-  ASSERT_EQ(shell(command()).code, 0);
-  const Outcome fast = shell(command() + " --method fast");
+  // On coarse meshes the plain method itself is 0.4 % off.
+  ASSERT_EQ(shell(command(2, "normal")).code, 0);
+  const Outcome fast = shell(command(2, "normal") + " --method fast");
   ASSERT_EQ(fast.code, 0) << fast.text;
   EXPECT_NE(fast.text.find("Solved in full as well"), std::string::npos) << fast.text;
   std::map<std::string, std::map<std::string, Figures>> by_design;
