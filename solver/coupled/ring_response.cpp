@@ -172,7 +172,8 @@ FieldAnswer body_answer(const std::vector<SectionRegion>& bodies, const Media& m
   const double away = 0.5 * clearance;
   const auto sources =
       round_rectangle({extent.radius + away, extent.bottom - away, extent.top + away}, 0.5 * away);
-  const double deep = std::min({0.6 * away, 0.5 * extent.radius, 0.3 * (extent.top - extent.bottom)});
+  const double deep =
+      std::min({0.6 * away, 0.5 * extent.radius, 0.3 * (extent.top - extent.bottom)});
   FieldAnswer answer;
   answer.filaments =
       round_rectangle({extent.radius - deep, extent.bottom + deep, extent.top - deep}, 0.8 * deep);
@@ -203,20 +204,37 @@ class RingSystem {
     couple();
   }
 
-  /// Currents of all filaments for the rings' own currents.
+  /// Currents of all filaments for the rings' own currents: each answers what all others send,
+  /// again and again; neighbours answer more weakly than they are asked, so this settles. Where it
+  /// does not in time, all at once.
   [[nodiscard]] Eigen::VectorXcd solve() const {
-    Eigen::MatrixXcd matrix = Eigen::MatrixXcd::Identity(size_, size_);
-    Eigen::VectorXcd rhs(size_);
-    for (std::size_t k = 0; k < rings_.size(); ++k) {
-      matrix.middleRows(first_[k], count(k)) -=
-          rings_[k].answer->response * coupling_.middleRows(first_[k], count(k));
-      rhs.segment(first_[k], count(k)) = rings_[k].weight * rings_[k].answer->drive;
+    constexpr int most = 80;
+    constexpr double settled = 1e-10;
+    Eigen::VectorXcd own(size_);
+    for (std::size_t k = 0; k < rings_.size(); ++k)
+      own.segment(first_[k], count(k)) = rings_[k].weight * rings_[k].answer->drive;
+    Eigen::VectorXcd currents = own;
+    for (int step = 0; step < most; ++step) {
+      const Eigen::VectorXcd next = own + answers(linkages(currents));
+      const double change = (next - currents).norm();
+      currents = next;
+      if (change < settled * currents.norm()) return currents;
     }
-    return matrix.partialPivLu().solve(rhs);
+    Eigen::MatrixXcd matrix(size_, size_);
+    for (Eigen::Index k = 0; k < size_; ++k) {
+      const Eigen::VectorXcd unit = Eigen::VectorXcd::Unit(size_, k);
+      matrix.col(k) = unit - answers(linkages(unit));
+    }
+    return matrix.partialPivLu().solve(own);
   }
   /// Flux linkages with everything else [Wb].
   [[nodiscard]] Eigen::VectorXcd linkages(const Eigen::VectorXcd& currents) const {
-    return coupling_ * currents;
+    Eigen::VectorXcd linked(size_);
+    linked.real() = coupling_ * currents.real();
+    linked.imag() = coupling_ * currents.imag();
+    if (bodies_ == nullptr) return linked;
+    const Eigen::VectorXcd at_bodies = to_bodies_.transpose() * currents;
+    return linked + to_bodies_ * (bodies_->response * at_bodies);
   }
   /// Power that enters the bodies [W].
   [[nodiscard]] double body_power(const Eigen::VectorXcd& currents, Frequency f) const {
@@ -230,20 +248,28 @@ class RingSystem {
   }
 
  private:
+  /// Filament currents the rings answer with.
+  [[nodiscard]] Eigen::VectorXcd answers(const Eigen::VectorXcd& linked) const {
+    Eigen::VectorXcd currents(size_);
+    for (std::size_t k = 0; k < rings_.size(); ++k)
+      currents.segment(first_[k], count(k)) =
+          rings_[k].answer->response * linked.segment(first_[k], count(k));
+    return currents;
+  }
+
   void couple() {
-    coupling_ = Eigen::MatrixXcd::Zero(size_, size_);
+    coupling_ = Eigen::MatrixXd::Zero(size_, size_);
     for (std::size_t k = 0; k < rings_.size(); ++k)
       for (std::size_t l = k + 1; l < rings_.size(); ++l) {
         const Eigen::MatrixXd& m = pair(k, l);
-        coupling_.block(first_[k], first_[l], count(k), count(l)) = m.cast<Complex>();
-        coupling_.block(first_[l], first_[k], count(l), count(k)) = m.transpose().cast<Complex>();
+        coupling_.block(first_[k], first_[l], count(k), count(l)) = m;
+        coupling_.block(first_[l], first_[k], count(l), count(k)) = m.transpose();
       }
     if (bodies_ == nullptr) return;
     to_bodies_.resize(size_, static_cast<Eigen::Index>(bodies_->filaments.size()));
     for (std::size_t k = 0; k < rings_.size(); ++k)
       to_bodies_.middleRows(first_[k], count(k)) =
           mutual(rings_[k].answer->filaments, bodies_->filaments, -rings_[k].z).cast<Complex>();
-    coupling_ += to_bodies_ * bodies_->response * to_bodies_.transpose();
   }
 
   /// Between two rings; equal pairs of an even row are worked out once.
@@ -269,7 +295,8 @@ class RingSystem {
   std::vector<Eigen::Index> first_;
   Eigen::Index size_ = 0;
   std::vector<Pair> pairs_;
-  Eigen::MatrixXcd coupling_, to_bodies_;
+  Eigen::MatrixXd coupling_;  ///< of filaments of different rings [H]
+  Eigen::MatrixXcd to_bodies_;
 };
 
 }  // namespace
