@@ -209,7 +209,7 @@ class RingSystem {
   /// does not in time, all at once.
   [[nodiscard]] Eigen::VectorXcd solve() const {
     constexpr int most = 80;
-    constexpr double settled = 1e-10;
+    constexpr double settled = 1e-7;  // rounding of the filaments' currents stops it at some 5e-9
     Eigen::VectorXcd own(size_);
     for (std::size_t k = 0; k < rings_.size(); ++k)
       own.segment(first_[k], count(k)) = rings_[k].weight * rings_[k].answer->drive;

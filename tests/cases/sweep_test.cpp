@@ -149,39 +149,43 @@ TEST_F(SweepProgram, SurvivesBeingKilled) {
   std::size_t before = 0;
   for (const char* moment :
        {"0.05", "0.1", "0.2", "0.3", "0.4", "0.6", "0.25", "0.35", "0.45", "0.15"}) {
-    shell(command() + " & p=$!; sleep " + moment + "; kill -9 $p; wait $p");
+    shell(command(2, "normal") + " & p=$!; sleep " + moment + "; kill -9 $p; wait $p");
     const std::size_t now = fs::exists(out_ / "designs.sqlite") ? rows().size() : 0;
     EXPECT_GE(now, before);
     before = now;
   }
-  const Outcome last = shell(command());
+  const Outcome last = shell(command(2, "normal"));
   EXPECT_EQ(last.code, 0) << last.text;
   expect_complete();
 }
 
+/// Begins in the background and waits until it has a worker; `p` is its process.
+constexpr const char* workers_there =
+    " & p=$!; list=/proc/$p/task/$p/children;"
+    " until grep -q . $list || ! kill -0 $p; do sleep 0.01; done;";
+
 // A worker that dies costs its design alone: the sweep finishes, says so, and the next run solves
 // it.
 TEST_F(SweepProgram, OneWorkerMayDie) {
-  const Outcome run =
-      shell(command(1) +
-            " & p=$!; list=/proc/$p/task/$p/children; until grep -q . $list; do sleep 0.01; done; "
-            "sleep 0.2; kill -9 $(cut -d' ' -f1 $list); wait $p");
+  const Outcome run = shell(command(1, "normal") + workers_there +
+                            " sleep 0.1; kill -9 $(cut -d' ' -f1 $list); wait $p");
   EXPECT_EQ(run.code, 0) << run.text;
   auto counted = count();
   EXPECT_EQ(counted["crashed"], 1) << run.text;
   EXPECT_EQ(counted["solved"], designs - invalid - 1);
   EXPECT_NE(run.text.find("1 lost with their process"), std::string::npos) << run.text;
-  EXPECT_EQ(shell(command()).code, 0);
+  EXPECT_EQ(shell(command(2, "normal")).code, 0);
   expect_complete();
 }
 
 // Ctrl-C: exit code 130, what was solved is stored and shown, and the same command goes on.
 TEST_F(SweepProgram, StopsOnCtrlC) {
-  const Outcome run = shell(command(1) + " & p=$!; sleep 0.7; kill -INT $p; wait $p");
+  const Outcome run =
+      shell(command(1, "normal") + workers_there + " sleep 0.2; kill -INT $p; wait $p");
   EXPECT_EQ(run.code, 130) << run.text;
   EXPECT_NE(run.text.find("goes on from here"), std::string::npos) << run.text;
   EXPECT_LT(rows().size(), static_cast<std::size_t>(designs));
-  EXPECT_EQ(shell(command()).code, 0);
+  EXPECT_EQ(shell(command(2, "normal")).code, 0);
   expect_complete();
 }
 
@@ -296,13 +300,14 @@ TEST_F(SweepProgram, RunsOnTwoRanks) {
 // A rank that dies ends the launch; nothing stored is lost, and running again goes on.
 TEST_F(SweepProgram, SurvivesALostRank) {
   if (shell("command -v mpirun").code != 0) GTEST_SKIP() << "no mpirun";
-  const Outcome run = shell(
-      two_ranks() + "sh -c 'if [ $OMPI_COMM_WORLD_RANK = 1 ]; then " + command(1) +
-      " & p=$!; until [ -s " + (out_ / "designs.sqlite").string() +
-      " ]; do sleep 0.01; done; sleep 0.2; kill -9 $p; wait $p; else exec " + command(1) + "; fi'");
+  const Outcome run =
+      shell(two_ranks() + "sh -c 'if [ $OMPI_COMM_WORLD_RANK = 1 ]; then " + command(1, "normal") +
+            " & p=$!; until [ -s " + (out_ / "designs.sqlite").string() +
+            " ] || ! kill -0 $p; do sleep 0.01; done; sleep 0.1; kill -9 $p; wait $p; else exec " +
+            command(1, "normal") + "; fi'");
   EXPECT_NE(run.code, 0) << run.text;
   const std::size_t stored = rows().size();
-  EXPECT_EQ(shell(command()).code, 0) << run.text;
+  EXPECT_EQ(shell(command(2, "normal")).code, 0) << run.text;
   EXPECT_GE(rows().size(), stored);
   expect_complete();
 }
