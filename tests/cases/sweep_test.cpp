@@ -167,25 +167,25 @@ constexpr const char* workers_there =
 // A worker that dies costs its design alone: the sweep finishes, says so, and the next run solves
 // it.
 TEST_F(SweepProgram, OneWorkerMayDie) {
-  const Outcome run = shell(command(1, "normal") + workers_there +
+  const Outcome run = shell(command(1, "fine") + workers_there +
                             " sleep 0.1; kill -9 $(cut -d' ' -f1 $list); wait $p");
   EXPECT_EQ(run.code, 0) << run.text;
   auto counted = count();
   EXPECT_EQ(counted["crashed"], 1) << run.text;
   EXPECT_EQ(counted["solved"], designs - invalid - 1);
   EXPECT_NE(run.text.find("1 lost with their process"), std::string::npos) << run.text;
-  EXPECT_EQ(shell(command(2, "normal")).code, 0);
+  EXPECT_EQ(shell(command(2, "fine")).code, 0);
   expect_complete();
 }
 
 // Ctrl-C: exit code 130, what was solved is stored and shown, and the same command goes on.
 TEST_F(SweepProgram, StopsOnCtrlC) {
   const Outcome run =
-      shell(command(1, "normal") + workers_there + " sleep 0.2; kill -INT $p; wait $p");
+      shell(command(1, "fine") + workers_there + " sleep 0.2; kill -INT $p; wait $p");
   EXPECT_EQ(run.code, 130) << run.text;
   EXPECT_NE(run.text.find("goes on from here"), std::string::npos) << run.text;
   EXPECT_LT(rows().size(), static_cast<std::size_t>(designs));
-  EXPECT_EQ(shell(command(2, "normal")).code, 0);
+  EXPECT_EQ(shell(command(2, "fine")).code, 0);
   expect_complete();
 }
 
