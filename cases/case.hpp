@@ -117,6 +117,8 @@ struct Leads {
 struct Coolant {
   double flow = 0.0;  ///< [m3/s]
   Temperature inlet = Temperature::celsius(20.0);
+  double rise = 15.0;              ///< wanted, for the flow that brings it about [K]
+  std::optional<double> pressure;  ///< what pump or main gives at this flow [Pa]
 };
 
 enum class CoilShape { helix, flat, cone, rings };
@@ -144,6 +146,8 @@ struct Coil {
   std::optional<Coolant> coolant;  ///< left out: in still air
   std::optional<Temperature>
       temperature;  ///< left out: from cooling where that is computed, else 20 degC
+  /// Hottest a coil without water may get (insulation, sleeve); left out: where soft solder softens
+  std::optional<Temperature> temperature_limit;
 };
 
 /// What the data sheet of one can says; rms.

@@ -76,6 +76,8 @@ std::vector<Range> of_conductor(const Conductor& conductor) {
 
 std::vector<Range> of_coil(const Coil& coil) {
   const auto cooled = coil.coolant ? std::optional(coil.coolant->flow) : std::nullopt;
+  const auto rise = coil.coolant ? std::optional(coil.coolant->rise) : std::nullopt;
+  const auto pressure = coil.coolant ? coil.coolant->pressure : std::nullopt;
   const auto length = coil.leads ? std::optional(coil.leads->length) : std::nullopt;
   const auto spacing = coil.leads ? std::optional(coil.leads->spacing) : std::nullopt;
   const bool rings = coil.shape == CoilShape::rings;
@@ -90,7 +92,9 @@ std::vector<Range> of_coil(const Coil& coil) {
       {"coil.gap", coil.gap, smallest_gap, 0.5, D::length},
       {"coil.leads.length", length, 1e-3, 10.0, D::length},
       {"coil.leads.spacing", spacing, 0.1e-3, 1.0, D::length},
-      {"coil.coolant.flow", cooled, 0.01 / 60e3, 100.0 / 60e3, D::flow}};
+      {"coil.coolant.flow", cooled, 0.01 / 60e3, 100.0 / 60e3, D::flow},
+      {"coil.coolant.rise", rise, 1.0, 80.0, D::temperature_difference},
+      {"coil.coolant.pressure", pressure, 100.0, 5e6, D::pressure}};
   for (std::size_t i = 0; i < coil.rings.size(); ++i) {
     ranges.push_back({fmt::format("coil.ring.{}.r", i), coil.rings[i].r, 0.5e-3, 1.0, D::length});
     ranges.push_back({fmt::format("coil.ring.{}.z", i), coil.rings[i].z, -2.0, 2.0, D::length});

@@ -129,6 +129,27 @@ void check_part(Findings& findings, const PartView& part) {
   }
 }
 
+/// The limit of a coil without water lies above its surroundings and below where its metal melts.
+void check_dry_limit(Findings& findings, const Coil& coil) {
+  if (!coil.temperature_limit) return;
+  const char* key = "coil.temperature_limit";
+  if (coil.coolant) {
+    findings.warn(key, "found a limit beside coolant: it is used only for a coil without water");
+    return;
+  }
+  if (!check_plausible(findings, key, *coil.temperature_limit)) return;
+  const Temperature air =
+      findings.subject.heat ? findings.subject.heat->surroundings : Temperature::celsius(20.0);
+  if (*coil.temperature_limit <= air)
+    findings.error(key, fmt::format("found {} in surroundings of {}; allowed: above them",
+                                    degrees(*coil.temperature_limit), degrees(air)));
+  const auto& melting = coil.conductor.material.melting;
+  if (melting && *coil.temperature_limit >= melting->solidus)
+    findings.error(key, fmt::format("found {}, where {} melts; allowed: below {}",
+                                    degrees(*coil.temperature_limit), coil.conductor.material.name,
+                                    degrees(melting->solidus)));
+}
+
 void check_coil(Findings& findings, const Coil& coil) {
   constexpr Temperature ice = Temperature::celsius(0.0), boiling = Temperature::celsius(100.0);
   if (coil.temperature && check_plausible(findings, "coil.temperature", *coil.temperature)) {
@@ -140,6 +161,7 @@ void check_coil(Findings& findings, const Coil& coil) {
                       coil.conductor.material.name, degrees(melting->solidus)));
     }
   }
+  check_dry_limit(findings, coil);
   if (coil.coolant && (coil.coolant->inlet < ice || coil.coolant->inlet >= boiling)) {
     findings.error("coil.coolant.inlet",
                    fmt::format("found water at {}; allowed: {} to below {}",

@@ -115,6 +115,10 @@ constexpr std::array coolant_keys = {
                  "\"0.5 L/min\""},
     Key<Coolant>{"inlet", optional, keys::quantity<&Coolant::inlet, Dimension::temperature>,
                  "\"20 degC\""},
+    Key<Coolant>{"rise", optional,
+                 keys::quantity<&Coolant::rise, Dimension::temperature_difference>, "\"15 K\""},
+    Key<Coolant>{"pressure", optional, keys::quantity<&Coolant::pressure, Dimension::pressure>,
+                 "\"2 bar\""},
 };
 
 constexpr std::array ring_keys = {
@@ -143,6 +147,8 @@ constexpr std::array coil_keys = {
               "{ flow = \"0.5 L/min\", inlet = \"20 degC\" }"},
     Key<Coil>{"temperature", optional, keys::quantity<&Coil::temperature, Dimension::temperature>,
               "\"20 degC\""},
+    Key<Coil>{"temperature_limit", optional,
+              keys::quantity<&Coil::temperature_limit, Dimension::temperature>, "\"120 degC\""},
 };
 
 void finish_rings(Reading& reading, const Entry& entry, Coil& coil) {

@@ -10,8 +10,11 @@
 #include "cases/run/case_design.hpp"
 #include "cases/run/case_limits.hpp"
 #include "cases/run/checkpoint.hpp"
+#include "cases/run/cooling.hpp"
 #include "cases/run/heating_result.hpp"
 #include "cases/run/state_result.hpp"
+#include "cases/run/stray_field.hpp"
+#include "postproc/limits/part_limits.hpp"
 #include "solver/field/law_validity.hpp"
 
 namespace cw::cases {
@@ -255,6 +258,9 @@ Run run_case(const Case& subject, Effort effort, const Mesher& mesher) {
   for (const SolvedState& state : run.states)
     run.result.states.push_back(state_result(subject, state));
   run.result.limits = case_limits(subject, run.states);
+  run.result.cooling = case_cooling(subject, run.states, run.result.states);
+  if (run.result.cooling) merge_limits(run.result.limits, cooling_limits(*run.result.cooling));
+  run.result.exposure = case_exposure(subject, run.states);
   add_warnings(subject, run.result.states, run.result.warnings);
   run.result.design = case_design(subject);
   run.result.title = subject.title;

@@ -6,8 +6,10 @@
 #include <chrono>
 #include <cmath>
 #include <numbers>
+#include <tuple>
 
 #include "cases/run/peak_demand.hpp"
+#include "cases/run/tube_temperature.hpp"
 #include "cases/winding.hpp"
 #include "mesh/generate.hpp"
 #include "solver/field/layering.hpp"
@@ -57,7 +59,14 @@ Prepared prepare(const Case& subject, const StateTemperatures& t, const Excitati
   return p;
 }
 
-void finish(Prepared& p, Frequency f, double current) {
+/// Of winding and leads, which are one tube [W].
+double copper_loss(const LoadedCoil& coil, double current) {
+  return current * current * (coil.conductor_resistance + coil.leads.resistance_ohm);
+}
+
+void finish(Prepared& p, Frequency f, double current, const TubeTemperature& tube) {
+  p.state.cooling_passes = tube.passes();
+  p.state.cooling_agreement = tube.agreement();
   p.state.frequency = f;
   p.state.current = current;
   p.state.field = scaled(p.state.coil.series.field, current);
@@ -102,14 +111,19 @@ SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort eff
   const double expected =
       drive.voltage ? drive.rms / (drive.frequency.omega() * rough_inductance(subject.coil))
                     : drive.rms;
-  Prepared p = prepare(subject, {work, coil_temperature(subject.coil), true},
-                       {drive.frequency, expected}, {sizing_for(effort), mesher}, spent);
-  const Stopwatch watch(spent.solve);
-  p.state.name = "fixed_frequency";
-  p.state.drive = drive.voltage ? "voltage" : "current";
-  const double current = solve_at_drive(p, drive, expected);
-  finish(p, drive.frequency, current);
-  return std::move(p.state);
+  TubeTemperature tube(subject);
+  while (true) {
+    Prepared p = prepare(subject, {work, tube.guess(), true}, {drive.frequency, expected},
+                         {sizing_for(effort), mesher}, spent);
+    const Stopwatch watch(spent.solve);
+    p.state.frequency = drive.frequency;
+    const double current = solve_at_drive(p, drive, expected);
+    if (!tube.settled(subject, p.state, copper_loss(p.state.coil, current), work)) continue;
+    p.state.name = "fixed_frequency";
+    p.state.drive = drive.voltage ? "voltage" : "current";
+    finish(p, drive.frequency, current, tube);
+    return std::move(p.state);
+  }
 }
 
 /// The states of a push-pull drive, each starting from what the one before taught.
@@ -123,7 +137,8 @@ class PushPullStates {
         spent_(spent),
         warnings_(warnings),
         found_(means.demand),
-        circuit_(tank_circuit(subject)) {
+        circuit_(tank_circuit(subject)),
+        tube_(subject) {
     const double l = rough_inductance(subject.coil), c = circuit_.tank.bank.capacitance_F;
     start_.at.frequency = {1 / (2 * std::numbers::pi * std::sqrt(l * c))};
     start_.at.current_rms_A =
@@ -159,9 +174,16 @@ class PushPullStates {
     return std::nullopt;
   }
 
-  std::optional<std::pair<Prepared, OperatingPoint>> solve(const Case& subject,
-                                                           const StateTemperatures& t,
-                                                           const Sizing& sizing) {
+  /// Whether the tube is as warm as the loss in it makes it.
+  bool agrees(const Case& subject, Prepared& p, const OperatingPoint& point, Temperature work) {
+    const TankPoint& shown = point.shown();
+    p.state.frequency = shown.frequency;
+    return tube_.settled(subject, p.state, copper_loss(*point.coil, shown.coil_current_rms_A),
+                         work);
+  }
+
+  std::pair<Prepared, OperatingPoint> solve(const Case& subject, const StateTemperatures& t,
+                                            const Sizing& sizing) {
     Prepared p = prepare(subject, t, {start_.at.frequency, start_.at.current_rms_A},
                          {sizing, mesher_}, spent_);
     const Stopwatch watch(spent_.solve);
@@ -173,9 +195,11 @@ class PushPullStates {
   }
 
   void add(const std::string& name, const Case& subject, Temperature work) {
-    const StateTemperatures t{work, coil_temperature(subject.coil), name == "cold"};
-    auto solved = solve(subject, t, sizing_for(effort_));
-    auto& [p, point] = *solved;
+    tube_.begin();
+    const auto temperatures = [&] { return StateTemperatures{work, tube_.guess(), name == "cold"}; };
+    auto [p, point] = solve(subject, temperatures(), sizing_for(effort_));
+    while (!point.tank.no_ring && !agrees(subject, p, point, work))
+      std::tie(p, point) = solve(subject, temperatures(), sizing_for(effort_));
     if (point.tank.no_ring) {
       warnings_.push_back(fmt::format(
           "state {}: the tank will not ring: coil, leads and joints have {:.3g} ohm, and with this "
@@ -188,7 +212,7 @@ class PushPullStates {
     p.state.name = name;
     p.state.drive = "push-pull";
     p.state.coil = std::move(*point.coil);
-    finish(p, point.shown().frequency, point.shown().coil_current_rms_A);
+    finish(p, point.shown().frequency, point.shown().coil_current_rms_A, tube_);
     p.state.tank = std::move(point.tank);
     states_.push_back(std::move(p.state));
   }
@@ -216,6 +240,7 @@ class PushPullStates {
   std::vector<std::string>& warnings_;
   std::optional<DemandResult>* found_;
   TankCircuit circuit_;
+  TubeTemperature tube_;
   LocalCoil start_;
   std::vector<SolvedState> states_;
 };

@@ -198,6 +198,7 @@ StateResult state_result(const Case& subject, const SolvedState& state) {
   r.name = state.name;
   r.frequency = state.frequency;
   r.coil = coil_result(subject, state.coil, state.current);
+  r.coil.temperature = state.temperature.coil;
   r.drive = {state.drive, state.frequency.hertz, state.current,
              state.current * std::abs(state.coil.impedance())};
   r.power = power_balance(subject, state);

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "materials/quantity.hpp"
+#include "postproc/result/cooling_result.hpp"
 #include "postproc/result/design.hpp"
 #include "postproc/result/heat_result.hpp"
 
@@ -40,6 +41,7 @@ struct CoilResult {
   double mean_radius = 0.0;             ///< of the ring centres [m]
   double length = 0.0;                  ///< along the axis, over the conductor [m]
   std::vector<TurnResult> turns;        ///< rings, in winding order
+  std::optional<Temperature> temperature = {};  ///< of the copper in this state
 };
 
 /// What feeds the coil in this state.
@@ -142,12 +144,22 @@ struct LimitResult {
   std::string advice;  ///< one sentence: what to do
 };
 
+/// How far to keep from the coil by one published level.
+struct ExposureLevel {
+  std::string name;       ///< with its year
+  double level = 0.0;     ///< rms [T]
+  double keep_out = 0.0;  ///< [m]
+};
+
 /// Stray field by distance from the coil's outer surface.
 struct ExposureResult {
   std::vector<double> distances;   ///< [m]
   std::vector<double> field_rms;   ///< largest at that distance [T]
   std::optional<double> keep_out;  ///< [m]
   std::string reference;           ///< what the keep-out distance is measured against
+  std::string at_state = {};
+  std::vector<double> axis_rms = {}, beside_rms = {};  ///< at those distances [T]
+  std::vector<ExposureLevel> levels = {};              ///< strictest first
 };
 
 /// Wall-clock seconds: the only part of a result that differs between equal runs.
@@ -185,6 +197,7 @@ struct Result {
   std::optional<DemandResult> demand;
   std::optional<HeatResult> heat;
   std::vector<LimitResult> limits;
+  std::optional<CoolingResult> cooling;
   std::optional<ExposureResult> exposure;
   Timing timing;
   std::vector<std::string> warnings;

@@ -30,6 +30,7 @@ void keys(auto& file, PartOf<CoilResult> auto& coil) {
   file.count("rings", coil.turns);
   file("mean_radius_m", coil.mean_radius);
   file("length_m", coil.length);
+  file("temperature_K", coil.temperature);
   file.column("turn_r_m", coil.turns, &TurnResult::r);
   file.column("turn_z_m", coil.turns, &TurnResult::z);
   file.column("turn_weight", coil.turns, &TurnResult::weight);
@@ -188,11 +189,67 @@ void keys(auto& file, PartOf<LimitResult> auto& limit) {
   file("advice", limit.advice);
 }
 
+void keys(auto& file, PartOf<WaterCooling> auto& water) {
+  file("flow_m3_per_s", water.flow);
+  file("inlet_K", water.inlet);
+  file("outlet_K", water.outlet);
+  file("wall_mean_K", water.wall_mean);
+  file("wall_hottest_K", water.wall_hottest);
+  file("velocity_m_per_s", water.velocity);
+  file("reynolds", water.reynolds);
+  file("friction_factor", water.friction);
+  file("pressure_drop_Pa", water.pressure_drop);
+  file("pump_pressure_Pa", water.pressure);
+  file("boiling_margin_K", water.boiling_margin);
+  file("wanted_rise_K", water.wanted_rise);
+  file("flow_for_rise_m3_per_s", water.flow_for_rise);
+  file("no_flow_to_boiling_s", water.no_flow_to_boiling);
+  file("no_flow_to_solder_s", water.no_flow_to_solder);
+  file("passes", water.passes);
+  file("agreement", water.agreement);
+}
+
+/// Its points stand in the table `history` names.
+void keys(auto& file, PartOf<StillAirCooling> auto& air) {
+  file("surroundings_K", air.surroundings);
+  file("limit_K", air.limit);
+  file("limit_given", air.limit_given);
+  file("heat_capacity_J_per_K", air.heat_capacity);
+  file("first_rate_K_per_s", air.first_rate);
+  file("settles_K", air.settles);
+  file("first_on_s", air.first_on);
+  file("on_s", air.on);
+  file("off_s", air.off);
+  file("restart_K", air.restart);
+  file("largest_share", air.largest_share);
+  file("history", air.history);
+}
+
+void keys(auto& file, PartOf<CoolingResult> auto& cooling) {
+  file("at_state", cooling.at_state);
+  file("coil_W", cooling.coil_loss);
+  file("leads_W", cooling.lead_loss);
+  file("from_work_W", cooling.from_work);
+  file("tube_length_m", cooling.tube_length);
+  file("water", cooling.water);
+  file("still_air", cooling.air);
+}
+
+void keys(auto& file, PartOf<ExposureLevel> auto& level) {
+  file("name", level.name);
+  file("level_T_rms", level.level);
+  file("keep_out_m", level.keep_out);
+}
+
 void keys(auto& file, PartOf<ExposureResult> auto& exposure) {
   file("distances_m", exposure.distances);
   file("field_T_rms", exposure.field_rms);
   file("keep_out_m", exposure.keep_out);
   file("reference", exposure.reference);
+  file("at_state", exposure.at_state);
+  file("axis_T_rms", exposure.axis_rms);
+  file("beside_T_rms", exposure.beside_rms);
+  file("levels", exposure.levels);
 }
 
 void keys(auto& file, PartOf<Timing> auto& timing) {
@@ -273,6 +330,7 @@ void keys(auto& file, PartOf<Result> auto& result) {
   file("demand", result.demand);
   file("heat", result.heat);
   file("limits", result.limits);
+  file("cooling", result.cooling);
   file("exposure", result.exposure);
   file("timing", result.timing);
   file("warnings", result.warnings);

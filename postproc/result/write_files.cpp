@@ -9,6 +9,7 @@
 #include "postproc/picture/picture_values.hpp"
 #include "postproc/picture/png.hpp"
 #include "postproc/report/write_report.hpp"
+#include "postproc/result/part_tables.hpp"
 #include "postproc/result/history_table.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
@@ -95,6 +96,10 @@ void write_result_directory(const fs::path& directory, const ResultFiles& files)
     write_file(folder / "tables" / "powers.csv", powers_table(files.result));
     if (files.result.heat)
       write_file(folder / "tables" / "history.csv", history_table(*files.result.heat));
+    if (files.result.cooling && files.result.cooling->air)
+      write_file(folder / "tables" / "tube.csv", tube_table(*files.result.cooling->air));
+    if (files.result.exposure)
+      write_file(folder / "tables" / "stray.csv", stray_table(*files.result.exposure));
     write_fields(folder / "fields", files);
     write_moments(folder / "fields", files.moments);
     write_pictures(folder / "pictures", files.pictures);

@@ -8,6 +8,8 @@
 #include <utility>
 
 #include "postproc/text/cautions.hpp"
+#include "postproc/text/cooling_text.hpp"
+#include "postproc/text/exposure_text.hpp"
 #include "postproc/text/figures.hpp"
 #include "postproc/text/heat_table.hpp"
 #include "postproc/text/limit_words.hpp"
@@ -269,6 +271,8 @@ std::string summary(const Result& result) {
   if (result.states.size() == 1) text += state_text(result.states.front());
   if (result.states.size() > 1) text += state_table(result) + match_text(result);
   if (result.heat) text += heat_table(*result.heat);
+  if (result.cooling) text += cooling_text(*result.cooling);
+  if (result.exposure) text += exposure_text(*result.exposure);
   return text + caution_text(result, false);
 }
 

@@ -1,0 +1,202 @@
+#include "cases/run/coil_tube.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "cases/winding.hpp"
+#include "solver/thermal/coaxial_nest.hpp"
+#include "solver/thermal/convection.hpp"
+#include "solver/thermal/exchange.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+
+struct SectionFigures {
+  double metal, perimeter, bore = 0.0, wetted = 0.0;
+};
+
+SectionFigures figures_of(const Conductor& conductor) {
+  if (const auto* tube = std::get_if<RoundTube>(&conductor.section)) {
+    const double d = tube->diameter, inside = d - 2 * tube->wall;
+    return {pi / 4 * (d * d - inside * inside), pi * d, pi / 4 * inside * inside, pi * inside};
+  }
+  if (const auto* wire = std::get_if<RoundWire>(&conductor.section))
+    return {pi / 4 * wire->diameter * wire->diameter, pi * wire->diameter};
+  if (const auto* bar = std::get_if<RectangularBar>(&conductor.section)) {
+    const double whole = bar->radial * bar->axial, around = 2 * (bar->radial + bar->axial);
+    if (!bar->wall) return {whole, around};
+    const double a = bar->radial - 2 * *bar->wall, b = bar->axial - 2 * *bar->wall;
+    return {whole - a * b, around, a * b, 2 * (a + b)};
+  }
+  const auto& bundle = std::get<StrandBundle>(conductor.section);
+  return {pi / 4 * bundle.strand * bundle.strand * bundle.strands * bundle.lay, pi * bundle.bundle};
+}
+
+struct Extent {
+  double inner = 1e300, outer = 0.0, low = 1e300, high = -1e300;
+};
+
+Extent extent_of(const Outline& outline) {
+  Extent e;
+  for (const Corner& c : outline.profile) {
+    e.inner = std::min(e.inner, c.r);
+    e.outer = std::max(e.outer, c.r);
+    e.low = std::min(e.low, c.z);
+    e.high = std::max(e.high, c.z);
+  }
+  return e;
+}
+
+Extent extent_of(const Coil& coil) {
+  Extent e;
+  for (const RingPlace& p : ring_places(coil)) {
+    e.inner = std::min(e.inner, p.r - coil.conductor.radial_size() / 2);
+    e.outer = std::max(e.outer, p.r + coil.conductor.radial_size() / 2);
+    e.low = std::min(e.low, p.z - coil.conductor.axial_size() / 2);
+    e.high = std::max(e.high, p.z + coil.conductor.axial_size() / 2);
+  }
+  return e;
+}
+
+/// A body within the coil.
+struct Within {
+  const Material* material;
+  Extent extent;
+  Temperature at;
+};
+
+std::vector<Within> bodies_within(const Case& subject, const Extent& coil, Temperature work) {
+  std::vector<Within> found;
+  const auto add = [&](const Material& material, const Outline& outline, Temperature at) {
+    const Extent e = extent_of(outline);
+    if (e.outer <= coil.inner && e.low < coil.high && e.high > coil.low)
+      found.push_back({&material, e, at});
+  };
+  if (subject.workpiece) add(subject.workpiece->material, subject.workpiece->outline, work);
+  for (const Body& body : subject.bodies)
+    add(body.material, body.outline, body.temperature.value_or(work));
+  std::sort(found.begin(), found.end(),
+            [](const Within& a, const Within& b) { return a.extent.outer < b.extent.outer; });
+  return found;
+}
+
+double emissivity_of(const Case& subject, const Within& body) {
+  const bool work = subject.workpiece && body.material == &subject.workpiece->material;
+  if (work && subject.heat && subject.heat->emissivity) return *subject.heat->emissivity;
+  return body.material->emissivity.value;
+}
+
+double resistance_at(const Winding& winding, Frequency f, double conductivity) {
+  RoundConductor c = winding.conductor;
+  c.conductivity = conductivity;
+  return winding.strands ? 1 / conductivity : internal_impedance(c, f).resistance_ohm;
+}
+
+}  // namespace
+
+CoilTube coil_tube(const Coil& coil) {
+  const SectionFigures section = figures_of(coil.conductor);
+  CoilTube tube;
+  double coiled = 0, radius = 0, turns = 0;
+  for (const RingPlace& p : ring_places(coil)) {
+    const double step = coil.shape == CoilShape::rings ? 0.0 : coil.pitch;
+    coiled += p.weight * std::hypot(2 * pi * p.r, step);
+    radius += p.weight * p.r;
+    turns += p.weight;
+  }
+  double straight = 0;
+  if (coil.leads) straight = 2 * coil.leads->length;
+  if (coil.leads && (coil.shape == CoilShape::helix || coil.shape == CoilShape::cone))
+    straight += coil.turns * coil.pitch;
+  tube.length = coiled + straight;
+  tube.metal_area = section.metal;
+  tube.perimeter = section.perimeter;
+  tube.size = 0.5 * (coil.conductor.radial_size() + coil.conductor.axial_size());
+  if (section.bore > 0) {
+    WaterChannel bore;
+    bore.area = section.bore;
+    bore.wetted_perimeter = section.wetted;
+    bore.coiled_length = coiled;
+    bore.straight_length = straight;
+    bore.coil_diameter = 2 * radius / turns;
+    tube.bore = bore;
+  }
+  return tube;
+}
+
+double heat_from_work(const Case& subject, const StateTemperatures& t) {
+  if (subject.coil.shape == CoilShape::flat) return 0.0;
+  const Extent coil = extent_of(subject.coil);
+  const auto bodies = bodies_within(subject, coil, t.work);
+  const auto hot = std::find_if(bodies.rbegin(), bodies.rend(),
+                                [](const Within& b) { return !b.material->insulator(); });
+  if (hot == bodies.rend()) return 0.0;
+  CoaxialNest nest;
+  nest.hot_radius = hot->extent.outer;
+  nest.hot_emissivity = emissivity_of(subject, *hot);
+  nest.hot = hot->at;
+  nest.coil_radius = coil.inner;
+  nest.coil_emissivity = subject.coil.conductor.material.emissivity.value;
+  nest.coil = t.coil;
+  nest.length = std::min(hot->extent.high, coil.high) - std::max(hot->extent.low, coil.low);
+  double from = nest.hot_radius;
+  const Temperature middle{0.5 * (hot->at.kelvin + t.coil.kelvin)};
+  for (auto wall = hot.base(); wall != bodies.end(); ++wall) {
+    if (wall->extent.inner < from - 1e-9) continue;  // beside another wall, not outside it
+    nest.walls.push_back({std::max(from, wall->extent.inner), wall->extent.outer,
+                          wall->material->thermal_conductivity(middle),
+                          wall->material->emissivity.value});
+    from = wall->extent.outer;
+  }
+  return heat_to_coil(nest);
+}
+
+double resistance_ratio(const Case& subject, const Winding& winding, Frequency f, Temperature from,
+                        Temperature to) {
+  const Material& metal = subject.coil.conductor.material;
+  return resistance_at(winding, f, metal.conductivity(to)) /
+         resistance_at(winding, f, metal.conductivity(from));
+}
+
+Temperature surroundings_of(const Case& subject) {
+  return subject.heat ? subject.heat->surroundings : Temperature::celsius(20.0);
+}
+
+bool cooled_by_water(const Coil& coil) {
+  return coil.coolant && !coil.temperature;
+}
+
+CooledTube cooled_tube(const Case& subject, double loss, const StateTemperatures& t) {
+  const Coolant& water = *subject.coil.coolant;
+  return cool_tube(*coil_tube(subject.coil).bore, water.flow, water.inlet,
+                   loss + heat_from_work(subject, t));
+}
+
+LumpedPart dry_tube(const Case& subject, const SolvedState& state, double loss, double from_work) {
+  const CoilTube tube = coil_tube(subject.coil);
+  const Material& metal = subject.coil.conductor.material;
+  const Temperature air = surroundings_of(subject);
+  const double mass = metal.density.value * tube.metal_area * tube.length;
+  const double free = 0.5 * tube.perimeter * tube.length;
+  const double emissivity = metal.emissivity.value;
+  LumpedPart part;
+  part.capacity = [&metal, mass](Temperature t) { return mass * metal.heat_capacity(t); };
+  part.power = [&subject, winding = state.model.winding, f = state.frequency,
+                at = state.temperature.coil, loss, from_work](Temperature t) {
+    return loss * resistance_ratio(subject, winding, f, at, t) + from_work;
+  };
+  part.loss = [=](Temperature t) {
+    if (t.kelvin <= air.kelvin) return 0.0;
+    const NaturalConvection still{Posture::horizontal_cylinder, tube.size, 0.0, air};
+    return free *
+           (film_coefficient(still, t) * (t.kelvin - air.kelvin) +
+            emissivity * stefan_boltzmann * (std::pow(t.kelvin, 4) - std::pow(air.kelvin, 4)));
+  };
+  return part;
+}
+
+}  // namespace cw::cases

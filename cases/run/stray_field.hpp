@@ -1,0 +1,37 @@
+#pragma once
+
+#include "cases/run/solve_states.hpp"
+#include "postproc/result/result.hpp"
+#include "solver/circuit/filaments.hpp"
+#include "solver/field/point_flux.hpp"
+
+namespace cw::cases {
+
+/// Flux density of coil, load and lead loop together.
+/// The leads leave the coil radially at mid-height, the pair's plane holding the axis; the loop
+/// closes at the far end over the capacitors, and through the coil's own axial current. Which way
+/// round it lies is not known: the larger field of both is given.
+class StrayField {
+ public:
+  StrayField(const Case& subject, const SolvedState& state);
+  /// On the axis, `distance` [m] beyond an end of the coil, the stronger end: |B| [T] rms.
+  [[nodiscard]] double on_axis(double distance) const;
+  /// At mid-height, `distance` [m] from the coil's outside, a quarter and half a turn round from
+  /// the leads, the stronger of both. Nearer to the leads their copper is what to keep away from.
+  [[nodiscard]] double beside(double distance) const;
+
+ private:
+  [[nodiscard]] double strength(double radius, double azimuth, double z) const;
+
+  PointFlux coil_;
+  std::vector<Filament> leads_;
+  double current_;
+  double outside_ = 0.0, low_ = 1e300, high_ = -1e300;  ///< of the coil [m]
+};
+
+/// Stray field of the state in which it reaches farthest. Empty below 0.1 A or outside the
+/// frequencies of the levels.
+std::optional<ExposureResult> case_exposure(const Case& subject,
+                                            const std::vector<SolvedState>& states);
+
+}  // namespace cw::cases

@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string>
+
+#include "postproc/result/result.hpp"
+
+namespace cw {
+
+/// The section "Stray field" of the terminal summary, at most 80 columns. Empty without levels.
+std::string exposure_text(const ExposureResult& exposure);
+
+}  // namespace cw

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <array>
+#include <vector>
+
+namespace cw {
+
+/// A point or vector in space, the coil's axis along z [m], or [T] as the name says.
+using Vector3 = std::array<double, 3>;
+
+/// A straight thin conductor that carries `share` of the current from one end to the other.
+struct Filament {
+  Vector3 from{}, to{};
+  double share = 1.0;
+};
+
+/// Flux density of straight filaments at a point, per ampere [T/A]: Biot and Savart's law for a
+/// finite wire, (mu0/4 pi d)(cos a1 - cos a2). On the wire's own line it is zero. Holds in air,
+/// well within a wavelength.
+Vector3 flux_of_filaments(const std::vector<Filament>& filaments, const Vector3& at);
+
+/// Flux density on the axis of a ring of `radius` at `height` above its plane [T/A]:
+/// mu0 R^2/(2 (R^2 + z^2)^(3/2)), any text on electromagnetism.
+double flux_on_ring_axis(double radius, double height);
+
+}  // namespace cw

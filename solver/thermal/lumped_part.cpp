@@ -1,0 +1,78 @@
+#include "solver/thermal/lumped_part.hpp"
+
+#include <cmath>
+
+namespace cw {
+namespace {
+
+/// Heat that stays in the part [W].
+double net(const LumpedPart& part, Temperature t, bool on) {
+  return (on ? part.power(t) : 0.0) - part.loss(t);
+}
+
+/// Seconds over one short step, Simpson's rule for the integral of C dT/net; empty where the net
+/// heat does not drive it on.
+std::optional<double> step_time(const LumpedPart& part, double from, double to, bool on) {
+  const double way = to - from, middle = 0.5 * (from + to);
+  double sum = 0;
+  for (const auto& [kelvin, weight] :
+       {std::pair{from, 1.0}, std::pair{middle, 4.0}, std::pair{to, 1.0}}) {
+    const double drive = net(part, {kelvin}, on) / way;
+    if (!(drive > 0)) return std::nullopt;
+    sum += weight * part.capacity({kelvin}) / (6 * drive);
+  }
+  return sum;
+}
+
+}  // namespace
+
+std::optional<double> time_between(const LumpedPart& part, Temperature from, Temperature to,
+                                   bool on) {
+  constexpr int steps = 400;
+  if (from == to) return 0.0;
+  double time = 0;
+  for (int k = 0; k < steps; ++k) {
+    const double a = std::lerp(from.kelvin, to.kelvin, double(k) / steps),
+                 b = std::lerp(from.kelvin, to.kelvin, double(k + 1) / steps);
+    const auto step = step_time(part, a, b, on);
+    if (!step) return std::nullopt;
+    time += *step;
+  }
+  return time;
+}
+
+std::optional<Temperature> settles_at(const LumpedPart& part, Temperature surroundings,
+                                      Temperature highest) {
+  if (net(part, highest, true) > 0) return std::nullopt;
+  double low = surroundings.kelvin, high = highest.kelvin;
+  for (int k = 0; k < 60; ++k) {
+    const double middle = 0.5 * (low + high);
+    (net(part, {middle}, true) > 0 ? low : high) = middle;
+  }
+  return Temperature{0.5 * (low + high)};
+}
+
+DutyCycle duty_cycle(const LumpedPart& part, Temperature surroundings, Temperature limit) {
+  DutyCycle cycle;
+  cycle.restart = {std::lerp(surroundings.kelvin, limit.kelvin, 0.1)};
+  if (net(part, limit, true) <= 0) return cycle;
+  cycle.first_on = time_between(part, surroundings, limit, true);
+  cycle.on = time_between(part, cycle.restart, limit, true);
+  cycle.off = time_between(part, limit, cycle.restart, false);
+  cycle.largest_share = part.loss(limit) / part.power(limit);
+  return cycle;
+}
+
+std::vector<LumpedPoint> history(const LumpedPart& part, Temperature from, Temperature to, bool on,
+                                 int points) {
+  std::vector<LumpedPoint> line{{0.0, from}};
+  for (int k = 0; k < points; ++k) {
+    const Temperature next{std::lerp(from.kelvin, to.kelvin, double(k + 1) / points)};
+    const auto time = time_between(part, line.back().temperature, next, on);
+    if (!time) break;
+    line.push_back({line.back().time + *time, next});
+  }
+  return line;
+}
+
+}  // namespace cw

@@ -1,0 +1,98 @@
+// The coil's tube in whole cases: copper temperature, coil loss and water agree.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "cases/read/read_case.hpp"
+#include "cases/run/coil_tube.hpp"
+#include "cases/run/run_case.hpp"
+#include "materials/water.hpp"
+
+namespace cw::cases {
+namespace {
+
+const std::string coil_case = R"(
+[coil]
+turns = 6
+bore = "40 mm"
+pitch = "8 mm"
+conductor = { tube = "6 mm", wall = "1 mm" }
+leads = { length = "150 mm", spacing = "20 mm" }
+coolant = { flow = "0.06 L/min", inlet = "15 degC" }
+[drive]
+kind = "current"
+frequency = "80 kHz"
+rms = "150 A"
+)";
+
+std::string with(std::string text, const std::string& from, const std::string& to) {
+  text.replace(text.find(from), from.size(), to);
+  return text;
+}
+
+CoolingResult cooling_of(const std::string& text) {
+  return run_case(read_case_text(text, "case.toml"), Effort::fast).result.cooling.value();
+}
+
+// Coil loss and outlet temperature agree to 0.1 % within four passes even where scarce water lets
+// the copper warm by tens of kelvin: a field solved anew with the copper at the temperature found
+// gives the same loss, and that loss warms the water to the outlet stated.
+TEST(Cooling, CoilLossAndOutletAgree) {
+  const CoolingResult c = cooling_of(coil_case);
+  ASSERT_TRUE(c.water);
+  EXPECT_LE(c.water->passes, 4);
+  EXPECT_LT(c.water->agreement, 1e-3);
+  EXPECT_GT(c.water->wall_mean.kelvin - c.water->inlet.kelvin, 25.0);
+  const std::string fixed = with(
+      coil_case, "coolant",
+      "temperature = \"" + std::to_string(c.water->wall_mean.in_celsius()) + " degC\"\ncoolant");
+  EXPECT_NEAR(cooling_of(fixed).coil_loss, c.coil_loss, 1e-3 * c.coil_loss);
+  const WaterProperties water = water_at({0.5 * (c.water->inlet.kelvin + c.water->outlet.kelvin)});
+  const double carried = c.water->flow * water_at(c.water->inlet).density * water.heat_capacity *
+                         (c.water->outlet.kelvin - c.water->inlet.kelvin);
+  EXPECT_NEAR(carried, c.heat(), 1e-3 * c.heat());
+}
+
+// The flow suggested for a rise brings that rise about.
+TEST(Cooling, SuggestedFlowGivesTheWantedRise) {
+  const double flow = cooling_of(coil_case).water->flow_for_rise;
+  const CoolingResult c =
+      cooling_of(with(coil_case, "0.06 L/min", std::to_string(flow * 60e3) + " L/min"));
+  EXPECT_NEAR(c.water->outlet.kelvin - c.water->inlet.kelvin, 15.0, 15.0 * 0.05);
+}
+
+// A coil without water says how long it may stay on; its history begins at the surroundings, ends
+// at the limit and takes the time stated.
+TEST(Cooling, DryCoilReachesItsLimitInTheTimeStated) {
+  const CoolingResult c = cooling_of(with(coil_case,
+                                          "coolant = { flow = \"0.06 L/min\", inlet = "
+                                          "\"15 degC\" }",
+                                          "temperature_limit = \"120 degC\""));
+  ASSERT_TRUE(c.air);
+  EXPECT_TRUE(c.air->limit_given);
+  ASSERT_TRUE(c.air->first_on && c.air->on && c.air->off);
+  EXPECT_LT(*c.air->on, *c.air->first_on);
+  // Faster than this it cannot be: no loss, and the copper's loss at the limit throughout.
+  const double rise = 100.0;
+  EXPECT_LT(*c.air->first_on, 1.5 * rise / c.air->first_rate);
+  EXPECT_GT(*c.air->first_on, 0.6 * rise / c.air->first_rate);
+  double end = 0;
+  for (const TubePoint& p : c.air->points)
+    if (p.on) end = p.time;
+  EXPECT_NEAR(end, *c.air->first_on, 1e-3 * end);
+  EXPECT_NEAR(c.air->points.front().temperature.in_celsius(), 20.0, 1e-9);
+}
+
+// Length and bore of the tube by hand: six turns of 46 mm with 8 mm of pitch, leads and closing
+// run.
+TEST(Cooling, TubeLengthByHand) {
+  const CoilTube tube = coil_tube(read_case_text(coil_case, "case.toml").coil);
+  const double turn = std::hypot(3.14159265 * 46e-3, 8e-3);
+  EXPECT_NEAR(tube.length, 6 * turn + 2 * 0.15 + 6 * 8e-3, 1e-6);
+  EXPECT_NEAR(tube.bore->hydraulic_diameter(), 4e-3, 1e-12);
+}
+
+}  // namespace
+}  // namespace cw::cases
