@@ -25,6 +25,8 @@ void add_run(CLI::App& app, Work& work);
 void add_metals(CLI::App& app, Work& work);
 void add_supply(CLI::App& app, Work& work);
 void add_sweep(CLI::App& app, Work& work);
+void add_compare(CLI::App& app, Work& work);
+void add_tolerance(CLI::App& app, Work& work);
 void add_check(CLI::App& app, Work& work);
 void add_report(CLI::App& app, Work& work);
 void add_materials(CLI::App& app, Work& work);

@@ -9,6 +9,7 @@
 #include "materials/quantity.hpp"
 #include "postproc/result/design.hpp"
 #include "postproc/result/heat_result.hpp"
+#include "postproc/result/parts.hpp"
 
 namespace cw {
 
@@ -186,6 +187,8 @@ struct Result {
   std::optional<HeatResult> heat;
   std::vector<LimitResult> limits;
   std::optional<ExposureResult> exposure;
+  std::optional<PartsResult> parts;
+  std::optional<CommissioningResult> commissioning;
   Timing timing;
   std::vector<std::string> warnings;
   std::vector<SourceNote> sources;

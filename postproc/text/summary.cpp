@@ -11,6 +11,7 @@
 #include "postproc/text/figures.hpp"
 #include "postproc/text/heat_table.hpp"
 #include "postproc/text/limit_words.hpp"
+#include "postproc/text/parts_text.hpp"
 #include "postproc/text/state_table.hpp"
 #include "postproc/text/wrap.hpp"
 
@@ -269,6 +270,8 @@ std::string summary(const Result& result) {
   if (result.states.size() == 1) text += state_text(result.states.front());
   if (result.states.size() > 1) text += state_table(result) + match_text(result);
   if (result.heat) text += heat_table(*result.heat);
+  if (result.parts) text += parts_text(*result.parts);
+  if (result.commissioning) text += commissioning_text(*result.commissioning);
   return text + caution_text(result, false);
 }
 
