@@ -316,7 +316,7 @@ struct Case {
   std::vector<Nearby> nearby;  ///< in file order
   Commissioning commissioning;
   Tolerance tolerance;
-  Where where;                 ///< for messages found later
+  Where where;  ///< for messages found later
 };
 
 }  // namespace cw::cases

@@ -20,10 +20,10 @@ struct Warming {
 
 /// Ring core of a feed choke, to be wound.
 struct ChokeCore {
-  double outer = 0.0, inner = 0.0, height = 0.0;    ///< [m]
-  std::optional<double> permeability;               ///< initial; or
-  std::optional<double> inductance_factor;          ///< A_L [H] per turn squared
-  std::optional<double> saturation;                 ///< flux density [T]
+  double outer = 0.0, inner = 0.0, height = 0.0;  ///< [m]
+  std::optional<double> permeability;             ///< initial; or
+  std::optional<double> inductance_factor;        ///< A_L [H] per turn squared
+  std::optional<double> saturation;               ///< flux density [T]
   std::optional<double> bias_80, bias_50;  ///< field that leaves 80 and 50 % of permeability [A/m]
   double wire = 0.0;                       ///< bare diameter [m]
 };
@@ -64,9 +64,9 @@ struct Nearby {
   NearbyKind kind = NearbyKind::ring;
   Material material;
   std::string material_as_written;
-  double r = 0.0, z = 0.0;                     ///< its middle [m]
-  std::optional<double> diameter, thickness;   ///< of a ring, and of its wire [m]
-  std::optional<double> surface;               ///< of a bracket [m2]
+  double r = 0.0, z = 0.0;                    ///< its middle [m]
+  std::optional<double> diameter, thickness;  ///< of a ring, and of its wire [m]
+  std::optional<double> surface;              ///< of a bracket [m2]
 };
 
 /// A few turns of wire held where the coil's stray field is, their axis along the coil's.

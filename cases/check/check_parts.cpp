@@ -98,10 +98,10 @@ void check_part_sizes(Findings& findings) {
     if (drive->transistor.heat_sink)
       check_ranges(findings, of_heat_sink(*drive->transistor.heat_sink));
     if (drive->mains)
-      check_ranges(findings,
-                   {{"drive.mains.efficiency", drive->mains->efficiency, 0.2, 1.0, D::number},
-                    {"drive.mains.price_per_kWh", drive->mains->price_per_kWh, 0.0, 1e3,
-                     D::number}});
+      check_ranges(
+          findings,
+          {{"drive.mains.efficiency", drive->mains->efficiency, 0.2, 1.0, D::number},
+           {"drive.mains.price_per_kWh", drive->mains->price_per_kWh, 0.0, 1e3, D::number}});
   }
   if (subject.tank) {
     check_ranges(findings, of_warming("tank.can_warming", subject.tank->can_warming));
@@ -146,19 +146,20 @@ void check_nearby(Findings& findings) {
     const Nearby& n = subject.nearby[i];
     const std::string path = fmt::format("nearby.{}", i);
     if (!names.insert(n.name).second)
-      findings.error(path + ".name",
-                     fmt::format("found \"{0}\" a second time; write for example \"{0} 2\"",
-                                 n.name));
+      findings.error(
+          path + ".name",
+          fmt::format("found \"{0}\" a second time; write for example \"{0} 2\"", n.name));
     if (n.material.insulator())
       findings.error(path + ".material",
                      fmt::format("found \"{}\", which carries no current and takes no power; "
                                  "remove this part",
                                  n.material_as_written));
     if (n.r < outside && n.z > low && n.z < high)
-      findings.error(path + ".at",
-                     fmt::format("found a place inside the coil, which ends at a radius of {}; what "
-                                 "lies in the field is a [[body]]",
-                                 mm(outside)));
+      findings.error(
+          path + ".at",
+          fmt::format("found a place inside the coil, which ends at a radius of {}; what "
+                      "lies in the field is a [[body]]",
+                      mm(outside)));
     if (n.diameter && n.thickness && *n.thickness * 2 >= *n.diameter)
       findings.error(path + ".thickness",
                      fmt::format("found {} in a ring of {}; allowed: below half of it; write a "
@@ -173,9 +174,9 @@ void check_conductors(Findings& findings, const Tank& tank) {
     const PathConductor& c = tank.conductors[i];
     const std::string path = fmt::format("tank.conductor.{}", i);
     if (!names.insert(c.name).second)
-      findings.error(path + ".name",
-                     fmt::format("found \"{0}\" a second time; write for example \"{0} 2\"",
-                                 c.name));
+      findings.error(
+          path + ".name",
+          fmt::format("found \"{0}\" a second time; write for example \"{0} 2\"", c.name));
     if (c.kind == ConductorKind::board && c.thickness > 1e-3)
       findings.error(path + ".thickness",
                      fmt::format("found board copper of {}; allowed: up to 1 mm (1 oz is 35 um); "

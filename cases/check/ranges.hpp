@@ -17,7 +17,8 @@ struct Range {
   Dimension dimension;
 };
 
-/// Complains of every value outside its range, and names the slip of a prefix where that explains it.
+/// Complains of every value outside its range, and names the slip of a prefix where that explains
+/// it.
 void check_ranges(Findings& findings, const std::vector<Range>& ranges);
 
 }  // namespace cw::cases

@@ -27,6 +27,7 @@ void add_supply(CLI::App& app, Work& work);
 void add_sweep(CLI::App& app, Work& work);
 void add_compare(CLI::App& app, Work& work);
 void add_tolerance(CLI::App& app, Work& work);
+void add_round(CLI::App& app, Work& work);
 void add_check(CLI::App& app, Work& work);
 void add_report(CLI::App& app, Work& work);
 void add_materials(CLI::App& app, Work& work);

@@ -41,8 +41,7 @@ int compare(const Arguments& arguments) {
 }  // namespace
 
 void add_compare(CLI::App& app, Work& work) {
-  auto* command =
-      app.add_subcommand("compare", "what the meter showed against what was predicted");
+  auto* command = app.add_subcommand("compare", "what the meter showed against what was predicted");
   const auto arguments = std::make_shared<Arguments>();
   add_case(*command, arguments->file);
   command->add_option("readings", arguments->readings, "file of readings (TOML)")->required();

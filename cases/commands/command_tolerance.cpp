@@ -16,10 +16,11 @@ namespace {
 int tolerance(const std::string& file) {
   const Case subject = read_and_check(file);
   if (!std::holds_alternative<PushPullDrive>(subject.drive))
-    throw CaseError({as_line(subject.file.string(),
-                             {subject.where.of("drive.kind"), "drive.kind",
-                              "found a drive of fixed frequency; tolerances move a push-pull: write "
-                              "kind = \"push-pull\", a supply and a [tank]"})});
+    throw CaseError(
+        {as_line(subject.file.string(),
+                 {subject.where.of("drive.kind"), "drive.kind",
+                  "found a drive of fixed frequency; tolerances move a push-pull: write "
+                  "kind = \"push-pull\", a supply and a [tank]"})});
   const auto progress = progress_on_terminal();
   std::vector<ToleranceBands> bands;
   for (const ToleranceState& state : tolerance_states(subject)) {
@@ -36,7 +37,8 @@ int tolerance(const std::string& file) {
 
 void add_tolerance(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand(
-      "tolerance", "how far parts off their written values move the heater, and which matters most");
+      "tolerance",
+      "how far parts off their written values move the heater, and which matters most");
   const auto file = std::make_shared<std::string>();
   add_case(*command, *file);
   command->callback([file, &work] { work = [file] { return tolerance(*file); }; });

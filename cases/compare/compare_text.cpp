@@ -13,9 +13,8 @@ namespace {
 
 std::string spoken(std::size_t reading) {
   static constexpr std::array<const char*, reading_count> words = {
-      "inductance, empty",    "frequency, empty",  "frequency, loaded",
-      "supply current, empty", "supply current, loaded", "current transformer",
-      "pick-up loop"};
+      "inductance, empty",      "frequency, empty",    "frequency, loaded", "supply current, empty",
+      "supply current, loaded", "current transformer", "pick-up loop"};
   return words[reading];
 }
 
@@ -37,7 +36,8 @@ std::string readings_table(const Measured& measured, const Expectation& expected
 std::string verdict(const Case& subject, const Comparison& found) {
   switch (found.finding) {
     case Finding::sound:
-      return "Sound: the readings are those of the heater as written, within its tolerances and the "
+      return "Sound: the readings are those of the heater as written, within its tolerances and "
+             "the "
              "accuracy of the meters.";
     case Finding::cause:
       return fmt::format("Most likely: {}.", in_words(found.ranked.front().fault, subject));
@@ -61,11 +61,12 @@ std::string compare_text(const Case& subject, const Measured& measured, const Ex
     text += fmt::format("{:<52}{:>8.1f}{:>12}{}\n", in_words(fit.fault, subject), fit.misfit,
                         fit.likelihood < 0.001 ? "< 0.1 %" : percent(fit.likelihood),
                         fit.misfit <= found.misfit_limit ? "" : "  no fit");
-  text += wrapped(fmt::format("Misfit is chi squared of {} readings; above {:.1f} a cause does not "
-                              "explain them. Share: how likely each cause is beside the others, when "
-                              "each kind is as common as the next.",
-                              found.readings, found.misfit_limit),
-                  {columns, 0, 0});
+  text +=
+      wrapped(fmt::format("Misfit is chi squared of {} readings; above {:.1f} a cause does not "
+                          "explain them. Share: how likely each cause is beside the others, when "
+                          "each kind is as common as the next.",
+                          found.readings, found.misfit_limit),
+              {columns, 0, 0});
   return text;
 }
 

@@ -11,10 +11,10 @@ namespace cw::cases {
 struct Fault {
   enum class Kind { sound, missing_can, shorted_turn, longer_leads, fewer_turns, wrong_steel };
   Kind kind = Kind::sound;
-  int cans = 0;           ///< missing
-  std::size_t turn = 0;   ///< shorted, from 0
-  double lead = 0.0;      ///< longer by, one way [m]
-  double turns = 0.0;     ///< fewer by
+  int cans = 0;               ///< missing
+  std::size_t turn = 0;       ///< shorted, from 0
+  double lead = 0.0;          ///< longer by, one way [m]
+  double turns = 0.0;         ///< fewer by
   std::string material = {};  ///< of the workpiece in place of the written one
 };
 

@@ -41,11 +41,11 @@ Expectation expect_readings(const Case& subject) {
     e.by_part[1] = change(e.value, variant(with_wider_gap(subject, t.gap), empty, loaded, true));
   if (!subject.workpiece) return e;
   if (t.permeability > 1 && subject.workpiece->material.magnetisation)
-    e.by_part[2] = change(e.value, variant(with_other_steel(subject, t.permeability, 1.0), empty,
-                                           loaded, false));
+    e.by_part[2] = change(
+        e.value, variant(with_other_steel(subject, t.permeability, 1.0), empty, loaded, false));
   if (t.resistivity > 0)
-    e.by_part[3] = change(e.value, variant(with_other_steel(subject, 1.0, 1 + t.resistivity),
-                                           empty, loaded, false));
+    e.by_part[3] = change(
+        e.value, variant(with_other_steel(subject, 1.0, 1 + t.resistivity), empty, loaded, false));
   return e;
 }
 

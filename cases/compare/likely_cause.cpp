@@ -29,7 +29,8 @@ std::optional<std::vector<double>> difference(const ReadingValues& measured,
   return d;
 }
 
-/// Chi squared for a covariance of accuracy^2 and the parts' tolerances, by Cholesky's factorisation.
+/// Chi squared for a covariance of accuracy^2 and the parts' tolerances, by Cholesky's
+/// factorisation.
 class Weight {
  public:
   Weight(const Expectation& expected, double accuracy, const std::vector<std::size_t>& readings)
@@ -64,13 +65,12 @@ class Weight {
 ReadingValues between(const ReadingValues& a, const ReadingValues& b, double share) {
   ReadingValues values;
   for (std::size_t k = 0; k < reading_count; ++k)
-    if (a[k] && b[k] && *a[k] > 0 && *b[k] > 0)
-      values[k] = *a[k] * std::pow(*b[k] / *a[k], share);
+    if (a[k] && b[k] && *a[k] > 0 && *b[k] > 0) values[k] = *a[k] * std::pow(*b[k] / *a[k], share);
   return values;
 }
 
-/// Likelihoods from misfits, the smallest first. What was chosen among several has, by chance alone, a
-/// better fit than one fixed beforehand: one in chi squared for one free figure.
+/// Likelihoods from misfits, the smallest first. What was chosen among several has, by chance
+/// alone, a better fit than one fixed beforehand: one in chi squared for one free figure.
 void share_likelihood(std::vector<CauseFit>& ranked) {
   double sum = 0;
   for (CauseFit& fit : ranked) {
@@ -86,8 +86,8 @@ void share_likelihood(std::vector<CauseFit>& ranked) {
 double chi_squared_limit(int degrees) {
   constexpr std::array<double, reading_count> table = {10.828, 13.816, 16.266, 18.467,
                                                        20.515, 22.458, 24.322};
-  return table[static_cast<std::size_t>(
-      std::clamp(degrees, 1, static_cast<int>(reading_count)) - 1)];
+  return table[static_cast<std::size_t>(std::clamp(degrees, 1, static_cast<int>(reading_count)) -
+                                        1)];
 }
 
 FaultLibrary::FaultLibrary(const Case& subject,

@@ -57,8 +57,8 @@ class FaultLibrary {
   std::vector<Entry> entries_;
 };
 
-/// The value that chi squared with 1 to 7 degrees of freedom exceeds once in a thousand. Source: table
-/// of the distribution in any textbook of statistics (from memory).
+/// The value that chi squared with 1 to 7 degrees of freedom exceeds once in a thousand. Source:
+/// table of the distribution in any textbook of statistics (from memory).
 double chi_squared_limit(int degrees);
 
 }  // namespace cw::cases

@@ -56,8 +56,7 @@ PowerUp power_up(const Case& subject, std::optional<std::size_t> shorted,
   const PickupLoop& loop = *subject.commissioning.pickup_loop;
   const FieldSolution field = scaled(power.point.coil->series.field, tank_rms(power));
   const auto flux = FluxAt(mesh, field)({loop.r, loop.z});
-  power.pickup_flux =
-      std::numbers::pi / 4 * loop.diameter * loop.diameter * std::abs(flux[1]);
+  power.pickup_flux = std::numbers::pi / 4 * loop.diameter * loop.diameter * std::abs(flux[1]);
   return power;
 }
 
@@ -150,8 +149,8 @@ ReadingValues readings_of(const Case& subject, const PowerUp& empty,
   if (const auto& ct = subject.commissioning.current_transformer)
     set(ReadingKind::transformer_voltage, at.coil_current_rms_A / ct->turns * ct->burden);
   if (empty.pickup_flux)
-    set(ReadingKind::pickup_voltage, at.frequency.omega() * *empty.pickup_flux *
-                                         subject.commissioning.pickup_loop->turns);
+    set(ReadingKind::pickup_voltage,
+        at.frequency.omega() * *empty.pickup_flux * subject.commissioning.pickup_loop->turns);
   if (!loaded || !loaded->point.coil) return values;
   set(ReadingKind::loaded_frequency, loaded->point.shown().frequency.hertz);
   set(ReadingKind::loaded_current, loaded->point.tank.running.supply_current_A);

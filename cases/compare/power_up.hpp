@@ -36,8 +36,8 @@ struct PowerUp {
 };
 
 /// Solves the case as it stands, work at its own temperature. `shorted` is the number of a turn,
-/// from 0, closed upon itself: it leaves the series of turns and carries what the field drives in it.
-/// `start` may be empty. Throws SolveError, MeshError.
+/// from 0, closed upon itself: it leaves the series of turns and carries what the field drives in
+/// it. `start` may be empty. Throws SolveError, MeshError.
 PowerUp power_up(const Case& subject, std::optional<std::size_t> shorted,
                  const std::optional<LocalCoil>& start, Effort effort);
 

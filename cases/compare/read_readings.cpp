@@ -66,7 +66,8 @@ Measured read_readings_text(std::string_view text, const std::filesystem::path& 
     reading_file.complain("accuracy", fmt::format("found {}; allowed: 0.001 to 0.3; write 0.02 for "
                                                   "2 %",
                                                   measured.accuracy));
-  const auto given = std::ranges::count_if(measured.value, [](const auto& v) { return v.has_value(); });
+  const auto given =
+      std::ranges::count_if(measured.value, [](const auto& v) { return v.has_value(); });
   if (reading_file.complaints.empty() && given < 2)
     reading_file.complain("", fmt::format("found {} reading{}; allowed: two at least; write for "
                                           "example empty_frequency = \"110 kHz\" and "

@@ -194,8 +194,7 @@ ToleranceBands solved_bands(const Case& subject, const ToleranceState& state, in
   ToleranceBands bands;
   bands.state = state.name;
   bands.solves = solver.solves();
-  for (std::size_t q = 0; q < outcome_count; ++q)
-    bands.of[q] = band_of(values[q], nominal[q]);
+  for (std::size_t q = 0; q < outcome_count; ++q) bands.of[q] = band_of(values[q], nominal[q]);
   return bands;
 }
 

@@ -17,8 +17,8 @@ inline constexpr std::array<const char*, tolerance_parts> tolerance_words = {
 /// Where each part stands in its tolerance, from -1 to 1; permeability by its logarithm.
 using Deviation = std::array<double, tolerance_parts>;
 
-/// What is looked at. The supply's limit is off: with it the figures have kinks, and what the heater
-/// asks for would not be seen.
+/// What is looked at. The supply's limit is off: with it the figures have kinks, and what the
+/// heater asks for would not be seen.
 enum class Outcome { frequency, supply_current, work_power };
 inline constexpr std::size_t outcome_count = 3;
 using Outcomes = std::array<double, outcome_count>;  ///< [Hz], [A], [W]

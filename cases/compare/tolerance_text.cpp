@@ -18,6 +18,7 @@ std::string effects(const OutcomeBand& band) {
   for (std::size_t i = 0; i < tolerance_parts; ++i)
     text += fmt::format("{:>+8.1f}{}", 100 * band.by_part[i],
                         i == band.largest && band.by_part[i] != 0 ? "*" : " ");
+  while (text.ends_with(' ')) text.pop_back();
   return text;
 }
 
@@ -28,21 +29,22 @@ std::string tolerance_text(const Case& subject, const std::vector<ToleranceBands
   const Tolerance& t = subject.tolerance;
   std::string text = wrapped(subject.title, {columns, 0, 0});
   text += wrapped(
-      fmt::format("Capacitance +-{:.0f} %, gap +-{}, permeability x or / {:g}, resistivity of the "
-                  "work +-{:.0f} %; the supply's limit is off. Nine heaters in ten lie in the band.",
-                  100 * t.capacitance, in_words(t.gap, Dimension::length), t.permeability,
-                  100 * t.resistivity),
+      fmt::format(
+          "Capacitance +-{:.0f} %, gap +-{}, permeability x or / {:g}, resistivity of the "
+          "work +-{:.0f} %; the supply's limit is off. Nine heaters in ten lie in the band.",
+          100 * t.capacitance, in_words(t.gap, Dimension::length), t.permeability,
+          100 * t.resistivity),
       {columns, 0, 0});
   for (const ToleranceBands& state : bands) {
-    text += fmt::format("\nState {:<14}{:>8}  {:<20}{}\n", state.state, "", "",
-                        "moved by, %: * most");
+    text +=
+        fmt::format("\nState {:<14}{:>8}  {:<20}{}\n", state.state, "", "", "moved by, %: * most");
     text += fmt::format("{:<18}{:>9}  {:<18}{:>8} {:>8} {:>8} {:>8}\n", "", "nominal", "band",
                         "capac.", "gap", "perm.", "resist.");
     for (std::size_t q = 0; q < outcome_count; ++q) {
       const OutcomeBand& b = state.of[q];
-      text += fmt::format("{:<18}{:>9}  {:<18}{}\n", words[q], figure(b.nominal, units[q]),
-                          fmt::format("{} to {}", figure(b.low, units[q]), figure(b.high, units[q])),
-                          effects(b));
+      text += fmt::format(
+          "{:<18}{:>9}  {:<18}{}\n", words[q], figure(b.nominal, units[q]),
+          fmt::format("{} to {}", figure(b.low, units[q]), figure(b.high, units[q])), effects(b));
     }
   }
   return text;

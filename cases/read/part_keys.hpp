@@ -70,9 +70,9 @@ inline constexpr std::string_view heat_sink_sample =
 inline constexpr std::array<std::string_view, 2> conductor_kinds = {"board", "bar"};
 inline constexpr std::array path_keys = {
     Key<PathConductor>{"name", Need::required, keys::text<&PathConductor::name>, "\"busbar\""},
-    Key<PathConductor>{
-        "kind", Need::required,
-        keys::choice<&PathConductor::kind, ConductorKind, conductor_kinds>, "\"bar\""},
+    Key<PathConductor>{"kind", Need::required,
+                       keys::choice<&PathConductor::kind, ConductorKind, conductor_kinds>,
+                       "\"bar\""},
     Key<PathConductor>{"width", Need::required,
                        keys::quantity<&PathConductor::width, Dimension::length>, "\"20 mm\""},
     Key<PathConductor>{"thickness", Need::required,

@@ -58,8 +58,8 @@ void finish_nearby(Reading& reading, const Entry& entry, const Nearby& nearby) {
 
 constexpr std::array pickup_keys = {
     Key<PickupLoop>{"turns", optional, keys::whole<&PickupLoop::turns>, "1"},
-    Key<PickupLoop>{"diameter", required,
-                    keys::quantity<&PickupLoop::diameter, Dimension::length>, "\"10 mm\""},
+    Key<PickupLoop>{"diameter", required, keys::quantity<&PickupLoop::diameter, Dimension::length>,
+                    "\"10 mm\""},
     Key<PickupLoop>{"at", required, place<PickupLoop>, "[\"60 mm\", \"0 mm\"]"},
 };
 

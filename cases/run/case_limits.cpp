@@ -63,8 +63,7 @@ void add_part_limits(const Case& subject, const PartsResult& parts,
   }
   if (subject.tank)
     for (const PathConductor& c : subject.tank->conductors) ratings.rise.push_back(c.rise);
-  const Temperature room =
-      subject.heat ? subject.heat->surroundings : Temperature::celsius(20.0);
+  const Temperature room = subject.heat ? subject.heat->surroundings : Temperature::celsius(20.0);
   merge_limits(part_limits(parts, ratings, room), limits);
 }
 

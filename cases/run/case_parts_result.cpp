@@ -45,8 +45,13 @@ double switch_loss(const SolvedState& s) {
 }
 
 RingCore ring_core(const ChokeCore& core) {
-  RingCore ring{core.outer, core.inner, core.height, core.permeability.value_or(1.0),
-                core.inductance_factor, core.saturation, std::nullopt};
+  RingCore ring{core.outer,
+                core.inner,
+                core.height,
+                core.permeability.value_or(1.0),
+                core.inductance_factor,
+                core.saturation,
+                std::nullopt};
   if (core.bias_80 && core.bias_50) ring.roll_off = BiasRollOff{*core.bias_80, *core.bias_50};
   return ring;
 }
@@ -56,9 +61,9 @@ std::optional<ChokeResult> choke_result(const Choke& choke,
   if (!choke.core) return std::nullopt;
   const SolvedState& state = worst(states, choke_peak);
   const ChokeLoad& load = shown(*state.tank).choke;
-  const auto wound = wind_choke(
-      ring_core(*choke.core), {choke.core->wire, copper_resistivity(Temperature::celsius(20))},
-      {choke.inductance, load.mean_A, load.ripple_peak_to_peak_A});
+  const auto wound = wind_choke(ring_core(*choke.core),
+                                {choke.core->wire, copper_resistivity(Temperature::celsius(20))},
+                                {choke.inductance, load.mean_A, load.ripple_peak_to_peak_A});
   ChokeResult r;
   r.state = state.name;
   if (!wound) return r;  // no number of turns holds the inductance
@@ -89,8 +94,8 @@ std::optional<JunctionResult> junction_result(const Case& subject, const Switch&
   if (!sink.junction_to_air) return r;
   r.alone = Temperature{air.kelvin + r.loss * *sink.junction_to_air};
   if (sink.heat_capacity && sink.junction_limit)
-    r.alone_to_limit = time_to_reach({*sink.heat_capacity, *sink.junction_to_air}, r.loss, air,
-                                     air, *sink.junction_limit);
+    r.alone_to_limit = time_to_reach({*sink.heat_capacity, *sink.junction_to_air}, r.loss, air, air,
+                                     *sink.junction_limit);
   return r;
 }
 
@@ -102,10 +107,14 @@ std::vector<PathResult> path_results(const Case& subject, const std::vector<Solv
   std::vector<PathResult> all;
   const SolvedState& state = worst(states, tank_current);
   for (const PathConductor& c : subject.tank->conductors) {
-    const FlatConductor flat{c.kind == ConductorKind::board ? FlatConductor::Kind::board
-                                                            : FlatConductor::Kind::bar,
-                             c.width, c.thickness, c.length, c.solder.value_or(0.0),
-                             c.strap.value_or(0.0), c.in_parallel};
+    const FlatConductor flat{
+        c.kind == ConductorKind::board ? FlatConductor::Kind::board : FlatConductor::Kind::bar,
+        c.width,
+        c.thickness,
+        c.length,
+        c.solder.value_or(0.0),
+        c.strap.value_or(0.0),
+        c.in_parallel};
     const ConductorHeat heat = heat_of(flat, state.current, state.frequency, room(subject));
     PathResult r;
     r.name = c.name;
@@ -196,11 +205,13 @@ std::optional<PartsResult> case_parts_result(const Case& subject,
     const SolvedState& state = worst(states, supply_power);
     parts.mains = MainsResult{supply_power(state) / drive->mains->efficiency, state.name, {}, {}};
   }
-  add_duty(subject, "capacitor can", subject.tank->can_warming, states,
-           [](const SolvedState& s) { return shown(*s.tank).can.loss_W; }, parts.duty);
+  add_duty(
+      subject, "capacitor can", subject.tank->can_warming, states,
+      [](const SolvedState& s) { return shown(*s.tank).can.loss_W; }, parts.duty);
   const int chokes = drive->choke.count;
-  add_duty(subject, "feed choke", drive->choke.warming, states,
-           [chokes](const SolvedState& s) { return choke_loss(s, chokes); }, parts.duty);
+  add_duty(
+      subject, "feed choke", drive->choke.warming, states,
+      [chokes](const SolvedState& s) { return choke_loss(s, chokes); }, parts.duty);
   return parts;
 }
 

@@ -6,8 +6,8 @@
 
 namespace cw::cases {
 
-/// What can be said of the parts round the coil: each only where the case has its data, in the state
-/// that asks most of it.
+/// What can be said of the parts round the coil: each only where the case has its data, in the
+/// state that asks most of it.
 std::optional<PartsResult> case_parts_result(const Case& subject,
                                              const std::vector<SolvedState>& states);
 

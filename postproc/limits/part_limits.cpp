@@ -39,7 +39,7 @@ void junction_rows(const JunctionResult& j, const PartRatings& ratings, Temperat
   const auto temperature = j.junction ? j.junction : j.alone;
   if (!temperature) return;
   LimitResult r = row(j.junction ? "switch on its heat sink" : "switch without heat sink",
-                      "junction_rise_K", temperature->kelvin - room.kelvin, j.state);
+                      "junction_rise_in_kelvin", temperature->kelvin - room.kelvin, j.state);
   if (ratings.junction) {
     std::string advice;
     if (j.sink_allowed && *j.sink_allowed > 0)
@@ -57,11 +57,11 @@ void junction_rows(const JunctionResult& j, const PartRatings& ratings, Temperat
 void path_rows(const PathResult& p, const std::optional<double>& allowed, Temperature room,
                std::vector<LimitResult>& rows) {
   const double to_solder = 183.0 + zero_celsius - room.kelvin;  // 63/37 tin-lead melts
-  const std::string wide =
-      p.width_needed ? fmt::format(" A width of {} mm at the same thickness holds.",
-                                   figure(1e3 * *p.width_needed))
-                     : std::string(" No width holds: a thicker bar is needed.");
-  LimitResult r = row(p.name, "rise_K", p.rise.value_or(to_solder), p.state);
+  const std::string wide = p.width_needed
+                               ? fmt::format(" A width of {} mm at the same thickness holds.",
+                                             figure(1e3 * *p.width_needed))
+                               : std::string(" No width holds: a thicker bar is needed.");
+  LimitResult r = row(p.name, "rise_in_kelvin", p.rise.value_or(to_solder), p.state);
   std::string advice = wide.substr(1);
   if (p.softens_after)
     advice = fmt::format("Soldered joints soften after {}.{}", figure(*p.softens_after, "s"), wide);
@@ -79,8 +79,7 @@ void choke_rows(const ChokeResult& c, const PartRatings& ratings, std::vector<Li
     rows.push_back(r);
     return;
   }
-  LimitResult r =
-      row("feed choke, ring core", "flux_density_peak_T", c.flux_density_peak, c.state);
+  LimitResult r = row("feed choke, ring core", "flux_density_peak_T", c.flux_density_peak, c.state);
   if (ratings.core_saturation)
     judge(r, *ratings.core_saturation,
           "A core of larger section, or of lower permeability with more turns, holds it.");
@@ -94,8 +93,7 @@ void choke_rows(const ChokeResult& c, const PartRatings& ratings, std::vector<Li
 }
 
 void duty_rows(const DutyResult& d, Temperature room, std::vector<LimitResult>& rows) {
-  LimitResult r =
-      row(d.part, "steady_rise_K", d.steady->kelvin - room.kelvin, d.state);
+  LimitResult r = row(d.part, "steady_rise_in_kelvin", d.steady->kelvin - room.kelvin, d.state);
   std::string advice;
   if (d.on)
     advice = fmt::format("From cold it may be on for {}, then rest {}; in short strokes {}.",

@@ -8,7 +8,7 @@ namespace cw {
 
 /// What a data sheet or a wish says of the parts; empty: value only.
 struct PartRatings {
-  std::optional<Temperature> junction;     ///< of the switch
+  std::optional<Temperature> junction;      ///< of the switch
   std::vector<std::optional<double>> rise;  ///< [K] for each conductor, in the order of the result
   std::optional<double> core_saturation;    ///< flux density of the choke's core [T]
 };

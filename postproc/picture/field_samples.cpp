@@ -28,8 +28,8 @@ struct Grid {
   double step;
 };
 
-void put_heat(const LocalHeat& heat, std::size_t t, const std::array<double, 2>& s, std::size_t pixel,
-              FieldSamples& out) {
+void put_heat(const LocalHeat& heat, std::size_t t, const std::array<double, 2>& s,
+              std::size_t pixel, FieldSamples& out) {
   const auto n = shape_values(s[0], s[1]);
   double kelvin = 0.0, power = 0.0;
   for (std::size_t k = 0; k < 6; ++k) {

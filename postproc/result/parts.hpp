@@ -24,23 +24,23 @@ struct DutyResult {
 /// A choke as wound.
 struct ChokeResult {
   int turns = 0;
-  double wire_length = 0.0;        ///< [m]
-  double resistance = 0.0;         ///< [ohm] direct current
-  double inductance = 0.0;         ///< at the mean current of the worst state [H]
-  double unbiased_inductance = 0.0;  ///< [H]
-  double flux_density_peak = 0.0;  ///< [T]
-  double hole_fill = 0.0;          ///< share of the hole's circumference, one layer
+  double wire_length = 0.0;                  ///< [m]
+  double resistance = 0.0;                   ///< [ohm] direct current
+  double inductance = 0.0;                   ///< at the mean current of the worst state [H]
+  double unbiased_inductance = 0.0;          ///< [H]
+  double flux_density_peak = 0.0;            ///< [T]
+  double hole_fill = 0.0;                    ///< share of the hole's circumference, one layer
   std::optional<double> saturation_current;  ///< [A]
   std::string state;
 };
 
 /// A transistor's junction in the worst state.
 struct JunctionResult {
-  double loss = 0.0;                             ///< of one switch, conduction only [W]
-  std::optional<Temperature> junction;           ///< on its sink
-  std::optional<double> sink_allowed;            ///< [K/W] for the limit
-  std::optional<double> alone_to_limit;          ///< seconds without a sink; empty: holds
-  std::optional<Temperature> alone;              ///< steady, without a sink
+  double loss = 0.0;                     ///< of one switch, conduction only [W]
+  std::optional<Temperature> junction;   ///< on its sink
+  std::optional<double> sink_allowed;    ///< [K/W] for the limit
+  std::optional<double> alone_to_limit;  ///< seconds without a sink; empty: holds
+  std::optional<Temperature> alone;      ///< steady, without a sink
   std::string state;
 };
 

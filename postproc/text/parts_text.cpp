@@ -19,12 +19,14 @@ std::string degrees(Temperature t) {
 }
 
 std::string choke_text(const ChokeResult& c) {
-  if (c.turns == 0) return item("feed choke", "no number of turns on this core holds its inductance");
+  if (c.turns == 0)
+    return item("feed choke", "no number of turns on this core holds its inductance");
   std::string text = fmt::format(
-      "{} turns, {} m of wire, {}; {} at its mean current ({} without); {} at the peak",
-      c.turns, figure(c.wire_length), figure(c.resistance, "ohm"), figure(c.inductance, "H"),
+      "{} turns, {} m of wire, {}; {} at its mean current ({} without); {} at the peak", c.turns,
+      figure(c.wire_length), figure(c.resistance, "ohm"), figure(c.inductance, "H"),
       figure(c.unbiased_inductance, "H"), figure(c.flux_density_peak, "T"));
-  if (c.saturation_current) text += fmt::format(", saturates at {}", figure(*c.saturation_current, "A"));
+  if (c.saturation_current)
+    text += fmt::format(", saturates at {}", figure(*c.saturation_current, "A"));
   return item("feed choke", text + fmt::format(" ({})", c.state));
 }
 
@@ -34,15 +36,16 @@ std::string junction_text(const JunctionResult& j) {
   if (j.sink_allowed && *j.sink_allowed > 0)
     text += fmt::format("; the heat sink may have {} K/W", figure(*j.sink_allowed));
   if (j.alone) text += fmt::format("; without one {}", degrees(*j.alone));
-  if (j.alone_to_limit) text += fmt::format(", past its limit in {}", figure(*j.alone_to_limit, "s"));
+  if (j.alone_to_limit)
+    text += fmt::format(", past its limit in {}", figure(*j.alone_to_limit, "s"));
   return item("switch", text + fmt::format(" ({})", j.state));
 }
 
 std::string path_text(const PathResult& p) {
   std::string text = fmt::format("{} at {} rms, {}", figure(p.resistance, "ohm"),
                                  figure(p.current, "A"), figure(p.loss, "W"));
-  text += p.rise ? fmt::format(", {} K above the air", figure(*p.rise))
-                 : std::string(", it runs away");
+  text +=
+      p.rise ? fmt::format(", {} K above the air", figure(*p.rise)) : std::string(", it runs away");
   if (p.solder_share > 0) text += fmt::format("; its solder carries {}", percent(p.solder_share));
   if (p.softens_after)
     text += fmt::format("; solder softens after {}", figure(*p.softens_after, "s"));

@@ -12,16 +12,17 @@ struct FlatConductor {
   enum class Kind { board, bar };
   Kind kind = Kind::bar;
   double width = 0.0, thickness = 0.0, length = 0.0;  ///< [m]
-  double solder = 0.0;                                ///< thickness on top of the track [m]; 0: none
-  double strap = 0.0;                                 ///< thickness of copper strap on top [m]
-  int in_parallel = 1;                                ///< equal ones that share the current
+  double solder = 0.0;  ///< thickness on top of the track [m]; 0: none
+  double strap = 0.0;   ///< thickness of copper strap on top [m]
+  int in_parallel = 1;  ///< equal ones that share the current
 };
 
-/// Resistivity of copper [ohm m], annealed, 1/58 ohm mm2/m at 20 degC and 0.00393/K: IEC 60028 (from
-/// memory); within 1 % up to 200 degC.
+/// Resistivity of copper [ohm m], annealed, 1/58 ohm mm2/m at 20 degC and 0.00393/K: IEC 60028
+/// (from memory); within 1 % up to 200 degC.
 double copper_resistivity(Temperature t);
 
-/// Resistivity of tin-lead solder, 63/37 [ohm m]: 0.145e-6 (common data-sheet figure, no source read).
+/// Resistivity of tin-lead solder, 63/37 [ohm m]: 0.145e-6 (common data-sheet figure, no source
+/// read).
 inline constexpr double solder_resistivity = 0.145e-6;
 /// Where tin-lead solder of 63/37 melts; joints have no strength near it.
 inline constexpr Temperature solder_softens = {183.0 + zero_celsius};
@@ -38,10 +39,11 @@ double solder_share(const FlatConductor& c, Frequency f, Temperature t);
 
 /// How warm a conductor gets.
 struct ConductorHeat {
-  double resistance_ohm = 0.0;  ///< at its temperature; at the softening point if it runs away
-  double loss_W = 0.0;          ///< the same
-  std::optional<double> rise_K;     ///< steady; empty when it passes 400 K or runs away
-  std::optional<double> softens_s;  ///< from the surroundings' temperature to 183 degC; empty: never
+  double resistance_ohm = 0.0;   ///< at its temperature; at the softening point if it runs away
+  double loss_W = 0.0;           ///< the same
+  std::optional<double> rise_K;  ///< steady; empty when it passes 400 K or runs away
+  std::optional<double>
+      softens_s;  ///< from the surroundings' temperature to 183 degC; empty: never
 };
 
 /// Heat a conductor gives to still air at a temperature rise [W] per metre.

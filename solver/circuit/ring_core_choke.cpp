@@ -72,8 +72,7 @@ std::optional<WoundChoke> wind_choke(const RingCore& core, const ChokeWire& wire
   const double flux_per_ampere = inductance_factor(core) * n / section_area(core);
   choke.flux_density_peak = flux_per_ampere * peak;
   if (core.saturation) choke.saturation_A = *core.saturation / flux_per_ampere;
-  const double round_the_section =
-      2 * core.height + (core.outer - core.inner) + pi * wire.diameter;
+  const double round_the_section = 2 * core.height + (core.outer - core.inner) + pi * wire.diameter;
   choke.wire_length = n * round_the_section;
   choke.resistance_ohm =
       wire.resistivity * choke.wire_length / (pi * wire.diameter * wire.diameter / 4);

@@ -41,23 +41,24 @@ struct ChokeWire {
 
 /// What the choke has to do.
 struct ChokeDuty {
-  double inductance_H = 0.0;              ///< wanted at the mean current
-  double mean_A = 0.0;                    ///< direct current
-  double ripple_peak_to_peak_A = 0.0;     ///< on top of it
+  double inductance_H = 0.0;           ///< wanted at the mean current
+  double mean_A = 0.0;                 ///< direct current
+  double ripple_peak_to_peak_A = 0.0;  ///< on top of it
 };
 
 /// A choke wound for its duty.
 struct WoundChoke {
   int turns = 0;
-  double unbiased_H = 0.0, biased_H = 0.0;  ///< with no current, and at the mean current
+  double unbiased_H = 0.0, biased_H = 0.0;    ///< with no current, and at the mean current
   double field_mean = 0.0, field_peak = 0.0;  ///< along the effective path [A/m]
-  double flux_density_peak = 0.0;  ///< mean over the section at mean + ripple/2 [T]
-  /// Current at which the flux density reaches the core's saturation [A]; empty without that figure.
+  double flux_density_peak = 0.0;             ///< mean over the section at mean + ripple/2 [T]
+  /// Current at which the flux density reaches the core's saturation [A]; empty without that
+  /// figure.
   std::optional<double> saturation_A;
-  double wire_length = 0.0;      ///< one layer, both ends cut flush [m]
-  double resistance_ohm = 0.0;   ///< direct current
-  double hole_fill = 0.0;        ///< width of all turns over the circumference of the hole; above 1
-                                 ///< a second layer begins
+  double wire_length = 0.0;     ///< one layer, both ends cut flush [m]
+  double resistance_ohm = 0.0;  ///< direct current
+  double hole_fill = 0.0;       ///< width of all turns over the circumference of the hole; above 1
+                                ///< a second layer begins
 };
 
 /// The fewest turns that keep the wanted inductance at the mean current; empty where none do, since

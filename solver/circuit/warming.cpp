@@ -15,8 +15,7 @@ std::optional<double> time_to_reach(const ThermalMass& mass, double watts, Tempe
   if (start >= limit) return 0.0;
   const double steady = air.kelvin + watts * mass.to_air;
   if (steady <= limit.kelvin) return std::nullopt;
-  return mass.to_air * mass.capacity *
-         std::log((steady - start.kelvin) / (steady - limit.kelvin));
+  return mass.to_air * mass.capacity * std::log((steady - start.kelvin) / (steady - limit.kelvin));
 }
 
 Duty duty_of(const ThermalMass& mass, double watts, Temperature air, Temperature limit) {

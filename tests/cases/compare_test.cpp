@@ -87,22 +87,23 @@ Fault seeded(int number, std::mt19937& random) {
   }
 }
 
-// Forty heaters with a missing can, a shorted turn, longer leads, fewer turns or nothing wrong, read
-// with 2 % of noise: the true cause is first in 36 at least, and of a sound one no fault is named.
+// Forty heaters with a missing can, a shorted turn, longer leads, fewer turns or nothing wrong,
+// read with 2 % of noise: the true cause is first in 36 at least, and of a sound one no fault is
+// named.
 TEST(Compare, FortySeededHeatersAreToldApart) {
   std::mt19937 random(20240817);
   int right = 0, sound = 0, accused = 0;
   std::string wrong;
   for (int number = 0; number < 40; ++number) {
     const Fault truth = seeded(number, random);
-    const Comparison found = library().compare(
-        with_noise(readings_with(heater(), truth, Effort::fast), 0.02, random));
+    const Comparison found =
+        library().compare(with_noise(readings_with(heater(), truth, Effort::fast), 0.02, random));
     const bool is_sound = truth.kind == Fault::Kind::sound;
     sound += is_sound ? 1 : 0;
     const Fault& first = found.ranked.front().fault;
     const bool named = found.finding == Finding::cause;
-    const bool correct = is_sound ? found.finding == Finding::sound
-                                  : named && first.kind == truth.kind;
+    const bool correct =
+        is_sound ? found.finding == Finding::sound : named && first.kind == truth.kind;
     if (is_sound && named) ++accused;
     right += correct ? 1 : 0;
     if (!correct)
@@ -121,8 +122,8 @@ TEST(Compare, WrongSteelIsNamed) {
   for (const char* name : {"stainless-304", "cast-iron-grey"}) {
     Fault truth{Fault::Kind::wrong_steel};
     truth.material = name;
-    const Comparison found = library().compare(
-        with_noise(readings_with(heater(), truth, Effort::fast), 0.02, random));
+    const Comparison found =
+        library().compare(with_noise(readings_with(heater(), truth, Effort::fast), 0.02, random));
     EXPECT_EQ(found.finding, Finding::cause) << name;
     EXPECT_EQ(found.ranked.front().fault.kind, Fault::Kind::wrong_steel) << name;
   }
@@ -138,8 +139,8 @@ TEST(Compare, NonsenseIsNotExplained) {
   EXPECT_EQ(found.finding, Finding::unexplained);
 }
 
-// The limit of chi squared is passed once in a thousand. Source: closed form of the distribution for
-// even degrees of freedom, exp(-x/2) sum (x/2)^k/k!; odd ones lie between.
+// The limit of chi squared is passed once in a thousand. Source: closed form of the distribution
+// for even degrees of freedom, exp(-x/2) sum (x/2)^k/k!; odd ones lie between.
 TEST(Compare, LimitIsPassedOnceInAThousand) {
   const auto beyond = [](int degrees) {
     const double x = chi_squared_limit(degrees) / 2;

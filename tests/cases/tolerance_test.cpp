@@ -19,8 +19,8 @@ void expect_same_bands(const ToleranceBands& quick, const ToleranceBands& solved
   for (std::size_t q = 0; q < outcome_count; ++q) {
     const OutcomeBand &a = quick.of[q], &b = solved.of[q];
     const double width = b.high - b.low;
-    std::printf("%s %zu: %.4g to %.4g, solved %.4g to %.4g\n", quick.state.c_str(), q, a.low, a.high,
-                b.low, b.high);
+    std::printf("%s %zu: %.4g to %.4g, solved %.4g to %.4g\n", quick.state.c_str(), q, a.low,
+                a.high, b.low, b.high);
     EXPECT_NEAR(a.low, b.low, share * width) << quick.state << " " << q;
     EXPECT_NEAR(a.high, b.high, share * width) << quick.state << " " << q;
   }
