@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "cases/case_parts.hpp"
 #include "materials/material.hpp"
 #include "materials/quantity.hpp"
 
@@ -109,8 +110,9 @@ struct Conductor {
 
 /// The go-and-return pair from the coil to the tank.
 struct Leads {
-  double length = 0.0;   ///< one way [m]
-  double spacing = 0.0;  ///< between centres [m]
+  double length = 0.0;             ///< one way [m]
+  double spacing = 0.0;            ///< between centres [m]
+  std::optional<Warming> warming;  ///< of both, where they are not the coil's tube
 };
 
 /// Water inside the conductor.
@@ -173,7 +175,9 @@ struct Tank {
   double esl = 0.0;        ///< own series inductance of the whole bank [H]
   std::optional<int> cans;  ///< equal cans in parallel
   std::optional<CanLimits> can_limits;
+  std::optional<Warming> can_warming;  ///< of one can
   Joints joints;
+  std::vector<PathConductor> conductors;  ///< between bank and leads
 };
 
 enum class LimitKind {
@@ -188,6 +192,8 @@ struct Switch {
   double drop = 0.0;                    ///< constant on-state drop beside it [V]
   std::optional<double> voltage_limit;  ///< peak, from its data sheet [V]
   std::optional<double> gate_time;      ///< to switch over, from gate drive and gate charge [s]
+  std::optional<HeatSink> heat_sink;
+  std::optional<Warming> warming;  ///< of one transistor with its heat sink
 };
 
 /// From the supply to the drive: both wires and the fuse, as a resistance or by the size.
@@ -203,6 +209,8 @@ struct Choke {
   double inductance = 0.0;           ///< each [H]
   double resistance = 0.0;           ///< each [ohm]
   std::optional<double> saturation;  ///< peak current, from its data sheet [A]
+  std::optional<ChokeCore> core;     ///< to be wound on
+  std::optional<Warming> warming;
 };
 
 /// Current-fed self-oscillating pair; needs a tank.
@@ -213,6 +221,7 @@ struct PushPullDrive {
   std::optional<double> battery_resistance;  ///< inside the battery [ohm]; left out: a set voltage
   std::optional<Cable> cable;                ///< left out: none
   std::optional<double> fuse;                ///< rating of fuse or breaker [A]
+  std::optional<Mains> mains;
   Switch transistor;
   Choke choke;
 };
@@ -310,7 +319,10 @@ struct Case {
   Drive drive;
   std::optional<Heat> heat;    ///< left out: no heating run
   std::optional<Sweep> sweep;  ///< only used by a sweep
-  Where where;                 ///< for messages found later
+  std::vector<Nearby> nearby;  ///< in file order
+  Commissioning commissioning;
+  Tolerance tolerance;
+  Where where;  ///< for messages found later
 };
 
 }  // namespace cw::cases

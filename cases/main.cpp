@@ -22,8 +22,8 @@ int dispatch(int argc, char** argv) {
   app.set_version_flag("--version", "coilwright " CW_VERSION);
   app.require_subcommand(1);
   Work work;
-  for (const auto add : {add_run, add_metals, add_supply, add_sweep, add_report, add_check,
-                         add_materials, add_new})
+  for (const auto add : {add_run, add_metals, add_supply, add_compare, add_tolerance, add_round,
+                         add_sweep, add_report, add_check, add_materials, add_new})
     add(app, work);
   try {
     app.parse(argc, argv);

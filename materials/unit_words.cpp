@@ -38,6 +38,7 @@ constexpr std::array rows = {
         {"a thermal conductivity", "W/(m K)", "50 W/(m K)", "W/(m K), W/(cm K)"}},
     Row{D::heat_capacity,
         {"a heat capacity", "J/(kg K)", "460 J/(kg K)", "J/(kg K), kJ/(kg K), J/(g K)"}},
+    Row{D::thermal_capacity, {"a heat capacity of a whole part", "J/K", "20 J/K", "J/K, kJ/K"}},
     Row{D::specific_energy,
         {"an energy per mass", "J/kg", "250 kJ/kg", "J/kg, kJ/kg, J/g, Wh/kg, kWh/kg"}},
     Row{D::flow, {"a volume flow", "m3/s", "0.5 L/min", "L/min, L/s, L/h, mL/s, m3/h, m3/s"}},

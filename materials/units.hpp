@@ -26,6 +26,7 @@ enum class Dimension {
   resistivity,
   thermal_conductivity,
   heat_capacity,
+  thermal_capacity,
   specific_energy,
   flow,
   field_strength,

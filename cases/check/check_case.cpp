@@ -41,6 +41,7 @@ CheckResult check_case(const Case& subject) {
     check_outlines(findings);
     check_circuit(findings);
     check_frequency(findings);
+    check_parts(findings);
   }
   const std::string file = subject.file.string();
   return {as_lines(file, findings.errors), as_lines(file, findings.warnings)};

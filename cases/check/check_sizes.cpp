@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "cases/check/findings.hpp"
+#include "cases/check/ranges.hpp"
 #include "cases/wording.hpp"
 
 namespace cw::cases {
@@ -11,15 +12,6 @@ namespace cw::cases {
 namespace {
 
 using D = Dimension;
-
-/// A value and what is plausible for it. The limits are wide: they catch slips of unit and sign,
-/// not taste (common practice, no source).
-struct Range {
-  std::string key;
-  std::optional<double> value;
-  double low, high;
-  Dimension dimension;
-};
 
 /// The value a thousand times smaller or larger, if that is in range: the usual slip of a prefix.
 std::optional<double> without_slip(const Range& range) {
@@ -29,6 +21,8 @@ std::optional<double> without_slip(const Range& range) {
   }
   return std::nullopt;
 }
+
+}  // namespace
 
 void check_ranges(Findings& findings, const std::vector<Range>& ranges) {
   for (const Range& range : ranges) {
@@ -45,6 +39,8 @@ void check_ranges(Findings& findings, const std::vector<Range>& ranges) {
     findings.error(range.key, text);
   }
 }
+
+namespace {
 
 std::vector<Range> of_outline(const std::string& path, const Outline& shape) {
   return {{path + ".diameter", shape.diameter, 0.1e-3, 1.0, D::length},

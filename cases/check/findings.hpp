@@ -32,5 +32,6 @@ void check_outlines(Findings& findings);
 void check_temperatures(Findings& findings);
 void check_circuit(Findings& findings);
 void check_frequency(Findings& findings);
+void check_parts(Findings& findings);
 
 }  // namespace cw::cases

@@ -8,6 +8,7 @@
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "cases/compare/first_power.hpp"
 #include "cases/run/checkpoint.hpp"
 #include "cases/run/run_case.hpp"
 #include "postproc/result/write_result.hpp"
@@ -58,7 +59,8 @@ int run(const Arguments& arguments) {
   options.interrupted = [] { return asked_to_stop != 0; };
   options.progress = heating_progress();
   const Interruptible interruptible;
-  const Run run = run_case(subject, options);
+  Run run = run_case(subject, options);
+  if (!run.interrupted) run.result.commissioning = commissioning_of(subject);
   write_run(run, subject, directory);
   const int code = run.interrupted ? stopped_by_user : solved;
   if (arguments.json) {

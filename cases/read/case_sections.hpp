@@ -13,6 +13,9 @@ void read_tank(Reading& reading, const Entry& entry, Case& to);
 void read_drive(Reading& reading, const Entry& entry, Case& to);
 void read_heat(Reading& reading, const Entry& entry, Case& to);
 void read_sweep(Reading& reading, const Entry& entry, Case& to);
+void read_nearby(Reading& reading, const Entry& entry, Case& to);
+void read_commissioning(Reading& reading, const Entry& entry, Case& to);
+void read_tolerance(Reading& reading, const Entry& entry, Case& to);
 
 /// The value a share of the way through the range, as it would stand in a file: "7.5 mm".
 std::string sweep_value(const SweepRange& range, double share);

@@ -27,6 +27,9 @@ constexpr std::array case_keys = {
     Key<Case>{"drive", required, read_drive, "[drive]"},
     Key<Case>{"heat", optional, read_heat, "[heat]"},
     Key<Case>{"sweep", optional, read_sweep, "[sweep]"},
+    Key<Case>{"nearby", optional, read_nearby, "[[nearby]]"},
+    Key<Case>{"commissioning", optional, read_commissioning, "[commissioning]"},
+    Key<Case>{"tolerance", optional, read_tolerance, "[tolerance]"},
 };
 
 /// What one section asks of another.

@@ -6,6 +6,7 @@
 #include <fmt/ranges.h>
 
 #include "cases/read/case_sections.hpp"
+#include "cases/read/part_keys.hpp"
 
 namespace cw::cases {
 
@@ -108,6 +109,8 @@ constexpr std::array leads_keys = {
     Key<Leads>{"length", required, keys::quantity<&Leads::length, Dimension::length>, "\"120 mm\""},
     Key<Leads>{"spacing", required, keys::quantity<&Leads::spacing, Dimension::length>,
                "\"20 mm\""},
+    Key<Leads>{"warming", optional, keys::table<&Leads::warming, Warming, warming_keys>,
+               warming_sample},
 };
 
 constexpr std::array coolant_keys = {

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "cases/read/case_sections.hpp"
+#include "cases/read/part_keys.hpp"
 
 namespace cw::cases {
 
@@ -38,6 +39,10 @@ constexpr std::array tank_keys = {
     Key<Tank>{"cans", optional, keys::whole<&Tank::cans>, "20"},
     Key<Tank>{"can_limits", optional, keys::table<&Tank::can_limits, CanLimits, can_limit_keys>,
               "{ current = \"9 A\", voltage = \"150 V\" }"},
+    Key<Tank>{"can_warming", optional, keys::table<&Tank::can_warming, Warming, warming_keys>,
+              warming_sample},
+    Key<Tank>{"conductor", optional, keys::tables<&Tank::conductors, PathConductor, path_keys>,
+              path_sample},
     Key<Tank>{"joints", optional, keys::table<&Tank::joints, Joints, joint_keys>,
               "{ resistance = \"0.4 mohm\", inductance = \"20 nH\" }"},
 };
@@ -50,6 +55,16 @@ struct AnyDrive {
   double rms = 0.0;
 };
 
+void read_heat_sink(Reading& reading, const Entry& entry, Switch& to) {
+  keys::table<&Switch::heat_sink, HeatSink, heat_sink_keys>(reading, entry, to);
+  finish_heat_sink(reading, entry);
+}
+
+void read_core(Reading& reading, const Entry& entry, Choke& to) {
+  keys::table<&Choke::core, ChokeCore, core_keys>(reading, entry, to);
+  finish_core(reading, entry);
+}
+
 constexpr std::array switch_keys = {
     Key<Switch>{"resistance", optional, keys::quantity<&Switch::resistance, Dimension::resistance>,
                 "\"10 mohm\""},
@@ -58,6 +73,9 @@ constexpr std::array switch_keys = {
                 "\"100 ns\""},
     Key<Switch>{"voltage_limit", optional,
                 keys::quantity<&Switch::voltage_limit, Dimension::voltage>, "\"150 V\""},
+    Key<Switch>{"heat_sink", optional, read_heat_sink, heat_sink_sample},
+    Key<Switch>{"warming", optional, keys::table<&Switch::warming, Warming, warming_keys>,
+                warming_sample},
 };
 
 constexpr std::array choke_keys = {
@@ -68,6 +86,9 @@ constexpr std::array choke_keys = {
                "\"14 mohm\""},
     Key<Choke>{"saturation", optional, keys::quantity<&Choke::saturation, Dimension::current>,
                "\"25 A\""},
+    Key<Choke>{"core", optional, read_core, core_sample},
+    Key<Choke>{"warming", optional, keys::table<&Choke::warming, Warming, warming_keys>,
+               warming_sample},
 };
 
 constexpr std::array cable_keys = {
@@ -86,6 +107,10 @@ constexpr std::string_view cable_sample = "{ length = \"2 m\", section = \"16 mm
 template <auto M, Dimension D>
 void of_pair(Reading& reading, const Entry& entry, AnyDrive& to) {
   keys::quantity<M, D>(reading, entry, to.pair);
+}
+
+void read_mains(Reading& reading, const Entry& entry, AnyDrive& to) {
+  keys::table<&PushPullDrive::mains, Mains, mains_keys>(reading, entry, to.pair);
 }
 
 void read_limit_kind(Reading& reading, const Entry& entry, AnyDrive& to) {
@@ -141,6 +166,7 @@ constexpr std::array push_pull_keys = {
                   "\"12 mohm\""},
     Key<AnyDrive>{"cable", optional, read_cable, cable_sample},
     Key<AnyDrive>{"fuse", optional, of_pair<&PushPullDrive::fuse, Dimension::current>, "\"40 A\""},
+    Key<AnyDrive>{"mains", optional, read_mains, mains_sample},
     Key<AnyDrive>{"switch", optional, read_switch,
                   "{ resistance = \"10 mohm\", voltage_limit = \"150 V\" }"},
     Key<AnyDrive>{"choke", required, read_choke, choke_sample},

@@ -1,10 +1,12 @@
 #include "cases/run/case_limits.hpp"
+#include "cases/run/coil_tube.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 #include "postproc/limits/limits.hpp"
+#include "postproc/limits/part_limits.hpp"
 
 namespace cw::cases {
 
@@ -51,6 +53,18 @@ std::vector<LimitResult> case_limits(const Case& subject, const std::vector<Solv
   }
   if (circuit.empty()) return {};
   return find_limits(circuit, tank_circuit(subject), ratings_of(subject));
+}
+
+void add_part_limits(const Case& subject, const PartsResult& parts,
+                     std::vector<LimitResult>& limits) {
+  PartRatings ratings;
+  if (const auto* drive = std::get_if<PushPullDrive>(&subject.drive)) {
+    if (drive->transistor.heat_sink) ratings.junction = drive->transistor.heat_sink->junction_limit;
+    if (drive->choke.core) ratings.core_saturation = drive->choke.core->saturation;
+  }
+  if (subject.tank)
+    for (const PathConductor& c : subject.tank->conductors) ratings.rise.push_back(c.rise);
+  merge_limits(limits, part_limits(parts, ratings, surroundings_of(subject)));
 }
 
 }  // namespace cw::cases

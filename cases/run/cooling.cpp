@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "cases/run/coil_tube.hpp"
+#include "materials/solder.hpp"
 #include "materials/water.hpp"
 
 namespace cw::cases {

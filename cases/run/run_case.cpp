@@ -9,12 +9,14 @@
 #include "cases/run/build_info.hpp"
 #include "cases/run/case_design.hpp"
 #include "cases/run/case_limits.hpp"
+#include "cases/run/case_parts_result.hpp"
 #include "cases/run/checkpoint.hpp"
 #include "cases/run/cooling.hpp"
 #include "cases/run/heating_result.hpp"
 #include "cases/run/state_result.hpp"
 #include "cases/run/stray_field.hpp"
-#include "postproc/limits/part_limits.hpp"
+#include "postproc/limits/cooling_limits.hpp"
+#include "postproc/limits/limits.hpp"
 #include "solver/field/law_validity.hpp"
 
 namespace cw::cases {
@@ -243,6 +245,8 @@ Run run_case(const Case& subject, const RunOptions& options) {
   const auto cold = std::chrono::steady_clock::now();
   add_heating(subject, options, run);
   add_heat_warnings(run);
+  if (run.result.heat && run.result.parts)
+    add_heat_to_mains(subject, *run.result.heat, *run.result.parts);
   const auto end = std::chrono::steady_clock::now();
   run.result.timing.solve += std::chrono::duration<double>(end - cold).count();
   run.result.timing.total = std::chrono::duration<double>(end - begin).count();
@@ -253,14 +257,16 @@ Run run_case(const Case& subject, Effort effort, const Mesher& mesher) {
   const auto begin = std::chrono::steady_clock::now();
   Run run;
   Spent spent;
-  run.states = solve_states(subject, effort, spent, run.result.warnings,
-                            {mesher, &run.result.demand});
+  run.states =
+      solve_states(subject, effort, spent, run.result.warnings, {mesher, &run.result.demand});
   for (const SolvedState& state : run.states)
     run.result.states.push_back(state_result(subject, state));
   run.result.limits = case_limits(subject, run.states);
   run.result.cooling = case_cooling(subject, run.states, run.result.states);
   if (run.result.cooling) merge_limits(run.result.limits, cooling_limits(*run.result.cooling));
   run.result.exposure = case_exposure(subject, run.states);
+  run.result.parts = case_parts_result(subject, run.states);
+  if (run.result.parts) add_part_limits(subject, *run.result.parts, run.result.limits);
   add_warnings(subject, run.result.states, run.result.warnings);
   run.result.design = case_design(subject);
   run.result.title = subject.title;

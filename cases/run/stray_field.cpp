@@ -119,9 +119,12 @@ double StrayField::on_axis(double distance) const {
 }
 
 double StrayField::beside(double distance) const {
-  const double radius = outside_ + distance, z = 0.5 * (low_ + high_);
+  return at({outside_ + distance, 0.5 * (low_ + high_)});
+}
+
+double StrayField::at(Point place) const {
   constexpr double pi = std::numbers::pi;
-  return std::max(strength(radius, pi / 2, z), strength(radius, pi, z));
+  return std::max(strength(place.r, pi / 2, place.z), strength(place.r, pi, place.z));
 }
 
 std::optional<ExposureResult> case_exposure(const Case& subject,

@@ -3,7 +3,7 @@
 #include "cases/run/solve_states.hpp"
 #include "postproc/result/result.hpp"
 #include "solver/circuit/filaments.hpp"
-#include "solver/field/point_flux.hpp"
+#include "solver/field/flux_at.hpp"
 
 namespace cw::cases {
 
@@ -19,11 +19,13 @@ class StrayField {
   /// At mid-height, `distance` [m] from the coil's outside, a quarter and half a turn round from
   /// the leads, the stronger of both. Nearer to the leads their copper is what to keep away from.
   [[nodiscard]] double beside(double distance) const;
+  /// At a place (r, z), round the axis as in beside(): |B| [T] rms.
+  [[nodiscard]] double at(Point place) const;
 
  private:
   [[nodiscard]] double strength(double radius, double azimuth, double z) const;
 
-  PointFlux coil_;
+  FluxAt coil_;
   std::vector<Filament> leads_;
   double current_;
   double outside_ = 0.0, low_ = 1e300, high_ = -1e300;  ///< of the coil [m]

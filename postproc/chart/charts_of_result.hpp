@@ -27,6 +27,11 @@ std::optional<Chart> heating_supply_chart(const Result& result);
 /// Power in and power lost against the mean temperature, with the place where they meet.
 std::optional<Chart> heating_balance_chart(const Result& result);
 
+/// Temperature of a coil without water, on and resting, against time.
+std::optional<Chart> tube_chart(const Result& result);
+/// Stray field against distance, with the reference levels.
+std::optional<Chart> stray_field_chart(const Result& result);
+
 /// All of them, in the order of the page.
 std::vector<Chart> charts_of(const Result& result);
 

@@ -337,4 +337,11 @@ std::vector<LimitResult> find_limits(const std::vector<CircuitState>& states,
   return LimitFinder(states, circuit, ratings).run();
 }
 
+void merge_limits(std::vector<LimitResult>& into, std::vector<LimitResult> further) {
+  for (LimitResult& row : further) into.push_back(std::move(row));
+  std::stable_sort(into.begin(), into.end(), [](const LimitResult& a, const LimitResult& b) {
+    return a.fraction.value_or(-1) > b.fraction.value_or(-1);
+  });
+}
+
 }  // namespace cw

@@ -38,4 +38,7 @@ struct CircuitState {
 std::vector<LimitResult> find_limits(const std::vector<CircuitState>& states,
                                      const TankCircuit& circuit, const Ratings& ratings);
 
+/// Puts further rows in their place: nearest to its limit first, rows without a limit last.
+void merge_limits(std::vector<LimitResult>& into, std::vector<LimitResult> further);
+
 }  // namespace cw

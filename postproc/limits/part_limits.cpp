@@ -3,11 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <iterator>
 
+#include "materials/solder.hpp"
 #include "postproc/text/figures.hpp"
 
 namespace cw {
+
 namespace {
 
 constexpr double watch_from = 0.8;
@@ -16,119 +17,105 @@ Verdict verdict_of(double fraction) {
   return fraction >= 1 ? Verdict::stop : fraction >= watch_from ? Verdict::watch : Verdict::ok;
 }
 
-LimitResult row(const CoolingResult& cooling, const char* part, const char* quantity,
-                double value) {
+LimitResult row(const std::string& part, const char* quantity, double value,
+                const std::string& state) {
   LimitResult r;
   r.part = part;
   r.quantity = quantity;
   r.value = value;
-  r.at_state = cooling.at_state;
+  r.at_state = state;
   return r;
 }
 
-void judge(LimitResult& r, double limit, double fraction) {
+void judge(LimitResult& r, double limit, const std::string& advice) {
   r.limit = limit;
-  r.fraction = std::max(0.0, fraction);
-  r.verdict = verdict_of(fraction);
+  r.fraction = r.value / limit;
+  r.verdict = verdict_of(*r.fraction);
+  if (r.verdict != Verdict::ok) r.advice = advice;
 }
 
-std::string litres(double flow) {
-  return figure(flow * 60e3) + " L/min";
+/// Rises are judged: a fraction of kelvins above absolute zero would mean nothing.
+void junction_rows(const JunctionResult& j, const PartRatings& ratings, Temperature room,
+                   std::vector<LimitResult>& rows) {
+  const auto temperature = j.junction ? j.junction : j.alone;
+  if (!temperature) return;
+  LimitResult r = row(j.junction ? "switch on its heat sink" : "switch without heat sink",
+                      "junction_rise_in_kelvin", temperature->kelvin - room.kelvin, j.state);
+  if (ratings.junction) {
+    std::string advice;
+    if (j.sink_allowed && *j.sink_allowed > 0)
+      advice = fmt::format("A heat sink of {} K/W or less holds the junction at {:.0f} degC.",
+                           figure(*j.sink_allowed), ratings.junction->in_celsius());
+    else
+      advice = "No heat sink holds this: share the current between more transistors.";
+    if (!j.junction && j.alone_to_limit)
+      advice += fmt::format(" Without one it is there in {}.", figure(*j.alone_to_limit, "s"));
+    judge(r, ratings.junction->kelvin - room.kelvin, advice);
+  }
+  rows.push_back(r);
 }
 
-std::string degrees(Temperature t) {
-  return figure(t.in_celsius()) + " degC";
+void path_rows(const PathResult& p, const std::optional<double>& allowed, Temperature room,
+               std::vector<LimitResult>& rows) {
+  const double to_solder = solder_softens.kelvin - room.kelvin;
+  const std::string wide = p.width_needed
+                               ? fmt::format(" A width of {} mm at the same thickness holds.",
+                                             figure(1e3 * *p.width_needed))
+                               : std::string(" No width holds: a thicker bar is needed.");
+  LimitResult r = row(p.name, "rise_in_kelvin", p.rise.value_or(to_solder), p.state);
+  std::string advice = wide.substr(1);
+  if (p.softens_after)
+    advice = fmt::format("Soldered joints soften after {}.{}", figure(*p.softens_after, "s"), wide);
+  judge(r, p.rise ? std::min(allowed.value_or(to_solder), to_solder) : to_solder, advice);
+  rows.push_back(r);
 }
 
-LimitResult boiling(const CoolingResult& c, const WaterCooling& w) {
-  constexpr double hose = 60.0;  // [degC]
-  LimitResult r = row(c, "cooling water", "wall_hottest_K", w.wall_hottest.kelvin);
-  const double boils = w.wall_hottest.kelvin + w.boiling_margin;
-  judge(r, boils, (w.wall_hottest.kelvin - w.inlet.kelvin) / (boils - w.inlet.kelvin));
-  const bool warm = w.outlet.in_celsius() > hose;
-  if (warm && r.verdict == Verdict::ok) r.verdict = Verdict::watch;
-  if (r.verdict != Verdict::ok)
+void choke_rows(const ChokeResult& c, const PartRatings& ratings, std::vector<LimitResult>& rows) {
+  if (c.turns == 0) {
+    LimitResult r = row("feed choke, ring core", "turns", 0, c.state);
+    r.verdict = Verdict::stop;
     r.advice =
-        fmt::format("The water leaves at {}{}; {} keeps its rise to {} K.", degrees(w.outlet),
-                    r.verdict == Verdict::stop ? " and boils at the wall" : "",
-                    litres(w.flow_for_rise), figure(w.wanted_rise));
-  return r;
-}
-
-LimitResult pump(const CoolingResult& c, const WaterCooling& w) {
-  LimitResult r = row(c, "coolant pump", "pressure_drop_Pa", w.pressure_drop);
-  if (!w.pressure) return r;
-  judge(r, *w.pressure, w.pressure_drop / *w.pressure);
-  if (r.verdict != Verdict::ok)
-    r.advice = "A wider bore, or the coil's halves fed in parallel, needs less pressure.";
-  return r;
-}
-
-LimitResult speed(const CoolingResult& c, const WaterCooling& w) {
-  constexpr double erodes = 3.0;  // [m/s]
-  LimitResult r = row(c, "cooling water", "velocity_m_per_s", w.velocity);
-  if (w.velocity <= erodes) return r;
-  r.verdict = Verdict::watch;
-  r.advice = "Above 3 m/s water wears copper away: a wider bore, or less flow.";
-  return r;
-}
-
-LimitResult stopped_flow(const CoolingResult& c, const WaterCooling& w) {
-  constexpr double reaction = 20.0;  // [s]
-  LimitResult r = row(c, "cooling water stopped", "time_to_boiling_s", *w.no_flow_to_boiling);
-  const std::string then = w.no_flow_to_solder ? fmt::format(" Soft solder gives way after {} s.",
-                                                             figure(*w.no_flow_to_solder))
-                                               : "";
-  if (r.value < reaction) {
-    r.verdict = Verdict::watch;
-    r.advice = "Nobody is that quick: fit a flow switch that stops the drive." + then;
-  } else {
-    r.advice = "From loss of flow." + then;
+        "No number of turns holds the wanted inductance at this current: a larger core, or one of "
+        "lower permeability, does.";
+    rows.push_back(r);
+    return;
   }
-  return r;
+  LimitResult r = row("feed choke, ring core", "flux_density_peak_T", c.flux_density_peak, c.state);
+  if (ratings.core_saturation)
+    judge(r, *ratings.core_saturation,
+          "A core of larger section, or of lower permeability with more turns, holds it.");
+  rows.push_back(r);
+  LimitResult fill = row("feed choke, hole of the core", "one_layer_fill", c.hole_fill, c.state);
+  if (c.hole_fill > 1) {
+    fill.verdict = Verdict::watch;
+    fill.advice = "The turns need a second layer, or thinner wires side by side.";
+  }
+  rows.push_back(fill);
 }
 
-LimitResult dry(const CoolingResult& c, const StillAirCooling& a) {
-  const char* why = a.limit_given ? "its limit" : "where soft solder softens";
-  if (a.settles) {
-    LimitResult r = row(c, "coil without water", "temperature_K", a.settles->kelvin);
-    judge(r, a.limit.kelvin,
-          (a.settles->kelvin - a.surroundings.kelvin) / (a.limit.kelvin - a.surroundings.kelvin));
-    if (r.verdict != Verdict::ok)
-      r.advice =
-          fmt::format("It settles at {}, near {}, {}.", degrees(*a.settles), why, degrees(a.limit));
-    return r;
-  }
-  LimitResult r = row(c, "coil without water", "on_time_s", a.first_on.value_or(0.0));
-  r.verdict = Verdict::watch;
-  r.advice =
-      fmt::format("From cold it reaches {}, {}, in {} s", degrees(a.limit), why, figure(r.value));
-  if (a.on && a.off)
-    r.advice += fmt::format("; after that {} s on and {} s off", figure(*a.on), figure(*a.off));
-  r.advice += ". Water, or a thicker conductor, lifts that.";
-  return r;
+void duty_rows(const DutyResult& d, Temperature room, std::vector<LimitResult>& rows) {
+  LimitResult r = row(d.part, "steady_rise_in_kelvin", d.steady->kelvin - room.kelvin, d.state);
+  std::string advice;
+  if (d.on)
+    advice = fmt::format("From cold it may be on for {}, then rest {}; in short strokes {}.",
+                         figure(*d.on, "s"), figure(*d.off, "s"), percent(d.share));
+  judge(r, d.limit.kelvin - room.kelvin, advice);
+  rows.push_back(r);
 }
 
 }  // namespace
 
-std::vector<LimitResult> cooling_limits(const CoolingResult& c) {
+std::vector<LimitResult> part_limits(const PartsResult& parts, const PartRatings& ratings,
+                                     Temperature room) {
   std::vector<LimitResult> rows;
-  if (c.water) {
-    rows.push_back(boiling(c, *c.water));
-    rows.push_back(pump(c, *c.water));
-    rows.push_back(speed(c, *c.water));
-    if (c.water->no_flow_to_boiling) rows.push_back(stopped_flow(c, *c.water));
-  }
-  if (c.air) rows.push_back(dry(c, *c.air));
+  if (parts.choke) choke_rows(*parts.choke, ratings, rows);
+  if (parts.junction) junction_rows(*parts.junction, ratings, room, rows);
+  for (std::size_t i = 0; i < parts.path.size(); ++i)
+    path_rows(parts.path[i], i < ratings.rise.size() ? ratings.rise[i] : std::nullopt, room, rows);
+  for (const DutyResult& duty : parts.duty) duty_rows(duty, room, rows);
+  for (const NearbyResult& nearby : parts.nearby)
+    rows.push_back(row(nearby.name, "loss_W", nearby.power, nearby.state));
   return rows;
-}
-
-void merge_limits(std::vector<LimitResult>& into, std::vector<LimitResult> further) {
-  into.insert(into.end(), std::make_move_iterator(further.begin()),
-              std::make_move_iterator(further.end()));
-  std::stable_sort(into.begin(), into.end(), [](const LimitResult& a, const LimitResult& b) {
-    return a.fraction.value_or(-1) > b.fraction.value_or(-1);
-  });
 }
 
 }  // namespace cw

@@ -2,19 +2,19 @@
 
 #include <vector>
 
-#include "postproc/result/cooling_result.hpp"
 #include "postproc/result/result.hpp"
 
 namespace cw {
 
-/// Rows for the tube and its water. What physics limits is always judged: boiling, soft solder; the
-/// pump where its pressure is given. Shares of a temperature count from the inlet or the
-/// surroundings, not from absolute zero. Watch beside that: an outlet above 60 degC, water faster
-/// than 3 m/s (erosion of copper), less than 20 s from loss of flow to boiling: common practice, no
-/// source.
-std::vector<LimitResult> cooling_limits(const CoolingResult& cooling);
+/// What a data sheet or a wish says of the parts; empty: value only.
+struct PartRatings {
+  std::optional<Temperature> junction;      ///< of the switch
+  std::vector<std::optional<double>> rise;  ///< [K] for each conductor, in the order of the result
+  std::optional<double> core_saturation;    ///< flux density of the choke's core [T]
+};
 
-/// Puts further rows in their place: nearest to its limit first, rows without a limit last.
-void merge_limits(std::vector<LimitResult>& into, std::vector<LimitResult> further);
+/// Rows for the parts round the coil: those of data sheets where given, soft solder always.
+std::vector<LimitResult> part_limits(const PartsResult& parts, const PartRatings& ratings,
+                                     Temperature room);
 
 }  // namespace cw

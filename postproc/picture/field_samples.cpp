@@ -4,56 +4,12 @@
 #include <array>
 #include <cassert>
 #include <cmath>
-#include <optional>
+
+#include "solver/fem/triangle.hpp"
 
 namespace cw {
 
 namespace {
-
-using Corners = std::array<Point, 6>;
-
-struct Reference {
-  double x = 0.0, y = 0.0;
-};
-
-/// Map of a second-order triangle and its slopes at a reference point.
-struct Mapped {
-  Point at, dx, dy;
-};
-
-Mapped map(const Corners& p, Reference s) {
-  const double x = s.x, y = s.y, w = 1.0 - x - y;
-  const std::array<double, 6> n = {w * (2 * w - 1), x * (2 * x - 1), y * (2 * y - 1),
-                                   4 * w * x,       4 * x * y,       4 * w * y};
-  const std::array<double, 6> nx = {1 - 4 * w, 4 * x - 1, 0.0, 4 * (w - x), 4 * y, -4 * y};
-  const std::array<double, 6> ny = {1 - 4 * w, 0.0, 4 * y - 1, -4 * x, 4 * x, 4 * (w - y)};
-  Mapped m;
-  for (std::size_t k = 0; k < 6; ++k) {
-    m.at = m.at + n[k] * p[k];
-    m.dx = m.dx + nx[k] * p[k];
-    m.dy = m.dy + ny[k] * p[k];
-  }
-  return m;
-}
-
-/// Reference point of a place, by Newton's method (one step for straight edges); empty outside the
-/// triangle.
-std::optional<Reference> inside(const Corners& p, Point place) {
-  Reference s{1.0 / 3.0, 1.0 / 3.0};
-  for (int step = 0; step < 8; ++step) {
-    const Mapped m = map(p, s);
-    const Point gap = place - m.at;
-    const double det = m.dx.r * m.dy.z - m.dx.z * m.dy.r;
-    const double dx = (gap.r * m.dy.z - gap.z * m.dy.r) / det,
-                 dy = (m.dx.r * gap.z - m.dx.z * gap.r) / det;
-    s = {s.x + dx, s.y + dy};
-    if (std::abs(dx) + std::abs(dy) < 1e-9) break;
-    if (std::abs(s.x) + std::abs(s.y) > 10.0) return {};
-  }
-  constexpr double slack = 1e-7;  // a pixel on an edge belongs to one of its triangles at least
-  if (s.x < -slack || s.y < -slack || s.x + s.y > 1.0 + slack) return {};
-  return Reference{std::clamp(s.x, 0.0, 1.0), std::clamp(s.y, 0.0, 1.0)};
-}
 
 /// Pixels [from, to) whose centres may lie in low..high.
 struct Range {
@@ -72,19 +28,13 @@ struct Grid {
   double step;
 };
 
-/// Shape functions of the second-order triangle.
-std::array<double, 6> shapes(Reference s) {
-  const double x = s.x, y = s.y, w = 1.0 - x - y;
-  return {w * (2 * w - 1), x * (2 * x - 1), y * (2 * y - 1), 4 * w * x, 4 * x * y, 4 * w * y};
-}
-
-void put_heat(const LocalHeat& heat, std::size_t t, Reference s, std::size_t pixel,
-              FieldSamples& out) {
-  const std::array<double, 6> n = shapes(s);
+void put_heat(const LocalHeat& heat, std::size_t t, const std::array<double, 2>& s,
+              std::size_t pixel, FieldSamples& out) {
+  const auto n = shape_values(s[0], s[1]);
   double kelvin = 0.0, power = 0.0;
   for (std::size_t k = 0; k < 6; ++k) {
-    kelvin += n[k] * heat.kelvin[t][k];
-    power += n[k] * heat.power_density[t][k];
+    kelvin += n[static_cast<Eigen::Index>(k)] * heat.kelvin[t][k];
+    power += n[static_cast<Eigen::Index>(k)] * heat.power_density[t][k];
   }
   out.celsius[pixel] = static_cast<float>(kelvin - zero_celsius);
   // A parabola through nodes may dip below 0 where there is hardly any.
@@ -95,9 +45,7 @@ void put_heat(const LocalHeat& heat, std::size_t t, Reference s, std::size_t pix
 
 void sample_triangle(const SampledField& of, std::size_t t, const Grid& grid, FieldSamples& out) {
   const Mesh& mesh = of.mesh;
-  Corners p;
-  for (std::size_t k = 0; k < 6; ++k)
-    p[k] = mesh.nodes[static_cast<std::size_t>(mesh.triangles[t][k])];
+  const TrianglePoints p = triangle_points(mesh, t);
   const auto [left, right] = std::minmax({p[0].r, p[1].r, p[2].r, p[3].r, p[4].r, p[5].r});
   const auto [low, high] = std::minmax({p[0].z, p[1].z, p[2].z, p[3].z, p[4].z, p[5].z});
   const Range across = pixels(left, right, grid.step, out.columns);
@@ -107,9 +55,9 @@ void sample_triangle(const SampledField& of, std::size_t t, const Grid& grid, Fi
       const std::size_t i = out.index(column, row);
       if (out.region[i] >= 0) continue;
       const Point place{(column + 0.5) * grid.step, grid.window.top - (row + 0.5) * grid.step};
-      const auto s = inside(p, place);
+      const auto s = reference_point(p, place);
       if (!s) continue;
-      const FieldPoint value = field_at(mesh, of.field, t, s->x, s->y);
+      const FieldPoint value = field_at(mesh, of.field, t, (*s)[0], (*s)[1]);
       out.region[i] = mesh.region[t];
       out.flux_rms[i] = static_cast<float>(value.flux_rms());
       out.power_density[i] = static_cast<float>(value.power_density);

@@ -21,6 +21,8 @@ std::vector<PageSection> sections_of(const Result& result,
   add(states_section(result));
   add(heat_section(result));
   add(limits_section(result));
+  add(cooling_section(result));
+  add(built_parts_section(result));
   add(coil_section(result));
   add(pictures_section(result, pictures));
   add(stray_field_section(result, pictures));

@@ -1,6 +1,5 @@
 #include <fmt/core.h>
 
-#include <algorithm>
 
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
@@ -10,33 +9,16 @@ namespace cw {
 
 namespace {
 
-const StateResult* state_named(const Result& result, const char* name) {
-  const auto found = std::find_if(result.states.begin(), result.states.end(),
-                                  [&](const StateResult& s) { return s.name == name; });
-  return found == result.states.end() ? nullptr : &*found;
-}
-
-/// Cans of +-10 % (common practice, no source) move the frequency by half of that the other way,
-/// since it goes as 1/sqrt(C); the currents by half of that the same way.
-constexpr double can_tolerance = 0.1;
-
-/// A value with what the tolerance of the cans leaves, and a line to write the reading on.
-TableRow reading(const std::string& name, double value, const char* unit, bool at_limit = false) {
-  if (at_limit)
-    return {name, {shown(value, unit), "at its limit", "<span class=\"blank\"></span>"}};
-  return {name,
-          {shown(value, unit),
-           fmt::format("{} to {}", shown(value * (1.0 - can_tolerance / 2), unit),
-                       shown(value * (1.0 + can_tolerance / 2), unit)),
-           "<span class=\"blank\"></span>"}};
-}
-
-void add_readings(const StateResult& state, const std::string& when, std::vector<TableRow>& rows) {
-  rows.push_back(reading(when + ": frequency", state.frequency.hertz, "Hz"));
-  if (state.supply)
-    rows.push_back(
-        reading(when + ": supply current, DC", state.supply->current, "A", state.supply->limited));
-  rows.push_back(reading(when + ": coil current, rms", state.drive.current_rms, "A"));
+/// "empty_frequency" in words; what is read where.
+std::string reading_words(const std::string& name) {
+  if (name == "empty_inductance") return "Empty coil: inductance at the ends of the leads";
+  if (name == "empty_frequency") return "Empty coil: frequency";
+  if (name == "empty_current") return "Empty coil: supply current, DC";
+  if (name == "loaded_frequency") return "Cold work in place: frequency";
+  if (name == "loaded_current") return "Cold work in place: supply current, DC";
+  if (name == "transformer_voltage") return "Empty coil: across the current transformer, rms";
+  if (name == "pickup_voltage") return "Empty coil: across the pick-up loop, rms";
+  return capitalised(state_words(name));
 }
 
 /// Where the workpiece stands in the coil, in words for the wall.
@@ -73,20 +55,19 @@ std::string target_line(const WorkpieceDesign& w, const std::optional<HeatResult
 }  // namespace
 
 PageSection commissioning_section(const Result& result) {
-  const StateResult* empty = state_named(result, "empty");
-  if (empty == nullptr) return {};
+  if (!result.commissioning || result.commissioning->readings.empty()) return {};
   PageTable table{"Expected readings", {"Reading", "Expected", "Within", "Mine"}, {{}}};
-  auto& rows = table.groups[0].rows;
-  add_readings(*empty, "Empty coil", rows);
-  for (const char* name : {"cold", "peak_demand"})
-    if (const StateResult* state = state_named(result, name))
-      add_readings(*state, capitalised(state_words(name)) + ", work in place", rows);
+  for (const ReadingResult& r : result.commissioning->readings)
+    table.groups[0].rows.push_back(
+        {reading_words(r.name),
+         {shown(r.value, r.unit),
+          fmt::format("{} to {}", shown(r.low, r.unit), shown(r.high, r.unit)),
+          "<span class=\"blank\"></span>"}});
   return {
       "commissioning", "Commissioning sheet",
-      "<p>Measure the empty coil first, at a low voltage: frequencies hold at any voltage while "
-      "there is no steel, currents go with it. The band is that of cans of \u00b1 10 % (common "
-      "practice, no source); outside it look for a wrong number of turns, a missing can, "
-      "longer leads, a shorted turn.</p>\n" +
+      "<p>At the supply voltage of the case, the empty coil first. The band is what the tolerances "
+      "of the parts leave. Outside it, write the readings into a file: <code>coilwright compare "
+      "CASE.toml READINGS.toml</code> says which fault explains them.</p>\n" +
           markup(table)};
 }
 

@@ -1,6 +1,5 @@
 #include <fmt/core.h>
 
-#include <algorithm>
 
 #include "postproc/chart/charts_of_result.hpp"
 #include "postproc/report/report_charts.hpp"
@@ -41,6 +40,19 @@ const char* word(Verdict verdict) {
   return "stop";
 }
 
+/// How far to stay, level by level.
+std::string levels(const ExposureResult& exposure) {
+  PageTable table{fmt::format("How far to stay away, state {}", state_words(exposure.at_state)),
+                  {"Reference level", "Flux density, rms", "Keep out"},
+                  {{}}};
+  for (const ExposureLevel& level : exposure.levels)
+    table.groups[0].rows.push_back(
+        {escaped(level.name), {shown(level.level, "T"), shown(level.keep_out, "m")}});
+  return markup(table) +
+         "<p>The local rule decides. These levels do not cover implants: whoever wears one stays "
+         "out of the room.</p>\n";
+}
+
 }  // namespace
 
 PageSection limits_section(const Result& result) {
@@ -67,21 +79,14 @@ PageSection limits_section(const Result& result) {
 
 PageSection stray_field_section(const Result& result, const std::vector<ReportPicture>& pictures) {
   const std::string drawn = stray_figure(pictures);
-  if (!result.exposure || result.exposure->distances.empty())
-    return {"stray-field", "Stray field", drawn};
+  if (!result.exposure) return {"stray-field", "Stray field", drawn};
   const ExposureResult& exposure = *result.exposure;
-  PageTable table{"Largest field at a distance from the outside of the coil",
-                  {"Distance", "Flux density, rms"},
-                  {{}}};
-  for (std::size_t i = 0; i < std::min(exposure.distances.size(), exposure.field_rms.size()); ++i) {
-    table.groups[0].rows.push_back(
-        {shown(exposure.distances[i], "m"), {shown(exposure.field_rms[i], "T")}});
-  }
   const std::string keep_out =
       exposure.keep_out ? fmt::format("<p class=\"lead\">Keep-out distance {}, {}.</p>\n",
                                       shown(*exposure.keep_out, "m"), escaped(exposure.reference))
                         : "";
-  return {"stray-field", "Stray field", keep_out + drawn + markup(table)};
+  return {"stray-field", "Stray field",
+          keep_out + levels(exposure) + chart_figure(stray_field_chart(result)) + drawn};
 }
 
 }  // namespace cw

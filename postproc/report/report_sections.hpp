@@ -21,6 +21,10 @@ PageSection balance_section(const Result& result);
 PageSection states_section(const Result& result);
 PageSection heat_section(const Result& result);
 PageSection limits_section(const Result& result);
+/// What carries the heat of the coil away, and for how long it may go without.
+PageSection cooling_section(const Result& result);
+/// Chokes, heat sinks, conductors, the wall socket: what their data in the case led to.
+PageSection built_parts_section(const Result& result);
 /// Sizes, inductance and resistance with their parts, every ring.
 PageSection coil_section(const Result& result);
 /// Tube, cans, transistors, chokes, supply: how much and what each must stand.

@@ -46,8 +46,8 @@ struct StillAirCooling {
   std::optional<double> first_on;      ///< from cold to the limit [s]
   std::optional<double> on, off;       ///< repeated, down to `restart` [s]
   Temperature restart;
-  double largest_share = 1.0;  ///< of the time on, in short cycles at the limit
-  std::vector<TubePoint> points;              ///< heating up, then cooling down
+  double largest_share = 1.0;               ///< of the time on, in short cycles at the limit
+  std::vector<TubePoint> points;            ///< heating up, then cooling down
   std::string history = "tables/tube.csv";  ///< relative to the result directory
 };
 
@@ -62,9 +62,5 @@ struct CoolingResult {
   std::optional<StillAirCooling> air;
   [[nodiscard]] double heat() const { return coil_loss + lead_loss + from_work; }
 };
-
-/// Where soft solder begins to melt: Sn63Pb37, eutectic, 183 degC (ASTM B32, from memory); the
-/// lowest of the common ones.
-inline constexpr Temperature solder_softens = Temperature::celsius(183.0);
 
 }  // namespace cw

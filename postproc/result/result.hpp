@@ -10,6 +10,7 @@
 #include "postproc/result/cooling_result.hpp"
 #include "postproc/result/design.hpp"
 #include "postproc/result/heat_result.hpp"
+#include "postproc/result/parts.hpp"
 
 namespace cw {
 
@@ -199,6 +200,8 @@ struct Result {
   std::vector<LimitResult> limits;
   std::optional<CoolingResult> cooling;
   std::optional<ExposureResult> exposure;
+  std::optional<PartsResult> parts;
+  std::optional<CommissioningResult> commissioning;
   Timing timing;
   std::vector<std::string> warnings;
   std::vector<SourceNote> sources;

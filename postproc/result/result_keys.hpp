@@ -252,6 +252,86 @@ void keys(auto& file, PartOf<ExposureResult> auto& exposure) {
   file("levels", exposure.levels);
 }
 
+void keys(auto& file, PartOf<ChokeResult> auto& choke) {
+  file("turns", choke.turns);
+  file("wire_length_m", choke.wire_length);
+  file("resistance_ohm", choke.resistance);
+  file("inductance_H", choke.inductance);
+  file("unbiased_inductance_H", choke.unbiased_inductance);
+  file("flux_density_peak_T", choke.flux_density_peak);
+  file("hole_fill", choke.hole_fill);
+  file("saturation_current_A", choke.saturation_current);
+  file("at_state", choke.state);
+}
+
+void keys(auto& file, PartOf<JunctionResult> auto& junction) {
+  file("loss_W", junction.loss);
+  file("junction_K", junction.junction);
+  file("sink_allowed_K_per_W", junction.sink_allowed);
+  file("without_sink_K", junction.alone);
+  file("without_sink_to_limit_s", junction.alone_to_limit);
+  file("at_state", junction.state);
+}
+
+void keys(auto& file, PartOf<PathResult> auto& path) {
+  file("name", path.name);
+  file("current_rms_A", path.current);
+  file("resistance_ohm", path.resistance);
+  file("loss_W", path.loss);
+  file("solder_share", path.solder_share);
+  file("rise_K", path.rise);
+  file("solder_softens_after_s", path.softens_after);
+  file("width_needed_m", path.width_needed);
+  file("at_state", path.state);
+}
+
+void keys(auto& file, PartOf<MainsResult> auto& mains) {
+  file("power_W", mains.power);
+  file("at_state", mains.state);
+  file("energy_J", mains.energy);
+  file("cost", mains.cost);
+}
+
+void keys(auto& file, PartOf<DutyResult> auto& duty) {
+  file("part", duty.part);
+  file("power_W", duty.power);
+  file("limit_K", duty.limit);
+  file("on_s", duty.on);
+  file("off_s", duty.off);
+  file("share", duty.share);
+  file("steady_K", duty.steady);
+  file("at_state", duty.state);
+}
+
+void keys(auto& file, PartOf<NearbyResult> auto& nearby) {
+  file("name", nearby.name);
+  file("field_T_rms", nearby.field);
+  file("power_W", nearby.power);
+  file("at_state", nearby.state);
+}
+
+void keys(auto& file, PartOf<PartsResult> auto& parts) {
+  file("choke", parts.choke);
+  file("switch", parts.junction);
+  file("conductors", parts.path);
+  file("mains", parts.mains);
+  file("duty", parts.duty);
+  file("nearby", parts.nearby);
+  file("turn_gap_breakdown_peak_V", parts.breakdown_peak);
+}
+
+void keys(auto& file, PartOf<ReadingResult> auto& reading) {
+  file("name", reading.name);
+  file("unit", reading.unit);
+  file("value", reading.value);
+  file("low", reading.low);
+  file("high", reading.high);
+}
+
+void keys(auto& file, PartOf<CommissioningResult> auto& commissioning) {
+  file("readings", commissioning.readings);
+}
+
 void keys(auto& file, PartOf<Timing> auto& timing) {
   file("mesh_s", timing.mesh);
   file("solve_s", timing.solve);
@@ -332,6 +412,8 @@ void keys(auto& file, PartOf<Result> auto& result) {
   file("limits", result.limits);
   file("cooling", result.cooling);
   file("exposure", result.exposure);
+  file("parts", result.parts);
+  file("commissioning", result.commissioning);
   file("timing", result.timing);
   file("warnings", result.warnings);
   file.cautions("cautions", result);

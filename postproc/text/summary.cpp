@@ -13,6 +13,7 @@
 #include "postproc/text/figures.hpp"
 #include "postproc/text/heat_table.hpp"
 #include "postproc/text/limit_words.hpp"
+#include "postproc/text/parts_text.hpp"
 #include "postproc/text/state_table.hpp"
 #include "postproc/text/wrap.hpp"
 
@@ -273,6 +274,8 @@ std::string summary(const Result& result) {
   if (result.heat) text += heat_table(*result.heat);
   if (result.cooling) text += cooling_text(*result.cooling);
   if (result.exposure) text += exposure_text(*result.exposure);
+  if (result.parts) text += parts_text(*result.parts);
+  if (result.commissioning) text += commissioning_text(*result.commissioning);
   return text + caution_text(result, false);
 }
 

@@ -35,8 +35,4 @@ Vector3 flux_of_filaments(const std::vector<Filament>& filaments, const Vector3&
   return sum;
 }
 
-double flux_on_ring_axis(double radius, double height) {
-  return 0.5 * mu0 * radius * radius / std::pow(radius * radius + height * height, 1.5);
-}
-
 }  // namespace cw

@@ -19,8 +19,4 @@ struct Filament {
 /// well within a wavelength.
 Vector3 flux_of_filaments(const std::vector<Filament>& filaments, const Vector3& at);
 
-/// Flux density on the axis of a ring of `radius` at `height` above its plane [T/A]:
-/// mu0 R^2/(2 (R^2 + z^2)^(3/2)), any text on electromagnetism.
-double flux_on_ring_axis(double radius, double height);
-
 }  // namespace cw

@@ -1,7 +1,9 @@
 #include "solver/fem/triangle.hpp"
 
 #include <Eigen/LU>
+#include <algorithm>
 #include <cassert>
+#include <cmath>
 
 namespace cw {
 
@@ -82,6 +84,32 @@ TriangleSamples triangle_samples(const TrianglePoints& points) {
   for (std::size_t q = 0; q < samples.size(); ++q)
     samples[q] = mapped(points, tabulated()[q], TriangleRule::nodes()[q].weight);
   return samples;
+}
+
+std::optional<std::array<double, 2>> reference_point(const TrianglePoints& points, Point place) {
+  double x = 1.0 / 3.0, y = 1.0 / 3.0;
+  for (int step = 0; step < 8; ++step) {
+    const Eigen::Vector<double, 6> n = shape_values(x, y);
+    const Eigen::Matrix<double, 2, 6> slope = shape_gradients(x, y);
+    Point at, along_x, along_y;
+    for (int k = 0; k < 6; ++k) {
+      const Point& p = points[static_cast<std::size_t>(k)];
+      at = at + n[k] * p;
+      along_x = along_x + slope(0, k) * p;
+      along_y = along_y + slope(1, k) * p;
+    }
+    const Point gap = place - at;
+    const double det = along_x.r * along_y.z - along_x.z * along_y.r;
+    const double dx = (gap.r * along_y.z - gap.z * along_y.r) / det,
+                 dy = (along_x.r * gap.z - along_x.z * gap.r) / det;
+    x += dx;
+    y += dy;
+    if (std::abs(dx) + std::abs(dy) < 1e-9) break;
+    if (std::abs(x) + std::abs(y) > 10.0) return {};
+  }
+  constexpr double slack = 1e-7;
+  if (x < -slack || y < -slack || x + y > 1.0 + slack) return {};
+  return std::array{std::clamp(x, 0.0, 1.0), std::clamp(y, 0.0, 1.0)};
 }
 
 TrianglePoints triangle_points(const Mesh& mesh, std::size_t t) {

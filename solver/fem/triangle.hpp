@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 
 #include "mesh/mesh.hpp"
 #include "solver/fem/forms.hpp"
@@ -32,6 +33,10 @@ struct TriangleRule {
 
 using TriangleSamples = std::array<Sample<6>, 12>;
 TriangleSamples triangle_samples(const TrianglePoints& points);
+
+/// Reference point of a place in a (curved) triangle, by Newton's method, one step for straight
+/// edges; empty outside it. A place on an edge belongs to one of its triangles at least.
+std::optional<std::array<double, 2>> reference_point(const TrianglePoints& points, Point place);
 
 /// The six points of triangle `t`.
 TrianglePoints triangle_points(const Mesh& mesh, std::size_t t);

@@ -75,6 +75,22 @@ TEST(Schema, KnowsTheKeysOfTheReader) {
       {"[drive]\nkind = \"push-pull\"\n[drive.switch]\n" + x, pair.at("switch")},
       {"[drive]\nkind = \"push-pull\"\n[drive.choke]\n" + x, pair.at("choke")},
       {"[drive]\nkind = \"push-pull\"\n[drive.cable]\n" + x, pair.at("cable")},
+      {"[drive]\nkind = \"push-pull\"\n[drive.mains]\n" + x, pair.at("mains")},
+      {"[drive]\nkind = \"push-pull\"\n[drive.switch.heat_sink]\n" + x,
+       pair.at("switch").at("properties").at("heat_sink")},
+      {"[drive]\nkind = \"push-pull\"\n[drive.choke.core]\n" + x,
+       pair.at("choke").at("properties").at("core")},
+      {"[drive]\nkind = \"push-pull\"\n[drive.choke.warming]\n" + x,
+       pair.at("choke").at("properties").at("warming")},
+      {"[tank.can_warming]\n" + x, tank.at("can_warming")},
+      {"[[tank.conductor]]\n" + x, tank.at("conductor").at("items")},
+      {"[[nearby]]\n" + x, p.at("nearby").at("items")},
+      {"[commissioning]\n" + x, p.at("commissioning")},
+      {"[commissioning.pickup_loop]\n" + x,
+       p.at("commissioning").at("properties").at("pickup_loop")},
+      {"[commissioning.current_transformer]\n" + x,
+       p.at("commissioning").at("properties").at("current_transformer")},
+      {"[tolerance]\n" + x, p.at("tolerance")},
       {"[drive]\nkind = \"current\"\n" + x, drives.at(1)},
       {"[drive]\nkind = \"voltage\"\n" + x, drives.at(2)},
       {"[heat]\n" + x, p.at("heat")},
@@ -98,7 +114,7 @@ TEST(Schema, AllowsNoUnknownKeys) {
     if (node.is_structured()) std::ranges::for_each(node, walk);
   };
   walk(schema());
-  EXPECT_EQ(objects, 23);
+  EXPECT_EQ(objects, 34);
 }
 
 }  // namespace

@@ -1,137 +1,71 @@
 #include "postproc/limits/part_limits.hpp"
-
 #include <gtest/gtest.h>
 
-#include <sstream>
-
-#include "postproc/result/part_tables.hpp"
-#include "postproc/text/cooling_text.hpp"
+#include "postproc/limits/limits.hpp"
+#include "postproc/text/parts_text.hpp"
 
 namespace cw {
 namespace {
 
-CoolingResult wet() {
-  CoolingResult c;
-  c.at_state = "at_target";
-  c.coil_loss = 340;
-  c.lead_loss = 40;
-  c.from_work = 20;
-  c.tube_length = 2;
-  WaterCooling w;
-  w.flow = 1e-3 / 60;
-  w.inlet = Temperature::celsius(20);
-  w.outlet = Temperature::celsius(26);
-  w.wall_mean = Temperature::celsius(25);
-  w.wall_hottest = Temperature::celsius(30);
-  w.boiling_margin = 70;
-  w.velocity = 0.9;
-  w.reynolds = 4500;
-  w.pressure_drop = 30e3;
-  w.wanted_rise = 15;
-  w.flow_for_rise = 0.4e-3 / 60;
-  w.no_flow_to_boiling = 40;
-  w.no_flow_to_solder = 60;
-  c.water = w;
-  return c;
-}
+constexpr Temperature room = Temperature::celsius(20);
 
-CoolingResult dry() {
-  CoolingResult c = wet();
-  c.water.reset();
-  StillAirCooling a;
-  a.surroundings = Temperature::celsius(20);
-  a.limit = solder_softens;
-  a.first_rate = 4;
-  a.first_on = 45;
-  a.on = 40;
-  a.off = 600;
-  a.largest_share = 0.1;
-  c.air = a;
-  return c;
-}
-
-const LimitResult& find(const std::vector<LimitResult>& rows, const std::string& quantity) {
+const LimitResult& row_of(const std::vector<LimitResult>& rows, const std::string& part) {
   for (const LimitResult& r : rows)
-    if (r.quantity == quantity) return r;
-  throw std::runtime_error(quantity);
+    if (r.part == part) return r;
+  throw std::out_of_range(part);
 }
 
-// Plenty of water: nothing to say but the seconds from loss of flow.
-TEST(CoolingLimits, PlentyOfWaterIsSound) {
-  for (const LimitResult& r : cooling_limits(wet())) EXPECT_EQ(r.verdict, Verdict::ok) << r.part;
+/// A conductor that runs away, a hot junction, a core without turns, a can of limited duty.
+PartsResult hard_pressed() {
+  PartsResult parts;
+  parts.path.push_back({"track", 100, 1e-3, 10, 0.1, {}, 4.0, 0.03, "cold"});
+  parts.junction = JunctionResult{20, Temperature::celsius(140), 5.5, {}, {}, "peak_demand"};
+  parts.choke = ChokeResult{};
+  parts.duty.push_back({"capacitor can", "empty", 5, Temperature::celsius(85), 90.0, 200.0, 0.4,
+                        Temperature::celsius(180)});
+  return parts;
 }
 
-// Water that boils at the wall is a stop, with the flow that would do; a warm outlet a watch.
-TEST(CoolingLimits, BoilingIsAStop) {
-  CoolingResult c = wet();
-  c.water->wall_hottest = Temperature::celsius(104);
-  c.water->boiling_margin = -4;
-  const auto rows = cooling_limits(c);
-  const LimitResult& r = find(rows, "wall_hottest_K");
-  EXPECT_EQ(r.verdict, Verdict::stop);
-  EXPECT_NEAR(r.limit.value(), 373.15, 1e-9);
-  EXPECT_NE(r.advice.find("0.400 L/min"), std::string::npos) << r.advice;
-  c = wet();
-  c.water->outlet = Temperature::celsius(61);
-  EXPECT_EQ(find(cooling_limits(c), "wall_hottest_K").verdict, Verdict::watch);
+// Property: what runs away or is too hot is a stop or a watch with a number that helps.
+TEST(PartLimits, JudgeRisesAndSayWhatHelps) {
+  PartRatings ratings;
+  ratings.junction = Temperature::celsius(150);
+  const auto rows = part_limits(hard_pressed(), ratings, room);
+  EXPECT_EQ(row_of(rows, "track").verdict, Verdict::stop);
+  EXPECT_NE(row_of(rows, "track").advice.find("4.00 s"), std::string::npos);
+  EXPECT_NE(row_of(rows, "track").advice.find("30.0 mm"), std::string::npos);
+  EXPECT_EQ(row_of(rows, "switch on its heat sink").verdict, Verdict::watch);  // 120 K of 130 K
+  EXPECT_EQ(row_of(rows, "feed choke, ring core").verdict, Verdict::stop);
+  EXPECT_EQ(row_of(rows, "capacitor can").verdict, Verdict::stop);
 }
 
-// A pump is judged only where the case says what it gives.
-TEST(CoolingLimits, PumpOnlyWhenGiven) {
-  EXPECT_FALSE(find(cooling_limits(wet()), "pressure_drop_Pa").limit);
-  CoolingResult c = wet();
-  c.water->pressure = 25e3;
-  EXPECT_EQ(find(cooling_limits(c), "pressure_drop_Pa").verdict, Verdict::stop);
+// Property: no limit is invented for a junction without a rating.
+TEST(PartLimits, InventNoRating) {
+  const auto rows = part_limits(hard_pressed(), {}, room);
+  EXPECT_FALSE(row_of(rows, "switch on its heat sink").limit);
 }
 
-// Less than a hand needs between loss of flow and steam asks for a flow switch.
-TEST(CoolingLimits, QuickBoilingAsksForAFlowSwitch) {
-  CoolingResult c = wet();
-  c.water->no_flow_to_boiling = 6;
-  const auto rows = cooling_limits(c);
-  EXPECT_EQ(find(rows, "time_to_boiling_s").verdict, Verdict::watch);
-  EXPECT_NE(find(rows, "time_to_boiling_s").advice.find("flow switch"), std::string::npos);
+// Property: merged rows stand nearest to their limit first.
+TEST(PartLimits, AreMergedByFraction) {
+  std::vector<LimitResult> into(1);
+  into[0].part = "fuse";
+  into[0].fraction = 0.9;
+  merge_limits(into, part_limits(hard_pressed(), {}, room));
+  for (std::size_t i = 1; i < into.size(); ++i)
+    EXPECT_GE(into[i - 1].fraction.value_or(-1), into[i].fraction.value_or(-1));
 }
 
-// A dry coil that would pass its limit says its seconds; one that settles below is judged by its
-// rise.
-TEST(CoolingLimits, DryCoil) {
-  const auto rows = cooling_limits(dry());
-  EXPECT_EQ(find(rows, "on_time_s").verdict, Verdict::watch);
-  EXPECT_NE(find(rows, "on_time_s").advice.find("40.0 s on and 600 s off"), std::string::npos);
-  CoolingResult c = dry();
-  c.air->settles = Temperature::celsius(101.5);
-  const auto settled = cooling_limits(c);
-  EXPECT_NEAR(find(settled, "temperature_K").fraction.value(), 0.5, 1e-9);
-  EXPECT_EQ(find(settled, "temperature_K").verdict, Verdict::ok);
-}
-
-// Further rows stand where their fraction puts them.
-TEST(CoolingLimits, MergedInOrder) {
-  std::vector<LimitResult> all{{"a", "x", 1, 1, 1.0, Verdict::stop, "cold", ""},
-                               {"b", "x", 1, {}, {}, Verdict::ok, "cold", ""}};
-  merge_limits(all, {{"c", "x", 1, 2, 0.5, Verdict::ok, "cold", ""}});
-  EXPECT_EQ(all[0].part + all[1].part + all[2].part, "acb");
-}
-
-// The terminal's section fits 80 columns and names state, temperatures and times.
-TEST(CoolingText, SaysWhatMatters) {
-  for (const CoolingResult& c : {wet(), dry()}) {
-    std::istringstream lines(cooling_text(c));
-    for (std::string line; std::getline(lines, line);) EXPECT_LE(line.size(), 80U) << line;
+// Property: the terminal text keeps to 80 columns and says nothing of parts it has no data of.
+TEST(PartsText, KeepsToEightyColumns) {
+  const std::string text = parts_text(hard_pressed()) +
+                           commissioning_text({{{"empty_frequency", "Hz", 110e3, 103e3, 118e3}}});
+  std::size_t begin = 0;
+  while (begin < text.size()) {
+    const std::size_t end = text.find('\n', begin);
+    EXPECT_LE(end - begin, 80U) << text.substr(begin, end - begin);
+    begin = end + 1;
   }
-  const std::string text = cooling_text(wet());
-  for (const char* words : {"at_target", "26.0 degC out", "70.0 K below boiling", "40.0 s"})
-    EXPECT_NE(text.find(words), std::string::npos) << words << "\n" << text;
-  EXPECT_NE(cooling_text(dry()).find("45.0 s"), std::string::npos);
-}
-
-// Every point of the tube's history is a line with its time and temperature.
-TEST(CoolingText, TubeTable) {
-  StillAirCooling air;
-  air.points = {{true, 0, Temperature::celsius(20)}, {false, 1.5, Temperature::celsius(90)}};
-  EXPECT_EQ(tube_table(air).substr(0, 40), "switched,time [s],tube temperature [degC");
-  EXPECT_NE(tube_table(air).find("off,1.5,90"), std::string::npos);
+  EXPECT_EQ(parts_text({}), "");
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-#include "postproc/result/part_tables.hpp"
+#include "postproc/result/cooling_tables.hpp"
 
 #include <fmt/core.h>
 

@@ -1,0 +1,51 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <memory>
+
+#include "cases/commands/command.hpp"
+#include "cases/commands/progress.hpp"
+#include "cases/compare/compare_text.hpp"
+#include "cases/compare/read_readings.hpp"
+#include "cases/read/read_case.hpp"
+#include "cases/read/reading.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+struct Arguments {
+  std::string file, readings;
+};
+
+/// The case at the voltage at which it was read.
+Case as_measured(Case subject, const Measured& measured) {
+  auto* drive = std::get_if<PushPullDrive>(&subject.drive);
+  if (drive == nullptr)
+    throw CaseError({as_line(subject.file.string(),
+                             {subject.where.of("drive.kind"), "drive.kind",
+                              "found a drive of fixed frequency; readings are compared with a "
+                              "push-pull: write kind = \"push-pull\", a supply and a [tank]"})});
+  if (measured.supply) drive->supply = *measured.supply;
+  return subject;
+}
+
+int compare(const Arguments& arguments) {
+  const Measured measured = read_readings(arguments.readings);
+  const Case subject = as_measured(read_and_check(arguments.file), measured);
+  const FaultLibrary library(subject, progress_on_terminal());
+  fmt::print("{}", compare_text(subject, measured, library.expected(), library.compare(measured)));
+  return solved;
+}
+
+}  // namespace
+
+void add_compare(CLI::App& app, Work& work) {
+  auto* command = app.add_subcommand("compare", "what the meter showed against what was predicted");
+  const auto arguments = std::make_shared<Arguments>();
+  add_case(*command, arguments->file);
+  command->add_option("readings", arguments->readings, "file of readings (TOML)")->required();
+  command->callback([arguments, &work] { work = [arguments] { return compare(*arguments); }; });
+}
+
+}  // namespace cw::cases

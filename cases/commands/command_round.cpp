@@ -1,0 +1,67 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <stdexcept>
+
+#include "cases/commands/command.hpp"
+#include "materials/units.hpp"
+#include "solver/circuit/round_stand_in.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+struct Arguments {
+  std::string section, across, thickness, skin_depth;
+};
+
+double length(const char* what, const std::string& text) {
+  const Parsed parsed = parse_quantity(text, Dimension::length);
+  if (!parsed.value) throw std::invalid_argument(fmt::format("{}: {}", what, parsed.complaint));
+  if (*parsed.value <= 0)
+    throw std::invalid_argument(fmt::format("{}: found {}; allowed: above zero", what, text));
+  return *parsed.value;
+}
+
+int stand_in(const Arguments& a) {
+  const BarSection section = a.section == "square" ? BarSection::square
+                             : a.section == "flat" ? BarSection::flat
+                                                   : BarSection::hexagon;
+  if (section == BarSection::flat && a.thickness.empty())
+    throw std::invalid_argument("--thickness: found none; a flat needs one: \"5 mm\"");
+  const double across = length("across", a.across);
+  const double thickness = a.thickness.empty() ? across : length("--thickness", a.thickness);
+  const RoundStandIn r =
+      round_stand_in(section, across, thickness, length("--skin-depth", a.skin_depth));
+  fmt::print(
+      "Round bar that stands for it\n"
+      "  diameter   {:.2f} mm   same perimeter, so the same heated surface\n"
+      "  density    {:.3f} of the metal's, in a material file of your own: same mass\n"
+      "  power      {:+.1f} % off in a long coil, constant permeability\n"
+      "A recipe, not a solution: corners heat first, and the coil's gap differs round the\n"
+      "bar. Leave a margin, and take the hottest place from a trial.\n",
+      1e3 * r.diameter, r.mass_ratio, 100 * r.power_error);
+  return solved;
+}
+
+}  // namespace
+
+void add_round(CLI::App& app, Work& work) {
+  auto* command =
+      app.add_subcommand("round", "the round bar that stands for a square, flat or hexagonal one");
+  const auto arguments = std::make_shared<Arguments>();
+  command->add_option("section", arguments->section, "square, flat or hexagon")
+      ->required()
+      ->check(CLI::IsMember({"square", "flat", "hexagon"}));
+  command->add_option("across", arguments->across, "side, width, or across the flats: \"12 mm\"")
+      ->required();
+  command->add_option("--thickness", arguments->thickness, "of a flat: \"5 mm\"");
+  command
+      ->add_option("--skin-depth", arguments->skin_depth,
+                   "in the metal, as a run of the round bar states it: \"0.2 mm\"")
+      ->required();
+  command->callback([arguments, &work] { work = [arguments] { return stand_in(*arguments); }; });
+}
+
+}  // namespace cw::cases

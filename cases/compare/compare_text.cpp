@@ -1,0 +1,73 @@
+#include "cases/compare/compare_text.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "postproc/text/figures.hpp"
+#include "postproc/text/wrap.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+std::string spoken(std::size_t reading) {
+  static constexpr std::array<const char*, reading_count> words = {
+      "inductance, empty",      "frequency, empty",    "frequency, loaded", "supply current, empty",
+      "supply current, loaded", "current transformer", "pick-up loop"};
+  return words[reading];
+}
+
+std::string readings_table(const Measured& measured, const Expectation& expected) {
+  std::string text = fmt::format("{:<23}{:>10}{:>10}  {:<22}{:>9}\n", "Reading", "read", "expected",
+                                 "band of a sound heater", "off");
+  for (const ReadingResult& band : commissioning_readings(expected)) {
+    std::size_t k = 0;
+    while (reading_names[k] != band.name) ++k;
+    if (!measured.value[k]) continue;
+    const double off = *measured.value[k] / band.value - 1;
+    text += fmt::format("{:<23}{:>10}{:>10}  {:>9} to {:>9}{:>+8.1f} %\n", spoken(k),
+                        figure(*measured.value[k], band.unit), figure(band.value, band.unit),
+                        figure(band.low, band.unit), figure(band.high, band.unit), 100 * off);
+  }
+  return text;
+}
+
+std::string verdict(const Case& subject, const Comparison& found) {
+  switch (found.finding) {
+    case Finding::sound:
+      return "Sound: the readings are those of the heater as written, within its tolerances and "
+             "the "
+             "accuracy of the meters.";
+    case Finding::cause:
+      return fmt::format("Most likely: {}.", in_words(found.ranked.front().fault, subject));
+    case Finding::unexplained:
+      break;
+  }
+  return "None of the causes tried explains these readings: look for two faults at once, a slip in "
+         "the case file, or a meter that does not read rms at this frequency.";
+}
+
+}  // namespace
+
+std::string compare_text(const Case& subject, const Measured& measured, const Expectation& expected,
+                         const Comparison& found) {
+  constexpr std::size_t columns = 80;
+  std::string text = wrapped(subject.title, {columns, 0, 0}) + "\n" +
+                     readings_table(measured, expected) + "\n" +
+                     wrapped(verdict(subject, found), {columns, 0, 0}) + "\n";
+  text += fmt::format("{:<52}{:>8}{:>12}\n", "Cause tried", "misfit", "share");
+  for (const CauseFit& fit : found.ranked)
+    text += fmt::format("{:<52}{:>8.1f}{:>12}{}\n", in_words(fit.fault, subject), fit.misfit,
+                        fit.likelihood < 0.001 ? "< 0.1 %" : percent(fit.likelihood),
+                        fit.misfit <= found.misfit_limit ? "" : "  no fit");
+  text +=
+      wrapped(fmt::format("Misfit is chi squared of {} readings; above {:.1f} a cause does not "
+                          "explain them. Share: how likely each cause is beside the others, when "
+                          "each kind is as common as the next.",
+                          found.readings, found.misfit_limit),
+              {columns, 0, 0});
+  return text;
+}
+
+}  // namespace cw::cases

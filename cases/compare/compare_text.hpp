@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+
+#include "cases/compare/likely_cause.hpp"
+
+namespace cw::cases {
+
+/// The comparison for the terminal, within 80 columns: what was read against what a sound heater
+/// shows, the verdict, and the causes by how well they fit.
+std::string compare_text(const Case& subject, const Measured& measured, const Expectation& expected,
+                         const Comparison& found);
+
+}  // namespace cw::cases

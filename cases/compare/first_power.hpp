@@ -1,0 +1,28 @@
+#pragma once
+
+#include <vector>
+
+#include "cases/compare/power_up.hpp"
+#include "postproc/result/parts.hpp"
+
+namespace cw::cases {
+
+/// What the meters show of a sound heater, and how the parts' tolerances move it.
+struct Expectation {
+  ReadingValues value;
+  /// Relative change (of the logarithm) of each reading when a part is at the end of its tolerance:
+  /// capacitance, gap, permeability, resistivity; zero where it has no effect.
+  std::array<std::array<double, reading_count>, 4> by_part = {};
+};
+
+/// Solves the sound heater, empty and loaded, and once more with each part off its nominal value.
+/// Effort::fast: differences matter here. The case must have a push-pull drive.
+Expectation expect_readings(const Case& subject);
+
+/// For the result: value and band, the parts' tolerances added as squares.
+std::vector<ReadingResult> commissioning_readings(const Expectation& expected);
+
+/// The same for a case, empty for a bench drive. Solves some six fields on the coarse mesh.
+std::optional<CommissioningResult> commissioning_of(const Case& subject);
+
+}  // namespace cw::cases

@@ -1,0 +1,64 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "cases/compare/fault.hpp"
+#include "cases/compare/first_power.hpp"
+
+namespace cw::cases {
+
+/// What was measured; empty where it was not.
+struct Measured {
+  ReadingValues value;
+  double accuracy = 0.02;        ///< relative standard deviation of every reading
+  std::optional<double> supply;  ///< voltage at which it was measured [V]
+};
+
+/// A cause and how well it fits.
+struct CauseFit {
+  Fault fault;
+  double misfit = 0.0;      ///< chi squared of all readings
+  double likelihood = 0.0;  ///< share among all causes, sound included, each kind equally likely
+  ReadingValues predicted;
+};
+
+enum class Finding { sound, cause, unexplained };
+
+struct Comparison {
+  Finding finding = Finding::sound;
+  std::vector<CauseFit> ranked;  ///< best of each kind, most likely first; `sound` among them
+  int readings = 0;
+  double sound_misfit = 0.0, misfit_limit = 0.0;  ///< above the limit a cause does not explain it
+};
+
+/// Every heater the readings may come from, solved once for a case: sound, with its tolerances, and
+/// with each fault. Between lengths of leads it interpolates.
+class FaultLibrary {
+ public:
+  /// Solves them all; `progress` is told how many are done, of how many, and what comes.
+  FaultLibrary(const Case& subject,
+               const std::function<void(int, int, const std::string&)>& progress = {});
+  /// Ranks the causes. Readings are compared by their logarithms; accuracy and the parts'
+  /// tolerances (as even distributions) make the covariance. Sound, when its chi squared is below
+  /// the value that one sound heater in a thousand passes; else the most likely cause that passes
+  /// it too; else unexplained.
+  [[nodiscard]] Comparison compare(const Measured& measured) const;
+  [[nodiscard]] const Expectation& expected() const { return expected_; }
+
+ private:
+  const Case subject_;
+  Expectation expected_;
+  struct Entry {
+    Fault fault;
+    ReadingValues value;
+  };
+  std::vector<Entry> entries_;
+};
+
+/// The value that chi squared with 1 to 7 degrees of freedom exceeds once in a thousand. Source:
+/// table of the distribution in any textbook of statistics (from memory).
+double chi_squared_limit(int degrees);
+
+}  // namespace cw::cases

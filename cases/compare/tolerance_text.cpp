@@ -1,0 +1,53 @@
+#include <fmt/format.h>
+
+#include "cases/compare/tolerance.hpp"
+#include "cases/wording.hpp"
+#include "postproc/text/figures.hpp"
+#include "postproc/text/wrap.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+constexpr std::array<const char*, outcome_count> words = {"frequency", "supply asked for",
+                                                          "power in the work"};
+constexpr std::array<const char*, outcome_count> units = {"Hz", "A", "W"};
+
+std::string effects(const OutcomeBand& band) {
+  std::string text;
+  for (std::size_t i = 0; i < tolerance_parts; ++i)
+    text += fmt::format("{:>+8.1f}{}", 100 * band.by_part[i],
+                        i == band.largest && band.by_part[i] != 0 ? "*" : " ");
+  while (text.ends_with(' ')) text.pop_back();
+  return text;
+}
+
+}  // namespace
+
+std::string tolerance_text(const Case& subject, const std::vector<ToleranceBands>& bands) {
+  constexpr std::size_t columns = 80;
+  const Tolerance& t = subject.tolerance;
+  std::string text = wrapped(subject.title, {columns, 0, 0});
+  text += wrapped(
+      fmt::format(
+          "Capacitance +-{:.0f} %, gap +-{}, permeability x or / {:g}, resistivity of the "
+          "work +-{:.0f} %; the supply's limit is off. Nine heaters in ten lie in the band.",
+          100 * t.capacitance, in_words(t.gap, Dimension::length), t.permeability,
+          100 * t.resistivity),
+      {columns, 0, 0});
+  for (const ToleranceBands& state : bands) {
+    text +=
+        fmt::format("\nState {:<14}{:>8}  {:<20}{}\n", state.state, "", "", "moved by, %: * most");
+    text += fmt::format("{:<18}{:>9}  {:<18}{:>8} {:>8} {:>8} {:>8}\n", "", "nominal", "band",
+                        "capac.", "gap", "perm.", "resist.");
+    for (std::size_t q = 0; q < outcome_count; ++q) {
+      const OutcomeBand& b = state.of[q];
+      text += fmt::format(
+          "{:<18}{:>9}  {:<18}{}\n", words[q], figure(b.nominal, units[q]),
+          fmt::format("{} to {}", figure(b.low, units[q]), figure(b.high, units[q])), effects(b));
+    }
+  }
+  return text;
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,136 @@
+#include <array>
+
+#include <fmt/format.h>
+
+#include "cases/read/case_sections.hpp"
+#include "cases/read/part_keys.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+using enum Need;
+
+void read_at(Reading& reading, const Entry& entry, double& r, double& z) {
+  if (const auto pair = read_two_lengths(reading, entry)) {
+    r = pair->first;
+    z = pair->second;
+  }
+}
+
+template <class T>
+void place(Reading& reading, const Entry& entry, T& to) {
+  read_at(reading, entry, to.r, to.z);
+}
+
+constexpr std::array<std::string_view, 2> nearby_kinds = {"ring", "bracket"};
+
+constexpr std::array nearby_keys = {
+    Key<Nearby>{"name", required, keys::text<&Nearby::name>, "\"bench clamp\""},
+    Key<Nearby>{"kind", required, keys::choice<&Nearby::kind, NearbyKind, nearby_kinds>,
+                "\"bracket\""},
+    Key<Nearby>{"material", required, keys::text<&Nearby::material_as_written>,
+                "\"steel-low-carbon\""},
+    Key<Nearby>{"at", required, place<Nearby>, "[\"80 mm\", \"0 mm\"]"},
+    Key<Nearby>{"diameter", optional, keys::quantity<&Nearby::diameter, Dimension::length>,
+                "\"20 mm\""},
+    Key<Nearby>{"thickness", optional, keys::quantity<&Nearby::thickness, Dimension::length>,
+                "\"2 mm\""},
+    Key<Nearby>{"surface", optional, keys::quantity<&Nearby::surface, Dimension::area>,
+                "\"20 cm2\""},
+};
+
+/// A ring has diameter and thickness, a bracket its surface; neither has the other's.
+void finish_nearby(Reading& reading, const Entry& entry, const Nearby& nearby) {
+  static constexpr std::array<std::string_view, 2> of_ring = {"diameter", "thickness"};
+  static constexpr std::array<std::string_view, 1> of_bracket = {"surface"};
+  const bool ring = nearby.kind == NearbyKind::ring;
+  if (ring) {
+    forbid(reading, entry, of_bracket, "it belongs to kind = \"bracket\"");
+    for (const auto name : of_ring)
+      if (!entry.node.table.contains(std::string(name)))
+        demand(reading, entry, name, name == "diameter" ? "\"20 mm\"" : "\"2 mm\"");
+  } else {
+    forbid(reading, entry, of_ring, "it belongs to kind = \"ring\"");
+    if (!entry.node.table.contains("surface")) demand(reading, entry, "surface", "\"20 cm2\"");
+  }
+}
+
+constexpr std::array pickup_keys = {
+    Key<PickupLoop>{"turns", optional, keys::whole<&PickupLoop::turns>, "1"},
+    Key<PickupLoop>{"diameter", required, keys::quantity<&PickupLoop::diameter, Dimension::length>,
+                    "\"10 mm\""},
+    Key<PickupLoop>{"at", required, place<PickupLoop>, "[\"60 mm\", \"0 mm\"]"},
+};
+
+constexpr std::array transformer_keys = {
+    Key<CurrentTransformer>{"turns", required, keys::whole<&CurrentTransformer::turns>, "100"},
+    Key<CurrentTransformer>{"burden", required,
+                            keys::quantity<&CurrentTransformer::burden, Dimension::resistance>,
+                            "\"1 ohm\""},
+};
+
+constexpr std::array commissioning_keys = {
+    Key<Commissioning>{"pickup_loop", optional,
+                       keys::table<&Commissioning::pickup_loop, PickupLoop, pickup_keys>,
+                       "{ diameter = \"10 mm\", at = [\"60 mm\", \"0 mm\"] }"},
+    Key<Commissioning>{
+        "current_transformer", optional,
+        keys::table<&Commissioning::current_transformer, CurrentTransformer, transformer_keys>,
+        "{ turns = 100, burden = \"1 ohm\" }"},
+};
+
+constexpr std::array tolerance_keys = {
+    Key<Tolerance>{"capacitance", optional, keys::number<&Tolerance::capacitance>, "0.1"},
+    Key<Tolerance>{"gap", optional, keys::quantity<&Tolerance::gap, Dimension::length>, "\"1 mm\""},
+    Key<Tolerance>{"permeability", optional, keys::number<&Tolerance::permeability>, "2"},
+    Key<Tolerance>{"resistivity", optional, keys::number<&Tolerance::resistivity>, "0.05"},
+};
+
+}  // namespace
+
+void finish_core(Reading& reading, const Entry& entry) {
+  if (entry.node.kind != Node::Kind::table) return;
+  const auto has = [&](const char* name) { return entry.node.table.contains(name); };
+  if (has("permeability") == has("al"))
+    reading.complain(entry.path, has("al")
+                                     ? "found both permeability and al; allowed: one of them; "
+                                       "remove one"
+                                     : "found neither permeability nor al; allowed: one of them; "
+                                       "write al = \"135 nH\" from the data sheet");
+  if (has("bias_80") != has("bias_50"))
+    demand(reading, entry, has("bias_80") ? "bias_50" : "bias_80",
+           has("bias_80") ? "\"8 kA/m\"" : "\"3.5 kA/m\"");
+}
+
+void finish_heat_sink(Reading& reading, const Entry& entry) {
+  if (entry.node.kind != Node::Kind::table) return;
+  const auto has = [&](const char* name) { return entry.node.table.contains(name); };
+  if (!has("sink_to_air") && !has("junction_to_air"))
+    demand(reading, entry, "sink_to_air", "\"3 K/W\" (or junction_to_air = \"40 K/W\" for none)");
+}
+
+void read_nearby(Reading& reading, const Entry& entry, Case& to) {
+  if (!is_list(reading, entry)) return;
+  for (std::size_t i = 0; i < entry.node.list.size(); ++i) {
+    const Entry element{dotted(entry.path, std::to_string(i)), entry.node.list[i], "[[nearby]]"};
+    reading.where.at[element.path] = element.node.at;
+    Nearby nearby;
+    read_table<Nearby>(reading, element, nearby_keys, nearby);
+    if (element.node.kind != Node::Kind::table) continue;
+    if (element.node.table.contains("kind")) finish_nearby(reading, element, nearby);
+    nearby.material =
+        resolve_material(reading, dotted(element.path, "material"), nearby.material_as_written);
+    to.nearby.push_back(std::move(nearby));
+  }
+}
+
+void read_commissioning(Reading& reading, const Entry& entry, Case& to) {
+  read_table<Commissioning>(reading, entry, commissioning_keys, to.commissioning);
+}
+
+void read_tolerance(Reading& reading, const Entry& entry, Case& to) {
+  read_table<Tolerance>(reading, entry, tolerance_keys, to.tolerance);
+}
+
+}  // namespace cw::cases
