@@ -1,6 +1,5 @@
 #include <fmt/core.h>
 
-
 #include "postproc/chart/charts_of_result.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
@@ -38,6 +37,18 @@ const char* word(Verdict verdict) {
       break;
   }
   return "stop";
+}
+
+/// The field at every distance.
+std::string distances(const ExposureResult& exposure) {
+  PageTable table{"From the nearest copper of the coil, flux density, rms",
+                  {"Distance", "On the axis", "Beside the coil"},
+                  {{}}};
+  for (std::size_t i = 0; i < exposure.axis_rms.size(); ++i)
+    table.groups[0].rows.push_back(
+        {shown(exposure.distances[i], "m"),
+         {shown(exposure.axis_rms[i], "T"), shown(exposure.beside_rms[i], "T")}});
+  return markup(table);
 }
 
 /// How far to stay, level by level.
@@ -86,7 +97,8 @@ PageSection stray_field_section(const Result& result, const std::vector<ReportPi
                                       shown(*exposure.keep_out, "m"), escaped(exposure.reference))
                         : "";
   return {"stray-field", "Stray field",
-          keep_out + levels(exposure) + chart_figure(stray_field_chart(result)) + drawn};
+          keep_out + levels(exposure) + chart_figure(stray_field_chart(result)) +
+              distances(exposure) + drawn};
 }
 
 }  // namespace cw

@@ -119,13 +119,15 @@ TEST(PushPull, StatesOfASteelBlankAreBalancedAndInOrder) {
 }
 
 // Without any limit and with a lossless drive the supply current is the one asked for, and doubling
-// the supply voltage across a linear load doubles the currents and leaves the frequency.
+// the supply voltage across a linear load doubles the currents and leaves the frequency. The copper
+// is held at one temperature: warmer water would make it a load that is not linear.
 TEST(PushPull, LinearLoadScalesWithTheSupply) {
   const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml";
   const auto at = [&](const char* volts) {
     const std::vector<Change> change{{"drive.supply", volts},
                                      {"drive.supply_limit", "1000 A"},
                                      {"workpiece.material", "stainless-304"},
+                                     {"coil.temperature", "25 degC"},
                                      {"heat.target", "300 degC"}};
     return run_case(read_case(file, change), Effort::fast).result;
   };
@@ -165,11 +167,15 @@ TEST(PartTurns, ApproachTheWholeTurn) {
   EXPECT_NEAR(a.coil.inductance, b.coil.inductance, 0.01 * b.coil.inductance);
 }
 
-// A voltage drive finds the current that a current drive needs for that voltage.
+// A voltage drive finds the current that a current drive needs for that voltage, the copper held at
+// one temperature.
 TEST(Drives, VoltageAndCurrentAgree) {
   const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "aluminium-bar.toml";
-  const StateResult by_current = run_case(read_case(file), Effort::fast).result.states.at(0);
+  const Change held{"coil.temperature", "25 degC"};
+  const StateResult by_current =
+      run_case(read_case(file, std::vector{held}), Effort::fast).result.states.at(0);
   const std::vector<Change> change{
+      held,
       {"drive.kind", "voltage"},
       {"drive.rms", std::to_string(by_current.drive.voltage_rms) + " V"}};
   const StateResult by_voltage =

@@ -187,7 +187,9 @@ inline Result full_result() {
   r.limits = {{"capacitor can", "current_rms_A", 9.53, 8.74, 1.09, Verdict::stop, "past_curie",
                "Use more cans."},
               {"tube", "temperature_K", 341.15, {}, {}, Verdict::ok, "past_curie", ""}};
-  r.exposure = ExposureResult{{0.113, 0.227}, {83.8e-6, 13.4e-6}, 0.194, "27 uT"};
+  r.exposure = ExposureResult{
+      {0.113, 0.227},    {83.8e-6, 13.4e-6},       0.194, "27 uT", "cold", {83.8e-6, 13.4e-6},
+      {41.2e-6, 7.1e-6}, {{"27 uT", 27e-6, 0.194}}};
   return r;
 }
 
