@@ -13,7 +13,7 @@ namespace cw::cases {
 
 namespace {
 
-int tolerance(const std::string& file) {
+int tolerance(const std::string& file, bool with_time) {
   const Case subject = read_and_check(file);
   if (!std::holds_alternative<PushPullDrive>(subject.drive))
     throw CaseError(
@@ -21,6 +21,11 @@ int tolerance(const std::string& file) {
                  {subject.where.of("drive.kind"), "drive.kind",
                   "found a drive of fixed frequency; tolerances move a push-pull: write "
                   "kind = \"push-pull\", a supply and a [tank]"})});
+  if (with_time && !(subject.heat && subject.heat->target))
+    throw CaseError({as_line(subject.file.string(),
+                             {subject.where.of("heat"), "heat.target",
+                              "found no target to be timed; write target = \"820 degC\" in [heat], "
+                              "or leave --time out"})});
   const auto progress = progress_on_terminal();
   std::vector<ToleranceBands> bands;
   for (const ToleranceState& state : tolerance_states(subject)) {
@@ -29,7 +34,14 @@ int tolerance(const std::string& file) {
     };
     bands.push_back(tolerance_bands(subject, state, tell));
   }
-  fmt::print("{}", tolerance_text(subject, bands));
+  std::string text = tolerance_text(subject, bands);
+  if (with_time) {
+    const auto tell = [&](int done, int total) {
+      if (progress) progress(done, total, "heating run");
+    };
+    text += time_text(time_band(subject, tell));
+  }
+  fmt::print("{}", text);
   return solved;
 }
 
@@ -41,7 +53,11 @@ void add_tolerance(CLI::App& app, Work& work) {
       "how far parts off their written values move the heater, and which matters most");
   const auto file = std::make_shared<std::string>();
   add_case(*command, *file);
-  command->callback([file, &work] { work = [file] { return tolerance(*file); }; });
+  const auto with_time = std::make_shared<bool>(false);
+  command->add_flag("--time", *with_time, "time to target too: ten heating runs, minutes");
+  command->callback([file, with_time, &work] {
+    work = [file, with_time] { return tolerance(*file, *with_time); };
+  });
 }
 
 }  // namespace cw::cases

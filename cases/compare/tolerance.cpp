@@ -4,6 +4,8 @@
 #include <cmath>
 #include <random>
 
+#include "cases/run/run_case.hpp"
+
 namespace cw::cases {
 
 namespace {
@@ -146,6 +148,31 @@ OutcomeBand band_of(std::vector<double> values, double nominal) {
   return band;
 }
 
+OutcomeBand band_of(const Square& square, const std::vector<std::size_t>& of) {
+  constexpr int heaters = 20000;
+  std::vector<double> values;
+  values.reserve(heaters);
+  for (const Deviation& x : drawn(of, heaters)) values.push_back(std::exp(square(x)));
+  OutcomeBand band = band_of(std::move(values), std::exp(square.constant));
+  for (const std::size_t i : of) {
+    band.by_part[i] = square.slope[i];
+    if (std::abs(square.slope[i]) > std::abs(band.by_part[band.largest])) band.largest = i;
+  }
+  return band;
+}
+
+/// Seconds of the whole heating run; empty when it does not get there in three times the time
+/// allowed.
+std::optional<double> time_to_target(const Case& subject) {
+  Case longer = subject;
+  if (longer.heat->until) *longer.heat->until *= 3;
+  RunOptions options;
+  options.effort = Effort::fast;
+  const cases::Run run = run_case(longer, options);
+  const auto& heat = run.result.heat;
+  return heat && heat->reached ? heat->time_to_target : std::nullopt;
+}
+
 }  // namespace
 
 std::vector<ToleranceState> tolerance_states(const Case& subject) {
@@ -164,23 +191,38 @@ ToleranceBands tolerance_bands(const Case& subject, const ToleranceState& state,
   Solver solver(subject, state);
   const std::vector<std::size_t> of = moving(subject, state);
   const Squares squares = fit(solver, of, progress);
-  constexpr int heaters = 20000;
-  const std::vector<Deviation> all = drawn(of, heaters);
   ToleranceBands bands;
   bands.state = state.name;
   bands.solves = solver.solves();
-  for (std::size_t q = 0; q < outcome_count; ++q) {
-    std::vector<double> values;
-    values.reserve(all.size());
-    for (const Deviation& x : all) values.push_back(std::exp(squares[q](x)));
-    bands.of[q] = band_of(std::move(values), std::exp(squares[q].constant));
-    for (const std::size_t i : of) {
-      bands.of[q].by_part[i] = squares[q].slope[i];
-      if (std::abs(squares[q].slope[i]) > std::abs(bands.of[q].by_part[bands.of[q].largest]))
-        bands.of[q].largest = i;
-    }
-  }
+  for (std::size_t q = 0; q < outcome_count; ++q) bands.of[q] = band_of(squares[q], of);
   return bands;
+}
+
+TimeBand time_band(const Case& subject, const std::function<void(int, int)>& progress) {
+  const std::vector<std::size_t> of = moving(subject, tolerance_states(subject).front());
+  const auto total = static_cast<int>(2 + 2 * of.size());
+  TimeBand time;
+  const auto run = [&](const Case& variant, const std::string& name) {
+    if (progress) progress(time.runs, total);
+    ++time.runs;
+    const auto seconds = time_to_target(variant);
+    if (!seconds) time.not_reached.push_back(name);
+    return std::log(seconds.value_or(1.0));
+  };
+  const double written = run(subject, "as written");
+  if (!time.not_reached.empty()) return time;
+  Square square;
+  square.constant = written;
+  const double middle = run(deviated(subject, {}), "without sleeves");
+  for (const std::size_t i : of) {
+    const std::string name = tolerance_words[i];
+    const double up = run(deviated(subject, at(i, 1)), name + " at its upper end"),
+                 down = run(deviated(subject, at(i, -1)), name + " at its lower end");
+    square.slope[i] = (up - down) / 2;
+    square.bend[i] = (up + down) / 2 - middle;
+  }
+  if (time.not_reached.empty()) time.band = band_of(square, of);
+  return time;
 }
 
 ToleranceBands solved_bands(const Case& subject, const ToleranceState& state, int heaters) {

@@ -55,10 +55,27 @@ struct ToleranceBands {
 ToleranceBands tolerance_bands(const Case& subject, const ToleranceState& state,
                                const std::function<void(int, int)>& progress = {});
 
+/// Time to target of the heating run, with the supply's limit on [s].
+struct TimeBand {
+  std::optional<OutcomeBand> band;  ///< empty: some variant does not get there
+  /// "gap at its upper end", ...; "as written" when not even that reaches its target.
+  std::vector<std::string> not_reached;
+  int runs = 0;  ///< whole heating runs made
+};
+
+/// As tolerance_bands(), without the pairs: the case as written, and each part at both ends of its
+/// tolerance without sleeves and liners, which would be in the way of a narrower gap; their
+/// changes are taken to be those of the case as written. Requires heat.target. Takes as long as its
+/// runs: on the fast mesh some seconds each.
+TimeBand time_band(const Case& subject, const std::function<void(int, int)>& progress = {});
+
 /// The same bands by solving so many heaters in full: slow, for comparison.
 ToleranceBands solved_bands(const Case& subject, const ToleranceState& state, int heaters);
 
 /// Both as a table of 80 columns.
 std::string tolerance_text(const Case& subject, const std::vector<ToleranceBands>& bands);
+
+/// The lines of the heating run below it.
+std::string time_text(const TimeBand& time);
 
 }  // namespace cw::cases

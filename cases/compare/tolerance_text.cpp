@@ -24,6 +24,17 @@ std::string effects(const OutcomeBand& band) {
 
 }  // namespace
 
+std::string time_text(const TimeBand& time) {
+  std::string text = "\nHeating run, the supply's limit on\n";
+  for (const std::string& name : time.not_reached)
+    text += fmt::format("  target not reached: {}\n", name);
+  if (!time.band) return text;
+  const OutcomeBand& b = *time.band;
+  return text + fmt::format("{:<18}{:>9}  {:<18}{}\n", "time to target", figure(b.nominal, "s"),
+                            fmt::format("{} to {}", figure(b.low, "s"), figure(b.high, "s")),
+                            effects(b));
+}
+
 std::string tolerance_text(const Case& subject, const std::vector<ToleranceBands>& bands) {
   constexpr std::size_t columns = 80;
   const Tolerance& t = subject.tolerance;

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "postproc/chart/charts_of_result.hpp"
 
 namespace cw {
@@ -43,8 +45,14 @@ std::optional<Chart> stray_field_chart(const Result& result) {
     beside.y.push_back(1e6 * exposure.beside_rms[i]);
   }
   chart.series = {axis, beside};
-  for (const ExposureLevel& level : exposure.levels)
-    chart.marks.push_back({level.name, 1e6 * level.level, false, true});
+  // The strictest for the public and the strictest at work: more lines would hide each other.
+  const auto& levels = exposure.levels;
+  const auto work = std::find_if(levels.begin(), levels.end(), [](const ExposureLevel& l) {
+    return l.name.find("occupational") != std::string::npos;
+  });
+  for (auto level = levels.begin(); level != levels.end(); ++level)
+    if (level == levels.begin() || level == work)
+      chart.marks.push_back({level->name, 1e6 * level->level, false, true});
   return chart;
 }
 

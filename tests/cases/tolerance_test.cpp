@@ -61,5 +61,31 @@ TEST(Tolerance, EffectsHaveTheirSignAndSize) {
   EXPECT_GT(frequency.high, frequency.nominal);
 }
 
+// Time to target: more capacitance draws more power and heats sooner; the band is that of the
+// capacitance alone, about as wide as its slope says; the run as written is the nominal one.
+TEST(Tolerance, TimeToTargetFollowsTheCapacitance) {
+  const std::vector<Change> change{{"heat.target", "250 degC"},
+                                   {"drive.supply_limit", "40 A"}};  // else it trips
+  Case nut = read_case(std::filesystem::path(COILWRIGHT_EXAMPLES) / "axle-nut.toml", change);
+  nut.tolerance = {0.1, 0.0, 1.0, 0.0};
+  const TimeBand time = time_band(nut);
+  EXPECT_EQ(time.runs, 4);
+  ASSERT_TRUE(time.band) << time_text(time);
+  EXPECT_LT(time.band->by_part[0], -0.02);
+  EXPECT_EQ(time.band->largest, 0U);
+  const double width = std::log(time.band->high / time.band->low);
+  EXPECT_NEAR(width, 0.9 * 2 * std::abs(time.band->by_part[0]), 0.1 * width);
+}
+
+// A target out of reach is said to be so instead of a band.
+TEST(Tolerance, TimeToATargetOutOfReachIsSaid) {
+  const std::vector<Change> change{{"heat.target", "900 degC"}, {"heat.until", "1 s"}};
+  const TimeBand time =
+      time_band(read_case(std::filesystem::path(COILWRIGHT_EXAMPLES) / "axle-nut.toml", change));
+  EXPECT_FALSE(time.band);
+  EXPECT_EQ(time.not_reached, std::vector<std::string>{"as written"});
+  EXPECT_NE(time_text(time).find("not reached: as written"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace cw::cases
