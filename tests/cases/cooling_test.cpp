@@ -3,8 +3,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <string>
 
+#include "cases/check/check_case.hpp"
 #include "cases/read/read_case.hpp"
 #include "cases/run/coil_tube.hpp"
 #include "cases/run/run_case.hpp"
@@ -92,6 +96,33 @@ TEST(Cooling, TubeLengthByHand) {
   const double turn = std::hypot(3.14159265 * 46e-3, 8e-3);
   EXPECT_NEAR(tube.length, 6 * turn + 2 * 0.15 + 6 * 8e-3, 1e-6);
   EXPECT_NEAR(tube.bore->hydraulic_diameter(), 4e-3, 1e-12);
+}
+
+// Every part whose heat capacity is given has its time on and its rest; what it ends at follows
+// from its loss by T = Ta + P R.
+TEST(Cooling, PartsWithAHeatCapacityHaveTheirDuty) {
+  std::ifstream file(std::filesystem::path(COILWRIGHT_EXAMPLES) / "axle-nut.toml");
+  std::string text{std::istreambuf_iterator<char>(file), {}};
+  const auto insert = [&](const std::string& behind, const std::string& what) {
+    ASSERT_NE(text.find(behind), std::string::npos) << behind;
+    text.insert(text.find(behind) + behind.size(), what);
+  };
+  const std::string warming =
+      R"(, warming = { heat_capacity = "40 J/K", to_air = "5 K/W", limit = "90 degC" })";
+  insert("spacing = \"7 mm\"", warming);
+  insert("gate_time = \"80 ns\"", warming);
+  const Case subject = read_case_text(text, "case.toml");
+  ASSERT_TRUE(check_case(subject).errors.empty());
+  const Result result = run_case(subject, Effort::fast).result;
+  ASSERT_EQ(result.parts->duty.size(), 3U);
+  const char* names[] = {"feed choke", "switch", "leads"};
+  for (std::size_t k = 0; k < 3; ++k) {
+    const DutyResult& duty = result.parts->duty[k];
+    EXPECT_EQ(duty.part, names[k]);
+    EXPECT_NEAR(duty.steady->in_celsius(), 15 + duty.power * (k == 0 ? 9 : 5), 1e-6);
+    EXPECT_EQ(duty.on.has_value(), duty.steady > duty.limit) << duty.part;
+  }
+  EXPECT_TRUE(result.parts->duty[2].on) << "55 W of leads in 5 K/W";
 }
 
 }  // namespace
