@@ -56,7 +56,8 @@ void add_round(CLI::App& app, Work& work) {
       ->check(CLI::IsMember({"square", "flat", "hexagon"}));
   command->add_option("across", arguments->across, "side, width, or across the flats: \"12 mm\"")
       ->required();
-  command->add_option("--thickness", arguments->thickness, "of a flat: \"5 mm\"");
+  command->add_option("--thickness", arguments->thickness,
+                      "of a flat, of a blade its mean: \"5 mm\"");
   command
       ->add_option("--skin-depth", arguments->skin_depth,
                    "in the metal, as a run of the round bar states it: \"0.2 mm\"")
