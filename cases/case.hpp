@@ -325,6 +325,11 @@ struct Case {
   Where where;  ///< for messages found later
 };
 
+/// The air round heater and work: that of the heating run, else 20 degC.
+inline Temperature surroundings_of(const Case& subject) {
+  return subject.heat ? subject.heat->surroundings : Temperature::celsius(20.0);
+}
+
 }  // namespace cw::cases
 
 namespace cw {

@@ -1,5 +1,6 @@
 #include "cases/winding.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "materials/quantity.hpp"
@@ -50,6 +51,18 @@ std::vector<RingPlace> ring_places(const Coil& coil) {
     places.push_back(place);
   }
   return places;
+}
+
+CoilExtent extent_of(const Coil& coil) {
+  const double radial = coil.conductor.radial_size() / 2, axial = coil.conductor.axial_size() / 2;
+  CoilExtent e{1e300, 0.0, 1e300, -1e300};
+  for (const RingPlace& p : ring_places(coil)) {
+    e.inner = std::min(e.inner, p.r - radial);
+    e.outer = std::max(e.outer, p.r + radial);
+    e.low = std::min(e.low, p.z - axial);
+    e.high = std::max(e.high, p.z + axial);
+  }
+  return e;
 }
 
 double rough_inductance(const Coil& coil) {

@@ -30,6 +30,14 @@ RingRow ring_row(const Coil& coil);
 /// The centre of a ring lies half a conductor's radial size outside its clear bore.
 std::vector<RingPlace> ring_places(const Coil& coil);
 
+/// What the rings take up, conductors included [m].
+struct CoilExtent {
+  double inner = 0.0, outer = 0.0;  ///< radii
+  double low = 0.0, high = 0.0;     ///< along z
+  [[nodiscard]] double middle() const { return 0.5 * (low + high); }
+};
+CoilExtent extent_of(const Coil& coil);
+
 /// Inductance of the rings in air [H], conductors taken as thin skins: Maxwell's mutual inductance
 /// of coaxial circles, and mu0 R (ln(8R/a) - 2) for the ring itself, a = quarter of radial + axial
 /// size. Good to some 10 %: for plausibility checks, never for a result. Source: J. C. Maxwell, A

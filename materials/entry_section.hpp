@@ -63,7 +63,8 @@ std::optional<double> quantity(const EntrySection& s, std::string_view key, cons
 std::optional<double> quantity(const EntrySection& s, std::string_view key, Want want);
 
 /// A temperature that must be there, 0 K after a complaint.
-Temperature temperature(const EntrySection& s, std::string_view key, std::string_view show = "20 degC");
+Temperature temperature(const EntrySection& s, std::string_view key,
+                        std::string_view show = "20 degC");
 
 /// "7850 kg/m3", or { value = "7850 kg/m3", low = .., high = .., source = "..", provenance = ".."
 /// }.

@@ -43,6 +43,14 @@ int cutoff(std::string_view word) {
   return whole * std::max(1, static_cast<int>(word.size()) / 3);
 }
 
+/// The only known word that begins with this one.
+std::optional<std::string> begun(std::string_view word, std::span<const std::string> known) {
+  constexpr std::size_t telling = 4;
+  const auto starts = [&](const std::string& candidate) { return candidate.starts_with(word); };
+  if (word.size() < telling || std::ranges::count_if(known, starts) != 1) return std::nullopt;
+  return *std::ranges::find_if(known, starts);
+}
+
 }  // namespace
 
 std::optional<std::string> nearest(std::string_view word, std::span<const std::string> known) {
@@ -56,8 +64,7 @@ std::optional<std::string> nearest(std::string_view word, std::span<const std::s
       best = &candidate;
     }
   }
-  if (best == nullptr) return std::nullopt;
-  return *best;
+  return best != nullptr ? std::optional(*best) : begun(word, known);
 }
 
 std::string did_you_mean(std::string_view word, std::span<const std::string> known) {

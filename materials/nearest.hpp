@@ -11,7 +11,7 @@ namespace cw {
 /// Distance: Damerau-Levenshtein, optimal string alignment (Damerau 1964, Comm. ACM 7(3) 171;
 /// Levenshtein 1966, from memory), where a wrong capital counts half. Accepted up to one edit for
 /// every three letters; a one-letter word only by its capital. The first of equally near words
-/// wins.
+/// wins. Else the only known word that begins with it, from four letters on.
 std::optional<std::string> nearest(std::string_view word, std::span<const std::string> known);
 
 /// The tail of a message: `did you mean "pitch"?`, or an empty text.

@@ -138,8 +138,7 @@ void check_dry_limit(Findings& findings, const Coil& coil) {
     return;
   }
   if (!check_plausible(findings, key, *coil.temperature_limit)) return;
-  const Temperature air =
-      findings.subject.heat ? findings.subject.heat->surroundings : Temperature::celsius(20.0);
+  const Temperature air = surroundings_of(findings.subject);
   if (*coil.temperature_limit <= air)
     findings.error(key, fmt::format("found {} in surroundings of {}; allowed: above them",
                                     degrees(*coil.temperature_limit), degrees(air)));

@@ -7,6 +7,7 @@
 #include "cases/run/coil_tube.hpp"
 #include "cases/run/state_result.hpp"
 #include "cases/run/stray_field.hpp"
+#include "postproc/limits/limits.hpp"
 #include "solver/circuit/breakdown.hpp"
 #include "solver/circuit/flat_conductor.hpp"
 #include "solver/circuit/nearby_steel.hpp"
@@ -99,6 +100,9 @@ double tank_current(const SolvedState& s) {
   return s.current;
 }
 
+/// Where the case wishes none [K]; common practice, no source.
+constexpr double usual_rise = 40.0;
+
 std::vector<PathResult> path_results(const Case& subject, const std::vector<SolvedState>& states) {
   std::vector<PathResult> all;
   const SolvedState& state = worst(states, tank_current);
@@ -122,7 +126,8 @@ std::vector<PathResult> path_results(const Case& subject, const std::vector<Solv
     r.solder_share = solder_share(flat, state.frequency, surroundings_of(subject));
     r.rise = heat.rise_K;
     r.softens_after = heat.softens_s;
-    r.width_needed = width_for(flat, state.current, state.frequency, c.rise.value_or(40.0));
+    r.width_needed =
+        width_for(flat, state.current, state.frequency, watch_from * c.rise.value_or(usual_rise));
     all.push_back(r);
   }
   return all;

@@ -51,17 +51,6 @@ Extent extent_of(const Outline& outline) {
   return e;
 }
 
-Extent extent_of(const Coil& coil) {
-  Extent e;
-  for (const RingPlace& p : ring_places(coil)) {
-    e.inner = std::min(e.inner, p.r - coil.conductor.radial_size() / 2);
-    e.outer = std::max(e.outer, p.r + coil.conductor.radial_size() / 2);
-    e.low = std::min(e.low, p.z - coil.conductor.axial_size() / 2);
-    e.high = std::max(e.high, p.z + coil.conductor.axial_size() / 2);
-  }
-  return e;
-}
-
 /// A body within the coil.
 struct Within {
   const Material* material;
@@ -69,7 +58,7 @@ struct Within {
   Temperature at;
 };
 
-std::vector<Within> bodies_within(const Case& subject, const Extent& coil, Temperature work) {
+std::vector<Within> bodies_within(const Case& subject, const CoilExtent& coil, Temperature work) {
   std::vector<Within> found;
   const auto add = [&](const Material& material, const Outline& outline, Temperature at) {
     const Extent e = extent_of(outline);
@@ -130,7 +119,7 @@ CoilTube coil_tube(const Coil& coil) {
 
 double heat_from_work(const Case& subject, const StateTemperatures& t) {
   if (subject.coil.shape == CoilShape::flat) return 0.0;
-  const Extent coil = extent_of(subject.coil);
+  const CoilExtent coil = extent_of(subject.coil);
   const auto bodies = bodies_within(subject, coil, t.work);
   const auto hot = std::find_if(bodies.rbegin(), bodies.rend(),
                                 [](const Within& b) { return !b.material->insulator(); });
@@ -160,10 +149,6 @@ double resistance_ratio(const Case& subject, const Winding& winding, Frequency f
   const Material& metal = subject.coil.conductor.material;
   return resistance_at(winding, f, metal.conductivity(to)) /
          resistance_at(winding, f, metal.conductivity(from));
-}
-
-Temperature surroundings_of(const Case& subject) {
-  return subject.heat ? subject.heat->surroundings : Temperature::celsius(20.0);
 }
 
 bool cooled_by_water(const Coil& coil) {

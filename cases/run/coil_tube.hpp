@@ -27,9 +27,6 @@ double heat_from_work(const Case& subject, const StateTemperatures& t);
 double resistance_ratio(const Case& subject, const Winding& winding, Frequency f, Temperature from,
                         Temperature to);
 
-/// The surroundings of the case: those of the heating run, else 20 degC.
-Temperature surroundings_of(const Case& subject);
-
 /// Whether the coil's temperature is found from its water: coolant is there and no temperature
 /// given.
 bool cooled_by_water(const Coil& coil);

@@ -87,11 +87,9 @@ Stretch heated_stretch(const Case& subject) {
     low = subject.heat->heated->from;
     high = subject.heat->heated->to;
   } else {
-    const double half = subject.coil.conductor.axial_size() / 2;
-    for (const RingPlace& p : ring_places(subject.coil)) {
-      low = std::min(low, p.z - half);
-      high = std::max(high, p.z + half);
-    }
+    const CoilExtent coil = extent_of(subject.coil);
+    low = coil.low;
+    high = coil.high;
   }
   low = std::max(low, bottom);
   high = std::min(high, top);

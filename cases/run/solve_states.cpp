@@ -196,7 +196,9 @@ class PushPullStates {
 
   void add(const std::string& name, const Case& subject, Temperature work) {
     tube_.begin();
-    const auto temperatures = [&] { return StateTemperatures{work, tube_.guess(), name == "cold"}; };
+    const auto temperatures = [&] {
+      return StateTemperatures{work, tube_.guess(), name == "cold"};
+    };
     auto [p, point] = solve(subject, temperatures(), sizing_for(effort_));
     while (!point.tank.no_ring && !agrees(subject, p, point, work))
       std::tie(p, point) = solve(subject, temperatures(), sizing_for(effort_));

@@ -23,8 +23,8 @@ struct SolvedState {
   FieldSolution field;   ///< at `current`, phase 0 that of the current
   ErrorEstimate error;
   int unknowns = 0;
-  int cooling_passes = 1;          ///< fields until coil loss and tube temperature agreed
-  double cooling_agreement = 0.0;  ///< see TubeTemperature
+  int cooling_passes = 1;            ///< fields until coil loss and tube temperature agreed
+  double cooling_agreement = 0.0;    ///< see TubeTemperature
   std::optional<TankSolution> tank;  ///< push-pull only
 };
 

@@ -87,17 +87,11 @@ ExposureResult exposure_of(const SolvedState& state, const StrayField& stray,
 }  // namespace
 
 StrayField::StrayField(const Case& subject, const SolvedState& state)
-    : coil_(*state.mesh, state.field), current_(state.current) {
-  const Coil& coil = subject.coil;
+    : coil_(*state.mesh, state.field), current_(state.current), extent_(extent_of(subject.coil)) {
   double mean = 0;
-  const auto places = ring_places(coil);
-  for (const RingPlace& p : places) {
-    outside_ = std::max(outside_, p.r + coil.conductor.radial_size() / 2);
-    low_ = std::min(low_, p.z - coil.conductor.axial_size() / 2);
-    high_ = std::max(high_, p.z + coil.conductor.axial_size() / 2);
-    mean += p.r / static_cast<double>(places.size());
-  }
-  leads_ = lead_loop(coil, mean, outside_);
+  const auto places = ring_places(subject.coil);
+  for (const RingPlace& p : places) mean += p.r / static_cast<double>(places.size());
+  leads_ = lead_loop(subject.coil, mean, extent_.outer);
 }
 
 double StrayField::strength(double radius, double azimuth, double z) const {
@@ -115,11 +109,11 @@ double StrayField::strength(double radius, double azimuth, double z) const {
 }
 
 double StrayField::on_axis(double distance) const {
-  return std::max(strength(0, 0, high_ + distance), strength(0, 0, low_ - distance));
+  return std::max(strength(0, 0, extent_.high + distance), strength(0, 0, extent_.low - distance));
 }
 
 double StrayField::beside(double distance) const {
-  return at({outside_ + distance, 0.5 * (low_ + high_)});
+  return at({extent_.outer + distance, extent_.middle()});
 }
 
 double StrayField::at(Point place) const {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "cases/run/solve_states.hpp"
+#include "cases/winding.hpp"
 #include "postproc/result/result.hpp"
 #include "solver/circuit/filaments.hpp"
 #include "solver/field/flux_at.hpp"
@@ -28,7 +29,7 @@ class StrayField {
   FluxAt coil_;
   std::vector<Filament> leads_;
   double current_;
-  double outside_ = 0.0, low_ = 1e300, high_ = -1e300;  ///< of the coil [m]
+  CoilExtent extent_;
 };
 
 /// Stray field of the state in which it reaches farthest. Empty below 0.1 A or outside the

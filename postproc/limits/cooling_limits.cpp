@@ -4,16 +4,11 @@
 
 #include <algorithm>
 
+#include "postproc/limits/limits.hpp"
 #include "postproc/text/figures.hpp"
 
 namespace cw {
 namespace {
-
-constexpr double watch_from = 0.8;
-
-Verdict verdict_of(double fraction) {
-  return fraction >= 1 ? Verdict::stop : fraction >= watch_from ? Verdict::watch : Verdict::ok;
-}
 
 LimitResult row(const CoolingResult& cooling, const char* part, const char* quantity,
                 double value) {

@@ -14,15 +14,9 @@ namespace cw {
 
 namespace {
 
-constexpr double watch_from = 0.8;
-
 const TankPoint& shown(const TankSolution& tank) {
   const bool stopped = tank.action == SupplyAction::tripped || tank.action == SupplyAction::hiccups;
   return stopped ? tank.demand : tank.running;
-}
-
-Verdict verdict_of(double fraction) {
-  return fraction >= 1 ? Verdict::stop : fraction >= watch_from ? Verdict::watch : Verdict::ok;
 }
 
 class LimitFinder {
@@ -40,10 +34,9 @@ class LimitFinder {
     gate();
     fuse();
     copper();
-    std::stable_sort(found_.begin(), found_.end(), [](const LimitResult& a, const LimitResult& b) {
-      return a.fraction.value_or(-1) > b.fraction.value_or(-1);
-    });
-    return std::move(found_);
+    std::vector<LimitResult> sorted;
+    merge_limits(sorted, std::move(found_));
+    return sorted;
   }
 
  private:
@@ -330,6 +323,10 @@ class LimitFinder {
 };
 
 }  // namespace
+
+Verdict verdict_of(double fraction) {
+  return fraction >= 1 ? Verdict::stop : fraction >= watch_from ? Verdict::watch : Verdict::ok;
+}
 
 std::vector<LimitResult> find_limits(const std::vector<CircuitState>& states,
                                      const TankCircuit& circuit, const Ratings& ratings) {

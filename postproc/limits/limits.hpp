@@ -31,6 +31,12 @@ struct CircuitState {
   double turn_voltage_peak = 0.0;  ///< largest of one turn [V]
 };
 
+/// From this share of a limit on a part is worth watching (common practice, no source); advice aims
+/// below it.
+inline constexpr double watch_from = 0.8;
+/// stop from the whole limit on.
+Verdict verdict_of(double fraction);
+
 /// Everything that can give out, each at the state in which it is worst, nearest to its limit
 /// first, then figures without a limit. Advice with a number is computed on the state's own local
 /// model of the coil: no field is solved. Verdicts: watch from 0.8 of a limit, stop from 1. The

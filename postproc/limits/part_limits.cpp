@@ -5,17 +5,12 @@
 #include <algorithm>
 
 #include "materials/solder.hpp"
+#include "postproc/limits/limits.hpp"
 #include "postproc/text/figures.hpp"
 
 namespace cw {
 
 namespace {
-
-constexpr double watch_from = 0.8;
-
-Verdict verdict_of(double fraction) {
-  return fraction >= 1 ? Verdict::stop : fraction >= watch_from ? Verdict::watch : Verdict::ok;
-}
 
 LimitResult row(const std::string& part, const char* quantity, double value,
                 const std::string& state) {
@@ -58,10 +53,11 @@ void junction_rows(const JunctionResult& j, const PartRatings& ratings, Temperat
 void path_rows(const PathResult& p, const std::optional<double>& allowed, Temperature room,
                std::vector<LimitResult>& rows) {
   const double to_solder = solder_softens.kelvin - room.kelvin;
-  const std::string wide = p.width_needed
-                               ? fmt::format(" A width of {} mm at the same thickness holds.",
-                                             figure(1e3 * *p.width_needed))
-                               : std::string(" No width holds: a thicker bar is needed.");
+  const std::string wide =
+      p.width_needed
+          ? fmt::format(" A width of {} mm at the same thickness keeps it below {:.0f} %.",
+                        figure(1e3 * *p.width_needed), 100 * watch_from)
+          : std::string(" No width does: a thicker bar is needed.");
   LimitResult r = row(p.name, "rise_in_kelvin", p.rise.value_or(to_solder), p.state);
   std::string advice = wide.substr(1);
   if (p.softens_after)

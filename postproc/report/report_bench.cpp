@@ -1,6 +1,5 @@
 #include <fmt/core.h>
 
-
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/figures.hpp"

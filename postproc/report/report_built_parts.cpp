@@ -57,7 +57,7 @@ void add_path(const PathResult& p, Rows& rows) {
   if (p.softens_after)
     note += fmt::format("; solder softens after {}", shown(*p.softens_after, "s"));
   if (p.width_needed)
-    note += fmt::format("; {} wide would hold its rise", shown_mm(*p.width_needed));
+    note += fmt::format("; {} wide would keep it well below its limit", shown_mm(*p.width_needed));
   rows.push_back({escaped(p.name),
                   {fmt::format("{} in {}", shown(p.loss, "W"), shown(p.resistance, "ohm")), note}});
 }
@@ -80,7 +80,7 @@ void add_duty(const DutyResult& d, Rows& rows) {
 void add_mains(const MainsResult& m, Rows& rows) {
   std::string note = "at most";
   if (m.energy) note += fmt::format("; one heat takes {}\u00a0Wh", figure(*m.energy / 3600));
-  if (m.cost) note += fmt::format(" and costs {}", figure(*m.cost));
+  if (m.cost) note += fmt::format(" and costs {} in the money of its price", figure(*m.cost));
   rows.push_back({"Wall socket", {shown(m.power, "W"), note}});
 }
 

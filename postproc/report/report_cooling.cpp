@@ -25,7 +25,7 @@ std::vector<TableRow> water_rows(const WaterCooling& w) {
       {"Water",
        {litres(w.flow),
         fmt::format("{} in, {} out", shown_celsius(w.inlet), shown_celsius(w.outlet))}},
-      {"Flow for a small rise",
+      {"Flow for the wanted rise",
        {litres(w.flow_for_rise), fmt::format("{}\u00a0K", figure(w.wanted_rise))}},
       {"Wall of the tube, hottest",
        {shown_celsius(w.wall_hottest),

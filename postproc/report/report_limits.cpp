@@ -20,6 +20,8 @@ std::string shown_in(double value, const LimitQuantity& q, bool with_tail) {
     text = shown_percent(x / 100);
   else if (q.unit == "K")
     text = shown_celsius(Temperature{x});
+  else if (q.unit == "kelvin")
+    text = figure(x) + "\u00a0K";
   else if (q.unit == "m")
     text = shown_mm(x);
   else
@@ -81,8 +83,9 @@ PageSection limits_section(const Result& result) {
               ? (quantity.at_least ? "at least " : "") + shown_in(*limit.limit, quantity, false)
               : "none given",
           limit.fraction ? shown_percent(*limit.fraction) : "\u2013",
-          limit.limit ? fmt::format("<strong class=\"{0}\">{0}</strong>", word(limit.verdict))
-                      : "\u2013",
+          limit.limit || limit.verdict != Verdict::ok
+              ? fmt::format("<strong class=\"{0}\">{0}</strong>", word(limit.verdict))
+              : "\u2013",
           state_words(limit.at_state), escaped(limit.advice)}});
   }
   return {"limits", "Limits", chart_figure(limits_chart(result)) + markup(table)};

@@ -53,7 +53,7 @@ struct PathResult {
   double solder_share = 0.0;
   std::optional<double> rise;           ///< [K]; empty: it runs away
   std::optional<double> softens_after;  ///< seconds until soft solder melts
-  std::optional<double> width_needed;   ///< for the rise allowed [m]
+  std::optional<double> width_needed;   ///< that keeps the rise below 80 % of what is allowed [m]
   std::string state;
 };
 

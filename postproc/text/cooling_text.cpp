@@ -30,8 +30,8 @@ std::string seconds(double t) {
 std::string water_rows(const WaterCooling& w) {
   std::string text = row("water", litres(w.flow),
                          fmt::format("{} in, {} out", degrees(w.inlet), degrees(w.outlet)));
-  text += row("flow for a small rise", litres(w.flow_for_rise),
-              fmt::format("{} K of rise", figure(w.wanted_rise)));
+  text += row("flow for the wanted rise", litres(w.flow_for_rise),
+              fmt::format("{} K", figure(w.wanted_rise)));
   text += row("tube wall, hottest", degrees(w.wall_hottest),
               fmt::format("{} K below boiling", figure(w.boiling_margin)));
   text += row("velocity", figure(w.velocity) + " m/s",

@@ -17,13 +17,18 @@ struct Named {
 };
 
 /// Keys that do not say by themselves what they mean.
-const std::array<Named, 4>& exceptions() {
-  static const std::array<Named, 4> all{{
+const std::array<Named, 9>& exceptions() {
+  static const std::array<Named, 9> all{{
       {"demand_A", {"asked for", "A", "", 1.0, false}},
       {"loaded_q", {"loaded Q", "", "", 1.0, true}},
       {"gate_time_over_half_period", {"gate time", "%", "of half a period", 100.0, false}},
       {"current_per_perimeter_A_per_m",
        {"current", "A", "rms per mm of skin round the copper", 1e-3, false}},
+      {"rise_in_kelvin", {"rise above the air", "kelvin", "", 1.0, false}},
+      {"junction_rise_in_kelvin", {"junction above the air", "kelvin", "", 1.0, false}},
+      {"steady_rise_in_kelvin", {"left on, above the air", "kelvin", "", 1.0, false}},
+      {"velocity_m_per_s", {"speed", "m/s", "", 1.0, false}},
+      {"one_layer_fill", {"filled", "%", "by one layer", 100.0, false}},
   }};
   return all;
 }
@@ -46,6 +51,8 @@ std::string amount(double value, const LimitQuantity& q, bool with_tail) {
     text = figure(x) + " %";
   else if (q.unit == "K")
     text = figure(Temperature{x}.in_celsius()) + " degC";
+  else if (q.unit == "kelvin")
+    text = figure(x) + " K";
   else if (q.unit == "m")
     text = figure(1e3 * x) + " mm";
   else

@@ -55,7 +55,7 @@ std::string path_text(const PathResult& p) {
 std::string mains_text(const MainsResult& m) {
   std::string text = fmt::format("{} at most ({})", figure(m.power, "W"), m.state);
   if (m.energy) text += fmt::format("; one heat takes {} Wh", figure(*m.energy / 3600));
-  if (m.cost) text += fmt::format(" and costs {}", figure(*m.cost));
+  if (m.cost) text += fmt::format(" and costs {} in the money of its price", figure(*m.cost));
   return item("wall socket", text);
 }
 

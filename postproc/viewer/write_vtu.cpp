@@ -118,13 +118,15 @@ void add_cell_data(vtkUnstructuredGrid& grid, const FieldView& view) {
     return skin_depth_of({conductivity(t), view.field.reluctivity_of(view.mesh, t)},
                          view.field.frequency);
   });
-  if (view.heat == nullptr) add("temperature [K]", [&](std::size_t t) {
-    const RegionInfo& info = view.regions[static_cast<std::size_t>(region[t])];
-    if (!info.local) return info.temperature.kelvin;
-    const auto& corner = view.mesh.triangles[t];
-    const auto& nodes = view.mesh.nodes;
-    return info.local((1.0 / 3) * (nodes[corner[0]] + nodes[corner[1]] + nodes[corner[2]])).kelvin;
-  });
+  if (view.heat == nullptr)
+    add("temperature [K]", [&](std::size_t t) {
+      const RegionInfo& info = view.regions[static_cast<std::size_t>(region[t])];
+      if (!info.local) return info.temperature.kelvin;
+      const auto& corner = view.mesh.triangles[t];
+      const auto& nodes = view.mesh.nodes;
+      return info.local((1.0 / 3) * (nodes[corner[0]] + nodes[corner[1]] + nodes[corner[2]]))
+          .kelvin;
+    });
   add("conductivity [S/m]", conductivity);
   add("mu_r", [&](std::size_t t) { return 1.0 / (mu0 * view.field.reluctivity_of(view.mesh, t)); });
 }

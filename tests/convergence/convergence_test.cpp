@@ -1,5 +1,6 @@
-// How fast the error falls as the mesh is refined, and how large it is: a slope alone would pass with
-// any error, a size alone with any element. Slopes are least squares in log(error) against log(size).
+// How fast the error falls as the mesh is refined, and how large it is: a slope alone would pass
+// with any error, a size alone with any element. Slopes are least squares in log(error) against
+// log(size).
 #include <gtest/gtest.h>
 
 #include <array>
@@ -54,7 +55,8 @@ struct Cylinder {
   }
   /// [W/m] at 1 A/m rms.
   [[nodiscard]] double power() const {
-    return 2 * reference::kPi * ratio * kCopper.rho * reference::cylinder_loss_functions(ratio).real();
+    return 2 * reference::kPi * ratio * kCopper.rho *
+           reference::cylinder_loss_functions(ratio).real();
   }
 };
 
@@ -72,7 +74,8 @@ Errors cylinder_errors(const Cylinder& c, double skin_depth, double edge, const 
   EddySystem system(mesh, {{}, medium(kCopper)}, {false, false, false});
   system.factorise({c.hertz()});
   const Eigen::VectorXcd source = surface_field_source(system).cast<Complex>();
-  FieldSolution field{{c.hertz()}, system.media(), system.to_nodes(system.solve(source).col(0)), {0, 0}, {0, 0}};
+  FieldSolution field{
+      {c.hertz()}, system.media(), system.to_nodes(system.solve(source).col(0)), {0, 0}, {0, 0}};
   double miss = 0;
   double whole = 0;
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
@@ -87,11 +90,12 @@ Errors cylinder_errors(const Cylinder& c, double skin_depth, double edge, const 
   return {std::sqrt(miss / whole), region_losses(mesh, field)[1] / height / c.power() - 1};
 }
 
-// Uniform triangles: the potential converges with the third power of their size (second-order elements,
-// L2 norm; any textbook, e.g. G. Strang & G. Fix 1973), integrals of it with the fourth.
+// Uniform triangles: the potential converges with the third power of their size (second-order
+// elements, L2 norm; any textbook, e.g. G. Strang & G. Fix 1973), integrals of it with the fourth.
 TEST(Convergence, PotentialOnUniformTriangles) {
   const Cylinder c{3.0};
-  const std::vector<double> edges{.125 * kRadius, .0884 * kRadius, .0625 * kRadius, .0442 * kRadius};
+  const std::vector<double> edges{.125 * kRadius, .0884 * kRadius, .0625 * kRadius,
+                                  .0442 * kRadius};
   std::vector<double> potential;
   std::vector<double> power;
   for (const double edge : edges) {

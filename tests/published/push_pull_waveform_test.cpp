@@ -170,8 +170,9 @@ Deviation deviation(const Parts& p) {
 // inductance; and within the bounds that harmonic_error states, from Q = 3. The table printed here
 // (Markdown, per cent) is the stepped circuit less the model.
 TEST(PushPullWaveform, HarmonicModelStaysWithinItsStatedError) {
-  std::printf("| chokes | each over the coil | loaded Q | frequency | tank peak | tank rms | coil | "
-              "supply |\n|---|---|---|---|---|---|---|---|\n");
+  std::printf(
+      "| chokes | each over the coil | loaded Q | frequency | tank peak | tank rms | coil | "
+      "supply |\n|---|---|---|---|---|---|---|---|\n");
   for (const int chokes : {1, 2}) {
     for (const double ratio : {10.0, 30.0, 100.0}) {
       for (const double q : {3.0, 4.0, 6.0, 10.0, 20.0, 60.0}) {

@@ -40,8 +40,9 @@ Medium medium(const reference::Metal& metal) {
 }
 
 Model::Model(const std::vector<Body>& bodies, const Problem& problem)
-    : Model(std::make_shared<const Mesh>(generate_mesh(section_of(bodies, problem), problem.sizing)),
-            media_of(bodies), problem) {}
+    : Model(
+          std::make_shared<const Mesh>(generate_mesh(section_of(bodies, problem), problem.sizing)),
+          media_of(bodies), problem) {}
 
 Model::Model(std::shared_ptr<const Mesh> mesh, Media media, const Problem& problem)
     : mesh_(std::move(mesh)),

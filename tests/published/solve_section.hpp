@@ -54,8 +54,8 @@ class Model {
   SeriesCoil coil(TurnKind kind);
   /// Field of a right-hand side, without any driven turn.
   FieldSolution respond(const Eigen::VectorXd& rhs);
-  /// Impedance [ohm] of filaments in series at these points, each in one triangle of the mesh. Their
-  /// own self-inductance is infinite: only differences on one mesh mean anything.
+  /// Impedance [ohm] of filaments in series at these points, each in one triangle of the mesh.
+  /// Their own self-inductance is infinite: only differences on one mesh mean anything.
   Complex filaments(const std::vector<Point>& points);
   /// Joule loss of a body [W].
   [[nodiscard]] double loss(const FieldSolution& field, const std::string& name) const;
@@ -70,8 +70,10 @@ class Model {
   std::unique_ptr<EddySystem> system_;
 };
 
-/// The rings of a row as `turn.1`, `turn.2`, ..., their middle at z = 0; `bore` [m] makes them tubes.
-std::vector<Body> ring_bodies(const reference::RingRow& row, const Medium& medium, double bore = 0.0);
+/// The rings of a row as `turn.1`, `turn.2`, ..., their middle at z = 0; `bore` [m] makes them
+/// tubes.
+std::vector<Body> ring_bodies(const reference::RingRow& row, const Medium& medium,
+                              double bore = 0.0);
 /// Centres of those rings.
 std::vector<Point> ring_centres(const reference::RingRow& row);
 

@@ -47,9 +47,9 @@ TEST(Starter, PassesItsOwnChecks) {
     starter_case("pancakes");
     FAIL() << "an unknown kind was taken";
   } catch (const std::invalid_argument& error) {
-    EXPECT_STREQ(
-        error.what(),
-        "found no starter case \"pancakes\"; allowed: bar, cup, pancake, empty, sweep; write pancake");
+    EXPECT_STREQ(error.what(),
+                 "found no starter case \"pancakes\"; allowed: bar, cup, pancake, empty, sweep; "
+                 "write pancake");
   }
 }
 

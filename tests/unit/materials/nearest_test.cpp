@@ -34,6 +34,14 @@ TEST(Nearest, suggests_nothing_for_a_stranger) {
   EXPECT_FALSE(nearest("pitch", {}));
 }
 
+// A word cut short stands for the only one that begins with it; of two, for none.
+TEST(Nearest, completes_a_word_cut_short) {
+  const std::vector<std::string> readings{"empty_frequency", "empty_current", "loaded_current"};
+  EXPECT_EQ(nearest("empty_freq", readings), "empty_frequency");
+  EXPECT_FALSE(nearest("empty_", readings));
+  EXPECT_FALSE(nearest("loa", readings));
+}
+
 // The sentence for a message is complete, and empty without a suggestion.
 TEST(Nearest, makes_a_sentence) {
   EXPECT_EQ(did_you_mean("pich", keys), "did you mean \"pitch\"?");

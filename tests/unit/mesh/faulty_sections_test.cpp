@@ -1,5 +1,5 @@
-// Sections that cannot be meshed say so with the region's name; random ones never crash; the quality
-// report sees what is wrong.
+// Sections that cannot be meshed say so with the region's name; random ones never crash; the
+// quality report sees what is wrong.
 #include <random>
 
 #include "tests/unit/mesh/sound_mesh.hpp"
@@ -48,7 +48,9 @@ TEST(FaultySections, RingInsideAnotherBodyNamesARegion) {
     section.regions.push_back({"workpiece", rectangle({0, -.02}, {.03, .02}), kDepth});
     section.regions.push_back({"turn.1", Disc{{r, 0}, .003, 0}, kDepth});
     const std::string message = message_of(section);
-    EXPECT_NE(message.find("turn.1") != std::string::npos || message.find("workpiece") != std::string::npos, false)
+    EXPECT_NE(message.find("turn.1") != std::string::npos ||
+                  message.find("workpiece") != std::string::npos,
+              false)
         << "message: " << message;
   }
 }
@@ -99,7 +101,8 @@ TEST(QualityReport, SeesFoldedAndFlatTriangles) {
   }
 }
 
-/// A rod or tube or stepped shaft, perhaps with a sleeve, in a coil of random turns: always possible.
+/// A rod or tube or stepped shaft, perhaps with a sleeve, in a coil of random turns: always
+/// possible.
 Section random_section(unsigned seed) {
   std::mt19937 engine(seed);
   const auto between = [&](double low, double high) {
@@ -114,7 +117,9 @@ Section random_section(unsigned seed) {
     const double step = radius * between(.2, .9);
     section.regions.push_back(
         {"workpiece",
-         Polygon{{{0, -half}, {radius, -half}, {radius, 0}, {step, 0}, {step, half}, {0, half}}, {}}, depth});
+         Polygon{{{0, -half}, {radius, -half}, {radius, 0}, {step, 0}, {step, half}, {0, half}},
+                 {}},
+         depth});
   } else {
     section.regions.push_back({"workpiece", rectangle({bore, -half}, {radius, half}), depth});
   }
@@ -133,7 +138,8 @@ Section random_section(unsigned seed) {
     const Point centre{clear + tube, (k - .5 * (turns - 1)) * pitch};
     const std::string name = "turn." + std::to_string(k + 1);
     if (bar) {
-      section.regions.push_back({name, rectangle(centre - Point{tube, tube}, centre + Point{tube, tube}), copper});
+      section.regions.push_back(
+          {name, rectangle(centre - Point{tube, tube}, centre + Point{tube, tube}), copper});
     } else {
       section.regions.push_back({name, Disc{centre, tube, tube - wall}, copper});
     }
@@ -168,7 +174,8 @@ TEST(RandomSections, TwoHundredCarelessSectionsNeverCrash) {
       const Point p{between(-.002, .03), between(-.02, .02)};
       const std::string name = "body." + std::to_string(k);
       if (between(0, 1) < .5) {
-        section.regions.push_back({name, Disc{p, between(0, .008), between(0, .004)}, between(1e-5, 1e-2)});
+        section.regions.push_back(
+            {name, Disc{p, between(0, .008), between(0, .004)}, between(1e-5, 1e-2)});
       } else {
         const Point q = p + Point{between(0, .01), between(0, .01)};
         section.regions.push_back({name, rectangle(p, q), between(1e-5, 1e-2)});

@@ -22,8 +22,8 @@ std::vector<double> ring_depths(const Mesh& mesh, RegionId region, const Disc& d
   return depths;
 }
 
-// Mid-edge nodes of every ring of a tube lie on its circle: straight inner edges would cost six times
-// the error in resistance.
+// Mid-edge nodes of every ring of a tube lie on its circle: straight inner edges would cost six
+// times the error in resistance.
 TEST(Layers, MiddlesOfTubeRingsLieOnTrueCircles) {
   Section section;
   const Disc tube{{.02, .003}, .003, .002};
@@ -45,8 +45,8 @@ TEST(Layers, MiddlesOfTubeRingsLieOnTrueCircles) {
   EXPECT_GE(on_rings, 100);
 }
 
-// The first layer of tubes and bars is no thicker than asked, whatever the wall leaves for the others,
-// and the layers fill the wall.
+// The first layer of tubes and bars is no thicker than asked, whatever the wall leaves for the
+// others, and the layers fill the wall.
 TEST(Layers, FirstLayerOfDiscsIsAsAsked) {
   for (const double wall : {.0008, .0010, .0013, .0016, .002, .0025}) {
     for (const double depth : {.0001, .00021, .0003, .0005}) {
@@ -113,7 +113,8 @@ TEST(Layers, DepthsFitWhatIsAvailable) {
     EXPECT_EQ(depths.front(), 0.0);
     EXPECT_LE(depths.back(), available);
     EXPECT_LE(depths[1], std::max(.6 * 1.5, available * (available < .9 ? 1.0 : 0.0)) + 1e-12);
-    for (std::size_t k = 1; k < depths.size(); ++k) EXPECT_GT(depths[k] - depths[k - 1], .05 * available / 8);
+    for (std::size_t k = 1; k < depths.size(); ++k)
+      EXPECT_GT(depths[k] - depths[k - 1], .05 * available / 8);
   }
 }
 
@@ -152,11 +153,16 @@ TEST(Layers, EdgesAreShortAtCorners) {
 
 // spread() follows the wanted length, keeps both ends and at least the number asked.
 TEST(Layers, SpreadFollowsTheWantedLength) {
-  const auto even = spread(1.0, [](double) { return .25; }, 1);
+  const auto even = spread(
+      1.0, [](double) { return .25; }, 1);
   ASSERT_EQ(even.size(), 5U);
   for (std::size_t k = 0; k < 5; ++k) EXPECT_NEAR(even[k], .25 * static_cast<double>(k), 1e-6);
-  EXPECT_EQ(spread(1.0, [](double) { return 10.0; }, 3).size(), 4U);
-  const auto graded = spread(1.0, [](double s) { return .01 + .3 * s; }, 1);
+  EXPECT_EQ(spread(
+                1.0, [](double) { return 10.0; }, 3)
+                .size(),
+            4U);
+  const auto graded = spread(
+      1.0, [](double s) { return .01 + .3 * s; }, 1);
   EXPECT_EQ(graded.front(), 0.0);
   EXPECT_EQ(graded.back(), 1.0);
   for (std::size_t k = 1; k < graded.size(); ++k) {

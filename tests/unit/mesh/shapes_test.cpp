@@ -1,4 +1,5 @@
-// Sections of every kind: the mesh is sound and its regions have the areas and volumes of the shapes.
+// Sections of every kind: the mesh is sound and its regions have the areas and volumes of the
+// shapes.
 #include <cmath>
 #include <numbers>
 
@@ -16,17 +17,19 @@ void expect_area(const Mesh& mesh, const std::string& name, double area, double 
 
 double whole_area(const Mesh& mesh) {
   double area = 0;
-  for (std::size_t i = 0; i < mesh.region_name.size(); ++i) area += region_area(mesh, static_cast<RegionId>(i));
+  for (std::size_t i = 0; i < mesh.region_name.size(); ++i)
+    area += region_area(mesh, static_cast<RegionId>(i));
   return area;
 }
 
-// A coil of tubes round a rod: areas, and volumes as Pappus gives them; the mid-side arcs of 20 edges
-// leave 2e-5.
+// A coil of tubes round a rod: areas, and volumes as Pappus gives them; the mid-side arcs of 20
+// edges leave 2e-5.
 TEST(Shapes, TubesRoundARodHaveTheirAreasAndVolumes) {
   Section section;
   section.regions.push_back({"workpiece", rectangle({0, -.02}, {.008, .025}), kDepth});
   for (int k = 0; k < 3; ++k) {
-    section.regions.push_back({"turn." + std::to_string(k + 1), Disc{{.02, .01 * k - .01}, .003, .002}, kDepth});
+    section.regions.push_back(
+        {"turn." + std::to_string(k + 1), Disc{{.02, .01 * k - .01}, .003, .002}, kDepth});
   }
   const Mesh mesh = generate_mesh(section);
   expect_sound(mesh);
@@ -38,7 +41,8 @@ TEST(Shapes, TubesRoundARodHaveTheirAreasAndVolumes) {
     expect_area(mesh, "turn." + std::to_string(k), wall, 5e-5);
     EXPECT_NEAR(region_volume(mesh, k + 1), 2 * pi * .02 * wall, 5e-5 * 2 * pi * .02 * wall);
   }
-  EXPECT_NEAR(whole_area(mesh), .5 * pi * mesh.open_radius * mesh.open_radius, 5e-5 * mesh.open_radius);
+  EXPECT_NEAR(whole_area(mesh), .5 * pi * mesh.open_radius * mesh.open_radius,
+              5e-5 * mesh.open_radius);
 }
 
 // The crust of a cup and the charge in it, which touch along three sides, share their nodes there:
@@ -46,7 +50,8 @@ TEST(Shapes, TubesRoundARodHaveTheirAreasAndVolumes) {
 TEST(Shapes, TouchingBodiesShareNodes) {
   Section section;
   section.regions.push_back(
-      {"cup", Polygon{{{0, 0}, {.02, 0}, {.02, .04}, {.016, .04}, {.016, .004}, {0, .004}}, {}}, .002});
+      {"cup", Polygon{{{0, 0}, {.02, 0}, {.02, .04}, {.016, .04}, {.016, .004}, {0, .004}}, {}},
+       .002});
   section.regions.push_back({"charge", rectangle({0, .004}, {.016, .030}), kDepth});
   const Mesh mesh = generate_mesh(section);
   expect_sound(mesh);
@@ -55,7 +60,8 @@ TEST(Shapes, TouchingBodiesShareNodes) {
   const std::set<int> cup = corners_of(mesh, 1);
   const std::set<int> charge = corners_of(mesh, 2);
   std::vector<int> shared;
-  std::set_intersection(cup.begin(), cup.end(), charge.begin(), charge.end(), std::back_inserter(shared));
+  std::set_intersection(cup.begin(), cup.end(), charge.begin(), charge.end(),
+                        std::back_inserter(shared));
   EXPECT_GE(shared.size(), 10U);
   for (const int node : charge) {
     const Point p = mesh.nodes[node];
@@ -80,7 +86,9 @@ TEST(Shapes, HollowWorkpieces) {
 TEST(Shapes, SteppedProfileAndHole) {
   Section section;
   section.regions.push_back(
-      {"workpiece", Polygon{{{0, -.02}, {.012, -.02}, {.012, 0}, {.006, 0}, {.006, .02}, {0, .02}}, {}}, kDepth});
+      {"workpiece",
+       Polygon{{{0, -.02}, {.012, -.02}, {.012, 0}, {.006, 0}, {.006, .02}, {0, .02}}, {}},
+       kDepth});
   section.regions.push_back({"frame",
                              Polygon{{{.02, -.01}, {.03, -.01}, {.03, .01}, {.02, .01}},
                                      {{{.022, -.008}, {.022, .008}, {.028, .008}, {.028, -.008}}}},
@@ -94,7 +102,8 @@ TEST(Shapes, SteppedProfileAndHole) {
 // Square bar and rectangular tube as turns, flat side to the work, and a cone for a workpiece.
 TEST(Shapes, SquareAndRectangularConductors) {
   Section section;
-  section.regions.push_back({"workpiece", Polygon{{{0, -.02}, {.012, -.02}, {.004, .02}, {0, .02}}, {}}, kDepth});
+  section.regions.push_back(
+      {"workpiece", Polygon{{{0, -.02}, {.012, -.02}, {.004, .02}, {0, .02}}, {}}, kDepth});
   section.regions.push_back({"turn.1", rectangle({.016, -.008}, {.022, -.002}), kDepth});
   section.regions.push_back({"turn.2",
                              Polygon{{{.016, .001}, {.024, .001}, {.024, .007}, {.016, .007}},
@@ -120,14 +129,16 @@ TEST(Shapes, SpheresOnTheAxis) {
   EXPECT_NEAR(region_volume(mesh, 1), 4. / 3 * pi * 1e-6, 1e-4 * 4e-6);
 }
 
-// Several bodies, one of them not conducting, one on the axis above another, and turns 0.2 mm apart.
+// Several bodies, one of them not conducting, one on the axis above another, and turns 0.2 mm
+// apart.
 TEST(Shapes, SeveralBodiesAndCloseTurns) {
   Section section;
   section.regions.push_back({"workpiece", rectangle({0, -.02}, {.01, .01}), kDepth});
   section.regions.push_back({"tip", rectangle({0, .01}, {.004, .02}), 2 * kDepth});
   section.regions.push_back({"sleeve", rectangle({.011, -.03}, {.013, .03})});
   for (int k = 0; k < 8; ++k) {
-    section.regions.push_back({"turn." + std::to_string(k + 1), Disc{{.018, .0062 * (k - 3.5)}, .003, .002}, kDepth});
+    section.regions.push_back(
+        {"turn." + std::to_string(k + 1), Disc{{.018, .0062 * (k - 3.5)}, .003, .002}, kDepth});
   }
   const Mesh mesh = generate_mesh(section);
   expect_sound(mesh);
@@ -147,7 +158,8 @@ TEST(Shapes, BoxHasItsFourSides) {
   EXPECT_EQ(mesh.open_radius, 0.0);
   EXPECT_NEAR(whole_area(mesh), .03 * .02, 1e-12);
   std::map<Side, double> length;
-  for (const BorderEdge& e : mesh.border) length[e.side] += distance(mesh.nodes[e.from], mesh.nodes[e.to]);
+  for (const BorderEdge& e : mesh.border)
+    length[e.side] += distance(mesh.nodes[e.from], mesh.nodes[e.to]);
   EXPECT_NEAR(length[Side::axis], .02, 1e-12);
   EXPECT_NEAR(length[Side::outer], .02, 1e-12);
   EXPECT_NEAR(length[Side::top], .03, 1e-12);

@@ -45,8 +45,9 @@ inline std::set<int> corners_of(const Mesh& mesh, RegionId region) {
   return corners;
 }
 
-/// What every mesh must satisfy: each edge in two triangles, with one mid-edge node, or in one and on
-/// the border; no two nodes in one place; nothing folded; every region there; radii not negative.
+/// What every mesh must satisfy: each edge in two triangles, with one mid-edge node, or in one and
+/// on the border; no two nodes in one place; nothing folded; every region there; radii not
+/// negative.
 inline void expect_sound(const Mesh& mesh) {
   std::map<std::pair<int, int>, std::pair<int, int>> edges;  // corners -> times used, middle
   for (const auto& t : mesh.triangles) {
@@ -67,14 +68,16 @@ inline void expect_sound(const Mesh& mesh) {
   }
   for (const auto& [corners, edge] : edges) {
     EXPECT_EQ(edge.first, 2) << "an edge in one triangle only, not on the border, at r = "
-                             << mesh.nodes[corners.first].r << ", z = " << mesh.nodes[corners.first].z;
+                             << mesh.nodes[corners.first].r
+                             << ", z = " << mesh.nodes[corners.first].z;
   }
   std::set<std::pair<double, double>> places;
   for (const Point p : mesh.nodes) {
     EXPECT_GE(p.r, 0.0);
     EXPECT_TRUE(places.emplace(p.r, p.z).second) << "two nodes at r = " << p.r << ", z = " << p.z;
   }
-  for (const RegionQuality& q : quality_report(mesh)) EXPECT_GT(q.smallest_jacobian, 0.1) << q.region;
+  for (const RegionQuality& q : quality_report(mesh))
+    EXPECT_GT(q.smallest_jacobian, 0.1) << q.region;
   for (std::size_t i = 1; i < mesh.region_name.size(); ++i) {
     EXPECT_GT(region_area(mesh, static_cast<RegionId>(i)), 0.0) << mesh.region_name[i];
   }

@@ -1,7 +1,6 @@
 #include "postproc/limits/part_limits.hpp"
 #include <gtest/gtest.h>
 
-#include "postproc/limits/limits.hpp"
 #include "postproc/text/parts_text.hpp"
 
 namespace cw {
@@ -43,16 +42,6 @@ TEST(PartLimits, JudgeRisesAndSayWhatHelps) {
 TEST(PartLimits, InventNoRating) {
   const auto rows = part_limits(hard_pressed(), {}, room);
   EXPECT_FALSE(row_of(rows, "switch on its heat sink").limit);
-}
-
-// Property: merged rows stand nearest to their limit first.
-TEST(PartLimits, AreMergedByFraction) {
-  std::vector<LimitResult> into(1);
-  into[0].part = "fuse";
-  into[0].fraction = 0.9;
-  merge_limits(into, part_limits(hard_pressed(), {}, room));
-  for (std::size_t i = 1; i < into.size(); ++i)
-    EXPECT_GE(into[i - 1].fraction.value_or(-1), into[i].fraction.value_or(-1));
 }
 
 // Property: the terminal text keeps to 80 columns and says nothing of parts it has no data of.

@@ -3,29 +3,14 @@
 
 #include "postproc/report/report.hpp"
 #include "tests/unit/postproc/sample_case.hpp"
+#include "tests/unit/postproc/sample_cooling.hpp"
 
 namespace cw {
 namespace {
 
 Result with_parts() {
   Result r = sample::full_result();
-  CoolingResult c;
-  c.at_state = "cold";
-  c.coil_loss = 341;
-  c.lead_loss = 43.7;
-  c.from_work = 21.9;
-  c.tube_length = 2.31;
-  WaterCooling w;
-  w.flow = 0.87e-3 / 60;
-  w.inlet = Temperature::celsius(19);
-  w.outlet = Temperature::celsius(26.7);
-  w.wall_hottest = Temperature::celsius(31.4);
-  w.boiling_margin = 68.6;
-  w.pressure_drop = 31.3e3;
-  w.no_flow_to_boiling = 41.9;
-  w.no_flow_to_solder = 63.2;
-  c.water = w;
-  r.cooling = c;
+  r.cooling = sample::wet();
   PartsResult parts;
   parts.junction = JunctionResult{};
   parts.junction->loss = 5.17;
@@ -48,8 +33,8 @@ Result with_parts() {
 TEST(ReportParts, ShowWhatOneActsOn) {
   const std::string page = report_page(with_parts(), {});
   for (const char* text :
-       {"id=\"cooling\"", "341\u00a0W", "43.7\u00a0W", "0.870\u00a0l/min", "31.3\u00a0kPa",
-        "68.6\u00a0K below boiling", "41.9\u00a0s", "63.2\u00a0s", "id=\"built-parts\"",
+       {"id=\"cooling\"", "340\u00a0W", "40.0\u00a0W", "1.00\u00a0l/min", "30.0\u00a0kPa",
+        "70.0\u00a0K below boiling", "40.0\u00a0s", "60.0\u00a0s", "id=\"built-parts\"",
         "5.17\u00a0W", "&lt;busbar&gt;", "32.9\u00a0K above the air", "78.1\u00a0s", "317\u00a0s",
         "911\u00a0s", "id=\"commissioning\"", "111\u00a0kHz", "104\u00a0kHz to 119\u00a0kHz"})
     EXPECT_NE(page.find(text), std::string::npos) << text;

@@ -80,6 +80,10 @@ TEST(Summary, LimitsAreInWords) {
   EXPECT_EQ(cw::limit_words({"choke", "current_peak_A", 12, {}, {}, cw::Verdict::ok, "", ""}),
             "current 12.0 A peak, no limit given");
   EXPECT_EQ(cw::limit_quantity("outlet_temperature_K").unit, "K");
+  EXPECT_EQ(cw::limit_words({"bar", "rise_in_kelvin", 32.6, 40, .8, cw::Verdict::watch, "", ""}),
+            "rise above the air 32.6 K, limit 40.0 K");
+  EXPECT_EQ(cw::limit_words({"x", "velocity_m_per_s", 3.2, {}, {}, cw::Verdict::watch, "", ""}),
+            "speed 3.20 m/s, no limit given");
   EXPECT_EQ(
       cw::limit_words({"x", "wall_temperature_K", 373.15, 393.15, .9, cw::Verdict::watch, "", ""}),
       "wall temperature 100 degC, limit 120 degC");
