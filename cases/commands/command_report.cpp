@@ -4,17 +4,22 @@
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "postproc/report/sweep_page.hpp"
 #include "postproc/report/write_report.hpp"
 
 namespace cw::cases {
 
 void add_report(CLI::App& app, Work& work) {
-  auto* command = app.add_subcommand("report", "make the page of a result again from its files");
+  auto* command =
+      app.add_subcommand("report", "make the page of a result or a sweep again from its files");
   const auto directory = std::make_shared<std::string>();
-  command->add_option("dir", *directory, "result directory")->required();
+  command->add_option("dir", *directory, "directory of a result or a sweep")->required();
   command->callback([directory, &work] {
     work = [directory] {
-      write_report(*directory);
+      if (is_sweep_directory(*directory))
+        write_sweep_report(*directory);
+      else
+        write_report(*directory);
       fmt::print("Report    {}/report.html\n", *directory);
       return solved;
     };

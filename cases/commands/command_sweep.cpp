@@ -82,6 +82,7 @@ int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) 
   if (const std::string complaint = complaint_of(run.ranking); !complaint.empty())
     fmt::print(stderr, "{}\n", complaint);
   fmt::print(
+      "Report    {0}/report.html\n"
       "Store     {0}/designs.sqlite (run the same command again to go on)\n"
       "Numbers   {0}/tables/designs.csv, {0}/designs.json\n"
       "Pictures  {0}/pictures/\n",

@@ -6,6 +6,7 @@
 #include "cases/run/heating_result.hpp"
 #include "cases/run/run_case.hpp"
 #include "cases/winding.hpp"
+#include "postproc/picture/solid_picture.hpp"
 #include "postproc/picture/stray_picture.hpp"
 #include "postproc/result/write_files.hpp"
 #include "postproc/text/figures.hpp"
@@ -128,6 +129,7 @@ void write_run(const Run& run, const Case& subject, const std::filesystem::path&
     close.coil_only = true;
     files.pictures.push_back({"current" + ending, close, field_picture, false});
     files.pictures.push_back({"stray" + ending, whole, stray_picture, false});
+    files.pictures.push_back({"solid" + ending, whole, solid_picture, false});
   }
   const std::vector<LocalHeat> heats = heats_of(run);
   add_moments(run, subject, heats, files);

@@ -19,14 +19,6 @@ std::string quoted(const std::string& text) {
   return fmt::format("\"{}\"", inside);
 }
 
-/// A figure of a single turn or of another list without names.
-bool of_a_list(const std::string& key) {
-  const auto dot = key.rfind('.');
-  return dot != std::string::npos && dot + 1 < key.size() &&
-         std::all_of(key.begin() + static_cast<std::ptrdiff_t>(dot) + 1, key.end(),
-                     [](char c) { return c >= '0' && c <= '9'; });
-}
-
 using Groups = std::vector<std::pair<const char*, const std::vector<RankedDesign>*>>;
 
 Groups solved_groups(const Ranking& ranking) {
@@ -62,6 +54,17 @@ nlohmann::ordered_json json_of(const DesignRow& row) {
                     {"total_s", row.outcome.total_s}};
   if (!row.outcome.result.empty())
     json["result"] = nlohmann::ordered_json::parse(row.outcome.result);
+  return json;
+}
+
+/// A ranked design, with what the page of the sweep shows of it.
+nlohmann::ordered_json json_of(const RankedDesign& design, const DesignLine& line) {
+  auto json = json_of(design.row);
+  json["shown"] = line.values;
+  if (line.value) json["value"] = *line.value;
+  if (line.against) json["against"] = *line.against;
+  if (line.fraction) json["nearest"] = {{"part", line.part}, {"fraction", *line.fraction}};
+  if (!line.broken.empty()) json["broken"] = line.broken;
   return json;
 }
 
@@ -110,20 +113,25 @@ std::string designs_csv(const Case& subject, const Ranking& ranking) {
 }
 
 std::string designs_json(const Case& subject, const Ranking& ranking) {
+  const DesignSheet sheet = sheet_of(subject, ranking);
   nlohmann::ordered_json json;
   json["format"] = "coilwright-designs-1";
   json["title"] = subject.title;
   json["case_sha256"] = subject.sha256;
   json["rank"] = subject.sweep->rank;
+  json["against"] = subject.sweep->against;
+  json["vary"] = nlohmann::ordered_json::array();
+  for (std::size_t k = 0; k < sheet.keys.size(); ++k)
+    json["vary"].push_back({{"key", sheet.keys[k]}, {"values", sheet.axes[k]}});
   json["designs"] = nlohmann::ordered_json::array();
-  std::size_t place = 0;
-  for (const auto& [word, designs] : solved_groups(ranking))
-    for (const RankedDesign& design : *designs) {
-      auto entry = json_of(design.row);
-      if (designs == &ranking.best) entry["place"] = ++place;
-      if (!design.broken.empty()) entry["broken"] = design.broken;
-      json["designs"].push_back(std::move(entry));
-    }
+  for (std::size_t k = 0; k < ranking.best.size(); ++k) {
+    json["designs"].push_back(json_of(ranking.best[k], sheet.best[k]));
+    json["designs"].back()["place"] = k + 1;
+  }
+  for (std::size_t k = 0; k < ranking.breaking.size(); ++k)
+    json["designs"].push_back(json_of(ranking.breaking[k], sheet.breaking[k]));
+  for (const RankedDesign& design : ranking.unranked)
+    json["designs"].push_back(json_of(design.row));
   for (const DesignRow& row : ranking.unsolved) json["designs"].push_back(json_of(row));
   return json.dump(1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }

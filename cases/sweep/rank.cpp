@@ -14,25 +14,6 @@ namespace {
 
 using Json = nlohmann::json;
 
-/// How an element of a list is named.
-std::string name_of(const Json& element, std::size_t place) {
-  if (element.is_object() && element.contains("name")) return element.at("name");
-  if (element.is_object() && element.contains("part") && element.contains("quantity"))
-    return fmt::format("{}.{}", element.at("part").get<std::string>(),
-                       element.at("quantity").get<std::string>());
-  return std::to_string(place);
-}
-
-void collect(const Json& json, const std::string& key, Figures& to) {
-  const auto below = [&](const std::string& name) { return key.empty() ? name : key + "." + name; };
-  if (json.is_number()) to[key] = json.get<double>();
-  if (json.is_boolean()) to[key] = json.get<bool>() ? 1.0 : 0.0;
-  if (json.is_object())
-    for (const auto& [name, value] : json.items()) collect(value, below(name), to);
-  if (json.is_array())
-    for (std::size_t k = 0; k < json.size(); ++k) collect(json[k], below(name_of(json[k], k)), to);
-}
-
 std::string plain(std::string words) {
   std::replace(words.begin(), words.end(), '_', ' ');
   return words;
@@ -79,23 +60,11 @@ void sort(std::vector<RankedDesign>& designs, bool largest) {
 
 }  // namespace
 
-Figures figures_of(const std::string& result) {
-  Figures figures;
-  if (!result.empty()) collect(Json::parse(result), "", figures);
-  return figures;
-}
-
-std::optional<double> figure_of(const Figures& figures, const std::string& key) {
-  for (const char* state : {"", "states.fixed_frequency.", "states.cold."})
-    if (const auto found = figures.find(state + key); found != figures.end()) return found->second;
-  return std::nullopt;
-}
-
 RankedDesign judge_design(const Sweep& sweep, const std::string& key, DesignRow row) {
   RankedDesign design;
   design.row = std::move(row);
   const Json result = Json::parse(design.row.outcome.result);
-  collect(result, "", design.figures);
+  design.figures = figures_of(design.row.outcome.result);
   if (result.contains("limits")) judge_limits(result.at("limits"), design);
   judge_requirements(sweep, design);
   if (!key.empty()) design.value = figure_of(design.figures, key);

@@ -1,24 +1,13 @@
 #pragma once
 
-#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "cases/sweep/design.hpp"
+#include "postproc/result/result_figures.hpp"
 
 namespace cw::cases {
-
-/// Every number of a result by its dotted key: "states.cold.power.workpiece_W" (states by name),
-/// "limits.capacitor.current_rms_A.fraction" (limits by part and quantity), "coil.turn_loss_W.0".
-using Figures = std::map<std::string, double, std::less<>>;
-
-/// Numbers of a result as the store keeps it; empty for an empty text.
-Figures figures_of(const std::string& result);
-
-/// The number of a key; one that names no state means the only state, or `cold` where there are
-/// several: "efficiency".
-std::optional<double> figure_of(const Figures& figures, const std::string& key);
 
 /// The limit nearest to being broken.
 struct NearestLimit {

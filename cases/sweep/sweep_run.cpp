@@ -11,6 +11,7 @@
 #include "cases/sweep/solve_design.hpp"
 #include "postproc/picture/design_charts.hpp"
 #include "postproc/picture/png.hpp"
+#include "postproc/report/sweep_page.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_error.hpp"
 
@@ -145,6 +146,7 @@ void write_sweep(const Case& subject, const Ranking& ranking,
     replace_file(directory / "pictures" / fmt::format("{}.png", name),
                  png_of(raster_of(*canvas, pixels_per_point)));
   }
+  write_sweep_report(directory);
 }
 
 }  // namespace cw::cases

@@ -30,8 +30,8 @@ SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOpt
                        const std::filesystem::path& directory, Hosts* hosts,
                        const SweepListener& listener);
 
-/// Writes tables/designs.csv, designs.json and the pictures beside the store. Each file is replaced
-/// whole. Throws WriteError.
+/// Writes tables/designs.csv, designs.json, the pictures and report.html beside the store. Each
+/// file is replaced whole. Throws WriteError.
 void write_sweep(const Case& subject, const Ranking& ranking,
                  const std::filesystem::path& directory);
 

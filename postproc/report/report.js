@@ -2,7 +2,7 @@
 // the page without it. Nothing is loaded, nothing is sent.
 (() => {
   "use strict";
-  const sheet = document.querySelector(".live");
+  const sheet = document.querySelector(".live") ?? document.body;
   const style = (name) => getComputedStyle(sheet).getPropertyValue(name).trim();
   let fahrenheit = false, inches = false;
 
@@ -270,7 +270,10 @@
         : figure(value / 0.0254) + "\u00a0in";
     }
     drawCharts();
+    document.dispatchEvent(new Event("units"));
   };
+  /** For the scripts of other pages of ours. */
+  window.coilwrightPage = { figure, style, units: () => ({ fahrenheit, inches }) };
 
   document.documentElement.classList.add("scripted");
   for (const box of document.querySelectorAll(".units input")) {

@@ -28,7 +28,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 14> units{{
 }};
 
 /// Where the plain words of the key would puzzle.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 8> names{{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 15> names{{
     {"power.workpiece", "power in the workpiece"},
     {"power.coil", "coil loss"},
     {"power.total", "total power"},
@@ -37,6 +37,13 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 8> names{{
     {"tank.current_rms", "tank current, rms"},
     {"time_to_target", "time to the target"},
     {"coil.inductance", "inductance"},
+    {"coil.resistance", "series resistance"},
+    {"tank.loaded_q", "loaded Q"},
+    {"supply.power", "power from the supply"},
+    {"stall", "temperature where heating stops"},
+    {"exposure.keep_out", "keep-out distance"},
+    {"cooling.water.outlet", "water outlet"},
+    {"surface_field_rms", "field at the surface, rms"},
 }};
 
 std::string plain(std::string words) {

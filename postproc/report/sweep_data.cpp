@@ -1,0 +1,70 @@
+#include <fmt/core.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "postproc/picture/colour_map.hpp"
+#include "postproc/picture/design_charts.hpp"
+#include "postproc/report/report_charts.hpp"
+#include "postproc/report/sweep_figures.hpp"
+#include "postproc/report/sweep_page.hpp"
+
+namespace cw {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// To five figures: a page shows three.
+Json short_number(const std::optional<double>& value) {
+  if (!value || !std::isfinite(*value)) return nullptr;
+  return Json::parse(fmt::format("{:.5g}", *value));
+}
+
+Json json_of(const DesignLine& line, const Figures& figures,
+             const std::vector<SweepFigure>& shown) {
+  Json numbers = Json::array();
+  for (const SweepFigure& figure : shown) numbers.push_back(short_number(figure.of(figures)));
+  Json json = {{"values", line.values}, {"kept", line.broken.empty()}, {"figures", numbers}};
+  if (!line.broken.empty()) json["broken"] = line.broken.front();
+  return json;
+}
+
+Json colours() {
+  constexpr int steps = 24;
+  Json list = Json::array();
+  for (int k = 0; k <= steps; ++k) {
+    const Colour c = field_colour(0.04 + 0.92 * k / steps);
+    list.push_back(fmt::format("#{:02x}{:02x}{:02x}", c.red, c.green, c.blue));
+  }
+  return list;
+}
+
+}  // namespace
+
+std::string sweep_data(const DesignsFile& designs) {
+  const DesignSheet& sheet = designs.sheet;
+  const std::vector<SweepFigure> figures = sweep_figures(designs);
+  const ShownDesigns shown = shown_designs(sheet);
+  Json json;
+  for (const std::string& key : sheet.keys) json["keys"].push_back(short_label(key));
+  json["axes"] = sheet.axes;
+  for (const SweepFigure& figure : figures)
+    json["figures"].push_back({{"name", figure.name}, {"unit", figure.unit}});
+  json["rank"] = !sheet.rank.empty();
+  json["against"] = !sheet.against.empty();
+  json["colours"] = colours();
+  json["front"] = Json::array();
+  if (!sheet.against.empty())
+    for (const std::size_t place : pareto_front(sheet))
+      if (place < shown.best) json["front"].push_back(place);
+  json["designs"] = Json::array();
+  for (std::size_t k = 0; k < shown.best; ++k)
+    json["designs"].push_back(json_of(sheet.best[k], designs.best[k], figures));
+  for (std::size_t k = 0; k < shown.breaking; ++k)
+    json["designs"].push_back(json_of(sheet.breaking[k], designs.breaking[k], figures));
+  const std::string data = script_data(json.dump(-1, ' ', false, Json::error_handler_t::replace));
+  return fmt::format("<div id=\"sweep\" hidden=\"\">{}</div>\n", data);
+}
+
+}  // namespace cw

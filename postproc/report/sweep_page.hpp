@@ -1,0 +1,53 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "postproc/report/report_sections.hpp"
+#include "postproc/result/read_designs.hpp"
+
+namespace cw {
+
+/// Drawings of a sweep as they lie in its folder, SVG; empty where it has none.
+struct SweepDrawings {
+  std::string map, pareto, sensitivity;
+};
+
+/// The sweep as one page: best design and why, map, Pareto front, sensitivity, ranked table, two
+/// designs side by side. Self-contained, and readable without its script, as report_page() is.
+std::string sweep_page(const DesignsFile& designs, const SweepDrawings& drawings);
+
+/// Makes report.html of a sweep's folder from designs.json and pictures/. Throws ResultFileError,
+/// WriteError.
+void write_sweep_report(const std::filesystem::path& directory);
+
+/// Whether the folder is that of a sweep.
+bool is_sweep_directory(const std::filesystem::path& directory);
+
+// Sections of the page.
+
+/// The best designs, why they lead, what became of the others, what to change, cautions.
+PageSection sweep_verdict_section(const DesignsFile& designs);
+/// All ranked designs: sorts and filters where scripts run.
+PageSection sweep_table_section(const DesignsFile& designs);
+/// The best two side by side; with the script any two.
+PageSection sweep_compare_section(const DesignsFile& designs);
+/// What could not be ranked, with the reasons.
+PageSection sweep_refused_section(const DesignsFile& designs);
+/// The numbers of all designs for the page's script.
+std::string sweep_data(const DesignsFile& designs);
+
+/// A value of a varied key: escaped; a length carries its metres, so that it can turn to inches.
+std::string shown_value(const std::string& value);
+/// "turns 8, pitch 7.5 mm": markup.
+std::string shown_design(const DesignSheet& sheet, const DesignLine& line);
+
+/// Most designs a page holds: the best; all of them stand in tables/designs.csv.
+inline constexpr std::size_t most_designs_shown = 1000;
+/// So many of sheet.best and of sheet.breaking are shown.
+struct ShownDesigns {
+  std::size_t best, breaking;
+};
+ShownDesigns shown_designs(const DesignSheet& sheet);
+
+}  // namespace cw

@@ -1,0 +1,135 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <map>
+
+#include "postproc/report/report_markup.hpp"
+#include "postproc/report/sweep_figures.hpp"
+#include "postproc/report/sweep_page.hpp"
+#include "postproc/text/cautions.hpp"
+#include "postproc/text/design_table.hpp"
+
+namespace cw {
+
+namespace {
+
+std::string counted(std::size_t count, const char* one, const char* many) {
+  return fmt::format("{} {}", count, count == 1 ? one : many);
+}
+
+std::string lead(const DesignsFile& designs) {
+  const DesignSheet& sheet = designs.sheet;
+  const bool kept = !sheet.best.empty();
+  if (!kept && sheet.breaking.empty())
+    return "<p class=\"lead\">None of the designs could be ranked.</p>\n";
+  const DesignLine& first = kept ? sheet.best.front() : sheet.breaking.front();
+  std::string value;
+  if (first.value && !sheet.rank.empty()) {
+    const SweepFigure figure = sweep_figure(sheet.rank);
+    value = fmt::format(": {}, {}", escaped(figure.name),
+                        shown_figure(figure, figure.scale * *first.value + figure.offset));
+  }
+  return fmt::format(
+      "<p class=\"lead\">{}{}{}.</p>\n",
+      kept ? "Best: " : "No design keeps every limit. Best of those that break one: ",
+      shown_design(sheet, first), value);
+}
+
+/// What became of all of them, in one sentence.
+std::string counts(const DesignSheet& sheet) {
+  std::string text =
+      fmt::format("Of {} {} every limit", counted(sheet.planned, "design", "designs"),
+                  counted(sheet.best.size(), "keeps", "keep"));
+  const auto say = [&](std::size_t count, const char* one, const char* many) {
+    if (count > 0) text += ", " + counted(count, one, many);
+  };
+  say(sheet.breaking.size(), "breaks one", "break one");
+  say(sheet.unranked, "lacks the figure to rank by", "lack the figure to rank by");
+  say(sheet.invalid, "does not go together", "do not go together");
+  say(sheet.failed, "could not be solved", "could not be solved");
+  say(sheet.crashed, "was lost and is tried again next time",
+      "were lost and are tried again next time");
+  return fmt::format("<p>{}.{}</p>\n", text,
+                     sheet.rank.empty() ? std::string(" They stand in the order tried.")
+                                        : fmt::format(" Ranked by {}, {} first.",
+                                                      escaped(sweep_figure(sheet.rank).name),
+                                                      sheet.largest ? "largest" : "smallest"));
+}
+
+std::string why(const DesignSheet& sheet) {
+  std::string text;
+  for (const std::string& sentence : shortlist_reasons(sheet, 3))
+    text += fmt::format("<li>{}</li>\n", escaped(capitalised(sentence)));
+  return text.empty() ? "" : fmt::format("<h3>Why</h3>\n<ol class=\"steps\">\n{}</ol>\n", text);
+}
+
+/// Where the best design stands at the end of what was tried, better ones may lie beyond.
+std::string beyond(const DesignSheet& sheet) {
+  if (sheet.best.empty() || sheet.rank.empty()) return "";
+  const DesignLine& best = sheet.best.front();
+  std::string text;
+  for (std::size_t k = 0; k < sheet.keys.size(); ++k) {
+    const auto& axis = sheet.axes[k];
+    if (axis.size() < 2) continue;
+    const bool low = best.values[k] == axis.front(), high = best.values[k] == axis.back();
+    if (!low && !high) continue;
+    text += fmt::format(
+        "<li>The best has the {} {} that was tried, {}: try beyond it, if it can be built.</li>\n",
+        low ? "first" : "last", escaped(short_label(sheet.keys[k])), shown_value(best.values[k]));
+  }
+  return text;
+}
+
+/// What keeps the others out, the most frequent first.
+std::string hindrances(const DesignSheet& sheet) {
+  std::map<std::string, std::size_t> counts;
+  for (const DesignLine& line : sheet.breaking)
+    for (const std::string& broken : line.broken)
+      ++counts[broken.substr(0, std::min(broken.find(" at "), broken.find(" is ")))];
+  std::vector<std::pair<std::string, std::size_t>> order(counts.begin(), counts.end());
+  std::stable_sort(order.begin(), order.end(),
+                   [](const auto& a, const auto& b) { return a.second > b.second; });
+  std::string text;
+  for (const auto& [what, count] : order)
+    text += fmt::format("<li>{}: limit broken by {}.</li>\n", escaped(capitalised(what)),
+                        counted(count, "design", "designs"));
+  return text;
+}
+
+/// The limits of the best design that are broken or near.
+std::string of_the_best(const Result& result) {
+  std::string text;
+  for (const LimitResult& limit : result.limits)
+    if (limit.verdict != Verdict::ok)
+      text += fmt::format(
+          "<li class=\"{0}\"><strong>Best design, {0}:</strong> {1}{2} ({3}). "
+          "{4}</li>\n",
+          limit.verdict == Verdict::stop ? "stop" : "watch", escaped(limit.part),
+          limit.fraction ? " at " + shown_percent(*limit.fraction) + " of its limit" : "",
+          state_words(limit.at_state), escaped(limit.advice));
+  return text;
+}
+
+std::string before_switching_on(const Result& result) {
+  const std::vector<Caution> all = cautions(result);
+  std::string lines;
+  for (std::size_t i = 1; i < all.size(); ++i)
+    lines += fmt::format("<li>{}</li>\n", escaped(all[i].brief));
+  return fmt::format(
+      "<h3>Before you switch on</h3>\n<p class=\"plan\">{} <a href=\"#cautions\">All cautions in "
+      "full</a></p>\n<ul class=\"brief\">\n{}</ul>\n",
+      escaped(all.front().text), lines);
+}
+
+}  // namespace
+
+PageSection sweep_verdict_section(const DesignsFile& designs) {
+  const DesignSheet& sheet = designs.sheet;
+  std::string text = lead(designs) + counts(sheet) + why(sheet);
+  const std::string change = of_the_best(designs.leading) + beyond(sheet) + hindrances(sheet);
+  if (!change.empty())
+    text += fmt::format("<h3>What to change</h3>\n<ul class=\"notes\">\n{}</ul>\n", change);
+  return {"verdict", "Verdict", text + before_switching_on(designs.leading)};
+}
+
+}  // namespace cw

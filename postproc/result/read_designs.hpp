@@ -1,0 +1,32 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "postproc/result/designs.hpp"
+#include "postproc/result/result.hpp"
+#include "postproc/result/result_figures.hpp"
+
+namespace cw {
+
+/// A design that has no place in the ranking, and why.
+struct RefusedDesign {
+  std::vector<std::string> values;  ///< of the varied keys, as written
+  std::string status;               ///< "invalid", "failed", "crashed"
+  std::string reason;
+};
+
+/// A sweep as its files tell it.
+struct DesignsFile {
+  DesignSheet sheet;
+  std::vector<Figures> best, breaking;  ///< numbers of sheet.best and sheet.breaking
+  std::vector<RefusedDesign> refused;
+  Result leading;  ///< of the best design, of the best that breaks a limit where none keeps all
+  std::string case_sha256, version, method, accuracy;
+};
+
+/// Reads designs.json of a sweep. Throws ResultFileError.
+DesignsFile read_designs(const std::filesystem::path& file);
+
+}  // namespace cw
