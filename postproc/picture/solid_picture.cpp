@@ -24,13 +24,14 @@ constexpr double azimuth =
     -0.25 * pi - 0.2;               ///< of the eye: before the open quarter, a little aside
 constexpr double elevation = 0.42;  ///< of the eye above the horizon [rad]
 constexpr int steps = 96;           ///< pieces of the three quarters
-constexpr double widest = 600.0, highest = 640.0, left_room = 78.0, top_room = 72.0;
+constexpr double widest = 600.0, highest = 640.0, narrowest = 400.0, left_room = 78.0,
+                 top_room = 72.0;
 constexpr int pixels_per_point = 2, finer = 2;
 
 constexpr std::array<std::array<double, 2>, 6> node_places = {
     {{0.0, 0.0}, {1.0, 0.0}, {0.0, 1.0}, {0.5, 0.0}, {0.5, 0.5}, {0.0, 0.5}}};
 
-/// A node of the section with its power density; -1: of a thing that does not conduct.
+/// A node of the section with its power density; negative in a thing that carries no current.
 struct CutNode {
   Point at;
   double power = 0.0;
@@ -48,15 +49,19 @@ std::vector<CutTriangle> section_of(const PictureInput& input) {
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
     for (std::size_t k = 0; k < 3; ++k)
       edges.insert({mesh.triangles[t][k], mesh.triangles[t][(k + 1) % 3], mesh.region[t]});
+  const std::vector<double> losses = region_losses(mesh, input.field);
   std::vector<CutTriangle> section;
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     if (mesh.region[t] <= 0) continue;
     CutTriangle cut;
+    const bool conducts = losses[static_cast<std::size_t>(mesh.region[t])] > 0.0;
     const auto& n = mesh.triangles[t];
     for (std::size_t k = 0; k < 6; ++k)
       cut.nodes[k] = {
           mesh.nodes[static_cast<std::size_t>(n[k])],
-          field_at(mesh, input.field, t, node_places[k][0], node_places[k][1]).power_density};
+          conducts
+              ? field_at(mesh, input.field, t, node_places[k][0], node_places[k][1]).power_density
+              : -1.0};
     for (std::size_t k = 0; k < 3; ++k)
       cut.border[k] = !edges.contains({n[(k + 1) % 3], n[k], mesh.region[t]});
     section.push_back(cut);
@@ -85,7 +90,9 @@ class View {
         half_width_(radius),
         half_height_(radius * std::sin(elevation) + 0.5 * (top - bottom) * std::cos(elevation)) {
     scale_ = std::min(widest / (2.0 * half_width_), highest / (2.0 * half_height_));
+    left = left_room + std::max(0.0, 0.5 * (narrowest - width()));
   }
+  double left;                                           ///< where it lies on the sheet [points]
   [[nodiscard]] double scale() const { return scale_; }  ///< points per metre across the view
   [[nodiscard]] double width() const { return 2.0 * half_width_ * scale_; }    ///< [points]
   [[nodiscard]] double height() const { return 2.0 * half_height_ * scale_; }  ///< [points]
@@ -137,7 +144,8 @@ class Scene {
 
  private:
   [[nodiscard]] double share(const CutNode& node) const {
-    if (node.power <= 0.0 || top_ <= 0.0) return -1.0;
+    if (node.power < 0.0 || top_ <= 0.0) return -1.0;
+    if (node.power <= 0.0) return 0.0;
     return std::clamp(1.0 + std::log10(node.power / top_) / power_decades, 0.0, 1.0);
   }
   [[nodiscard]] SeenCorner seen(const CutNode& node, double angle) const {
@@ -190,19 +198,19 @@ class Scene {
 
 /// A bar of round length across, and a scale of heights along the axis, in mm.
 void draw_millimetres(Canvas& canvas, const View& view, double bottom, double top) {
-  const double step = 1e-3 * round_step(1e3 * (top - bottom), 8);
+  const double step = 1e-3 * round_step(1e3 * (top - bottom), 12);
   const int first = static_cast<int>(std::ceil(bottom / step - 1e-9)),
             last = static_cast<int>(std::floor(top / step + 1e-9));
   for (int k = first; k <= last; ++k) {
     const double z = k * step, y = top_room + view.level(z);
-    canvas.line({{left_room - 14.0, y}, {left_room - 8.0, y}}, {faint_ink, 0.8, {}});
-    canvas.text({left_room - 18.0, y + 4.0}, figure_short(1e3 * z), {11.0, Anchor::end, faint_ink});
+    canvas.line({{view.left - 14.0, y}, {view.left - 8.0, y}}, {faint_ink, 0.8, {}});
+    canvas.text({view.left - 18.0, y + 4.0}, figure_short(1e3 * z), {11.0, Anchor::end, faint_ink});
   }
-  canvas.line({{left_room - 8.0, top_room + view.level(top)},
-               {left_room - 8.0, top_room + view.level(bottom)}},
+  canvas.line({{view.left - 8.0, top_room + view.level(top)},
+               {view.left - 8.0, top_room + view.level(bottom)}},
               {faint_ink, 0.8, {}});
   const double length = 1e-3 * round_step(1e3 * view.width() / view.scale(), 3);
-  const double x = left_room + 0.5 * (view.width() - length * view.scale()),
+  const double x = view.left + 0.5 * (view.width() - length * view.scale()),
                y = top_room + view.height() + 20.0;
   const double end = x + length * view.scale();
   canvas.line({{x, y}, {end, y}}, {ink, 1.2, {}});
@@ -221,14 +229,15 @@ Canvas solid_picture(const PictureInput& input) {
   for (const CutTriangle& cut : section) scene.add(cut);
   Canvas canvas;
   Frame frame;
-  frame.width = 2.0 * std::max(view.width(), 300.0);
+  const double room = std::max(view.width(), narrowest);
+  frame.width = 2.0 * room;
   frame.left = left_room - 0.5 * frame.width;
   frame.top = top_room;
   frame.height = view.height() + 14.0;
-  canvas.width = std::max(480.0, left_room + std::max(view.width(), 300.0) + 30.0);
+  canvas.width = left_room + room + 40.0;
   canvas.height = frame.bottom() + 126.0;
   canvas.items.emplace_back(
-      Pasted{{left_room, top_room}, view.width(), view.height(), scene.picture()});
+      Pasted{{view.left, top_room}, view.width(), view.height(), scene.picture()});
   double bottom = 1e300, highest_z = -1e300;
   for (const CutTriangle& cut : section)
     for (const CutNode& node : cut.nodes) {

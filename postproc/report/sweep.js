@@ -17,6 +17,7 @@
   const amount = (value, unit) => {
     if (value === null || value === undefined) return "\u2013";
     if (unit === "degC") return figure(units().fahrenheit ? value * 1.8 + 32 : value) + (units().fahrenheit ? "\u00a0\u00b0F" : "\u00a0\u00b0C");
+    if (unit === "m") return units().inches ? figure(value / 0.0254) + "\u00a0in" : figure(value * 1000) + "\u00a0mm";
     if (unit === "" || unit === "%") return figure(value) + (unit ? "\u00a0%" : "");
     const rounded = Number(value.toPrecision(3));
     const power = rounded === 0 ? 0 : Math.max(-4, Math.min(3, Math.floor(Math.log10(Math.abs(rounded)) / 3 + 1e-12)));
@@ -27,8 +28,9 @@
     const length = /^([0-9.]+) mm$/.exec(value);
     return length && units().inches ? figure(Number(length[1]) / 25.4) + "\u00a0in" : value.replace(" ", "\u00a0");
   };
-  const place = (row) => (designs[row].kept ? String(row + 1) : "breaks a limit");
+  const place = (row) => String(designs[row].place);
   const spoken = (row) => keys.map((key, k) => key + "\u00a0" + written(designs[row].values[k])).join(", ");
+  const named = (row) => place(row) + ": " + spoken(row) + (designs[row].kept ? "" : " (breaks a limit)");
   const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
   const titled = (f) => f.name + (f.unit ? ` [${f.unit === "degC" ? (units().fahrenheit ? "\u00b0F" : "\u00b0C") : f.unit}]` : "");
 
@@ -102,7 +104,7 @@
     form.hidden = false;
     form.addEventListener("submit", (event) => event.preventDefault());
     selects.forEach((select, which) => {
-      designs.forEach((design, row) => option(select, row, place(row) + ": " + spoken(row)));
+      designs.forEach((design, row) => option(select, row, named(row)));
       select.addEventListener("change", () => pick(which, Number(select.value)));
     });
   }
@@ -301,7 +303,7 @@
     const say = (row) => {
       const [x, y] = [Number(x_.value), Number(y_.value)];
       line.textContent = `${spoken(row)}: ${figures[y].name} ${amount(designs[row].figures[y], figures[y].unit)}, ${figures[x].name} ` +
-        `${amount(designs[row].figures[x], figures[x].unit)}, ${designs[row].kept ? "place " + place(row) : designs[row].broken}`;
+        `${amount(designs[row].figures[x], figures[x].unit)}, ${designs[row].kept ? "place " + place(row) : designs[row].broken}. Enter: compare it as B.`;
     };
     const draw = () => {
       const [x, y] = [Number(x_.value), Number(y_.value)];
@@ -351,7 +353,7 @@
   if (pareto && data.against) makePareto(pareto);
 
   const showUnits = () => {
-    selects.forEach((select) => [...select.options].forEach((o, row) => (o.textContent = place(row) + ": " + spoken(row))));
+    selects.forEach((select) => [...select.options].forEach((o, row) => (o.textContent = named(row))));
     if (compareTable) compare();
     for (const draw of redraw) draw();
   };

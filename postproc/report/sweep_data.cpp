@@ -21,11 +21,14 @@ Json short_number(const std::optional<double>& value) {
   return Json::parse(fmt::format("{:.5g}", *value));
 }
 
-Json json_of(const DesignLine& line, const Figures& figures,
-             const std::vector<SweepFigure>& shown) {
+Json json_of(const DesignLine& line, const Figures& figures, const std::vector<SweepFigure>& shown,
+             std::size_t place) {
   Json numbers = Json::array();
   for (const SweepFigure& figure : shown) numbers.push_back(short_number(figure.of(figures)));
-  Json json = {{"values", line.values}, {"kept", line.broken.empty()}, {"figures", numbers}};
+  Json json = {{"values", line.values},
+               {"place", place},
+               {"kept", line.broken.empty()},
+               {"figures", numbers}};
   if (!line.broken.empty()) json["broken"] = line.broken.front();
   return json;
 }
@@ -60,9 +63,10 @@ std::string sweep_data(const DesignsFile& designs) {
       if (place < shown.best) json["front"].push_back(place);
   json["designs"] = Json::array();
   for (std::size_t k = 0; k < shown.best; ++k)
-    json["designs"].push_back(json_of(sheet.best[k], designs.best[k], figures));
+    json["designs"].push_back(json_of(sheet.best[k], designs.best[k], figures, k + 1));
   for (std::size_t k = 0; k < shown.breaking; ++k)
-    json["designs"].push_back(json_of(sheet.breaking[k], designs.breaking[k], figures));
+    json["designs"].push_back(
+        json_of(sheet.breaking[k], designs.breaking[k], figures, sheet.best.size() + k + 1));
   const std::string data = script_data(json.dump(-1, ' ', false, Json::error_handler_t::replace));
   return fmt::format("<div id=\"sweep\" hidden=\"\">{}</div>\n", data);
 }

@@ -97,6 +97,7 @@ std::vector<SweepFigure> sweep_figures(const DesignsFile& designs) {
 
 std::string shown_figure(const SweepFigure& f, double value) {
   if (f.unit == "degC") return shown_celsius(Temperature{value + zero_celsius});
+  if (f.unit == "m") return shown_mm(value);
   if (f.unit.empty() || f.unit == "%") return figure(value) + (f.unit.empty() ? "" : "\u00a0%");
   return shown(value, f.unit);
 }

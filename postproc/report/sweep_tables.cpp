@@ -131,7 +131,8 @@ PageSection sweep_table_section(const DesignsFile& designs) {
   for (std::size_t k = 0; k < shown.best; ++k)
     text += row_of(sheet.best[k], columns, k, std::to_string(k + 1));
   for (std::size_t k = 0; k < shown.breaking; ++k)
-    text += row_of(sheet.breaking[k], columns, shown.best + k, "\u2013");
+    text += row_of(sheet.breaking[k], columns, shown.best + k,
+                   std::to_string(sheet.best.size() + k + 1));
   text += "</tbody>\n</table>\n</div>\n";
   const std::size_t all = sheet.best.size() + sheet.breaking.size();
   text += fmt::format(

@@ -104,7 +104,7 @@ class SweepPage(unittest.TestCase):
             a, b = (float(self.ranked[k]["states.fixed_frequency." + key]) for k in (2, last))
             for text, value in zip(rows[label][:2], (a, b)):
                 number, unit = text.split("\u00a0")
-                scale = {"k": 1e3, "m": 1e-3, "\u00b5": 1e-6}.get(unit[0], 1.0) if len(unit) > 1 else 1.0
+                scale = {"k": 1e3, "m": 1e-3, "\u00b5": 1e-6, "n": 1e-9}.get(unit[0], 1.0) if len(unit) > 1 else 1.0
                 self.assertAlmostEqual(float(number) * scale / value, 1.0, delta=0.006, msg=label)
             self.assertEqual(rows[label][2].replace("\u2212", "-").split("\u00a0")[0],
                              f"{'+' if b > a else '-'}{figure(abs(100 * (b / a - 1)))}", label)
@@ -113,7 +113,7 @@ class SweepPage(unittest.TestCase):
     def test_map_says_what_designs_csv_says(self):
         """The pointer and the arrow keys on the map name design, figure and verdict; a click takes it into the comparison."""
         self.script("document.querySelector('#design-map .live').focus()")
-        self.browser.press(RIGHT, UP)
+        self.browser.press(RIGHT, RIGHT, UP)  # the first press goes to the first field
         self.check_said(self.script("return document.querySelector('#design-map .reading').textContent"))
         box = self.script("const s = document.querySelector('#design-map .live svg'); s.scrollIntoView({block: 'center', behavior: 'instant'});"
                           "const b = s.getBoundingClientRect(); return [b.left, b.top, b.width, b.height]")

@@ -15,6 +15,7 @@
 #include "postproc/picture/coil_drawing.hpp"
 #include "postproc/picture/picture.hpp"
 #include "postproc/picture/png.hpp"
+#include "postproc/picture/solid_picture.hpp"
 #include "sample_case.hpp"
 
 namespace {
@@ -150,6 +151,13 @@ TEST(PictureReference, Current) {
   input.left = cw::Shown::current_density;
   input.coil_only = true;
   expect_as_stored(cw::field_picture(input), "current");
+}
+
+// Property: coil and work cut open look as the stored picture.
+TEST(PictureReference, Solid) {
+  const cw::Mesh mesh = cw::sample::mesh();
+  const cw::FieldSolution field = sloping_field(mesh);
+  expect_as_stored(cw::solid_picture(input_of(mesh, field)), "solid");
 }
 
 // Property: the workshop drawing and every kind of chart look as the stored ones.
