@@ -7,17 +7,14 @@
 #include <nlohmann/json.hpp>
 
 #include "materials/nearest.hpp"
+#include "postproc/result/designs.hpp"
+#include "postproc/text/limit_words.hpp"
 
 namespace cw::cases {
 
 namespace {
 
 using Json = nlohmann::json;
-
-std::string plain(std::string words) {
-  std::replace(words.begin(), words.end(), '_', ' ');
-  return words;
-}
 
 void judge_limits(const Json& limits, RankedDesign& design) {
   for (const Json& limit : limits) {
@@ -27,7 +24,8 @@ void judge_limits(const Json& limits, RankedDesign& design) {
     if (found.verdict == "stop") design.excess += found.fraction - 1;
     if (found.verdict == "stop")
       design.broken.push_back(fmt::format("{}: {} at {:.0f} % of its limit", found.part,
-                                          plain(found.quantity), 100 * found.fraction));
+                                          limit_quantity(found.quantity).words,
+                                          100 * found.fraction));
     if (!design.nearest || found.fraction > design.nearest->fraction) design.nearest = found;
   }
 }
@@ -39,13 +37,15 @@ double relative(double passed, double bound) {
 void judge_requirements(const Sweep& sweep, RankedDesign& design) {
   for (const SweepRequirement& r : sweep.require) {
     const auto value = figure_of(design.figures, r.key);
-    if (!value) design.broken.push_back(fmt::format("{}: this design has none", r.key));
+    if (!value) design.broken.push_back(fmt::format("{}: this design has none", key_name(r.key)));
     if (!value) continue;
     if (r.least && *value < *r.least) {
-      design.broken.push_back(fmt::format("{} is {:.3g}, below {:g}", r.key, *value, *r.least));
+      design.broken.push_back(fmt::format("{} is {}, below {}", key_name(r.key),
+                                          key_value(r.key, *value), key_value(r.key, *r.least)));
       design.excess += relative(*r.least - *value, *r.least);
     } else if (r.most && *value > *r.most) {
-      design.broken.push_back(fmt::format("{} is {:.3g}, above {:g}", r.key, *value, *r.most));
+      design.broken.push_back(fmt::format("{} is {}, above {}", key_name(r.key),
+                                          key_value(r.key, *value), key_value(r.key, *r.most)));
       design.excess += relative(*value - *r.most, *r.most);
     }
   }

@@ -36,6 +36,13 @@ struct DesignSheet {
 /// A result key in words, its unit in brackets: "power in the workpiece, cold [W]".
 std::string key_label(const std::string& key);
 
+/// The same without its unit: "power in the workpiece, cold".
+std::string key_name(const std::string& key);
+
+/// A number of a result key as people say it: "259 W", "36.5 %" for an efficiency, "727 degC" for a
+/// temperature, "160 mm" for a length.
+std::string key_value(const std::string& key, double value);
+
 /// The last part of a dotted key in words: "pitch".
 std::string short_label(const std::string& key);
 

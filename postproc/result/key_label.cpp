@@ -1,9 +1,13 @@
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <array>
 #include <string_view>
 #include <utility>
 
+#include "materials/quantity.hpp"
 #include "postproc/result/designs.hpp"
+#include "postproc/text/figures.hpp"
 
 namespace cw {
 
@@ -79,6 +83,22 @@ std::string key_label(const std::string& key) {
   name = plain(name);
   if (!state.empty() && state != "fixed_frequency") name += ", " + plain(state);
   return unit.empty() ? name : name + " [" + unit + "]";
+}
+
+std::string key_name(const std::string& key) {
+  const std::string label = key_label(key);
+  return label.substr(0, label.find(" ["));
+}
+
+std::string key_value(const std::string& key, double value) {
+  if (key.ends_with("efficiency") || key.ends_with(".fraction")) return percent(value);
+  const std::string label = key_label(key);
+  const std::size_t open = label.find(" [");
+  if (open == std::string::npos) return figure(value);
+  const std::string unit = label.substr(open + 2, label.size() - open - 3);
+  if (unit == "K") return fmt::format("{} degC", figure(value - zero_celsius));
+  if (unit == "m") return fmt::format("{} mm", figure(1e3 * value));
+  return figure(value, unit);
 }
 
 }  // namespace cw

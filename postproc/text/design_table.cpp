@@ -95,7 +95,7 @@ std::string step_words(const DesignSheet& sheet, const DesignLine& line, std::si
 
 std::string reason(const DesignSheet& sheet, const DesignLine& line) {
   std::string text = named(sheet, line);
-  if (line.value) text += fmt::format(": {}", figure(*line.value));
+  if (line.value) text += fmt::format(": {}", key_value(sheet.rank, *line.value));
   std::vector<std::string> steps;
   for (std::size_t k = 0; k < sheet.keys.size(); ++k) {
     const auto& axis = sheet.axes[k];

@@ -90,8 +90,8 @@ TEST(SweepRank, RespectsLimitsAndExplains) {
   const auto reasons = shortlist_reasons(sheet_of(subject, ranking), 1);
   ASSERT_EQ(reasons.size(), 1U);
   EXPECT_EQ(reasons[0],
-            "turns 7: 112; 12.0 % more than with turns 6; turns 8 would break a limit (can: "
-            "current rms A at 120 % of its limit); can at 96 % of its limit.");
+            "turns 7: 112 W; 12.0 % more than with turns 6; turns 8 would break a limit (can: "
+            "current at 120 % of its limit); can at 96 % of its limit.");
 }
 
 // Property: a rank key no design has is told with the nearest that they have.

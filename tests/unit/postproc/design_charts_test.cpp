@@ -60,6 +60,11 @@ TEST(DesignCharts, KeysReadAsWords) {
   EXPECT_EQ(key_label("heat.time_to_target_s"), "time to the target [s]");
   EXPECT_EQ(key_label("states.cold.supply.demand_A"), "current asked of the supply, cold [A]");
   EXPECT_EQ(key_label("efficiency"), "efficiency");
+  EXPECT_EQ(key_name("states.cold.supply.demand_A"), "current asked of the supply, cold");
+  EXPECT_EQ(key_value("power.coil_W", 1260.0), "1.26 kW");
+  EXPECT_EQ(key_value("states.cold.efficiency", 0.5), "50.0 %");
+  EXPECT_EQ(key_value("heat.stall_K", 1000.0), "727 degC");
+  EXPECT_EQ(key_value("exposure.keep_out_m", 0.165), "165 mm");
   EXPECT_EQ(short_label("coil.pitch"), "pitch");
 }
 
