@@ -91,6 +91,22 @@ std::optional<Chart> heating_supply_chart(const Result& result) {
   return chart;
 }
 
+std::optional<Chart> heating_frequency_chart(const Result& result) {
+  // A fixed drive holds its frequency: nothing to see.
+  if (!heated(result) || !result.heat->lines.front().demand) return {};
+  const HeatResult& heat = *result.heat;
+  Chart chart;
+  chart.id = "heating-frequency";
+  chart.title = "Frequency while it heats";
+  chart.note = "The drive follows the tank by itself; steel moves it most round the Curie point.";
+  chart.x = {"temperature of the surface [degC]", "degC", false};
+  chart.y = {"frequency [kHz]", "kHz", false, false};
+  add_line(
+      chart, "frequency", heat, [](const HeatLine& l) { return celsius(l.surface); },
+      [](const HeatLine& l) { return l.frequency / 1e3; });
+  return chart;
+}
+
 std::optional<Chart> heating_balance_chart(const Result& result) {
   if (!heated(result)) return {};
   const HeatResult& heat = *result.heat;

@@ -24,6 +24,8 @@ std::optional<Chart> heating_chart(const Result& result);
 std::optional<Chart> heating_power_chart(const Result& result);
 /// Supply current against the temperature of the surface, with the limit.
 std::optional<Chart> heating_supply_chart(const Result& result);
+/// Frequency against the temperature of the surface.
+std::optional<Chart> heating_frequency_chart(const Result& result);
 /// Power in and power lost against the mean temperature, with the place where they meet.
 std::optional<Chart> heating_balance_chart(const Result& result);
 

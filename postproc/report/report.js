@@ -42,8 +42,10 @@
           const y = scales.y.getPixelForValue(axisValue(data.y, mark.value));
           ctx.moveTo(area.left, y);
           ctx.lineTo(area.right, y);
-          ctx.textAlign = "right";
-          ctx.fillText(mark.name, area.right - 6, y - 5);
+          // Away from a mark that stands at the right.
+          const crowded = data.marks.some((m) => m.upright && scales.x.getPixelForValue(axisValue(data.x, m.value)) > area.right - area.width / 3);
+          ctx.textAlign = crowded ? "left" : "right";
+          ctx.fillText(mark.name, crowded ? area.left + 6 : area.right - 6, y - 5);
         }
         ctx.stroke();
         ctx.restore();
@@ -67,6 +69,7 @@
     backgroundColor: series.own || series.colour,
     borderColor: style("--paper"),
     borderWidth: 1,
+    maxBarThickness: 96,
   });
 
   /** What is said of a point, by the pointer and by the keyboard. */

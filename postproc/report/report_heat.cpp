@@ -103,6 +103,7 @@ PageSection heat_section(const Result& result) {
           chart_figure(heating_chart(result)) + chart_figure(heating_power_chart(result)) +
               chart_figure(heating_supply_chart(result)) +
               chart_figure(heating_balance_chart(result)) +
+              chart_figure(heating_frequency_chart(result)) +
               markup({"Heating run",
                       {"Quantity", "Value"},
                       {{"Outcome", outcome(heat)},

@@ -86,7 +86,7 @@ PageSection limits_section(const Result& result) {
           limit.limit || limit.verdict != Verdict::ok
               ? fmt::format("<strong class=\"{0}\">{0}</strong>", word(limit.verdict))
               : "\u2013",
-          state_words(limit.at_state), escaped(limit.advice)}});
+          state_words(limit.at_state), shown_sentence(limit.advice)}});
   }
   return {"limits", "Limits", chart_figure(limits_chart(result)) + markup(table)};
 }

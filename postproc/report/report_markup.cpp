@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <regex>
 #include <utility>
 
 #include "postproc/text/figures.hpp"
@@ -68,6 +69,28 @@ std::string drawn_mm(double metres) {
 
 std::string shown_celsius(const Temperature& temperature) {
   return carrying("K", temperature.kelvin, with_unit(figure(temperature.in_celsius()), "\u00b0C"));
+}
+
+std::string shown_sentence(std::string_view text) {
+  static const std::regex sized(
+      "(-?[0-9]+(?:\\.[0-9]+)?) (degC|mm|u[A-Za-z]|mohm)(?![A-Za-z/0-9])");
+  std::string out;
+  auto from = text.begin();
+  for (std::cregex_iterator it(text.begin(), text.end(), sized), end; it != end; ++it) {
+    const std::cmatch& found = *it;
+    out += escaped({from, found[0].first});
+    from = found[0].second;
+    const double value = std::stod(found[1]);
+    if (found[2] == "degC")
+      out += carrying("K", value + zero_celsius, with_unit(found[1], "\u00b0C"));
+    else if (found[2] == "mm")
+      out += carrying("m", 1e-3 * value, with_unit(found[1], "mm"));
+    else
+      out += with_unit(found[1], found[2] == "mohm"
+                                     ? "m\u03a9"
+                                     : fmt::format("\u00b5{}", found[2].str().substr(1)));
+  }
+  return out + escaped({from, text.end()});
 }
 
 std::string plain_state(const std::string& name) {

@@ -27,6 +27,10 @@ std::string drawn_mm(double metres);
 /// "20.0 °C"
 std::string shown_celsius(const Temperature& temperature);
 
+/// A sentence from the program's texts or a file, escaped: "820 degC" and "9 mm" in it become
+/// markup that turns to other units, micro and ohm signs.
+std::string shown_sentence(std::string_view text);
+
 /// As state_words(), not escaped.
 std::string plain_state(const std::string& name);
 

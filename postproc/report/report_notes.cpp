@@ -54,7 +54,7 @@ PageSection accuracy_section(const Result& result) {
 PageSection cautions_section(const Result& result) {
   std::string text;
   for (const auto& caution : cautions(result))
-    text += fmt::format("<li>{}</li>\n", escaped(caution.text));
+    text += fmt::format("<li>{}</li>\n", shown_sentence(caution.text));
   return {"cautions", "Cautions", fmt::format("<ul class=\"cautions\">\n{}</ul>\n", text)};
 }
 

@@ -60,7 +60,11 @@ StateGroup supply() {
            row("Current asked for", &SupplyResult::demand, "A"),
            row("Power", &SupplyResult::power, "W"),
            {"Current limit", [](State s) {
-              return std::string(!s.supply ? "" : s.supply->limited ? "acts" : "does not act");
+              // What the rest of the column says then holds until it switches off.
+              return std::string(!s.supply                ? ""
+                                 : !s.supply->limited     ? "does not act"
+                                 : s.supply->voltage > 0. ? "acts"
+                                                          : "switches off");
             }}}};
 }
 
@@ -72,7 +76,7 @@ StateGroup powers(const std::vector<StateResult>& states) {
     for (const auto& [name, watts] : state.power.bodies) bodies.insert(name);
   }
   for (const auto& name : bodies) {
-    group.rows.push_back({escaped(name), [name](State s) {
+    group.rows.push_back({capitalised(escaped(name)), [name](State s) {
                             const auto found = s.power.bodies.find(name);
                             return found == s.power.bodies.end() ? "" : shown(found->second, "W");
                           }});
@@ -125,12 +129,12 @@ StateGroup densities(const std::vector<StateResult>& states) {
   StateGroup group{"Power density", {}};
   for (const auto& name : names) {
     const auto add = [&](const char* which, double PowerDensity::*member) {
-      group.rows.push_back(
-          {fmt::format("{}, {}", name == "workpiece" ? "Workpiece" : escaped(name), which),
-           [=](State s) {
-             const auto found = s.power.density.find(name);
-             return found == s.power.density.end() ? "" : per_volume(found->second.*member);
-           }});
+      group.rows.push_back({fmt::format("{}, {}", capitalised(escaped(name)), which), [=](State s) {
+                              const auto found = s.power.density.find(name);
+                              return found == s.power.density.end()
+                                         ? ""
+                                         : per_volume(found->second.*member);
+                            }});
     };
     add("mean", &PowerDensity::mean);
     add("largest", &PowerDensity::highest);

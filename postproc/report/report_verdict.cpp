@@ -6,6 +6,7 @@
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/cautions.hpp"
+#include "postproc/text/heat_advice.hpp"
 #include "postproc/text/summary.hpp"
 
 namespace cw {
@@ -34,15 +35,18 @@ std::string what_it_does(const StateResult& state, bool among_others) {
                           shown(state.power.total, "W"), use_of_power(state)));
 }
 
-std::string heat_verdict(const HeatResult& heat) {
-  if (heat.reached && heat.time_to_target)
-    return paragraph(
-        "lead", fmt::format("The target is reached after {}.", shown(*heat.time_to_target, "s")));
-  if (heat.reached) return paragraph("lead", "The target is reached.");
-  return paragraph("lead", heat.stall
-                               ? fmt::format("The target is not reached: heating stops at {}.",
-                                             shown_celsius(*heat.stall))
-                               : std::string("The target is not reached."));
+/// Whether the target is reached; where it is not, how to get there.
+std::string heat_verdict(const Result& result) {
+  const std::string words = heat_verdict_words(result);
+  if (words.empty()) return "";
+  std::string text = paragraph(result.heat->reached ? "lead" : "lead no", shown_sentence(words));
+  std::string steps;
+  for (const std::string& advice : heat_advice(result))
+    steps += fmt::format("<li>{}</li>\n", shown_sentence(advice));
+  return steps.empty() ? text
+                       : text + fmt::format("<h3>What would get it there</h3>\n<ul "
+                                            "class=\"notes\">\n{}</ul>\n",
+                                            steps);
 }
 
 std::string fact(const char* name, const std::string& value, const std::string& note) {
@@ -82,7 +86,7 @@ std::string limit_verdict(const Result& result) {
           "<li class=\"{}\"><strong>{}</strong> {}{} ({}). {}</li>\n", stop ? "stop" : "watch",
           stop ? "Stop:" : "Watch:", escaped(limit.part),
           limit.fraction ? " at " + shown_percent(*limit.fraction) + " of its limit" : "",
-          state_words(limit.at_state), escaped(limit.advice));
+          state_words(limit.at_state), shown_sentence(limit.advice));
     }
   }
   if (text.empty()) return paragraph("quiet", "Every limit that was compared is kept.");
@@ -96,7 +100,7 @@ std::string spoken(std::string text, const Result& result) {
                       to = "State " + plain_state(state.name) + ":";
     if (text.starts_with(from)) text.replace(0, from.size(), to);
   }
-  return escaped(text);
+  return shown_sentence(text);
 }
 
 std::string warnings(const Result& result) {
@@ -124,7 +128,7 @@ std::string before_switching_on(const Result& result) {
   const std::vector<Caution> all = cautions(result);
   std::string lines;
   for (std::size_t i = 1; i < all.size(); ++i)
-    lines += fmt::format("<li>{}</li>\n", escaped(all[i].brief));
+    lines += fmt::format("<li>{}</li>\n", shown_sentence(all[i].brief));
   return fmt::format(
       "<h3>Before you switch on</h3>\n<p class=\"plan\">{} <a href=\"#cautions\">All cautions in "
       "full</a></p>\n<ul class=\"brief\">\n{}</ul>\n",
@@ -135,7 +139,7 @@ std::string before_switching_on(const Result& result) {
 
 PageSection verdict_section(const Result& result) {
   std::string text = "<h3>Will it do the job?</h3>\n";
-  text += result.heat ? heat_verdict(*result.heat) : without_heating(result);
+  text += result.heat ? heat_verdict(result) : without_heating(result);
   const StateResult* state = leading_state(result);
   if (state != nullptr) {
     text += what_it_does(*state, result.states.size() > 1);

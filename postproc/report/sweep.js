@@ -313,7 +313,11 @@
       const all = designs.map((_, row) => row).filter(has);
       const front = x === 1 && y === 0 ? data.front.filter(has) : [];
       order = [...all].sort((a, b) => designs[a].figures[x] - designs[b].figures[x]);
-      const axis = (f) => ({ type: "linear", title: { display: true, text: titled(f), color: "#1c2026" }, ticks: { color: "#59616b" }, grid: { color: "#c9ced4" } });
+      const wide = (k) => {
+        const values = all.map((row) => designs[row].figures[k]);
+        return figures[k].unit !== "degC" && Math.min(...values) > 0 && Math.max(...values) > 30 * Math.min(...values);
+      };
+      const axis = (f, k) => ({ type: wide(k) ? "logarithmic" : "linear", title: { display: true, text: titled(f), color: "#1c2026" }, ticks: { color: "#59616b" }, grid: { color: "#c9ced4" } });
       if (chart) chart.destroy();
       chart = new Chart(canvas, {
         type: "scatter",
@@ -323,7 +327,7 @@
           { label: "breaks a limit", data: all.filter((row) => !designs[row].kept).map(spot), borderColor: style("--accent"), backgroundColor: style("--accent"), pointStyle: "crossRot", borderWidth: 2, pointRadius: 5 },
         ].filter((set) => set.data.length > 0) },
         options: {
-          animation: false, maintainAspectRatio: false, scales: { x: axis(figures[x]), y: axis(figures[y]) },
+          animation: false, maintainAspectRatio: false, scales: { x: axis(figures[x], x), y: axis(figures[y], y) },
           interaction: { mode: "nearest", intersect: false },
           onHover: (_, items) => items.length && say(chart.data.datasets[items[0].datasetIndex].data[items[0].index].row),
           onClick: (_, items) => items.length && pick(1, chart.data.datasets[items[0].datasetIndex].data[items[0].index].row),

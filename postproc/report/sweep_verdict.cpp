@@ -59,7 +59,7 @@ std::string counts(const DesignSheet& sheet) {
 std::string why(const DesignSheet& sheet) {
   std::string text;
   for (const std::string& sentence : shortlist_reasons(sheet, 3))
-    text += fmt::format("<li>{}</li>\n", escaped(capitalised(sentence)));
+    text += fmt::format("<li>{}</li>\n", shown_sentence(capitalised(sentence)));
   return text.empty() ? "" : fmt::format("<h3>Why</h3>\n<ol class=\"steps\">\n{}</ol>\n", text);
 }
 
@@ -106,7 +106,7 @@ std::string of_the_best(const Result& result) {
           "{4}</li>\n",
           limit.verdict == Verdict::stop ? "stop" : "watch", escaped(limit.part),
           limit.fraction ? " at " + shown_percent(*limit.fraction) + " of its limit" : "",
-          state_words(limit.at_state), escaped(limit.advice));
+          state_words(limit.at_state), shown_sentence(limit.advice));
   return text;
 }
 
@@ -114,7 +114,7 @@ std::string before_switching_on(const Result& result) {
   const std::vector<Caution> all = cautions(result);
   std::string lines;
   for (std::size_t i = 1; i < all.size(); ++i)
-    lines += fmt::format("<li>{}</li>\n", escaped(all[i].brief));
+    lines += fmt::format("<li>{}</li>\n", shown_sentence(all[i].brief));
   return fmt::format(
       "<h3>Before you switch on</h3>\n<p class=\"plan\">{} <a href=\"#cautions\">All cautions in "
       "full</a></p>\n<ul class=\"brief\">\n{}</ul>\n",

@@ -44,7 +44,7 @@ TEST(Charts, OnlyWhatThereIs) {
   EXPECT_TRUE(cw::charts_of({}).empty());
   EXPECT_FALSE(cw::demand_chart(cw::sample::result()));
   EXPECT_FALSE(cw::limits_chart(cw::sample::result()));
-  EXPECT_EQ(cw::charts_of(cw::sample::full_result()).size(), 10U);
+  EXPECT_EQ(cw::charts_of(cw::sample::full_result()).size(), 11U);
 }
 
 // Property: the table of a chart has one header line and a line for each place, full precision.
