@@ -103,11 +103,11 @@ TEST(Convergence, PotentialOnUniformTriangles) {
     potential.push_back(e.potential);
     power.push_back(e.power);
   }
-  EXPECT_GT(slope(edges, potential), 2.8);
-  EXPECT_LT(potential.front(), 1e-3);
-  EXPECT_LT(potential.back(), 3e-5);
-  EXPECT_GT(slope(edges, power), 3.6);
-  EXPECT_LT(std::abs(power.back()), 2e-7);
+  expect_at_least(slope(edges, potential), 2.8);
+  expect_at_most(potential.front(), 1e-3);
+  expect_at_most(potential.back(), 3e-5);
+  expect_at_least(slope(edges, power), 3.6);
+  expect_at_most(std::abs(power.back()), 2e-7);
 }
 
 // Skin layers: the same at 10 and 30 skin depths per radius. The default layers are too thick for
@@ -121,12 +121,12 @@ TEST(Convergence, PotentialAndPowerInSkinLayers) {
       const Errors e = cylinder_errors(c, kRadius / ratio, kRadius, Sizing{}.scaled(kSizes[i]));
       potential[i] = e.potential;
       power = e.power;
-      EXPECT_LT(std::abs(e.power), 1e-3);
+      expect_at_most(std::abs(e.power), 1e-3);
     }
-    EXPECT_GT(slope_over_sizes(potential), 2.0) << ratio;
-    EXPECT_LT(potential.front(), 4e-2);
-    EXPECT_LT(potential.back(), 4e-3);
-    EXPECT_LT(std::abs(power), 5e-5);
+    expect_at_least(slope_over_sizes(potential), 2.0);
+    expect_at_most(potential.front(), 4e-2);
+    expect_at_most(potential.back(), 4e-3);
+    expect_at_most(std::abs(power), 5e-5);
   }
 }
 
@@ -140,9 +140,9 @@ TEST(Convergence, InductanceOfFiveRings) {
     Model model(ring_bodies(row, {}), {50, Sizing{}.scaled(kSizes[i])});
     error[i] = inductance(model.coil(TurnKind::uniform).impedance, {50}) / exact - 1;
   }
-  EXPECT_GT(slope_over_sizes(error), 3.5);
-  EXPECT_LT(std::abs(error.front()), 1e-4);
-  EXPECT_LT(std::abs(error.back()), 2e-6);
+  expect_at_least(slope_over_sizes(error), 3.5);
+  expect_at_most(std::abs(error.front()), 1e-4);
+  expect_at_most(std::abs(error.back()), 2e-6);
 }
 
 /// Seven copper tubes of 6.35 mm round an aluminium rod at 100 kHz.
@@ -175,17 +175,17 @@ TEST(Convergence, SevenTurnHeater) {
     coil[i] = h.coil_resistance / fine.coil_resistance - 1;
     work[i] = h.work_power / fine.work_power - 1;
     if (i == 0) {
-      EXPECT_LE(h.unknowns, 8000);
+      expect_at_most(h.unknowns, 8000);
       EXPECT_GE(fine.unknowns, 18 * h.unknowns);
     }
   }
   for (const auto& error : {inductance, coil, work}) {
-    EXPECT_LT(std::abs(error.front()), 1e-3);
-    EXPECT_LT(std::abs(error.back()), 5e-5);
+    expect_at_most(std::abs(error.front()), 1e-3);
+    expect_at_most(std::abs(error.back()), 5e-5);
   }
-  EXPECT_GT(slope_over_sizes(inductance), 3.0);
-  EXPECT_GT(slope_over_sizes(coil), 3.0);
-  EXPECT_GT(slope_over_sizes(work), 2.5);
+  expect_at_least(slope_over_sizes(inductance), 3.0);
+  expect_at_least(slope_over_sizes(coil), 3.0);
+  expect_at_least(slope_over_sizes(work), 2.5);
 }
 
 }  // namespace

@@ -98,12 +98,12 @@ TEST(ManufacturedField, ThirdOrderPotentialSecondOrderFlux) {
   const double edge = .15 * kRadius;
   const Errors coarse = errors_with(edge), middle = errors_with(edge / 2),
                fine = errors_with(edge / 4);
-  EXPECT_GT(std::log2(coarse.potential / middle.potential), 2.8);
-  EXPECT_GT(std::log2(middle.potential / fine.potential), 2.8);
-  EXPECT_GT(std::log2(coarse.flux_density / middle.flux_density), 1.85);
-  EXPECT_GT(std::log2(middle.flux_density / fine.flux_density), 1.85);
-  EXPECT_LT(fine.potential, 4e-5);
-  EXPECT_LT(fine.flux_density, 1.5e-3);
+  expect_at_least(std::log2(coarse.potential / middle.potential), 2.8);
+  expect_at_least(std::log2(middle.potential / fine.potential), 2.8);
+  expect_at_least(std::log2(coarse.flux_density / middle.flux_density), 1.85);
+  expect_at_least(std::log2(middle.flux_density / fine.flux_density), 1.85);
+  expect_at_most(fine.potential, 4e-5);
+  expect_at_most(fine.flux_density, 1.5e-3);
 }
 
 }  // namespace

@@ -1,6 +1,6 @@
 """Renders the verification book from a test run.
 
-    tests/published/book.py build/release/tests/test_published > tests/published/README.md
+    tests/published/book.py build/release/tests/test_published build/release/tests/test_convergence > tests/published/README.md
 
 Sources are the comments above the tests, quantities the expressions checked, figures those of the
 run; nothing is typed here.
@@ -19,7 +19,7 @@ What this program computes against what others published. Made by `./dev book`, 
 what they compared; nothing below is typed. `source` is the comment above the test; "evaluated from the closed form"
 means that the formula is published and the figure was computed from it by an independent program. SI units.
 
-Where the model is known to be biased stands in the last chapter, and beside every result it concerns.
+Where the model is known to be biased stands in a chapter of its own near the end, and beside every result it concerns.
 """
 
 
@@ -34,17 +34,20 @@ def tests_of(folder):
                 continue
             comment = []
             above = number - 1
-            while above >= 0 and lines[above].startswith("//"):
+            while above >= 0 and re.match("//(?!/)", lines[above]):
                 comment.insert(0, lines[above].lstrip("/ "))
                 above -= 1
             found[".".join(match.groups())] = (file, " ".join(comment))
     return found
 
 
+CHECK = re.compile(r"expect_(?:relative|within|at_least|at_most)\(")
+
+
 def expression(file, line):
     """First argument of the check that starts on that line."""
     text = " ".join(part.strip() for part in file.read_text().splitlines()[line - 1 : line + 4])
-    text = text[text.index("expect_relative(") + len("expect_relative(") :]
+    text = text[CHECK.search(text).end() :]
     depth = 0
     for at, letter in enumerate(text):
         depth += letter in "([{"
@@ -54,9 +57,10 @@ def expression(file, line):
     return text.strip()
 
 
-def run(program, checks):
+def run(program, only, checks):
     environment = dict(os.environ, COILWRIGHT_CHECKS=str(checks))
-    printed = subprocess.run([program], env=environment, capture_output=True, text=True, check=False)
+    command = [program, "--gtest_filter=" + only]
+    printed = subprocess.run(command, env=environment, capture_output=True, text=True, check=False)
     if printed.returncode != 0:
         sys.exit(printed.stdout[-3000:] + "\nA check failed: no book is written.")
     return printed.stdout
@@ -73,31 +77,80 @@ def bias_tables(printed, tests):
     return out
 
 
+class Row:
+    """One check of the run."""
+
+    def __init__(self, quantity, kind, figures):
+        real, imaginary, expected_real, expected_imaginary, self.tolerance = (float(f) for f in figures)
+        self.quantity, self.kind = quantity, kind
+        self.value, self.expected = complex(real, imaginary), complex(expected_real, expected_imaginary)
+
+    def share(self):
+        """Difference over tolerance; nothing where the check is a bound."""
+        if self.kind == "relative":
+            return abs(self.value / self.expected - 1) / self.tolerance if self.expected else 0.0
+        return abs(self.value - self.expected) / self.tolerance if self.kind == "within" else None
+
+    def markdown(self):
+        cells = [f"`{self.quantity}`", figure(self.value)]
+        if self.share() is None:
+            cells += [f"{self.kind.replace('_', ' ')} {figure(self.expected)}", "", ""]
+        elif self.kind == "relative":
+            difference = self.value / self.expected - 1 if self.expected else self.value
+            cells += [figure(self.expected), f"{difference.real:+.1e}", f"{self.tolerance:.0e}"]
+        else:
+            off = self.value - self.expected
+            off = abs(off) if off.imag else off.real
+            cells += [figure(self.expected), f"{off:+.1e} absolute", f"{self.tolerance:.1e} absolute"]
+        return "| " + " | ".join(cells) + " |"
+
+
+def figure(z):
+    return f"{z.real:.7g}" + (f" {z.imag:+.7g}j" if z.imag else "")
+
+
 def chapter(name, source, rows):
-    out = [f"\n### {name}\n", source + "\n", "| quantity | here | published | difference | tolerance |", "|---|---|---|---|---|"]
-    for quantity, value, expected, tolerance in rows:
-        difference = value / expected - 1 if expected else value
-        out.append(f"| `{quantity}` | {value:.7g} | {expected:.7g} | {difference:+.1e} | {tolerance:.0e} |")
+    head = ["| quantity | here | published | difference | tolerance |", "|---|---|---|---|---|"]
+    return [f"\n### {name}\n", source + "\n", *head, *(row.markdown() for row in rows)]
+
+
+def without_figures(printed, tests, told):
+    """Tests that passed and stand in no table: what they prove, in the words above them."""
+    passed = re.findall(r"\[ +OK \] (\S+)", printed)
+    return [f"- **{name}.** {tests[name][1]}" for name in passed if name not in told and tests[name][1]]
+
+
+def measured(program, only, scratch):
+    """What the program printed, and its checks by test: [(test, file name, line, kind, figures)]."""
+    checks = pathlib.Path(scratch) / (program.name + ".tsv")
+    printed = run(program, only, checks)
+    return printed, [line.split("\t") for line in checks.read_text().splitlines()]
+
+
+def rows_by_test(lines, tests):
+    by_test = {}
+    for name, _, line, kind, *figures in lines:
+        by_test.setdefault(name, []).append(Row(expression(tests[name][0], int(line)), kind, figures))
+    return by_test
+
+
+def overview(by_test):
+    out = ["## Overview\n", "| test | checks | largest difference over tolerance |", "|---|---|---|"]
+    for name, rows in by_test.items():
+        shares = [row.share() for row in rows if row.share() is not None]
+        out.append(f"| {name} | {len(rows)} | {max(shares):.2f} |" if shares else f"| {name} | {len(rows)} | bounds |")
     return out
 
 
 def main():
-    program = pathlib.Path(sys.argv[1])
+    published, convergence = (pathlib.Path(argument) for argument in sys.argv[1:3])
     folder = pathlib.Path(__file__).parent
-    tests = tests_of(folder)
+    tests = tests_of(folder) | tests_of(folder.parent / "convergence")
     with tempfile.TemporaryDirectory() as scratch:
-        checks = pathlib.Path(scratch) / "checks.tsv"
-        printed = run(program, checks)
-        lines = [line.split("\t") for line in checks.read_text().splitlines()]
-    by_test = {}
-    for name, _, line, value, expected, tolerance in lines:
-        file = tests[name][0]
-        row = (expression(file, int(line)), float(value), float(expected), float(tolerance))
-        by_test.setdefault(name, []).append(row)
-    out = [HEAD, "## Overview\n", "| test | checks | largest difference over tolerance |", "|---|---|---|"]
-    for name, rows in by_test.items():
-        worst = max(abs(v / e - 1) / t if e else 0.0 for _, v, e, t in rows)
-        out.append(f"| {name} | {len(rows)} | {worst:.2f} |")
+        printed, lines = measured(published, "*", scratch)
+        _, more = measured(convergence, "Manufactured*:Convergence.*", scratch)
+    by_test, refined = rows_by_test(lines, tests), rows_by_test(more, tests)
+    out = [HEAD, *overview(by_test | refined)]
     own = [name for name in by_test if not tests[name][0].name.startswith(("reference_", "fields_"))]
     out.append("\n## The solver\n")
     for name in own:
@@ -106,6 +159,12 @@ def main():
     for name in by_test:
         if name not in own:
             out += chapter(name, tests[name][1], by_test[name])
+    out.append(
+        "\n## Convergence\n\nSolutions made up beforehand, with the source that belongs to them, and problems with a closed form: how\n"
+        "fast the error falls with the mesh and the step in time (slopes), and how large it is."
+    )
+    for name, rows in refined.items():
+        out += chapter(name, tests[name][1], rows)
     out.append("\n## Known bias of the model\n")
     out.append(
         "Steel does not answer a sine with a sine. The solver gives every point one permeability for the whole period;\n"
@@ -114,7 +173,11 @@ def main():
         "Tank, drive and supply are solved as if the tank voltage were a sine. What that leaves out is measured against\n"
         "time stepping of the circuit itself, switches, chokes, coil and capacitors."
     )
-    out += bias_tables(printed, tests)
+    biased = bias_tables(printed, tests)
+    out += biased
+    out.append("\n## Held without a figure\n")
+    told = [*by_test, *(line.strip("# \n") for line in biased if line.startswith("\n### "))]
+    out += without_figures(printed, tests, told)
     print("\n".join(out))
 
 

@@ -19,8 +19,6 @@ using std::numbers::pi;
 
 constexpr double kRadius = .01, kHeight = .002;
 
-using cw::published::expect_relative;
-
 /// A slice of an endless rod with `cells` across, finer towards its wall.
 Mesh slice(int cells) {
   return rod_mesh(steps(0, kRadius, cells, std::pow(.1, 1. / cells)), steps(0, kHeight, 1));
@@ -100,8 +98,8 @@ TEST(Heat, ConstantSurfaceFlux) {
                                                        {1., 2.24999994, 1.75000014}}) {
     stepper.advance(time_of(fourier), source);
     const Eigen::VectorXd kelvin = stepper.warmths().kelvin;
-    EXPECT_NEAR((surface(model, kelvin) - 300) / unit, at_surface, 1e-4);
-    EXPECT_NEAR((centre(model, kelvin) - 300) / unit, at_centre, 1e-4);
+    expect_within((surface(model, kelvin) - 300) / unit, at_surface, 1e-4);
+    expect_within((centre(model, kelvin) - 300) / unit, at_centre, 1e-4);
   }
 }
 

@@ -45,8 +45,7 @@ TEST(RodInCoil, FilamentsRoundEightMetals) {
       SCOPED_TRACE(testing::Message()
                    << metal.rho << " ohm m, mu_r " << metal.mu_r << ", " << hertz << " Hz");
       expect_relative(found.real(), exact.real(), 2e-3);
-      EXPECT_NEAR(found.imag(), exact.imag(), 2e-3 * std::abs(exact))
-          << found.imag() / exact.imag() - 1;
+      expect_within(found.imag(), exact.imag(), 2e-3 * std::abs(exact));
     }
   }
 }
@@ -114,7 +113,7 @@ TEST(RodInCoil, FiveCopperRingsRoundNineMetals) {
     expect_relative(found.work, 1e-3 * figure.work_mohm, 1e-2);
     EXPECT_GT(found.coil, sheet);
     EXPECT_LT(found.coil, even * sheet);
-    EXPECT_NEAR(found.work / (found.work + found.coil), figure.efficiency, 1e-2);
+    expect_within(found.work / (found.work + found.coil), figure.efficiency, 1e-2);
   }
 }
 

@@ -61,7 +61,7 @@ TEST(SkinEffect, CylinderInAnAxialField) {
                    << "radius / skin depth " << ratio << ", mu_r " << metal.mu_r);
       expect_relative(found.power, unit * loss.real(), 1e-3);
       expect_relative(found.reactive, unit * loss.imag(), 1e-3);
-      EXPECT_LT(std::abs(found.mean_flux / (mu0 * metal.mu_r) - mu), 1e-3 * std::abs(mu));
+      expect_within(found.mean_flux / (mu0 * metal.mu_r), mu, 1e-3 * std::abs(mu));
     }
   }
 }
@@ -97,6 +97,26 @@ TEST(SkinEffect, PowerInATwentyMillimetreRod) {
   }
 }
 
+// Power per surface [W/cm^2] of the same rod and field: cold steel 140 to 220 (mu_r 40 to 100), hot
+// steel 51, austenitic 43, brass 13, aluminium 9.1, copper 7.2, the figures above in round numbers.
+// Practice (from memory) heats through with 50 to 200 and hardens surfaces with 800 to 2500 W/cm^2:
+// this field heats hot steel through, and hardens with no metal.
+TEST(SkinEffect, PowerPerSurfaceInPractice) {
+  const double to_square_centimetre = 0.5 * 50e3 * 50e3 / (2 * reference::kPi * .01) / 1e4;
+  for (const auto& [metal, watt] : {std::pair{reference::Metal{1.724e-8}, 7.2},
+                                    {{2.82e-8}, 9.1},
+                                    {{6.2e-8}, 13.},
+                                    {{72e-8}, 43.},
+                                    {{110e-8}, 51.},
+                                    {{16e-8, 40}, 140.},
+                                    {{16e-8, 100}, 220.}}) {
+    const double found = axial_field({0, .01}, metal, 50e3).power * to_square_centimetre;
+    expect_relative(found, watt, .04);
+    expect_at_most(found, 800);
+    if (metal.rho == 110e-8) expect_at_least(found, 50);
+  }
+}
+
 // A thick face: the power per area is H^2 times rho / skin depth, lowered by half the skin depth
 // over the radius (first term of the same closed form); here 0.25 % at 200 skin depths.
 TEST(SkinEffect, ThickFaceHasTheSurfaceResistance) {
@@ -122,14 +142,14 @@ TEST(SkinEffect, TubeInAnAxialField) {
     const auto exact = reference::tube_in_axial_field({bore, .010}, hot.rho, 50e3, 1.0);
     SCOPED_TRACE(bore);
     expect_relative(found.power * rms_squared, watt, 1e-3);
-    EXPECT_LT(std::abs(found.bore_field - exact.bore_over_applied), 1e-3);
+    expect_within(found.bore_field, exact.bore_over_applied, 1e-3);
     if (inside != Complex{}) {
-      EXPECT_LT(std::abs(found.bore_field - inside), 1e-3);
+      expect_within(found.bore_field, inside, 1e-3);
     }
   }
   const Slice shell = axial_field({.0099, .010}, {1.724e-8}, 1e3);
-  EXPECT_LT(std::abs(shell.bore_field - Complex{.951118, -.215621}), 2e-3);
-  EXPECT_LT(std::abs(shell.bore_field - Complex{.95079565, -.21667451}), 5e-4);
+  expect_within(shell.bore_field, Complex{.951118, -.215621}, 2e-3);
+  expect_within(shell.bore_field, Complex{.95079565, -.21667451}, 5e-4);
 }
 
 /// Impedance of one ring of copper, mean radius `straight` times its section radius.
@@ -164,7 +184,7 @@ TEST(SkinEffect, RoundWire) {
     SCOPED_TRACE(x);
     expect_relative(z.real() / direct.real(), resistance, 1e-3);
     const double fall = inductance(direct, {low}) - inductance(z, {hertz});
-    EXPECT_NEAR(1 - fall / (mu0 / (8 * reference::kPi) * length), internal, 3e-3);
+    expect_within(1 - fall / (mu0 / (8 * reference::kPi) * length), internal, 3e-3);
   }
 }
 
@@ -186,7 +206,7 @@ TEST(SkinEffect, StraightTube) {
     const Complex z = ring_impedance(tube, hertz, 200) / length;
     SCOPED_TRACE(hertz);
     expect_relative(z.real(), 1e-3 * mohm, 2e-3);
-    EXPECT_NEAR(first - inductance(z, {hertz}), 1e-9 * (21.871333 - nH), 2e-3 * 21.871333e-9);
+    expect_within(first - inductance(z, {hertz}), 1e-9 * (21.871333 - nH), 2e-3 * 21.871333e-9);
   }
 }
 

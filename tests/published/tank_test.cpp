@@ -20,6 +20,7 @@ cw::TankCircuit circuit(double capacitance) {
 }
 
 using cw::published::expect_relative;
+using cw::published::expect_within;
 
 // A lossless drive on constant L, C, R. Source: evaluated from the closed forms of the coil with
 // series resistance beside a capacitor, w^2 = 1/(LC) - (R/L)^2 and R_p = L/(RC), and of the
@@ -50,7 +51,7 @@ TEST(IdealPushPull, MeetsTheClosedFormsToAMillionth) {
     expect_relative(p.supply_current_A, power / 48.0, 1e-6);
     expect_relative(p.coil_current_rms_A, current, 1e-6);
     expect_relative(p.capacitor_current_rms_A, peak / std::sqrt(2.0) * omega * row.C, 1e-6);
-    EXPECT_NEAR(1e-3 * p.frequency.hertz, row.kilohertz, 6e-5);
+    expect_within(1e-3 * p.frequency.hertz, row.kilohertz, 6e-5);
     expect_relative(p.power.total_W, row.watt, 1e-6);
     expect_relative(p.supply_current_A, row.supply_A, 2e-5);
     expect_relative(p.coil_current_rms_A, row.coil_A, 2e-6);

@@ -29,6 +29,7 @@ constexpr Metal kGraphite{1000e-8};
 constexpr RingRow kFiveRings{{.025, .003}, .009, 5};
 
 using cw::published::expect_relative;
+using cw::published::expect_within;
 
 /// Resistance [mohm] and inductance [nH] of an impedance.
 std::pair<double, double> mohm_nH(Complex z, double f) {
@@ -65,8 +66,8 @@ TEST(ReferenceDoddDeeds, LoopOverHalfSpace) {
   }
   // The perfect conductor is the image loop, from above.
   const auto [r, l] = mohm_nH(loop_over_plate(.025, .005, {{1e-18}}, 50e3), 50e3);
-  EXPECT_NEAR(l, -33.768472, 2e-5);
-  EXPECT_NEAR(l, -1e9 * mutual_inductance(.025, .025, .010), 2e-5);
+  expect_within(l, -33.768472, 2e-5);
+  expect_within(l, -1e9 * mutual_inductance(.025, .025, .010), 2e-5);
 }
 
 struct RodFigure {
@@ -136,7 +137,7 @@ TEST(ReferenceDoddDeeds, ShortCoilRuleAgainstExactRings) {
       EXPECT_LT(ratio(metal, f), 1.033) << metal.rho;
     }
   }
-  EXPECT_NEAR(ratio(kSteel100, 10e3), 1.247, 1e-3);
+  expect_within(ratio(kSteel100, 10e3), 1.247, 1e-3);
 }
 
 // A loop coupled to a shorted copper ring (textbook reflected impedance): evaluated from Maxwell's
@@ -153,7 +154,7 @@ TEST(ReferenceDoddDeeds, ShortedRing) {
                                     {1e3, 20.350144, -2.4667326}}) {
     const auto [r, l] = mohm_nH(reflected_by_short(mutual, resistance, inductance, f), f);
     expect_relative(1e3 * r, uohm, 2e-7);
-    EXPECT_NEAR(l, nH, 3e-7);
+    expect_within(l, nH, 3e-7);
   }
 }
 
@@ -161,11 +162,11 @@ TEST(ReferenceDoddDeeds, ShortedRing) {
 // (1990) 89; evaluated from the spherical Bessel solution.
 TEST(ReferenceDoddDeeds, HollowSphere) {
   const ShellResponse shell = shell_in_uniform_field({.050, .055, 5e8}, 50, 1.0);
-  EXPECT_LT(std::abs(shell.inside - Complex(-.03491817589, -.04149911652)), 1e-10);
-  EXPECT_LT(std::abs(shell.dipole - Complex(-.92017338, -.07699895)), 1e-8);
+  expect_within(shell.inside, Complex(-.03491817589, -.04149911652), 1e-10);
+  expect_within(shell.dipole, Complex(-.92017338, -.07699895), 1e-8);
   expect_relative(shell.power, 10061.50, 3e-7);
-  EXPECT_LT(std::abs(1.0 - 0.5 * shell.dipole - Complex(1.46008669, .03849948)), 1e-8);
-  EXPECT_LT(std::abs(1.0 + shell.dipole - Complex(.07982662, -.07699895)), 1e-8);
+  expect_within(1.0 - 0.5 * shell.dipole, Complex(1.46008669, .03849948), 1e-8);
+  expect_within(1.0 + shell.dipole, Complex(.07982662, -.07699895), 1e-8);
 }
 
 // Rings with a surface current: the boundary elements here repeat figures made by another program;
@@ -177,15 +178,15 @@ TEST(ReferenceProximity, ThinSkinRows) {
         {1e-3 * row.mean_radius_mm, 1e-3 * row.section_radius_mm}, 1e-3 * row.pitch_mm, row.count};
     const ThinSkinRow found = thin_skin_row(rings, 48);
     expect_relative(1e9 * found.inductance, row.inductance_nH, 3e-8);
-    EXPECT_NEAR(found.loss_factor, row.loss_factor, 6e-8) << row.count << " at " << row.pitch_mm;
+    expect_within(found.loss_factor, row.loss_factor, 6e-8);
   }
   const auto ring = [](double ratio) {
     return thin_skin_row({{ratio, 1}, 0, 1}, 64).inductance / (kMu0 * ratio);
   };
-  EXPECT_NEAR(ring(25.0 / 3), 2.165295933, 1e-9);
-  EXPECT_NEAR(ring(10), 2.355162701, 1e-9);
-  EXPECT_NEAR(ring(4), 1.380326300, 1e-9);
-  EXPECT_NEAR(ring(2), .611628239, 1e-9);
+  expect_within(ring(25.0 / 3), 2.165295933, 1e-9);
+  expect_within(ring(10), 2.355162701, 1e-9);
+  expect_within(ring(4), 1.380326300, 1e-9);
+  expect_within(ring(2), .611628239, 1e-9);
   const double phi = thin_skin_row(kFiveRings, 48).loss_factor;
   for (const auto& [f, mohm] : {std::pair{50e3, 4.031573}, {100e3, 5.701505}}) {
     const double sheet = surface_resistance(kCopper, f) * 5 * .025 / .003;
@@ -204,11 +205,11 @@ TEST(ReferenceProximity, ParallelWires) {
         Row{1.5, 1.3416408, 384.969460, 1.1920702}, Row{2, 1.1547005, 526.783159, 1.1161955},
         Row{3, 1.0606602, 705.098870, 1.0539256}, Row{5, 1.0206207, 916.972668, 1.0197960}}) {
     const WirePair pair = thin_skin_pair(row.ratio, false, 128);
-    EXPECT_NEAR(go_return_factor(row.ratio), row.opposite, 6e-8);
-    EXPECT_NEAR(pair.loss_factor, go_return_factor(row.ratio), 1e-10);
-    EXPECT_NEAR(1e9 * go_return_inductance(row.ratio), row.nH, 6e-7);
+    expect_within(go_return_factor(row.ratio), row.opposite, 6e-8);
+    expect_within(pair.loss_factor, go_return_factor(row.ratio), 1e-10);
+    expect_within(1e9 * go_return_inductance(row.ratio), row.nH, 6e-7);
     expect_relative(pair.inductance_per_m, go_return_inductance(row.ratio), 1e-10);
-    EXPECT_NEAR(thin_skin_pair(row.ratio, true, 128).loss_factor, row.same, 7e-8);
+    expect_within(thin_skin_pair(row.ratio, true, 128).loss_factor, row.same, 7e-8);
   }
 }
 
@@ -221,11 +222,11 @@ TEST(ReferenceProximity, CloseWoundCoilsAfterMedhurst) {
       EXPECT_LT(row.measured, row.ideal_40_turns);
       continue;
     }
-    EXPECT_NEAR(row.measured / row.ideal_40_turns, 1.0, .05);
+    expect_within(row.measured, row.ideal_40_turns, .05 * row.ideal_40_turns);
     if (row.diameter_over_pitch < .55) {
       const double pitch = row.length_over_diameter / 40;
       const Torus torus{.5, .5 * row.diameter_over_pitch * pitch};
-      EXPECT_NEAR(thin_skin_row({torus, pitch, 40}, 16).loss_factor, row.ideal_40_turns, 6e-4);
+      expect_within(thin_skin_row({torus, pitch, 40}, 16).loss_factor, row.ideal_40_turns, 6e-4);
     }
   }
 }
@@ -237,10 +238,10 @@ TEST(ReferenceProximity, ThinSkinCoilRoundRod) {
     SCOPED_TRACE(row.metal);
     const LoadedRow found =
         thin_skin_row_round_rod(kFiveRings, kCopper.rho, {.010, row.rod}, 1e3 * row.kilohertz);
-    EXPECT_NEAR(1e9 * found.external_inductance, row.external_inductance_nH, 6e-5);
-    EXPECT_NEAR(1e3 * found.coil_resistance, row.coil_mohm, 6e-6);
+    expect_within(1e9 * found.external_inductance, row.external_inductance_nH, 6e-5);
+    expect_within(1e3 * found.coil_resistance, row.coil_mohm, 6e-6);
     expect_relative(1e3 * found.work_resistance, row.work_mohm, 5e-7);
-    EXPECT_NEAR(found.efficiency, row.efficiency, 6e-6);
+    expect_within(found.efficiency, row.efficiency, 6e-6);
   }
 }
 
@@ -304,11 +305,11 @@ TEST(ReferenceNeumann, RingsAgainstHelix) {
     const Helix helix{.025, .009, .003, turns};
     return helix_inductance(helix) / helix_rings_inductance(helix) - 1.0;
   };
-  EXPECT_NEAR(excess(1), -.0065998, 2e-7);
-  EXPECT_NEAR(excess(3.5), .0328606, 2e-7);
-  EXPECT_NEAR(excess(5), .0067169, 2e-7);
-  EXPECT_NEAR(excess(8), .0094690, 2e-7);
-  EXPECT_NEAR(excess(10.5), .0156571, 2e-7);
+  expect_within(excess(1), -.0065998, 2e-7);
+  expect_within(excess(3.5), .0328606, 2e-7);
+  expect_within(excess(5), .0067169, 2e-7);
+  expect_within(excess(8), .0094690, 2e-7);
+  expect_within(excess(10.5), .0156571, 2e-7);
 }
 
 }  // namespace
