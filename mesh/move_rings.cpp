@@ -125,7 +125,55 @@ bool areas_serve(const Mesh& before, const Mesh& now) {
   return true;
 }
 
+/// The largest power of `ratio` that is no larger.
+double step_below(double value, double ratio) {
+  constexpr double slack = 1e-9;
+  return std::pow(ratio, std::floor(std::log(value) / std::log(ratio) + slack));
+}
+
+/// Moves successive discs along the lines between them to gaps of whole steps.
+void even_out(std::vector<SectionRegion>& regions, std::size_t first, std::size_t count) {
+  // From 0.81 to 1.38 times the gap of the base: what gaps_serve() allows.
+  constexpr double step = 1.7, within = 1.2346;
+  std::vector<Point> moved;
+  Point shift;
+  for (std::size_t k = 0; k < count; ++k) {
+    const Disc& disc = std::get<Disc>(regions[first + k].shape);
+    if (k == 0) {
+      moved.push_back(disc.centre);
+      continue;
+    }
+    const Disc& last = std::get<Disc>(regions[first + k - 1].shape);
+    const double length = distance(disc.centre, last.centre);
+    const double touching = disc.radius + last.radius;
+    if (length <= touching) return;
+    const double gap = within * step_below(length - touching, step);
+    moved.push_back(moved.back() + ((touching + gap) / length) * (disc.centre - last.centre));
+    shift = shift + (disc.centre - moved.back());
+  }
+  for (std::size_t k = 0; k < count; ++k)
+    std::get<Disc>(regions[first + k].shape).centre =
+        moved[k] + (1.0 / static_cast<double>(count)) * shift;
+}
+
 }  // namespace
+
+Section shared_base(const Section& section) {
+  constexpr double skin_step = 1.2;
+  Section base = section;
+  std::vector<SectionRegion>& regions = base.regions;
+  const auto is_disc = [&](std::size_t i) {
+    return i < regions.size() && std::holds_alternative<Disc>(regions[i].shape);
+  };
+  std::size_t in_row = 0;
+  for (std::size_t i = 0; i < regions.size(); ++i) {
+    if (std::isfinite(regions[i].skin_depth))
+      regions[i].skin_depth = step_below(regions[i].skin_depth, skin_step);
+    in_row = is_disc(i) ? in_row + 1 : 0;
+    if (in_row > 0 && !is_disc(i + 1)) even_out(regions, i + 1 - in_row, in_row);
+  }
+  return base;
+}
 
 std::optional<Mesh> move_rings(const Mesh& mesh, const Section& before, const Section& now) {
   const auto region_moves = moves(before, now);

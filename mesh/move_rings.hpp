@@ -14,4 +14,10 @@ namespace cw {
 /// change its area by more than a half.
 std::optional<Mesh> move_rings(const Mesh& mesh, const Section& before, const Section& now);
 
+/// A section near this one that its neighbours share, whose mesh move_rings() makes fit each of
+/// them: skin depths rounded down, gaps between successive discs rounded to steps, the middle of
+/// each row kept. It follows from the section alone, so that a mesh moved from it does not depend
+/// on what was meshed before.
+Section shared_base(const Section& section);
+
 }  // namespace cw

@@ -73,9 +73,11 @@ StateResult state_of(const Case& design, const FixedDrive& drive, const LoadedCo
 
 const RingAnswer& FastDesigns::ring(const Disc& disc, const Medium& metal, Frequency f) {
   auto& kept = rings_[{disc.centre.r, disc.radius, disc.bore, metal.conductivity, f.hertz}];
+  // In the middle plane: the answer is the same to rounding wherever the first design had the ring.
+  const Disc centred{{disc.centre.r, 0}, disc.radius, disc.bore};
   if (!kept)
     kept = std::make_unique<RingAnswer>(
-        ring_answer(disc, metal, f, sizing_for(effort_).scaled(finer)));
+        ring_answer(centred, metal, f, sizing_for(effort_).scaled(finer)));
   return *kept;
 }
 

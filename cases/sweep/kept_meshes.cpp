@@ -1,5 +1,8 @@
 #include "cases/sweep/kept_meshes.hpp"
 
+#include <algorithm>
+#include <tuple>
+
 #include "mesh/generate.hpp"
 #include "mesh/move_rings.hpp"
 
@@ -7,23 +10,58 @@ namespace cw::cases {
 
 namespace {
 
-bool same(const Sizing& a, const Sizing& b) {
-  return a.first_layer == b.first_layer && a.growth == b.growth && a.layers == b.layers &&
-         a.corner == b.corner && a.clearance == b.clearance && a.round == b.round;
+auto figures(const Sizing& s) {
+  return std::tuple(s.first_layer, s.growth, s.layers, s.corner, s.corner_growth, s.clearance,
+                    s.round, s.open_edges);
+}
+
+bool same(const SectionRegion& a, const SectionRegion& b) {
+  const auto skins = [](const SectionRegion& r) {
+    const BuriedSkin buried = r.buried_skin.value_or(BuriedSkin{});
+    return std::tuple(r.skin_depth, r.largest_edge, r.buried_skin.has_value(), buried.depth,
+                      buried.skin_depth);
+  };
+  if (a.name != b.name || a.shape.index() != b.shape.index() || skins(a) != skins(b)) return false;
+  if (const auto* disc = std::get_if<Disc>(&a.shape)) {
+    const auto& other = std::get<Disc>(b.shape);
+    return std::tie(disc->centre, disc->radius, disc->bore) ==
+           std::tie(other.centre, other.radius, other.bore);
+  }
+  const auto &one = std::get<Polygon>(a.shape), &other = std::get<Polygon>(b.shape);
+  return one.outline == other.outline && one.holes == other.holes;
+}
+
+bool same(const Section& a, const Section& b) {
+  const auto *one = std::get_if<OpenSpace>(&a.domain), *other = std::get_if<OpenSpace>(&b.domain);
+  if (one == nullptr || other == nullptr || one->centre_z != other->centre_z ||
+      one->radius != other->radius)
+    return false;
+  return std::ranges::equal(a.regions, b.regions,
+                            [](const auto& x, const auto& y) { return same(x, y); });
 }
 
 }  // namespace
 
-Mesh KeptMeshes::operator()(const Section& section, const Sizing& sizing) {
+const std::optional<Mesh>& KeptMeshes::mesh_of(const Section& section, const Sizing& sizing) {
   constexpr std::size_t most = 8;
-  for (const Kept& kept : kept_) {
-    if (!same(kept.sizing, sizing)) continue;
-    if (auto moved = move_rings(kept.mesh, kept.section, section)) return std::move(*moved);
+  for (const Kept& kept : kept_)
+    if (figures(kept.sizing) == figures(sizing) && same(kept.section, section)) return kept.mesh;
+  std::optional<Mesh> mesh;
+  try {
+    mesh = generate_mesh(section, sizing);
+  } catch (const MeshError&) {
+    // Rings of a shared base may touch what those of the design do not.
   }
-  Mesh mesh = generate_mesh(section, sizing);
-  kept_.push_front({section, sizing, mesh});
+  kept_.push_front({section, sizing, std::move(mesh)});
   if (kept_.size() > most) kept_.pop_back();
-  return mesh;
+  return kept_.front().mesh;
+}
+
+Mesh KeptMeshes::operator()(const Section& section, const Sizing& sizing) {
+  const Section base = shared_base(section);
+  if (const auto& mesh = mesh_of(base, sizing))
+    if (auto moved = move_rings(*mesh, base, section)) return std::move(*moved);
+  return generate_mesh(section, sizing);
 }
 
 }  // namespace cw::cases

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <deque>
+#include <optional>
 
 #include "mesh/mesh.hpp"
 #include "mesh/section.hpp"
@@ -8,9 +9,9 @@
 
 namespace cw::cases {
 
-/// A mesher that moves the rings of a mesh it made before, where that serves (see move_rings()),
-/// and makes a new one where it does not. What is moved is always a mesh as made, never one moved
-/// before: changes do not add up.
+/// A mesher that moves the rings of a mesh that many designs share (see shared_base()), where that
+/// serves, and makes a new one where it does not. Which of them it is follows from the design
+/// alone: its mesh is the same whoever solves it, after whatever other designs.
 class KeptMeshes {
  public:
   Mesh operator()(const Section& section, const Sizing& sizing);
@@ -19,8 +20,10 @@ class KeptMeshes {
   struct Kept {
     Section section;
     Sizing sizing;
-    Mesh mesh;
+    std::optional<Mesh> mesh;  ///< none where the section cannot be meshed
   };
+  const std::optional<Mesh>& mesh_of(const Section& section, const Sizing& sizing);
+
   std::deque<Kept> kept_;  ///< latest first
 };
 

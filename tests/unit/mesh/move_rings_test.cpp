@@ -56,5 +56,28 @@ TEST(MoveRings, RefusesWhatItCannotServe) {
   EXPECT_FALSE(move_rings(mesh, section, other));
 }
 
+// Property: neighbours share a base, which is its own; from it every pitch is served, and skin
+// depths that grow by half; the middle of the row stays.
+TEST(MoveRings, NeighboursShareABase) {
+  const Section base = shared_base(coil(0.0104));
+  const auto centre = [](const Section& section, std::size_t turn) {
+    return std::get<Disc>(section.regions[turn].shape).centre;
+  };
+  for (std::size_t turn = 1; turn <= 3; ++turn) {
+    EXPECT_LT(distance(centre(base, turn), centre(shared_base(coil(0.0108)), turn)), 1e-12);
+    EXPECT_LT(distance(centre(base, turn), centre(shared_base(base), turn)), 1e-12);
+  }
+  EXPECT_NEAR(centre(base, 2).z, 0.0, 1e-15);
+  EXPECT_GT(distance(centre(base, 1), centre(shared_base(coil(0.014)), 1)), 1e-3);
+  for (const double pitch : {0.0068, 0.0075, 0.0085, 0.0095, 0.011, 0.013, 0.016})
+    for (const double skin : {0.0002, 0.0003, 0.00045}) {
+      const Section now = coil(pitch, skin), shared = shared_base(now);
+      EXPECT_LE(shared.regions[0].skin_depth, skin);
+      const auto moved = move_rings(generate_mesh(shared), shared, now);
+      ASSERT_TRUE(moved) << pitch << " " << skin;
+      EXPECT_NO_THROW(require_quality(*moved));
+    }
+}
+
 }  // namespace
 }  // namespace cw
