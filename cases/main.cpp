@@ -23,7 +23,7 @@ int dispatch(int argc, char** argv) {
   app.require_subcommand(1);
   Work work;
   for (const auto add : {add_run, add_metals, add_supply, add_compare, add_tolerance, add_round,
-                         add_sweep, add_report, add_check, add_materials, add_new})
+                         add_sweep, add_report, add_check, add_materials, add_new, add_manual})
     add(app, work);
   try {
     app.parse(argc, argv);

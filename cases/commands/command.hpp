@@ -32,6 +32,7 @@ void add_check(CLI::App& app, Work& work);
 void add_report(CLI::App& app, Work& work);
 void add_materials(CLI::App& app, Work& work);
 void add_new(CLI::App& app, Work& work);
+void add_manual(CLI::App& app, Work& work);
 
 /// Reads and checks; warnings go to stderr. Throws CaseError with everything that is wrong.
 Case read_and_check(const std::filesystem::path& file);

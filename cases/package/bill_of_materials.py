@@ -1,6 +1,8 @@
-"""Lists the shared libraries a program is linked with, as SPDX 2.3 JSON.
+"""Lists what a program is linked with and what is compiled into it, as SPDX 2.3 JSON.
 
-    bill_of_materials.py PROGRAM VERSION FILE
+    bill_of_materials.py PROGRAM VERSION FILE [COMPILED_IN ...]
+
+COMPILED_IN: a file of each library that is headers alone, or text in the program.
 
 Package, version and source come from Debian's package database, licences from the copyright files of
 the packages (the names there, joined; NOASSERTION where a file is not in the machine-readable form).
@@ -20,27 +22,43 @@ def output(*command):
     return subprocess.run(command, capture_output=True, text=True, check=False).stdout
 
 
-def package_of(library):
-    """Debian package that owns a library, or None. The merged /usr has two names for one file."""
-    for name in (library, "/usr" + library if not library.startswith("/usr/") else library[4:]):
-        owner = output("dpkg-query", "-S", name)
-        if owner:
-            return owner.split(":", 1)[0].split(",")[0]
-    return None
+def names_of(file):
+    """The merged /usr has two names for one file."""
+    return [file, "/usr" + file if not file.startswith("/usr/") else file[4:]]
+
+
+def packages_of(files):
+    """The Debian packages that own these files; one question for all of them, as each takes long."""
+    owners = {}
+    for line in output("dpkg-query", "-S", *(name for file in files for name in names_of(file))).splitlines():
+        package, _, name = line.partition(": ")
+        owners[name] = package.split(",")[0].split(":")[0]
+    return {owners[name] for file in files for name in names_of(file) if name in owners}
+
+
+def versions_of(packages):
+    """package -> (version, source package)"""
+    rows = output("dpkg-query", "-W", "-f=${Package}\t${Version}\t${source:Package}\n", *packages).splitlines()
+    return {name: (version, source) for name, version, source in (row.split("\t") for row in rows)}
 
 
 def licences_of(package):
     file = pathlib.Path("/usr/share/doc") / package / "copyright"
     if not file.exists():
         return "NOASSERTION"
-    names = sorted(set(re.findall(r"^License:\s*([^\s,][^\n,]*)", file.read_text(errors="replace"), re.M)))
+    text = file.read_text(errors="replace")
+    # Older files tell it in words and name the licences all packages share.
+    names = re.findall(r"^License:\s*([^\s,][^\n,]*)", text, re.M) or re.findall(r"common-licenses/([\w.-]*\w)", text)
+    names = sorted(set(names))
     return "; ".join(name.strip() for name in names) or "NOASSERTION"
 
 
 def main():
-    program, version, file = sys.argv[1:4]
+    program, version, file, *compiled_in = sys.argv[1:]
     linked = re.findall(r"=> (/\S+)", output("ldd", program))
-    packages = sorted({name for name in map(package_of, linked) if name})
+    inside = packages_of(compiled_in)
+    packages = sorted(packages_of(linked) | inside)
+    versions = versions_of(packages)
     listed = [
         {
             "SPDXID": "SPDXRef-coilwright",
@@ -54,7 +72,7 @@ def main():
         }
     ]
     for name in packages:
-        installed, source = (output("dpkg-query", "-W", "-f=${Version} ${source:Package}", name).split() + ["", ""])[:2]
+        installed, source = versions.get(name, ("", ""))
         listed.append(
             {
                 "SPDXID": "SPDXRef-" + re.sub(r"[^A-Za-z0-9.-]", "-", name),
@@ -67,7 +85,11 @@ def main():
             }
         )
     links = [
-        {"spdxElementId": "SPDXRef-coilwright", "relationshipType": "DYNAMIC_LINK", "relatedSpdxElement": item["SPDXID"]}
+        {
+            "spdxElementId": "SPDXRef-coilwright",
+            "relationshipType": "CONTAINS" if item["name"] in inside else "DYNAMIC_LINK",
+            "relatedSpdxElement": item["SPDXID"],
+        }
         for item in listed[1:]
     ]
     seconds = int(os.environ.get("SOURCE_DATE_EPOCH", time.time()))

@@ -22,13 +22,28 @@ set(CPACK_DEBIAN_PACKAGE_DESCRIPTION
  out first.")
 include(CPack)
 
-# What the program is linked with, by package, version and licence (SPDX 2.3), from the machine it is built on.
+# Manual page and completion, from the option table of the program itself.
+set(manual ${CMAKE_CURRENT_BINARY_DIR}/coilwright.1)
+set(completion ${CMAKE_CURRENT_BINARY_DIR}/coilwright.bash)
+add_custom_command(OUTPUT ${manual} ${completion}
+  COMMAND $<TARGET_FILE:coilwright> manual man > ${manual}
+  COMMAND $<TARGET_FILE:coilwright> manual bash > ${completion}
+  DEPENDS coilwright VERBATIM)
+add_custom_target(manual ALL DEPENDS ${manual} ${completion})
+install(FILES ${manual} DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program OPTIONAL)
+install(FILES ${completion} DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME coilwright
+  COMPONENT program OPTIONAL)
+
+# What the program is linked with and made of, by package, version and licence (SPDX 2.3), from the machine it is built
+# on; cw_compiled_in holds a file of each library of headers alone.
 find_program(PYTHON3 python3)
 find_program(DPKG_QUERY dpkg-query)
 if(PYTHON3 AND DPKG_QUERY)
   set(bill ${CMAKE_CURRENT_BINARY_DIR}/coilwright.spdx.json)
+  get_property(compiled_in GLOBAL PROPERTY cw_compiled_in)
   add_custom_command(OUTPUT ${bill}
     COMMAND ${PYTHON3} ${CMAKE_CURRENT_LIST_DIR}/bill_of_materials.py $<TARGET_FILE:coilwright> ${PROJECT_VERSION} ${bill}
+            ${compiled_in}
     DEPENDS coilwright ${CMAKE_CURRENT_LIST_DIR}/bill_of_materials.py VERBATIM)
   add_custom_target(bill_of_materials DEPENDS ${bill})
   install(FILES ${bill} DESTINATION ${CMAKE_INSTALL_DATADIR}/coilwright COMPONENT program OPTIONAL)

@@ -1,0 +1,73 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <memory>
+#include <sstream>
+
+#include "cases/commands/command.hpp"
+#include "cases/commands/option_table.hpp"
+#include "cases/commands/starter.hpp"
+#include "cases/run/build_info.hpp"
+#include "materials/library.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+/// The words of a validator's own description, "...{fast,normal,fine}".
+std::vector<std::string> words_of(const std::string& type) {
+  const std::size_t open = type.find('{'), close = type.find('}');
+  std::vector<std::string> words;
+  if (open == std::string::npos || close == std::string::npos) return words;
+  std::istringstream list(type.substr(open + 1, close - open - 1));
+  for (std::string word; std::getline(list, word, ',');) words.push_back(word);
+  return words;
+}
+
+OptionEntry entry_of(const CLI::App& command, const CLI::Option& option) {
+  OptionEntry entry;
+  entry.place = option.get_positional();
+  entry.name = option.get_name(entry.place);
+  entry.about = option.get_description();
+  entry.required = option.get_required();
+  entry.values = option.get_items_expected_max();
+  entry.choices = words_of(option.get_type_name());
+  // Judged by the command itself, which names what is near.
+  if (command.get_name() == "materials") entry.choices = material_names();
+  if (command.get_name() == "new")
+    entry.choices.assign(starter_kinds().begin(), starter_kinds().end());
+  return entry;
+}
+
+CommandTable table_of(const CLI::App& app) {
+  CommandTable table{app.get_name(), build_info().version, app.get_description(), {}};
+  for (const CLI::App* command :
+       app.get_subcommands([](const CLI::App* c) { return !c->get_group().empty(); })) {
+    CommandEntry entry{command->get_name(), command->get_description(), {}};
+    for (const CLI::Option* option : command->get_options())
+      if (option != command->get_help_ptr()) entry.options.push_back(entry_of(*command, *option));
+    table.commands.push_back(entry);
+  }
+  return table;
+}
+
+}  // namespace
+
+void add_manual(CLI::App& app, Work& work) {
+  auto* command = app.add_subcommand("manual", "print the manual page or the completion for bash");
+  command->group("");  // for the package, not for users
+  const auto form = std::make_shared<std::string>();
+  command->add_option("form", *form, "man or bash")
+      ->required()
+      ->check(CLI::IsMember({"man", "bash"}));
+  command->callback([form, &app, &work] {
+    work = [form, &app] {
+      const CommandTable table = table_of(app);
+      fmt::print("{}", *form == "man" ? manual_page(table) : bash_completion(table));
+      return solved;
+    };
+  });
+}
+
+}  // namespace cw::cases

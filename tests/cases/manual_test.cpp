@@ -1,0 +1,112 @@
+// Manual page and completion for bash: made by the program from its own option table.
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+
+#include <array>
+#include <cstdio>
+#include <regex>
+#include <set>
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace {
+
+struct Said {
+  int code;
+  std::string text;  ///< stdout and stderr together
+};
+
+Said shell(const std::string& line) {
+  std::FILE* pipe = ::popen(("exec 2>&1; P='" COILWRIGHT_PROGRAM "'; " + line).c_str(), "r");
+  Said said{-1, ""};
+  std::array<char, 4096> buffer{};
+  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
+    said.text.append(buffer.data(), n);
+  const int status = ::pclose(pipe);
+  said.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+  return said;
+}
+
+/// Commands as the help lists them.
+std::set<std::string> commands() {
+  const std::string help = shell("$P --help").text;
+  std::set<std::string> found;
+  std::istringstream lines(help.substr(help.find("Subcommands:")));
+  const std::regex name("^  ([a-z]+) .*");
+  std::smatch match;
+  for (std::string line; std::getline(lines, line);)
+    if (std::regex_match(line, match, name)) found.insert(match[1]);
+  return found;
+}
+
+/// What the completion offers after these words; the last is being typed.
+std::set<std::string> offered(const std::vector<std::string>& typed) {
+  static const std::string script = shell("$P manual bash").text;
+  std::string words;
+  for (const std::string& word : typed) words += " '" + word + "'";
+  const Said said = shell("bash /dev/stdin" + words + " << 'END'\n" + script +
+                          "COMP_WORDS=(coilwright \"$@\"); COMP_CWORD=$#; _coilwright\n"
+                          "printf '%s\\n' \"${COMPREPLY[@]}\"\nEND\n");
+  std::istringstream lines(said.text);
+  std::set<std::string> found;
+  for (std::string line; std::getline(lines, line);)
+    if (!line.empty()) found.insert(line);
+  return found;
+}
+
+using Words = std::set<std::string>;
+
+// Every command and every option that the help of a command shows stands in the page and in the
+// completion; the command that makes them stands in neither.
+TEST(Manual, TellsEveryOption) {
+  const Words all = commands();
+  ASSERT_GE(all.size(), 11U);
+  EXPECT_FALSE(all.contains("manual"));
+  const Said page = shell("$P manual man");
+  ASSERT_EQ(page.code, 0);
+  const std::regex long_option("--[a-z][a-z-]*");
+  std::size_t options = 0;
+  for (const std::string& command : all) {
+    EXPECT_NE(page.text.find(".SS " + command + "\n"), std::string::npos) << command;
+    const Words completed = offered({command, "--"});
+    const std::string help = shell("$P " + command + " --help").text;
+    for (std::sregex_iterator at(help.begin(), help.end(), long_option), end; at != end; ++at) {
+      const std::string name = at->str();
+      ++options;
+      EXPECT_TRUE(completed.contains(name)) << command << " " << name;
+      if (name == "--help") continue;
+      EXPECT_NE(page.text.find("\\fB" + std::regex_replace(name, std::regex("-"), "\\-") + "\\fR"),
+                std::string::npos)
+          << command << " " << name;
+    }
+  }
+  EXPECT_GT(options, 25U);
+  EXPECT_EQ(page.text.find("manual man"), std::string::npos);
+}
+
+// The page is sound roff: the formatter has nothing to warn of.
+TEST(Manual, IsSoundRoff) {
+  if (shell("command -v groff").code != 0) GTEST_SKIP() << "groff is not installed";
+  const Said warned = shell("$P manual man | groff -man -ww -z -Tutf8");
+  EXPECT_EQ(warned.code, 0);
+  EXPECT_EQ(warned.text, "");
+  const Said shown = shell("$P manual man | groff -man -Tascii -P-cbou");
+  EXPECT_NE(shown.text.find("EXIT STATUS"), std::string::npos) << shown.text;
+  EXPECT_NE(shown.text.find("--accuracy"), std::string::npos) << shown.text;
+}
+
+// The completion offers commands first, then what an option or a place allows, else files.
+TEST(Manual, CompletesInBash) {
+  Words all = commands();
+  all.insert({"--help", "--version"});
+  EXPECT_EQ(offered({""}), all);
+  EXPECT_EQ(offered({"ma"}), (Words{"materials"}));
+  EXPECT_EQ(offered({"run", "case.toml", "--accuracy", ""}), (Words{"fast", "normal", "fine"}));
+  EXPECT_EQ(offered({"run", "case.toml", "--re"}), (Words{"--resume"}));
+  EXPECT_EQ(offered({"new", "p"}), (Words{"pancake"}));
+  EXPECT_EQ(offered({"materials", "copper-t"}), (Words{"copper-tube"}));
+  EXPECT_EQ(offered({"run", ""}), Words{});
+}
+
+}  // namespace
