@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 
 #include "cases/sweep/optimise.hpp"
@@ -19,12 +20,34 @@ namespace cw::cases {
 
 namespace {
 
+/// Charts beside the tables, in pictures/.
+constexpr std::array chart_names{"map", "pareto", "sensitivity"};
+
 void make_directory(const std::filesystem::path& directory) {
   std::error_code error;
   std::filesystem::create_directories(directory, error);
   if (error)
     throw WriteError(fmt::format("{}: cannot be made: {}; give another directory with --out",
                                  directory.string(), error.message()));
+}
+
+/// The store of a sweep, which it makes where there is none. Files of the names a sweep writes, and
+/// no store with them, are not ours to replace: refused.
+Store store_in(const std::filesystem::path& directory) {
+  const std::filesystem::path file = directory / "designs.sqlite";
+  std::vector<std::filesystem::path> written{"designs.json", "tables/designs.csv"};
+  for (const char* name : chart_names)
+    for (const char* kind : {"svg", "png"})
+      written.emplace_back(fmt::format("pictures/{}.{}", name, kind));
+  if (!std::filesystem::exists(file))
+    for (const auto& name : written)
+      if (std::filesystem::exists(std::filesystem::symlink_status(directory / name)))
+        throw WriteError(fmt::format(
+            "{}: holds {} but no designs.sqlite, so it is of no sweep and would be lost; "
+            "give another directory with --out",
+            directory.string(), name.string()));
+  make_directory(directory);
+  return Store(file);
 }
 
 /// Readers see the old file or the new one, never half of it.
@@ -80,8 +103,7 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
   std::vector<DesignRow> designs;
   for (const auto& changes : plan_designs(subject))
     designs.push_back(planned(subject, study, changes, options));
-  make_directory(directory);
-  Store store(directory / "designs.sqlite");
+  Store store = store_in(directory);
   const bool from_behind = store.begin_run(study, text);
   SweepRun run;
   {
@@ -100,8 +122,7 @@ SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOpt
                        const SweepListener& listener) {
   const std::string study = study_of(text);
   const Optimiser settings = subject.sweep->optimiser.value_or(Optimiser{});
-  make_directory(directory);
-  Store store(directory / "designs.sqlite");
+  Store store = store_in(directory);
   store.begin_run(study, text);
   store.clear_trace(study);
   SweepRun run;
@@ -138,9 +159,10 @@ void write_sweep(const Case& subject, const Ranking& ranking,
   make_directory(directory / "pictures");
   const DesignSheet sheet = sheet_of(subject, ranking);
   constexpr double pixels_per_point = 2.0;
-  for (const auto& [name, canvas] : {std::pair{"map", design_map(sheet)},
-                                     {"pareto", pareto_chart(sheet)},
-                                     {"sensitivity", sensitivity_chart(sheet)}}) {
+  const std::array charts{design_map(sheet), pareto_chart(sheet), sensitivity_chart(sheet)};
+  for (std::size_t k = 0; k < charts.size(); ++k) {
+    const char* name = chart_names[k];
+    const auto& canvas = charts[k];
     if (!canvas) continue;
     replace_file(directory / "pictures" / fmt::format("{}.svg", name), svg_of(*canvas));
     replace_file(directory / "pictures" / fmt::format("{}.png", name),

@@ -99,11 +99,42 @@ TEST_F(BadLuck, DiskFullKeepsTheEarlierResult) {
   EXPECT_FALSE(has(run.text, ".part-")) << run.text;
 }
 
+// However little memory is left once its libraries are loaded, it ends with 4 and leaves nothing,
+// or has enough. (Below that they end the program themselves.)
+TEST_F(BadLuck, EveryAmountOfMemory) {
+  int without = 0;
+  for (int megabytes = 200; megabytes <= 290; megabytes += 15) {
+    const Ended run = shell("ulimit -v " + std::to_string(megabytes * 1000) +
+                            "; $P run $C --out out > /dev/null");
+    EXPECT_TRUE(run.code == 4 || run.code == 0) << megabytes << " MB: " << run.code << run.text;
+    if (run.code == 0) continue;
+    ++without;
+    EXPECT_TRUE(has(run.text, "memory")) << megabytes << " MB: " << run.text;
+    EXPECT_TRUE(left().empty()) << megabytes;
+  }
+  EXPECT_GT(without, 0);
+}
+
 // Where nobody may write it ends with 4 and the reason.
 TEST_F(BadLuck, NobodyMayWriteThere) {
   const Ended run = shell("$P run $C --out /proc/coilwright-out");
   EXPECT_EQ(run.code, 4);
   EXPECT_TRUE(has(run.text, "could not be written")) << run.text;
+}
+
+// A disk mounted for reading only: the same, the earlier result as it was.
+TEST_F(BadLuck, ReadOnlyDisk) {
+  const Ended run = shell(
+      "mkdir disk; unshare -rm sh -c '"
+      "mount -t tmpfs -o size=50m none disk || exit 77; $0 run $1 --accuracy fast --out disk/out "
+      "> /dev/null || exit 78; cp disk/out/result.json first; mount -o remount,ro disk || exit 77; "
+      "$0 run $1 --accuracy fast --out disk/out; code=$?; cmp first disk/out/result.json || exit "
+      "79; "
+      "exit $code' $P $C");
+  if (run.code == 77 || has(run.text, "unshare"))
+    GTEST_SKIP() << "no mounting in a name space here";
+  EXPECT_EQ(run.code, 4) << run.text;
+  EXPECT_TRUE(has(run.text, "disk/")) << run.text;
 }
 
 // A reader of the output that cannot take it is told by the exit code.
@@ -163,6 +194,18 @@ TEST_F(BadLuck, SymbolicLink) {
   EXPECT_TRUE(fs::exists("real/result.json"));
 }
 
+// A sweep replaces no file of a name it writes that is not of a sweep.
+TEST_F(BadLuck, SweepBesideForeignFiles) {
+  fs::create_directories("out/tables");
+  std::ofstream("out/tables/designs.csv") << "my own table\n";
+  const Ended run =
+      shell("$P new sweep > sweep.toml; $P sweep sweep.toml --accuracy fast --out out");
+  EXPECT_EQ(run.code, 4) << run.text;
+  EXPECT_TRUE(has(run.text, "tables/designs.csv")) << run.text;
+  EXPECT_EQ(read("out/tables/designs.csv"), "my own table\n");
+  EXPECT_FALSE(fs::exists("out/designs.sqlite"));
+}
+
 // What a killed run left half written goes with the next; that of a living one stays.
 TEST_F(BadLuck, LeftoversOfAKilledRun) {
   const std::string living = ".out.part-" + std::to_string(::getpid());
@@ -200,6 +243,40 @@ TEST_F(BadLuck, NumbersBeyondAllSense) {
     EXPECT_TRUE(has(check.text, "huge.toml:" + std::to_string(line) + ":"))
         << value << ": " << check.text;
   }
+}
+
+// Without its face the lettering is drawn in another; without the database of units it ends with 3
+// and says what to install.
+TEST_F(BadLuck, FilesOfOtherPackagesMissing) {
+  const Ended units = shell("UDUNITS2_XML_PATH=/nowhere/udunits2.xml $P run $C --out out");
+  EXPECT_EQ(units.code, 3) << units.text;
+  EXPECT_TRUE(has(units.text, "UDUNITS")) << units.text;
+  std::ofstream("broken.xml") << "<unit-system><unit>";
+  const Ended broken = shell("UDUNITS2_XML_PATH=$PWD/broken.xml $P run $C --out out");
+  EXPECT_EQ(broken.code, 3) << broken.text;
+  fs::remove("broken.xml");
+  EXPECT_TRUE(left().empty());
+  const Ended faceless = shell(
+      "unshare -rm sh -c 'mount -t tmpfs none /usr/share/fonts || exit 77; "
+      "$0 run $1 --accuracy fast --out out' $P $C");
+  if (faceless.code == 77 || has(faceless.text, "unshare")) GTEST_SKIP() << "no mounting here";
+  EXPECT_EQ(faceless.code, 0) << faceless.text;
+  EXPECT_TRUE(fs::exists("out/pictures/field.png"));
+}
+
+// A clock that is set back by half a century while it runs: the run ends well, no time is negative.
+TEST_F(BadLuck, ClockSetBackMeanwhile) {
+  if (shell("command -v faketime").code != 0) GTEST_SKIP() << "faketime is not installed";
+  const Ended run = shell(
+      "echo '+0' > clock; export DONT_FAKE_MONOTONIC=1 FAKETIME_NO_CACHE=1 "
+      "FAKETIME_TIMESTAMP_FILE=$PWD/clock LD_PRELOAD=$(ls /usr/lib/*/faketime/libfaketime.so.1); "
+      "$P run $C --json --out out > result.json & p=$!; env -u LD_PRELOAD sleep 0.2; "
+      "echo '-50y' > clock; wait $p");
+  EXPECT_EQ(run.code, 0) << run.text;
+  const std::string result = read("result.json");
+  const std::size_t timing = result.find("\"timing\"");
+  ASSERT_NE(timing, std::string::npos) << result;
+  EXPECT_FALSE(has(result.substr(timing, result.find('}', timing) - timing), "-")) << result;
 }
 
 // A clock that stands still or runs back does no harm: times are only reported.
