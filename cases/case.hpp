@@ -63,6 +63,8 @@ struct Workpiece {
   Temperature temperature = Temperature::celsius(20.0);  ///< at the start, and of the state `cold`;
                                                          ///< with a profile that of the outside
   TemperatureProfile temperature_profile;  ///< of the same; empty: `temperature` all through
+  /// How far its lower end reaches below the upper end of the coil [m]; the outline stands there.
+  std::optional<double> insertion;
 };
 
 /// Anything else in the field: cup, sleeve, fibre, flux guide, second part.

@@ -106,7 +106,8 @@ void check_position(Findings& findings, const PartView& part) {
   const CoilShape shape = findings.subject.coil.shape;
   // A coil held against a face, and explicit rings may be one, need not surround the workpiece.
   const bool flat = shape == CoilShape::flat || shape == CoilShape::rings;
-  if (!flat && (low.z >= top.z + half || high.z <= bottom.z - half)) {
+  const bool meant = findings.subject.workpiece->insertion.has_value();
+  if (!flat && !meant && (low.z >= top.z + half || high.z <= bottom.z - half)) {
     findings.warn(
         part.key,
         fmt::format("found the workpiece (z = {} to {}) wholly outside the coil (z = {} to {}); "

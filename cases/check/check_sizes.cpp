@@ -146,8 +146,11 @@ std::vector<Range> of_drive(const Drive& drive) {
 
 void check_sizes(Findings& findings) {
   const Case& subject = findings.subject;
-  if (subject.workpiece)
+  if (subject.workpiece) {
     check_ranges(findings, of_outline("workpiece", subject.workpiece->outline));
+    check_ranges(findings,
+                 {{"workpiece.insertion", subject.workpiece->insertion, -1.0, 5.0, D::length}});
+  }
   for (std::size_t i = 0; i < subject.bodies.size(); ++i) {
     const std::string path = fmt::format("body.{}", i);
     check_ranges(findings, of_outline(path, subject.bodies[i].outline));

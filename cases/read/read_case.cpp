@@ -1,5 +1,6 @@
 #include "cases/read/read_case.hpp"
 
+#include <algorithm>
 #include <array>
 #include <utility>
 
@@ -10,6 +11,7 @@
 #include "cases/read/case_sections.hpp"
 #include "cases/read/change_tree.hpp"
 #include "cases/run/fingerprint.hpp"
+#include "cases/winding.hpp"
 #include "materials/one_line.hpp"
 
 namespace cw::cases {
@@ -50,11 +52,22 @@ void check_sections(Reading& reading, const Node& root) {
   }
 }
 
+/// Moves a workpiece along the axis to where its insertion puts it.
+void insert(Workpiece& piece, const Coil& coil) {
+  double bottom = 1e300;
+  for (const Corner& c : piece.outline.profile) bottom = std::min(bottom, c.z);
+  const double shift = extent_of(coil).high - *piece.insertion - bottom;
+  for (Corner& c : piece.outline.profile) c.z += shift;
+  if (piece.outline.length) piece.outline.centre += shift;
+}
+
 Case read_tree(Reading& reading, const Node& root) {
   Case result;
   reading.where.at[""] = {1, 1};
   read_table<Case>(reading, {"", root, ""}, case_keys, result);
   check_sections(reading, root);
+  if (reading.complaints.empty() && result.workpiece && result.workpiece->insertion)
+    insert(*result.workpiece, result.coil);
   return result;
 }
 

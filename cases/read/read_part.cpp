@@ -15,7 +15,7 @@ namespace {
 /// A workpiece or body as written.
 struct Part {
   std::string name, material;
-  std::optional<double> diameter, bore, length, centre;
+  std::optional<double> diameter, bore, length, centre, insertion;
   std::optional<std::vector<Corner>> profile;
   std::optional<Temperature> temperature;
   TemperatureProfile temperature_profile;
@@ -25,7 +25,7 @@ struct Part {
 
 using enum Need;
 
-constexpr std::array workpiece_keys = {
+constexpr std::array part_keys = {
     Key<Part>{"material", required, keys::text<&Part::material>, "\"steel-low-carbon\""},
     Key<Part>{"diameter", optional, keys::quantity<&Part::diameter, Dimension::length>,
               "\"14 mm\""},
@@ -40,6 +40,11 @@ constexpr std::array workpiece_keys = {
               "[[\"0 mm\", \"900 degC\"], [\"4 mm\", \"500 degC\"]]"},
 };
 
+constexpr std::array own_workpiece_keys = {
+    Key<Part>{"insertion", optional, keys::quantity<&Part::insertion, Dimension::length>,
+              "\"30 mm\""},
+};
+
 constexpr std::array own_body_keys = {
     Key<Part>{"name", required, keys::text<&Part::name>, "\"sleeve\""},
     Key<Part>{"useful", optional, keys::truth<&Part::useful>, "true"},
@@ -47,13 +52,18 @@ constexpr std::array own_body_keys = {
               "\"2000 W/(m2 K)\""},
 };
 
-constexpr auto body_keys = [] {
-  std::array<Key<Part>, own_body_keys.size() + workpiece_keys.size()> all{};
+/// Two tables of keys in one.
+template <std::size_t N, std::size_t M>
+constexpr auto joined(const std::array<Key<Part>, N>& first, const std::array<Key<Part>, M>& then) {
+  std::array<Key<Part>, N + M> all{};
   std::size_t n = 0;
-  for (const auto& key : own_body_keys) all[n++] = key;
-  for (const auto& key : workpiece_keys) all[n++] = key;
+  for (const auto& key : first) all[n++] = key;
+  for (const auto& key : then) all[n++] = key;
   return all;
-}();
+}
+
+constexpr auto workpiece_keys = joined(part_keys, own_workpiece_keys);
+constexpr auto body_keys = joined(own_body_keys, part_keys);
 
 std::vector<Corner> rectangle(double inner, double outer, double bottom, double top) {
   return {{inner, bottom}, {outer, bottom}, {outer, top}, {inner, top}};
@@ -154,6 +164,10 @@ void read_workpiece(Reading& reading, const Entry& entry, Case& to) {
   piece.material_as_written = part.material;
   if (part.temperature) piece.temperature = *part.temperature;
   piece.temperature_profile = std::move(part.temperature_profile);
+  piece.insertion = part.insertion;
+  static constexpr std::array<std::string_view, 1> place = {"centre"};
+  if (part.insertion)
+    forbid(reading, entry, place, "insertion already says where the workpiece stands");
   to.workpiece = std::move(piece);
 }
 
