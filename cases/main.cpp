@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 
+#include <malloc.h>
 #include <CLI/CLI.hpp>
+
 #include <csignal>
 #include <cstdio>
 #include <new>
@@ -41,6 +43,10 @@ int complain(int code, const char* what) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  // Solutions come and go by the megabyte: asking the system for every one of them anew, page by
+  // page, costs some per cent of a run.
+  mallopt(M_MMAP_THRESHOLD, 1 << 30);
+  mallopt(M_TRIM_THRESHOLD, 1 << 30);
   // A file too large, or a reader that went away, is an error to report, not the end.
   std::signal(SIGXFSZ, SIG_IGN);
   std::signal(SIGPIPE, SIG_IGN);

@@ -121,12 +121,15 @@ double DemandCurve::operator()(Temperature work) {
   options.start = local_;
   options.tolerance = loose;
   options.current_matters = !model.saturating.empty();
+  SaturatingCoil saturating(system);
+  bool again = false;  // the bodies change from one temperature to the next
   const CoilModel coil = [&](const CoilPoint& at) {
     if (model.saturating.empty())
       return terminals(solve_loaded_coil(system, model.winding, at.frequency));
+    const SaturatingLoad load{model.saturating, 0.0, before_.get(), {}, &saturating, again};
+    again = true;
     const LoadedCoil solved =
-        solve_loaded_coil(system, model.winding, {model.saturating, 0.0, before_.get()},
-                          at.frequency, at.current_rms_A);
+        solve_loaded_coil(system, model.winding, load, at.frequency, at.current_rms_A);
     before_ = solved.saturated;
     return terminals(solved);
   };

@@ -12,9 +12,9 @@ namespace {
 /// How far the tank may be from where the coil was solved, in frequency and current.
 constexpr double near_enough = 0.01;
 constexpr int most_evaluations = 12;
-/// Of Newton's method, in the norm whose square is the power: 1e-4 of it is far below what the
-/// update of a heating run is allowed to miss.
-constexpr double settled = 3e-5;
+/// Of Newton's method, in the norm whose square is the power: 3e-4 of it is far below what
+/// the update of a heating run is allowed to miss.
+constexpr double settled = 3e-4;
 
 }  // namespace
 
@@ -24,20 +24,24 @@ HeatedCoil::HeatedCoil(HeatedField field, const ThermalModel& model)
       system_(field_.mesh, field_.media, field_.border),
       local_(field_.start) {}
 
+void HeatedCoil::keep() {
+  kept_ = before_;
+}
+
 CoilMemory HeatedCoil::memory() const {
-  if (!before_) return {local_, {}, {}, {}};
-  return {local_, before_->field.potential, before_->turn_voltage, before_->current};
+  if (!kept_) return {local_, {}, {}, {}};
+  return {local_, kept_->field.potential, kept_->turn_voltage, kept_->current};
 }
 
 void HeatedCoil::remember(const CoilMemory& memory) {
   local_ = memory.local;
-  before_.reset();
+  kept_.reset();
   if (memory.potential.size() == 0) return;
-  auto before = std::make_shared<NonlinearCoil>();
-  before->field.potential = memory.potential;
-  before->turn_voltage = memory.turn_voltage;
-  before->current = memory.current;
-  before_ = std::move(before);
+  auto kept = std::make_shared<NonlinearCoil>();
+  kept->field.potential = memory.potential;
+  kept->turn_voltage = memory.turn_voltage;
+  kept->current = memory.current;
+  kept_ = std::move(kept);
 }
 
 namespace {
@@ -56,12 +60,12 @@ double power_in(const Mesh& mesh, const PointValues& density, RegionId region) {
 
 }  // namespace
 
-CoilImpedance HeatedCoil::evaluate(const CoilPoint& at) {
+CoilImpedance HeatedCoil::evaluate(const CoilPoint& at, bool again) {
   ++evaluations_;
   if (regions_.empty()) {
     coil_ = solve_loaded_coil(system_, field_.winding, at.frequency);
   } else {
-    SaturatingLoad load{regions_, 0.0, before_.get(), {}};
+    SaturatingLoad load{regions_, 0.0, before_.get(), {}, &saturating_, again, false};
     load.newton.tolerance = settled;
     coil_ = solve_loaded_coil(system_, field_.winding, load, at.frequency, at.current_rms_A);
     before_ = coil_.saturated;
@@ -86,7 +90,7 @@ void HeatedCoil::add_powers(double coil_watts, HeaterPoint& point) const {
 }
 
 HeaterPoint HeatedCoil::on_tank(const TankCircuit& circuit) {
-  local_.value = evaluate(local_.at);
+  local_.value = evaluate(local_.at, false);
   TankSolution solved;
   for (int k = 0;; ++k) {
     solved = solve_tank(circuit, local_);
@@ -99,7 +103,7 @@ HeaterPoint HeatedCoil::on_tank(const TankCircuit& circuit) {
     if (k == most_evaluations)
       throw SolveError(
           "frequency and current of the tank did not settle with the field; no result is given");
-    local_ = relearn(local_, at, evaluate(at));
+    local_ = relearn(local_, at, evaluate(at, true));
   }
   HeaterPoint result;
   result.demand = solved.demand.supply_current_A;
@@ -119,7 +123,7 @@ HeaterPoint HeatedCoil::at_fixed(const FixedDrive& drive) {
   local_.at.frequency = drive.frequency;
   if (!drive.voltage) local_.at.current_rms_A = drive.rms;
   for (int k = 0;; ++k) {
-    evaluate(local_.at);
+    evaluate(local_.at, k > 0);
     if (!drive.voltage) break;
     const double next = drive.rms / std::abs(coil_.impedance());
     const double change = std::abs(std::log(next / local_.at.current_rms_A));
@@ -138,7 +142,10 @@ HeaterPoint HeatedCoil::at_fixed(const FixedDrive& drive) {
   return result;
 }
 
-HeaterPoint HeatedCoil::solve(const Eigen::VectorXd& kelvin) {
+HeaterPoint HeatedCoil::solve(const Eigen::VectorXd& kelvin,
+                              const std::optional<CoilPoint>& expected) {
+  if (kept_) before_ = kept_;
+  if (expected) local_.at = *expected;
   kelvin_ = model_.kelvin_at_points(kelvin);
   regions_ = at_temperatures(field_.bodies, kelvin_);
   if (const auto* circuit = std::get_if<TankCircuit>(&field_.drive)) return on_tank(*circuit);

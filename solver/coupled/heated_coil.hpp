@@ -52,15 +52,20 @@ struct CoilMemory {
 };
 
 /// Field, circuit and heat source for bodies of any temperature, each solution starting from the
-/// last. The coil is solved where the tank is about to be; when the tank turns out to be within
+/// one kept. The coil is solved where the tank is about to be; when the tank turns out to be within
 /// 1 % of that in frequency and current, power laws of both carry the power there.
 class HeatedCoil {
  public:
   /// The mesh in `field` and `model` must outlive it.
   HeatedCoil(HeatedField field, const ThermalModel& model);
+  HeatedCoil(const HeatedCoil&) = delete;
+  HeatedCoil& operator=(const HeatedCoil&) = delete;
 
-  /// With temperatures over the unknowns of the thermal mesh [K]. Throws SolveError.
-  HeaterPoint solve(const Eigen::VectorXd& kelvin);
+  /// With temperatures over the unknowns of the thermal mesh [K]; looked for where it was last
+  /// unless expected elsewhere. Throws SolveError.
+  HeaterPoint solve(const Eigen::VectorXd& kelvin, const std::optional<CoilPoint>& expected = {});
+  /// The next solutions start from the last one.
+  void keep();
 
   /// The coil solved last, for 1 A rms, and the current it was solved at.
   [[nodiscard]] const LoadedCoil& coil() const { return coil_; }
@@ -72,7 +77,7 @@ class HeatedCoil {
   void remember(const CoilMemory& memory);
 
  private:
-  CoilImpedance evaluate(const CoilPoint& at);
+  CoilImpedance evaluate(const CoilPoint& at, bool again);
   void add_powers(double coil_watts, HeaterPoint& point) const;
   HeaterPoint on_tank(const TankCircuit& circuit);
   HeaterPoint at_fixed(const FixedDrive& drive);
@@ -80,9 +85,10 @@ class HeatedCoil {
   HeatedField field_;
   const ThermalModel& model_;
   EddySystem system_;
+  SaturatingCoil saturating_{system_};
   LocalCoil local_;
   LoadedCoil coil_;
-  std::shared_ptr<const NonlinearCoil> before_;
+  std::shared_ptr<const NonlinearCoil> before_, kept_;
   PointValues kelvin_;
   std::vector<SaturatingRegion> regions_;
   int evaluations_ = 0;

@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 
 #include "solver/field/sources.hpp"
-#include "solver/thermal/steady.hpp"
 
 namespace cw {
 
@@ -18,7 +18,7 @@ constexpr double stall_share = 0.005;
 constexpr double first_rise = 8.0;
 constexpr double longest_growth = 2.5, strongest_cut = 0.25;
 /// Rise between lines of the history, at least [K].
-constexpr double between_lines = 25.0;
+constexpr double between_lines = 100.0;
 /// How closely the moment is found at which the supply stops [K] of rise.
 constexpr double narrow = 2.0;
 /// Largest change of power foreseen over an interval: a straight line carries no further.
@@ -79,7 +79,6 @@ class Heating {
         model_(model),
         plan_(plan),
         state_(std::move(state)),
-        foresight_(model, state_.thermal, {8 * plan.heat_tolerance}),
         stepper_(model, state_.thermal, {plan.heat_tolerance}),
         slices_(model.mesh()) {
     for (const ProbeKind kind : {ProbeKind::surface, ProbeKind::centre, ProbeKind::coldest,
@@ -109,12 +108,14 @@ class Heating {
       snapshot(model_.warmths(state_.thermal.enthalpy).kelvin);
   }
 
+  [[nodiscard]] double conduction_s() const { return conduction_.count(); }
   [[nodiscard]] HeatingState take() { return std::move(state_); }
 
  private:
   void begin() {
     const Eigen::VectorXd kelvin = model_.warmths(state_.thermal.enthalpy).kelvin;
     state_.now = coil_.solve(kelvin);
+    coil_.keep();
     state_.coil = coil_.memory();
     ++state_.updates;
     state_.energy.assign(parts_of(state_.now).size(), 0.0);
@@ -146,15 +147,26 @@ class Heating {
                     1e-12);
   }
 
+  /// Counts the time an action takes as conduction.
+  template <class Action>
+  auto clocked(const Action& action) {
+    const auto begin = std::chrono::steady_clock::now();
+    auto result = action();
+    conduction_ += std::chrono::steady_clock::now() - begin;
+    return result;
+  }
+
   /// One interval; true when the target was reached in it.
   bool step() {
     const double begin = state_.thermal.time;
     for (;;) {
       const double length = std::min(state_.next, plan_.until - begin);
       const Eigen::VectorXd foreseen = foresee(length);
-      foresight_.restart(state_.thermal);
-      foresight_.advance(begin + length, {begin, begin + length, state_.now.load, foreseen});
-      HeaterPoint then = coil_.solve(foresight_.warmths().kelvin);
+      const Warmths ahead = clocked([&] {
+        stepper_.restart(state_.thermal);
+        return stepper_.foresee(begin + length, {begin, begin + length, state_.now.load, foreseen});
+      });
+      HeaterPoint then = coil_.solve(ahead.kelvin, expected(length));
       ++state_.updates;
       const double miss = slices_.distance(then.load, foreseen, then.load.sum());
       // What a sudden step of power brings in a short interval is little heat, and let pass.
@@ -170,12 +182,21 @@ class Heating {
         return false;
       }
       if (failing > 1.0) {
-        ++state_.rejected;
-        state_.next = length * next_factor(failing);
+        refuse(length, miss, failing);
         continue;
       }
       return accept(length, std::move(then), failing, foreseen.sum());
     }
+  }
+
+  /// Where frequency and current go if they go on as they did.
+  [[nodiscard]] CoilPoint expected(double length) const {
+    const auto on = [length](double value, double trend) {
+      constexpr double farthest_point = 0.1;
+      return value * std::exp(std::clamp(length * trend, -farthest_point, farthest_point));
+    };
+    return {{on(state_.now.frequency.hertz, state_.frequency_trend)},
+            on(state_.now.current, state_.current_trend)};
   }
 
   /// Rise of all that is heated in an interval, losses left out [K].
@@ -189,6 +210,34 @@ class Heating {
     const double order = state_.slope.size() > 0 ? 0.5 : 1.0;
     return std::clamp(0.85 / std::pow(std::max(failing, 1e-9), order), strongest_cut,
                       longest_growth);
+  }
+
+  // Power may leap, as when a skin that the supply holds back loses its magnetism: then what is
+  // missed does not shrink with the interval, and the leap is closed in on by halves until what it
+  // misplaces is little.
+
+  /// Length of an interval in which missing so much does little [s].
+  [[nodiscard]] double harmless(double miss) const {
+    constexpr double safely = 0.9;
+    return safely * plan_.misplaced / (miss * rise_of(1.0));
+  }
+
+  void refuse(double length, double miss, double failing) {
+    constexpr double as_much = 0.6;
+    const bool leaps = state_.beyond > 0.0 && miss > as_much * state_.missed;
+    state_.next = leaps ? std::clamp(harmless(miss), 0.3 * length, 0.8 * length)
+                        : length * std::clamp(next_factor(failing), 0.5, 0.8);
+    state_.beyond = state_.thermal.time + length;
+    state_.missed = miss;
+    ++state_.rejected;
+  }
+
+  void close_in(double now) {
+    const double rest = state_.beyond - now;
+    if (rest > harmless(state_.missed))
+      state_.next = std::min(state_.next, 0.5 * rest);
+    else
+      state_.beyond = 0.0;
   }
 
   /// Nodal powers carried on in a straight line.
@@ -209,7 +258,7 @@ class Heating {
     int piece = 1;
     while (!reached && stepper_.state().time < begin + length) {
       const double until = piece == pieces ? begin + length : begin + length * piece / pieces;
-      const Advance a = stepper_.advance(until, source);
+      const Advance a = clocked([&] { return stepper_.advance(until, source); });
       if (a.events.empty()) ++piece;
       for (const std::size_t e : a.events) {
         const bool is_target = e == plan_.events.size();
@@ -227,10 +276,15 @@ class Heating {
       state_.interpolation_error += std::abs(then.load.sum() - foreseen_W) * length * length /
                                     (6 * (length + state_.interval));
     state_.slope = (then.load - state_.now.load) / (end - begin);
+    state_.frequency_trend =
+        std::log(then.frequency.hertz / state_.now.frequency.hertz) / (end - begin);
+    state_.current_trend = std::log(then.current / state_.now.current) / (end - begin);
     state_.next = length * next_factor(failing);
+    close_in(end);
     state_.interval = length;
     state_.thermal = stepper_.state();
     state_.now = std::move(then);
+    coil_.keep();
     state_.coil = coil_.memory();
     const Eigen::VectorXd kelvin = stepper_.warmths().kelvin;
     if (!reached) note(state_.now, kelvin, true);
@@ -251,10 +305,14 @@ class Heating {
     p.leads_W = mix(a.leads_W, b.leads_W);
     p.total_W = mix(a.total_W, b.total_W);
     p.load = a.load + share * (b.load - a.load);
-    if (p.tank && a.tank) {
-      p.tank->supply_current_A = mix(a.tank->supply_current_A, b.tank->supply_current_A);
-      p.tank->loaded_q = mix(a.tank->loaded_q, b.tank->loaded_q);
-    }
+    if (!p.tank || !a.tank) return p;
+    p.tank->supply_current_A = mix(a.tank->supply_current_A, b.tank->supply_current_A);
+    p.tank->loaded_q = mix(a.tank->loaded_q, b.tank->loaded_q);
+    p.tank->can.loss_W = mix(a.tank->can.loss_W, b.tank->can.loss_W);
+    for (double PowerShares::*part :
+         {&PowerShares::joints_W, &PowerShares::capacitors_W, &PowerShares::switches_W,
+          &PowerShares::chokes_W, &PowerShares::cable_W, &PowerShares::battery_W})
+      p.tank->power.*part = mix(a.tank->power.*part, b.tank->power.*part);
     return p;
   }
 
@@ -277,9 +335,13 @@ class Heating {
       m.supply_current = point.tank->supply_current_A;
       m.demand = point.demand;
       m.loaded_q = point.tank->loaded_q;
+      m.can_W = point.tank->can.loss_W;
+      m.chokes_W = point.tank->power.chokes_W;
+      m.switches_W = point.tank->power.switches_W;
     }
     m.induced_W = point.work_W;
     m.coil_W = point.coil_W;
+    m.leads_W = point.leads_W;
     m.lost_W = lost_of(model_, model_.balance(kelvin, point.load).by_route);
     m.total_W = point.total_W;
     m.solved = solved;
@@ -292,9 +354,10 @@ class Heating {
   const ThermalModel& model_;
   const HeatingPlan& plan_;
   HeatingState state_;
-  ThermalStepper foresight_, stepper_;
+  ThermalStepper stepper_;
   Slices slices_;
   std::vector<ProbeSite> sites_;
+  std::chrono::duration<double> conduction_{};
 };
 
 }  // namespace
@@ -310,31 +373,8 @@ HeatingOutcome run_heating(HeatedCoil& coil, const ThermalModel& model, const He
   Heating heating(coil, model, plan, std::move(*from));
   const HeatingEnd end = heating.run();
   if (end != HeatingEnd::interrupted) heating.finish();
-  return {heating.take(), end};
-}
-
-HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
-                      Eigen::VectorXd kelvin) {
-  constexpr int most = 8;
-  constexpr double settled = 0.5;  // [K]
-  const ProbeSite site(model, {plan.target_at, plan.workpiece, plan.low, plan.high});
-  HeatingRest rest;
-  rest.kelvin = std::move(kelvin);
-  for (int k = 0; k < most && !rest.settled; ++k) {
-    const HeaterPoint point = coil.solve(rest.kelvin);
-    if (point.stopped || !(point.work_W > 0)) return rest;
-    const SteadyHeat steady = steady_heat(model, point.load, {std::max(rest.kelvin.mean(), 300.0)});
-    rest.change = (steady.kelvin - rest.kelvin).cwiseAbs().maxCoeff();
-    rest.kelvin = steady.kelvin;
-    for (const ThermalMesh::Element& e : model.mesh().elements) {
-      const auto& melting = model.mesh().body[e.body].material.melting;
-      if (melting && rest.kelvin[e.unknown[6]] > melting->solidus.kelvin) rest.melts = true;
-    }
-    if (rest.melts) return rest;
-    rest.settled = rest.change < settled;
-  }
-  rest.reading = site.read(rest.kelvin);
-  return rest;
+  const double conduction_s = heating.conduction_s();
+  return {heating.take(), end, conduction_s};
 }
 
 }  // namespace cw

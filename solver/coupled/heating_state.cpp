@@ -10,7 +10,7 @@ namespace cw {
 
 namespace {
 
-constexpr std::uint64_t mark = 0x31746165682d7763;  // "cw-heat1"
+constexpr std::uint64_t mark = 0x32746165682d7763;  // "cw-heat2"
 constexpr std::uint64_t most_items = 1ULL << 32U;
 
 /// The same list of members serves both ways, so that they cannot drift apart.
@@ -139,9 +139,13 @@ void each_of(Stream& s, State& state) {
   s(state.coil.current);
   each_of_point(s, state.now);
   s(state.slope);
+  s(state.frequency_trend);
+  s(state.current_trend);
   s(state.capacity);
   s(state.interval);
   s(state.next);
+  s(state.beyond);
+  s(state.missed);
   s(state.moments);
   s(state.readings);
   s(state.snapshots);

@@ -16,7 +16,9 @@ struct HeatingMoment {
   double coil_current = 0.0;                                  ///< in coil and tank [A] rms
   double supply_current = 0.0, demand = 0.0, loaded_q = 0.0;  ///< 0 without a tank
   double induced_W = 0.0;                                     ///< in everything that is heated
-  double coil_W = 0.0;                                        ///< in the winding
+  double coil_W = 0.0, leads_W = 0.0;                         ///< in winding and leads
+  double can_W = 0.0;                                         ///< in one; 0 without a tank
+  double chokes_W = 0.0, switches_W = 0.0;                    ///< in all of them; the same
   double lost_W = 0.0;                                        ///< leaves the heated bodies
   double total_W = 0.0;                                       ///< from the source
   bool solved = true;  ///< the field was solved here; else powers are interpolated
@@ -49,9 +51,12 @@ struct HeatingState {
   CoilMemory coil;
   HeaterPoint now;        ///< at thermal.time
   Eigen::VectorXd slope;  ///< of the nodal powers over the last interval [W/s]; empty at first
+  double frequency_trend = 0.0, current_trend = 0.0;  ///< of their logarithms, the same [1/s]
   double capacity = 0.0;  ///< of all that is heated by the field, at the start [J/K]
   double interval = 0.0;  ///< the last [s]
   double next = 0.0;      ///< the next to try [s]
+  double beyond = 0.0;    ///< end of an interval refused, not yet passed [s]; 0: none
+  double missed = 0.0;    ///< what its power was foreseen worse by, over the power
   std::vector<HeatingMoment> moments;
   std::vector<std::vector<double>> readings;  ///< HeatingPlan::readings, one row a moment
   std::vector<HeatingSnapshot> snapshots;

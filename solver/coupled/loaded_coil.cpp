@@ -77,10 +77,12 @@ void add_outside(const Winding& winding, LoadedCoil& coil) {
 }
 
 /// Everything that follows from the field for 1 A in the coil.
-void complete(const EddySystem& system, const Winding& winding, LoadedCoil& coil) {
+void complete(const EddySystem& system, const Winding& winding, LoadedCoil& coil,
+              bool energy = true) {
   coil.region_loss = region_losses(system.mesh(), coil.series.field);
-  coil.energy = magnetic_energy(system.mesh(), coil.series.field) +
-                system.open().exterior_energy(coil.series.field.potential);
+  if (energy)
+    coil.energy = magnetic_energy(system.mesh(), coil.series.field) +
+                  system.open().exterior_energy(coil.series.field.potential);
   add_winding_losses(system, winding, coil);
   add_outside(winding, coil);
 }
@@ -169,8 +171,11 @@ LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
   options.newton = load.newton;
   LoadedCoil coil;
   coil.frequency = f;
+  SaturatingCoil once(system);
+  SaturatingCoil& solver = load.kept != nullptr ? *load.kept : once;
   coil.saturated = std::make_shared<const NonlinearCoil>(
-      solve_saturating(system, load.bodies, f, drive, options));
+      load.unchanged ? solver.solve_again(f, drive, options)
+                     : solver.solve(load.bodies, f, drive, options));
   const NonlinearCoil& solved = *coil.saturated;
   coil.series.impedance = solved.impedance;
   coil.series.turn_voltage = drive.turns.kind == TurnKind::massive
@@ -179,7 +184,7 @@ LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
   for (auto& v : coil.series.turn_voltage) v /= current;
   coil.series.field = scaled(solved.field, 1.0 / current);
   localise(system.mesh(), load.bodies, solved, coil.series.field);
-  complete(system, winding, coil);
+  complete(system, winding, coil, load.energy);
   return coil;
 }
 

@@ -83,6 +83,9 @@ struct SaturatingLoad {
   double surface_field = 0.0;            ///< guess [A/m] rms; 0: from the coil as a solenoid
   const NonlinearCoil* start = nullptr;  ///< solved nearby on the same mesh, or null
   NewtonLimits newton = {};
+  SaturatingCoil* kept = nullptr;  ///< of the same mesh, bodies and winding; null: nothing is kept
+  bool unchanged = false;          ///< `bodies` are those `kept` solved last
+  bool energy = true;              ///< wanted: LoadedCoil::energy
 };
 
 /// The same at `current` [A] rms through the coil, with the permeability its field gives; figures

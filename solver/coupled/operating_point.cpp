@@ -8,7 +8,7 @@ namespace {
 class CoilAt {
  public:
   CoilAt(EddySystem& system, const Winding& winding, const std::vector<SaturatingRegion>& bodies)
-      : system_(system), winding_(winding), bodies_(bodies) {}
+      : system_(system), winding_(winding), bodies_(bodies), saturating_(system) {}
 
   const LoadedCoil& solve(Frequency f, double current) {
     if (bodies_.empty()) {
@@ -16,7 +16,8 @@ class CoilAt {
       return coil_;
     }
     const std::shared_ptr<const NonlinearCoil> before = coil_.saturated;
-    coil_ = solve_loaded_coil(system_, winding_, {bodies_, 0.0, before.get()}, f, current);
+    const SaturatingLoad load{bodies_, 0.0, before.get(), {}, &saturating_, before != nullptr};
+    coil_ = solve_loaded_coil(system_, winding_, load, f, current);
     return coil_;
   }
 
@@ -24,6 +25,7 @@ class CoilAt {
   EddySystem& system_;
   const Winding& winding_;
   const std::vector<SaturatingRegion>& bodies_;
+  SaturatingCoil saturating_;
   LoadedCoil coil_;
 };
 

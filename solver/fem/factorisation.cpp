@@ -25,7 +25,7 @@ struct SymmetricScalar {
     return *this;
   }
   SymmetricScalar& operator/=(const SymmetricScalar& o) {
-    v /= o.v;
+    *this = *this / o;
     return *this;
   }
   friend SymmetricScalar operator+(const SymmetricScalar& a, const SymmetricScalar& b) {
@@ -41,7 +41,8 @@ struct SymmetricScalar {
                                  a.v.real() * b.v.imag() + a.v.imag() * b.v.real()}};
   }
   friend SymmetricScalar operator/(const SymmetricScalar& a, const SymmetricScalar& b) {
-    return {a.v / b.v};
+    const double size = b.v.real() * b.v.real() + b.v.imag() * b.v.imag();
+    return a * SymmetricScalar{std::complex<double>{b.v.real() / size, -b.v.imag() / size}};
   }
   friend bool operator==(const SymmetricScalar& a, const SymmetricScalar& b) { return a.v == b.v; }
   friend bool operator!=(const SymmetricScalar& a, const SymmetricScalar& b) { return a.v != b.v; }

@@ -27,9 +27,14 @@ double relative_size(const SaturatingSystem& system, const Eigen::VectorXcd& d,
 
 class Newton {
  public:
-  Newton(SaturatingSystem& system, const Eigen::VectorXcd& f, Eigen::VectorXcd x)
+  Newton(SaturatingSystem& system, const Eigen::VectorXcd& f, Eigen::VectorXcd x, bool factorised)
       : system_(system), f_(f), x_(std::move(x)), residual_(system.residual(x_, f)) {
-    factorise();
+    if (factorised) {
+      correction_ = precondition(residual_);
+      contraction_ = keeps_factorisation;
+    } else {
+      factorise();
+    }
   }
 
   NewtonResult run(const NewtonLimits& limits) {
@@ -94,7 +99,7 @@ class Newton {
 
 NewtonResult solve_newton(SaturatingSystem& system, const Eigen::VectorXcd& f, Eigen::VectorXcd x,
                           const NewtonLimits& limits) {
-  return Newton(system, f, std::move(x)).run(limits);
+  return Newton(system, f, std::move(x), limits.factorised).run(limits);
 }
 
 }  // namespace cw

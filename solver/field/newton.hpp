@@ -8,6 +8,7 @@ struct NewtonLimits {
   double tolerance =
       1e-7;  ///< of the correction left / the field, in the norm whose square is the power
   int steps = 40;
+  bool factorised = false;  ///< the system's factorisation is good enough to begin with
 };
 
 struct NewtonReport {

@@ -56,6 +56,7 @@ class Search {
   }
 
   NewtonResult from_guess(const Eigen::VectorXcd& f, double surface_field) {
+    limits_.factorised = false;
     ++total_.factorisations;
     ++total_.back_solves;
     return from(linear_solution(system_, base_, f, surface_field), f);
@@ -246,26 +247,41 @@ double solenoid_field(double ampere_turns, double length, double diameter) {
   return ampere_turns / std::hypot(length, diameter);
 }
 
-NonlinearCoil solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies,
-                               Frequency f, const SeriesDrive& drive,
-                               const SaturatingOptions& options) {
-  SaturatingSystem system(base, bodies, f, &drive);
+NonlinearCoil SaturatingCoil::solve(const std::vector<SaturatingRegion>& bodies, Frequency f,
+                                    const SeriesDrive& drive, const SaturatingOptions& options) {
+  if (system_)
+    system_->renew(bodies, f, drive);
+  else
+    system_ = std::make_unique<SaturatingSystem>(base_, bodies, f, &drive);
+  return solved(drive, options);
+}
+
+NonlinearCoil SaturatingCoil::solve_again(Frequency f, const SeriesDrive& drive,
+                                          const SaturatingOptions& options) {
+  system_->move_to(f, drive);
+  SaturatingOptions again = options;
+  again.newton.factorised = true;
+  return solved(drive, again);
+}
+
+NonlinearCoil SaturatingCoil::solved(const SeriesDrive& drive, const SaturatingOptions& options) {
+  SaturatingSystem& system = *system_;
   const Eigen::VectorXcd source = system.excitation();
   Start start{options.surface_field};
   Eigen::VectorXcd x;
   if (options.start != nullptr) {
-    x = unknowns_from(system, base, drive, *options.start);
+    x = unknowns_from(system, base_, drive, *options.start);
     start.solution = &x;
   }
   if (start.surface_field <= 0) {
-    const double per_ampere = field_per_ampere(base.mesh(), drive.turns);
+    const double per_ampere = field_per_ampere(base_.mesh(), drive.turns);
     start.surface_field =
-        per_ampere * (drive.fixed_voltage ? current_guess(system, base, source, per_ampere)
+        per_ampere * (drive.fixed_voltage ? current_guess(system, base_, source, per_ampere)
                                           : std::abs(drive.terminal));
   }
-  const NewtonResult result = search(system, base, source, start, options.newton);
+  const NewtonResult result = search(system, base_, source, start, options.newton);
   NonlinearCoil coil;
-  fill(system, base, result, coil);
+  fill(system, base_, result, coil);
   coil.current = system.current(result.x);
   coil.impedance = system.coil_voltage(result.x) / coil.current;
   coil.turn_voltage = system.ring_voltages(result.x);
@@ -274,8 +290,14 @@ NonlinearCoil solve_saturating(const EddySystem& base, const std::vector<Saturat
       coil.field.loop_voltage[drive.turns.region[k]] = coil.turn_voltage[k];
     else
       coil.field.impressed[drive.turns.region[k]] =
-          drive.turns.weight[k] * coil.current / section_area(base.mesh(), drive.turns.region[k]);
+          drive.turns.weight[k] * coil.current / section_area(base_.mesh(), drive.turns.region[k]);
   return coil;
+}
+
+NonlinearCoil solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies,
+                               Frequency f, const SeriesDrive& drive,
+                               const SaturatingOptions& options) {
+  return SaturatingCoil(base).solve(bodies, f, drive, options);
 }
 
 SaturatedField solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies,

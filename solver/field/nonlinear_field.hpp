@@ -1,5 +1,7 @@
 #pragma once
 
+#include <memory>
+
 #include "solver/field/newton.hpp"
 
 namespace cw {
@@ -40,6 +42,25 @@ struct SaturatingOptions {
 NonlinearCoil solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies,
                                Frequency f, const SeriesDrive& drive,
                                const SaturatingOptions& options = {});
+
+/// solve_saturating() again and again on one mesh with one set of bodies and turns: structure,
+/// order of elimination and the matrices of everything else are kept.
+class SaturatingCoil {
+ public:
+  /// `base` must outlive it.
+  explicit SaturatingCoil(const EddySystem& base) : base_(base) {}
+  NonlinearCoil solve(const std::vector<SaturatingRegion>& bodies, Frequency f,
+                      const SeriesDrive& drive, const SaturatingOptions& options = {});
+  /// With the bodies of the last solution, near its frequency and its current or voltage: only they
+  /// change, and its factorisation serves on.
+  NonlinearCoil solve_again(Frequency f, const SeriesDrive& drive,
+                            const SaturatingOptions& options = {});
+
+ private:
+  NonlinearCoil solved(const SeriesDrive& drive, const SaturatingOptions& options);
+  const EddySystem& base_;
+  std::unique_ptr<SaturatingSystem> system_;
+};
 
 /// The same for a given right-hand side over unknowns (sources.hpp), rms.
 SaturatedField solve_saturating(const EddySystem& base, const std::vector<SaturatingRegion>& bodies,

@@ -26,28 +26,32 @@ double turn_length(const Mesh& mesh, RegionId region) {
 
 }  // namespace
 
-void SaturatingSystem::join_coil(const EddySystem& base) {
+void SaturatingSystem::join_coil() {
   const TurnSet& turns = drive_->turns;
-  const double w = frequency_.omega();
   int column = potentials_;
   if (turns.kind == TurnKind::massive) {
     for (const RegionId region : turns.region) {
-      const double length = turn_length(base.mesh(), region);
+      const double length = turn_length(base_.mesh(), region);
       turn_length_.push_back(length);
-      const Eigen::VectorXd source = voltage_source(base, region);
+      const Eigen::VectorXd source = voltage_source(base_, region);
       const int end = pattern_.column_start[column + 1] - 1;
       for (int k = pattern_.column_start[column]; k < end; ++k)
-        mass_[k] = -length * source[pattern_.row[k]];
-      mass_[end] = length * length * loop_conductance(base, region);
+        linear_mass_[k] = -length * source[pattern_.row[k]];
+      linear_mass_[end] = length * length * loop_conductance(base_, region);
       ++column;
     }
   } else {
     strand_source_ = Eigen::VectorXd::Zero(potentials_);
     for (std::size_t k = 0; k < turns.region.size(); ++k)
-      strand_source_ += turns.weight[k] * current_source(base, turns.region[k]);
+      strand_source_ += turns.weight[k] * current_source(base_, turns.region[k]);
   }
-  if (!drive_->fixed_voltage) return;
-  const int end = pattern_.column_start[column + 1] - 1;
+}
+
+/// Row and column of the terminal current, of a coil at fixed voltage.
+void SaturatingSystem::join_terminals() {
+  const TurnSet& turns = drive_->turns;
+  const double w = frequency_.omega();
+  const int column = pattern_.size - 1, end = pattern_.column_start[column + 1] - 1;
   for (int k = pattern_.column_start[column]; k < end; ++k) {
     const int row = pattern_.row[k];
     linear_[k] = -current_unit * (row < potentials_ ? strand_source_[row]
@@ -65,7 +69,7 @@ void SaturatingSystem::join_coil(const EddySystem& base) {
 
 Eigen::VectorXcd SaturatingSystem::excitation() const {
   Eigen::VectorXcd f = Eigen::VectorXcd::Zero(unknowns());
-  if (drive_ == nullptr) return f;
+  if (!drive_) return f;
   if (drive_->fixed_voltage) {
     f[unknowns() - 1] = -current_unit * drive_->terminal / (j * frequency_.omega());
     return f;
@@ -80,7 +84,7 @@ Eigen::VectorXcd SaturatingSystem::excitation() const {
 }
 
 Complex SaturatingSystem::current(const Eigen::VectorXcd& x) const {
-  if (drive_ == nullptr) return 0.0;
+  if (!drive_) return 0.0;
   return drive_->fixed_voltage ? current_unit * x[unknowns() - 1] : drive_->terminal;
 }
 
@@ -92,7 +96,7 @@ Eigen::VectorXcd SaturatingSystem::unknowns_of(const Eigen::VectorXcd& potential
   for (std::size_t k = 0; k < turn_length_.size(); ++k)
     x[potentials_ + static_cast<int>(k)] =
         ring_voltage[k] / (j * frequency_.omega() * turn_length_[k]);
-  if (drive_ != nullptr && drive_->fixed_voltage) x[unknowns() - 1] = current / current_unit;
+  if (drive_ && drive_->fixed_voltage) x[unknowns() - 1] = current / current_unit;
   return x;
 }
 
@@ -104,7 +108,7 @@ std::vector<Complex> SaturatingSystem::ring_voltages(const Eigen::VectorXcd& x) 
 }
 
 Complex SaturatingSystem::coil_voltage(const Eigen::VectorXcd& x) const {
-  if (drive_ == nullptr) return 0.0;
+  if (!drive_) return 0.0;
   const TurnSet& turns = drive_->turns;
   Complex sum = 0;
   if (turns.kind == TurnKind::massive) {

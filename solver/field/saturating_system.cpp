@@ -1,6 +1,7 @@
 #include "solver/field/saturating_system.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <numbers>
 
@@ -78,19 +79,56 @@ double reluctivity_at(const SaturatingRegion& body, const Medium& uniform, const
 
 SaturatingSystem::SaturatingSystem(const EddySystem& base, std::vector<SaturatingRegion> bodies,
                                    Frequency f, const SeriesDrive* drive)
-    : bodies_(std::move(bodies)),
+    : base_(base),
+      bodies_(std::move(bodies)),
       frequency_(f),
-      drive_(drive),
+      drive_(drive != nullptr ? std::optional(*drive) : std::nullopt),
       potentials_(base.unknowns()),
       pattern_(pattern_with_coil(base, drive)),
       factorisation_(pattern_) {
-  make_cells(base);
-  assemble(base);
-  if (drive_ != nullptr) join_coil(base);
+  make_cells();
+  assemble();
+  if (drive_) join_coil();
+  take_media();
+  if (drive_ && drive_->fixed_voltage) join_terminals();
 }
 
-void SaturatingSystem::make_cells(const EddySystem& base) {
-  const Mesh& mesh = base.mesh();
+void SaturatingSystem::renew(std::vector<SaturatingRegion> bodies, Frequency f,
+                             const SeriesDrive& drive) {
+  assert(bodies.size() == bodies_.size());
+  bodies_ = std::move(bodies);
+  take_media();
+  move_to(f, drive);
+}
+
+void SaturatingSystem::move_to(Frequency f, const SeriesDrive& drive) {
+  assert(drive_ && drive_->fixed_voltage == drive.fixed_voltage);
+  frequency_ = f;
+  drive_ = drive;
+  if (drive_->fixed_voltage) join_terminals();
+}
+
+/// Properties of the bodies at every point, and with them the mass matrix.
+void SaturatingSystem::take_media() {
+  mass_ = linear_mass_;
+  for (SaturatingCell& cell : cells_) {
+    const SaturatingRegion& body = bodies_[cell.body];
+    const Medium& uniform = base_.media()[base_.mesh().region[cell.triangle]];
+    cell.mass.setZero();
+    for (std::size_t q = 0; q < 12; ++q) {
+      const auto& node = TriangleRule::nodes()[q];
+      cell.medium[q] = medium_at(body, uniform, {cell.triangle, node.x, node.y, cell.at[q]});
+      cell.nu[q] = uniform.reluctivity;
+      cell.slope[q] = 1.0;
+      cell.mass += cell.medium[q].conductivity * cell.volume[q] *
+                   (cell.value[q] * cell.value[q].transpose());
+    }
+    scatter(pattern_, cell.triangle, cell.mass, mass_);
+  }
+}
+
+void SaturatingSystem::make_cells() {
+  const Mesh& mesh = base_.mesh();
   std::vector<int> body_of(mesh.region_name.size(), -1);
   for (std::size_t b = 0; b < bodies_.size(); ++b) body_of[bodies_[b].region] = static_cast<int>(b);
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
@@ -99,48 +137,38 @@ void SaturatingSystem::make_cells(const EddySystem& base) {
     SaturatingCell cell{};
     cell.triangle = t;
     cell.body = static_cast<std::size_t>(body);
-    for (int i = 0; i < 6; ++i) cell.dof[i] = base.dofs().of_node[mesh.triangles[t][i]];
+    for (int i = 0; i < 6; ++i) cell.dof[i] = base_.dofs().of_node[mesh.triangles[t][i]];
     const TrianglePoints points = triangle_points(mesh, t);
     const TriangleSamples samples = triangle_samples(points);
     for (std::size_t q = 0; q < samples.size(); ++q) {
-      const auto& node = TriangleRule::nodes()[q];
-      MeshPoint p{t, node.x, node.y, {}};
-      for (int i = 0; i < 6; ++i) p.at = p.at + samples[q].value[i] * points[i];
+      for (int i = 0; i < 6; ++i) cell.at[q] = cell.at[q] + samples[q].value[i] * points[i];
       cell.flux[q] = flux_operator(samples[q]);
       cell.value[q] = samples[q].value;
       cell.volume[q] = two_pi * samples[q].radius * samples[q].area;
-      cell.medium[q] = medium_at(bodies_[body], base.media()[mesh.region[t]], p);
-      cell.nu[q] = base.media()[mesh.region[t]].reluctivity;
-      cell.slope[q] = 1.0;
     }
     cells_.push_back(cell);
   }
 }
 
-void SaturatingSystem::assemble(const EddySystem& base) {
-  const Mesh& mesh = base.mesh();
+void SaturatingSystem::assemble() {
+  const Mesh& mesh = base_.mesh();
   linear_.assign(pattern_.entries(), 0.0);
-  mass_.assign(pattern_.entries(), 0.0);
+  linear_mass_.assign(pattern_.entries(), 0.0);
   auto cell = cells_.begin();
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     if (cell != cells_.end() && cell->triangle == t) {
-      ElementMatrix<6> m = ElementMatrix<6>::Zero();
-      for (std::size_t q = 0; q < 12; ++q)
-        m += cell->medium[q].conductivity * cell->volume[q] *
-             (cell->value[q] * cell->value[q].transpose());
-      scatter(pattern_, t, m, mass_);
       ++cell;
       continue;
     }
-    const Medium& medium = base.media()[mesh.region[t]];
+    const Medium& medium = base_.media()[mesh.region[t]];
     const TriangleSamples samples = triangle_samples(triangle_points(mesh, t));
     const std::span<const Sample<6>> all(samples);
     scatter(pattern_, t, integrate<6>(Reluctance{medium.reluctivity}, all), linear_);
     if (medium.conductivity > 0)
-      scatter(pattern_, t, integrate<6>(EddyConductance{medium.conductivity}, all), mass_);
+      scatter(pattern_, t, integrate<6>(EddyConductance{medium.conductivity}, all), linear_mass_);
   }
-  if (!base.open().present()) return;
-  const Eigen::MatrixXd outer = base.open().stiffness();
+  if (!base_.open().present()) return;
+  const Eigen::MatrixXd outer = base_.open().stiffness();
   int k = 0;
   for (Eigen::Index i = 0; i < outer.rows(); ++i)
     for (Eigen::Index m = 0; m <= i; ++m, ++k)
@@ -151,9 +179,7 @@ double SaturatingSystem::body_loss(const Eigen::VectorXcd& x) const {
   double sum = 0;
   for (const SaturatingCell& cell : cells_) {
     const Potentials a = local(cell, x);
-    for (std::size_t q = 0; q < 12; ++q)
-      sum += cell.medium[q].conductivity * cell.volume[q] *
-             (cell.value[q].transpose() * a).squaredNorm();
+    sum += a.cwiseProduct(cell.mass * a).sum();
   }
   return sum * frequency_.omega() * frequency_.omega();
 }

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "solver/field/permeability.hpp"
@@ -54,7 +55,9 @@ struct SaturatingCell {
   std::array<Eigen::Matrix<double, 2, 6>, 12> flux;  ///< B from the six potentials
   std::array<Eigen::Vector<double, 6>, 12> value;    ///< shape functions
   std::array<double, 12> volume;                     ///< 2 pi r dA [m^3]
+  std::array<Point, 12> at;
   std::array<LocalMedium, 12> medium;
+  ElementMatrix<6> mass;  ///< with its conductivity
   // At the present potential:
   std::array<Eigen::Matrix2d, 12> flux_density;  ///< rows r, z; columns real, imaginary [T] rms
   std::array<double, 12> nu, slope;              ///< EffectiveReluctivity::Value
@@ -72,6 +75,12 @@ class SaturatingSystem {
   /// `base` gives mesh, numbering, media and border; without `drive` there is no coil.
   SaturatingSystem(const EddySystem& base, std::vector<SaturatingRegion> bodies, Frequency f,
                    const SeriesDrive* drive);
+  /// The same bodies with other laws or temperatures, at another frequency and terminal current or
+  /// voltage; structure, elimination order and linear triangles are kept. `base` must still stand.
+  void renew(std::vector<SaturatingRegion> bodies, Frequency f, const SeriesDrive& drive);
+  /// Another frequency and terminal current or voltage alone; the factorisation stays, as a
+  /// preconditioner.
+  void move_to(Frequency f, const SeriesDrive& drive);
 
   [[nodiscard]] int unknowns() const { return pattern_.size; }
   [[nodiscard]] int potentials() const { return potentials_; }
@@ -106,18 +115,22 @@ class SaturatingSystem {
   [[nodiscard]] Eigen::VectorXcd precondition(const Eigen::VectorXcd& r) const;
 
  private:
-  void make_cells(const EddySystem& base);
-  void assemble(const EddySystem& base);
-  void join_coil(const EddySystem& base);
+  void make_cells();
+  void assemble();
+  void join_coil();
+  void take_media();
+  void join_terminals();
   [[nodiscard]] Eigen::VectorXcd multiply(const std::vector<double>& stiffness,
                                           const Eigen::VectorXcd& x) const;
 
+  const EddySystem& base_;
   std::vector<SaturatingRegion> bodies_;
   Frequency frequency_;
-  const SeriesDrive* drive_;
+  std::optional<SeriesDrive> drive_;
   int potentials_;
   Pattern pattern_;
   std::vector<double> linear_, mass_;  ///< K of linear triangles, M of all
+  std::vector<double> linear_mass_;    ///< M of linear triangles and of the rings
   std::vector<double> secant_;         ///< K with the reluctivity of the linearisation
   std::vector<SaturatingCell> cells_;
   std::vector<Eigen::Matrix<double, 12, 12>> stiffening_;  ///< by cell: rest of the tangent

@@ -86,6 +86,7 @@ EnthalpyLaw::EnthalpyLaw(const Material& material) {
       enthalpy_.push_back(sensible + latent);
     }
   }
+  index();
 }
 
 namespace {
@@ -98,6 +99,16 @@ std::size_t piece_of(const std::vector<double>& knots, double x, bool strict) {
 }
 
 }  // namespace
+
+void EnthalpyLaw::index() {
+  constexpr std::size_t steps = 4096;
+  const double range = enthalpy_.back() - enthalpy_.front();
+  per_step_ = static_cast<double>(steps) / range;
+  for (std::size_t k = 0; k < steps; ++k)
+    piece_.push_back(
+        piece_of(enthalpy_, enthalpy_.front() + static_cast<double>(k) / per_step_, false));
+  piece_.push_back(enthalpy_.size() - 2);
+}
 
 double EnthalpyLaw::of(double kelvin) const {
   const std::size_t i = piece_of(kelvin_, kelvin, true);
@@ -116,7 +127,16 @@ double EnthalpyLaw::capacity(double kelvin) const {
 }
 
 Warmth EnthalpyLaw::at(double enthalpy) const {
-  const std::size_t i = piece_of(enthalpy_, enthalpy, false);
+  const double last = static_cast<double>(piece_.size() - 2);
+  const auto step =
+      static_cast<std::size_t>(std::clamp((enthalpy - enthalpy_.front()) * per_step_, 0.0, last));
+  // Rounding may put it a step too high or low: one more piece either way.
+  const std::size_t from = piece_[step] > 0 ? piece_[step] - 1 : 0;
+  const std::size_t to = std::min(piece_[step + 1] + 1, enthalpy_.size() - 2);
+  const auto above =
+      std::upper_bound(enthalpy_.begin() + static_cast<std::ptrdiff_t>(from) + 1,
+                       enthalpy_.begin() + static_cast<std::ptrdiff_t>(to) + 1, enthalpy);
+  const auto i = static_cast<std::size_t>(above - enthalpy_.begin()) - 1;
   const double slope = (kelvin_[i + 1] - kelvin_[i]) / (enthalpy_[i + 1] - enthalpy_[i]);
   return {kelvin_[i] + slope * (enthalpy - enthalpy_[i]), slope};
 }

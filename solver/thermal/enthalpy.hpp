@@ -40,7 +40,12 @@ class EnthalpyLaw {
   [[nodiscard]] const std::vector<double>& knots() const { return kelvin_; }
 
  private:
+  void index();
+
   std::vector<double> kelvin_, enthalpy_;  ///< knots, rising; one temperature twice at a jump
+  /// The pieces by even steps of enthalpy: the piece at the beginning of each step, then the last.
+  std::vector<std::size_t> piece_;
+  double per_step_ = 0.0;  ///< steps per enthalpy
 };
 
 /// A body's share of the volume that belongs to a node.

@@ -39,7 +39,7 @@ std::vector<SurfaceTerm> terms(const ThermalMesh& mesh, const Exchange& e, int r
                                std::vector<std::string>& /*routes*/, const NaturalConvection& law) {
   need(law.length > 0.0, e, "a length of", law.length, "above 0");
   SurfaceTerm t = term(mesh, e, route);
-  t.law = law;
+  t.law = TabulatedConvection(law);
   return {t};
 }
 
@@ -85,18 +85,30 @@ Flux flux_of(const Film& law, double kelvin) {
   return {law.coefficient * (kelvin - law.fluid.kelvin), law.coefficient};
 }
 
-Flux flux_of(const NaturalConvection& law, double kelvin) {
-  const auto flux = [&law](double t) {
-    return film_coefficient(law, Temperature{t}) * (t - law.air.kelvin);
-  };
-  constexpr double step = 0.01;  // [K], for a slope that only steers the iteration
-  const double value = flux(kelvin);
-  return {value, (flux(kelvin + step) - value) / step};
+TabulatedConvection::TabulatedConvection(const NaturalConvection& law) {
+  constexpr int hottest = 4000;  // [K]
+  for (int kelvin = 1; kelvin <= hottest + 1; ++kelvin)
+    flux_.push_back(film_coefficient(law, Temperature{static_cast<double>(kelvin)}) *
+                    (kelvin - law.air.kelvin));
+}
+
+Flux TabulatedConvection::at(double kelvin) const {
+  const double from = kelvin - 1.0;  // the first line is that of 1 K
+  const auto last = static_cast<double>(flux_.size() - 2);
+  const auto i = static_cast<std::size_t>(std::clamp(from, 0.0, last));
+  const double slope = flux_[i + 1] - flux_[i];
+  return {flux_[i] + slope * (from - static_cast<double>(i)), slope};
+}
+
+Flux flux_of(const TabulatedConvection& law, double kelvin) {
+  return law.at(kelvin);
 }
 
 Flux flux_of(const Grey& law, double kelvin) {
-  return {stefan_boltzmann * (std::pow(kelvin, 4) - std::pow(law.surroundings.kelvin, 4)),
-          4 * stefan_boltzmann * std::pow(kelvin, 3)};
+  const double square = kelvin * kelvin;
+  const double cool = law.surroundings.kelvin * law.surroundings.kelvin;
+  return {stefan_boltzmann * (square * square - cool * cool),
+          4 * stefan_boltzmann * square * kelvin};
 }
 
 int route_of(std::vector<std::string>& routes, const std::string& name) {

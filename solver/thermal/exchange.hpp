@@ -52,16 +52,27 @@ struct Flux {
   double value = 0.0, slope = 0.0;
 };
 
+/// Natural convection by a table with a line for every kelvin: the correlation is all powers and
+/// would cost more than conduction.
+class TabulatedConvection {
+ public:
+  explicit TabulatedConvection(const NaturalConvection& law);
+  [[nodiscard]] Flux at(double kelvin) const;
+
+ private:
+  std::vector<double> flux_;  ///< [W/m^2]
+};
+
 /// One law at the points of a surface: the unit in which exchanges are evaluated.
 struct SurfaceTerm {
   int route;
-  std::variant<Film, NaturalConvection, Grey> law;
+  std::variant<Film, TabulatedConvection, Grey> law;
   std::vector<WallPoint> points;
   std::vector<double> factor;  ///< one per point
 };
 
 Flux flux_of(const Film& law, double kelvin);
-Flux flux_of(const NaturalConvection& law, double kelvin);
+Flux flux_of(const TabulatedConvection& law, double kelvin);
 Flux flux_of(const Grey& law, double kelvin);
 
 /// Numbers a route, adding it when new.

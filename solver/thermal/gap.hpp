@@ -1,5 +1,7 @@
 #pragma once
 
+#include <Eigen/SparseCore>
+
 #include "solver/thermal/exchange.hpp"
 
 namespace cw {
@@ -19,14 +21,21 @@ struct Gap {
   Temperature surroundings = Temperature::celsius(20.0);
 };
 
+/// Two points on one level, with air at rest between them.
+struct AirPath {
+  Eigen::Index inner, outer;
+  double shape;  ///< [m], times k (T1 - T2)
+};
+
 /// The pairs of a gap, ready to evaluate.
 struct GapTerm {
-  int radiation, conduction;  ///< routes, positive from inner to outer
+  int radiation = 0, conduction = 0;  ///< routes, positive from inner to outer
   std::vector<WallPoint> inner, outer;
   std::vector<int> inner_unknown, outer_unknown;
-  Eigen::MatrixXd inner_shape, outer_shape;  ///< points x unknowns of the wall
-  Eigen::MatrixXd view;                      ///< [m^2], times sigma (T1^4 - T2^4)
-  Eigen::MatrixXd across;                    ///< [m], times k (T1 - T2)
+  Eigen::SparseMatrix<double> inner_shape, outer_shape;  ///< points x unknowns of the wall
+  Eigen::MatrixXd view;                                  ///< [m^2], times sigma (T1^4 - T2^4)
+  Eigen::VectorXd seen_by_inner, seen_by_outer;          ///< sums of its rows and columns
+  std::vector<AirPath> across;
 };
 
 /// The pairs, and (second) the radiation past the outer wall as an ordinary term.

@@ -85,11 +85,10 @@ void HeatMatrix::clear() {
   std::fill_n(work_->matrix.valuePtr(), work_->matrix.nonZeros(), 0.0);
 }
 
-void HeatMatrix::add_element(std::size_t element, const ElementMatrix<7>& matrix) {
+void HeatMatrix::add_element(std::size_t element, const std::array<double, 28>& lower) {
   double* values = work_->matrix.valuePtr();
-  int k = 0;
-  for (int i = 0; i < 7; ++i)
-    for (int j = 0; j <= i; ++j) values[work_->of_element[element][k++]] += matrix(i, j);
+  const auto& place = work_->of_element[element];
+  for (std::size_t k = 0; k < lower.size(); ++k) values[place[k]] += lower[k];
 }
 
 void HeatMatrix::add(int row, int column, double value) {

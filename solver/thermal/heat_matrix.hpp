@@ -30,7 +30,8 @@ class HeatMatrix {
   HeatMatrix& operator=(HeatMatrix&&) noexcept;
 
   void clear();
-  void add_element(std::size_t element, const ElementMatrix<7>& matrix);  ///< [W/K]
+  /// `lower`: lower triangle of its 7 x 7 matrix, row after row [W/K].
+  void add_element(std::size_t element, const std::array<double, 28>& lower);
   void add(int row, int column, double value);  ///< one entry and its mirror image [W/K]
 
   [[nodiscard]] Eigen::VectorXd times(const Eigen::VectorXd& kelvin) const;

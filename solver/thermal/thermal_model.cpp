@@ -45,6 +45,8 @@ Eigen::Matrix3d contact_matrix(const ContactEdge& c) {
 ThermalModel::ThermalModel(ThermalMesh mesh, const ThermalBoundary& boundary)
     : mesh_(std::move(mesh)) {
   for (const ThermalBody& body : mesh_.body) conductivity_.push_back(tabulated(body));
+  sides_.reserve(mesh_.elements.size());
+  for (const auto& e : mesh_.elements) sides_.push_back(side_matrices(e.shape));
   for (std::size_t i = 0; i < mesh_.share_body.size(); ++i)
     shares_.push_back({&mesh_.law[mesh_.share_body[i]], mesh_.share_value[i]});
   std::vector<std::string> names;
@@ -139,16 +141,60 @@ double ThermalModel::conductivity(std::size_t body, double kelvin) const {
   return k[i] + (at - static_cast<double>(i)) * (k[i + 1] - k[i]);
 }
 
-void ThermalModel::add_conduction(const Eigen::VectorXd& kelvin, Eigen::VectorXd& into) const {
-  for (const auto& e : mesh_.elements) {
-    Eigen::Vector<double, 7> t, power = Eigen::Vector<double, 7>::Zero();
-    for (int i = 0; i < 7; ++i) t[i] = kelvin[e.unknown[i]];
-    for (const auto& s : e.shape.samples) {
-      const double k = conductivity(e.body, s.value.dot(t));
-      const Eigen::Vector2d flow = (k * two_pi * s.radius * s.area) * (s.gradient * t);
-      power += s.gradient.transpose() * flow;
+ThermalModel::SideMatrices ThermalModel::side_matrices(const LumpedTriangle& shape) {
+  SideMatrices all{};
+  for (std::size_t q = 0; q < shape.samples.size(); ++q) {
+    const auto& s = shape.samples[q];
+    const auto& node = TriangleRule::nodes()[q];
+    const Eigen::Matrix<double, 7, 7> m =
+        (two_pi * s.radius * s.area) * (s.gradient.transpose() * s.gradient);
+    // Straight functions that are 1 in the middle of one side and 0 in those of the others.
+    const std::array<double, 3> side{1 - 2 * node.y, 2 * (node.x + node.y) - 1, 1 - 2 * node.x};
+    for (std::size_t c = 0; c < side.size(); ++c) {
+      std::size_t k = 0;
+      for (int i = 0; i < 7; ++i)
+        for (int j = 0; j <= i; ++j) all[c][k++] += side[c] * m(i, j);
     }
-    for (int i = 0; i < 7; ++i) into[e.unknown[i]] -= power[i];
+  }
+  return all;
+}
+
+/// The conductivity runs straight between its values in the middles of the sides: what a parabola
+/// would have beyond that integrates to nothing.
+ThermalModel::Packed ThermalModel::conduction_matrix(std::size_t element,
+                                                     const Eigen::VectorXd& kelvin) const {
+  const auto& e = mesh_.elements[element];
+  const double a = conductivity(e.body, kelvin[e.unknown[3]]);
+  const double b = conductivity(e.body, kelvin[e.unknown[4]]);
+  const double c = conductivity(e.body, kelvin[e.unknown[5]]);
+  const auto& [at_a, at_b, at_c] = sides_[element];
+  Packed m;
+  for (std::size_t k = 0; k < m.size(); ++k) m[k] = a * at_a[k] + b * at_b[k] + c * at_c[k];
+  return m;
+}
+
+void ThermalModel::add_conduction(const Eigen::VectorXd& kelvin, Eigen::VectorXd& into) const {
+  for (std::size_t index = 0; index < mesh_.elements.size(); ++index) {
+    const auto& e = mesh_.elements[index];
+    const Packed m = conduction_matrix(index, kelvin);
+    // By differences to the centre, and the centre gives what the others take: an even temperature
+    // moves nothing and no heat is lost, to the last bit.
+    std::array<double, 6> t{}, power{};
+    const double middle = kelvin[e.unknown[6]];
+    for (std::size_t i = 0; i < 6; ++i) t[i] = kelvin[e.unknown[i]] - middle;
+    for (std::size_t i = 0, k = 0; i < 6; ++i, ++k) {
+      for (std::size_t j = 0; j < i; ++j, ++k) {
+        power[i] += m[k] * t[j];
+        power[j] += m[k] * t[i];
+      }
+      power[i] += m[k] * t[i];
+    }
+    double sum = 0.0;
+    for (std::size_t i = 0; i < 6; ++i) {
+      into[e.unknown[i]] -= power[i];
+      sum += power[i];
+    }
+    into[e.unknown[6]] += sum;
   }
   for (const ContactEdge& c : mesh_.contacts) {
     Eigen::Vector3d jump;
@@ -187,17 +233,8 @@ void ThermalModel::tangent(const Eigen::VectorXd& kelvin, HeatTangent& tangent) 
   matrix.clear();
   tangent.by_route =
       Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(routes_.size()), kelvin.size());
-  for (std::size_t index = 0; index < mesh_.elements.size(); ++index) {
-    const auto& e = mesh_.elements[index];
-    Eigen::Vector<double, 7> t;
-    for (int i = 0; i < 7; ++i) t[i] = kelvin[e.unknown[i]];
-    ElementMatrix<7> m = ElementMatrix<7>::Zero();
-    for (const auto& s : e.shape.samples) {
-      const double k = conductivity(e.body, s.value.dot(t));
-      m.noalias() += (k * two_pi * s.radius * s.area) * (s.gradient.transpose() * s.gradient);
-    }
-    matrix.add_element(index, m);
-  }
+  for (std::size_t index = 0; index < mesh_.elements.size(); ++index)
+    matrix.add_element(index, conduction_matrix(index, kelvin));
   for (const ContactEdge& c : mesh_.contacts) {
     const Eigen::Matrix3d m = contact_matrix(c);
     for (int i = 0; i < 3; ++i)

@@ -86,7 +86,17 @@ class ThermalModel {
   void add_conduction(const Eigen::VectorXd& kelvin, Eigen::VectorXd& into) const;
   [[nodiscard]] double conductivity(std::size_t body, double kelvin) const;
 
+  /// Lower triangle of a 7 x 7 matrix, row after row.
+  using Packed = std::array<double, 28>;
+  /// Conduction matrices of an element for a conductivity that is 1 W/(m K) in the middle of one
+  /// side, 0 in those of the others, straight between: weighed with the sides' own they add up to
+  /// the element's.
+  using SideMatrices = std::array<Packed, 3>;
+  [[nodiscard]] static SideMatrices side_matrices(const LumpedTriangle& shape);
+  [[nodiscard]] Packed conduction_matrix(std::size_t element, const Eigen::VectorXd& kelvin) const;
+
   ThermalMesh mesh_;
+  std::vector<SideMatrices> sides_;                ///< per element
   std::vector<std::vector<double>> conductivity_;  ///< per body, one value per kelvin
   std::vector<VolumeShare> shares_;
   std::vector<SurfaceTerm> surfaces_;

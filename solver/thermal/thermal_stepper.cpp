@@ -20,6 +20,12 @@ struct Watched {
   ProbeSite site;
 };
 
+/// V/slope + gamma K: at first that of the guess, or the last one.
+struct StageMatrix {
+  double gamma;
+  bool fresh;
+};
+
 Eigen::VectorXd source_at(const HeatSource& source, double time) {
   if (!(source.until > source.from)) return source.first;
   const double share = std::clamp((time - source.from) / (source.until - source.from), 0.0, 1.0);
@@ -52,6 +58,8 @@ struct ThermalStepper::Work {
   [[nodiscard]] Eigen::VectorXd packed() const;
   void unpack(const Eigen::VectorXd& y);
   [[nodiscard]] std::vector<std::size_t> pending() const;
+  Eigen::VectorXd stage(const Eigen::VectorXd& base, Eigen::VectorXd h, const StageMatrix& matrix,
+                        const Eigen::VectorXd& load);
   ImplicitSystem system(const HeatSource& source, std::vector<std::size_t> events);
   void set_roots(ImplicitSystem& s, std::vector<std::size_t> events);
 };
@@ -207,6 +215,49 @@ Advance ThermalStepper::advance(double until, const HeatSource& source) {
   w.cost.rejected += session.rejected();
   result.time = w.state.time;
   return result;
+}
+
+/// Solves  h = base + gamma f(h)  from a guess, f the rate under `load`, by Newton's method with a
+/// tangent that is taken anew when it serves badly.
+Eigen::VectorXd ThermalStepper::Work::stage(const Eigen::VectorXd& base, Eigen::VectorXd h,
+                                            const StageMatrix& matrix,
+                                            const Eigen::VectorXd& load) {
+  constexpr int most = 8;
+  constexpr double close = 0.5, serves = 0.3;  // [K], and of the change before
+  double before = 0.0;
+  bool fresh = matrix.fresh;
+  for (int k = 0; k < most; ++k) {
+    const Warmths w = model->warmths(h);
+    if (fresh) {
+      slope = w.slope;
+      model->tangent(w.kelvin, tangent);
+      tangent.matrix.factorise_step(model->mesh().volume, slope, matrix.gamma);
+      ++cost.factorisations;
+    }
+    ++cost.evaluations;
+    const HeatFlows b = model->balance(w.kelvin, load);
+    const StepChange change = tangent.matrix.solve_step(
+        base + matrix.gamma * b.into.cwiseQuotient(model->mesh().volume) - h);
+    h += change.enthalpy;
+    const double now = change.kelvin.cwiseAbs().maxCoeff();
+    if (now < close) break;
+    fresh = k > 0 && now > serves * before;
+    before = now;
+  }
+  return h;
+}
+
+Warmths ThermalStepper::foresee(double until, const HeatSource& source) {
+  Work& w = *work_;
+  const Eigen::VectorXd& start = w.state.enthalpy;
+  const double length = until - w.state.time, gamma = 1 - 1 / std::sqrt(2.0);
+  if (!(length > 0.0)) return w.model->warmths(start);
+  const Eigen::VectorXd first = w.stage(start, start, {gamma * length, true},
+                                        source_at(source, w.state.time + gamma * length));
+  const Eigen::VectorXd rate = (first - start) / gamma;
+  const Eigen::VectorXd last = w.stage(start + (1 - gamma) * rate, start + rate,
+                                       {gamma * length, false}, source_at(source, until));
+  return w.model->warmths(last);
 }
 
 const ThermalState& ThermalStepper::state() const {

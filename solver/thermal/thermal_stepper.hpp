@@ -77,6 +77,11 @@ class ThermalStepper {
   /// Goes on to `until`, or to the first event not yet reached. Throws SolveError with the time.
   Advance advance(double until, const HeatSource& source);
 
+  /// Temperatures at `until`, about: one step of the second-order L-stable pair of diagonally
+  /// implicit stages (R. Alexander, SIAM J. Numer. Anal. 14 (1977) 1006, from memory), whatever its
+  /// error. The state stays. Good enough to say where a power is needed.
+  [[nodiscard]] Warmths foresee(double until, const HeatSource& source);
+
   [[nodiscard]] const ThermalState& state() const;
   [[nodiscard]] Warmths warmths() const;
   [[nodiscard]] HeatLedger ledger() const;

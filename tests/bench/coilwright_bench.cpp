@@ -1,4 +1,5 @@
 #include <benchmark/benchmark.h>
+#include <malloc.h>
 
 #include <string_view>
 
@@ -104,6 +105,9 @@ BENCHMARK(sweep_10_to_400_khz)->Unit(benchmark::kMillisecond)->MinTime(0.3);
 }  // namespace
 
 int main(int argc, char** argv) {
+  // As the program does.
+  mallopt(M_MMAP_THRESHOLD, 1 << 30);
+  mallopt(M_TRIM_THRESHOLD, 1 << 30);
   if (argc > 1 && std::string_view(argv[1]) == "sweeps") {  // these alone: they take minutes
     cw::bench::print_sweep_ratios();
     return 0;
