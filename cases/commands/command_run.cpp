@@ -56,6 +56,7 @@ int run(const Arguments& arguments) {
   options.effort = arguments.effort();
   options.checkpoint = checkpoint_of(directory);
   options.resume = arguments.resume;
+  options.further = true;
   options.interrupted = [] { return asked_to_stop != 0; };
   options.progress = heating_progress();
   const Interruptible interruptible;

@@ -6,7 +6,7 @@
 #include "cases/run/heat_boundary.hpp"
 #include "cases/run/heat_readings.hpp"
 #include "cases/run/solve_states.hpp"
-#include "solver/coupled/heating_run.hpp"
+#include "solver/coupled/heating_rest.hpp"
 
 namespace cw::cases {
 

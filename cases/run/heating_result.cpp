@@ -39,11 +39,13 @@ const char* word(TargetAt at) {
   return "coldest";
 }
 
+double emissivity_of(const Case& subject) {
+  return subject.heat->emissivity.value_or(subject.workpiece->material.emissivity.value);
+}
+
 double shown(const HeatingSetup& setup, double kelvin) {
   const Heat& heat = *setup.subject().heat;
-  const double emissivity =
-      heat.emissivity.value_or(setup.subject().workpiece->material.emissivity.value);
-  return thermometer_reading({emissivity, {kelvin}, heat.surroundings}, *heat.thermometer).kelvin;
+  return thermometer_reading({emissivity_of(setup.subject()), {kelvin}, heat.surroundings}, *heat.thermometer).kelvin;
 }
 
 HeatLine line_of(const HeatingSetup& setup, const HeatingMoment& m) {
@@ -131,6 +133,7 @@ void add_views(const HeatingSetup& setup, const HeatingState& state, HeatResult&
                                   seconds_above(r.lines, 900.0 + zero_celsius)};
   if (setup.subject().heat->thermometer && !r.lines.empty())
     r.thermometer = ThermometerResult{*setup.subject().heat->thermometer,
+                                      emissivity_of(setup.subject()),
                                       {*r.lines.back().thermometer},
                                       {r.lines.back().surface}};
 }
@@ -156,6 +159,13 @@ HeatResult heat_result(const HeatingSetup& setup, const HeatingOutcome& outcome,
   add_energies(setup, outcome.state, r);
   add_views(setup, outcome.state, r);
   return r;
+}
+
+void add_part_events(const std::vector<HeatingEvent>& events, HeatResult& heat) {
+  for (const HeatingEvent& event : events) heat.events.push_back({event.name, event.time});
+  std::stable_sort(
+      heat.events.begin(), heat.events.end(),
+      [](const HeatEventResult& a, const HeatEventResult& b) { return a.time < b.time; });
 }
 
 LocalHeat local_heat(const HeatingSetup& setup, const HeatingSnapshot& snapshot) {

@@ -10,6 +10,9 @@ namespace cw::cases {
 HeatResult heat_result(const HeatingSetup& setup, const HeatingOutcome& outcome,
                        const std::optional<HeatingRest>& rest);
 
+/// Puts further events in their place in time.
+void add_part_events(const std::vector<HeatingEvent>& events, HeatResult& heat);
+
 /// Temperatures and heat of a snapshot at the nodes of every triangle; bodies that take no part in
 /// the heating at the temperature of their region, air at that of the surroundings.
 LocalHeat local_heat(const HeatingSetup& setup, const HeatingSnapshot& snapshot);

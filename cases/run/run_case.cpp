@@ -12,7 +12,10 @@
 #include "cases/run/case_parts_result.hpp"
 #include "cases/run/checkpoint.hpp"
 #include "cases/run/cooling.hpp"
+#include "cases/run/gentler_heat.hpp"
 #include "cases/run/heating_result.hpp"
+#include "cases/run/part_events.hpp"
+#include "cases/run/stall_sensitivity.hpp"
 #include "cases/run/state_result.hpp"
 #include "cases/run/stray_field.hpp"
 #include "postproc/limits/cooling_limits.hpp"
@@ -214,6 +217,13 @@ class Keeper {
   std::chrono::steady_clock::time_point last_{};
 };
 
+void add_stall_sensitivity(const RunOptions& options, const HeatingRest& rest,
+                           const SolvedState& cold, Run& run) {
+  const StallSensitivity moved = stall_sensitivity(*run.heating, rest, options.effort, cold);
+  run.result.heat->stall_by_emissivity = moved.by_emissivity;
+  run.result.heat->stall_by_gap = moved.by_gap;
+}
+
 void add_heating(const Case& subject, const RunOptions& options, Run& run) {
   const SolvedState* cold = start_of(run.states);
   if (cold == nullptr) return;
@@ -230,6 +240,8 @@ void add_heating(const Case& subject, const RunOptions& options, Run& run) {
     rest =
         run.heating->rest(outcome.state, subject.heat->target && outcome.end != HeatingEnd::target);
   run.result.heat = heat_result(*run.heating, outcome, rest);
+  if (options.further && rest) add_stall_sensitivity(options, *rest, *cold, run);
+  add_part_events(part_events(subject, *cold, outcome.state.moments), *run.result.heat);
   run.snapshots = std::move(outcome.state.snapshots);
   std::error_code ignored;
   if (!run.interrupted && !options.checkpoint.empty())
@@ -247,6 +259,7 @@ Run run_case(const Case& subject, const RunOptions& options) {
   add_heat_warnings(run);
   if (run.result.heat && run.result.parts)
     add_heat_to_mains(subject, *run.result.heat, *run.result.parts);
+  if (options.further && !run.interrupted) advise_of_time(subject, options.effort, run.result);
   const auto end = std::chrono::steady_clock::now();
   run.result.timing.solve += std::chrono::duration<double>(end - cold).count();
   run.result.timing.total = std::chrono::duration<double>(end - begin).count();

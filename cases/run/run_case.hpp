@@ -21,6 +21,9 @@ struct RunOptions {
   Effort effort = Effort::normal;
   std::filesystem::path checkpoint;  ///< of the heating run; empty: none is kept
   bool resume = false;               ///< from the checkpoint, where there is one
+  /// What a reader asks next, at the price of a few more runs: how the stall moves, how much longer
+  /// a heat takes that keeps every limit.
+  bool further = false;
   std::function<bool()> interrupted = {};
   std::function<void(const HeatingMoment&)> progress = {};
 };

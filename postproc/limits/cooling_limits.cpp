@@ -35,11 +35,10 @@ std::string degrees(Temperature t) {
 }
 
 LimitResult boiling(const CoolingResult& c, const WaterCooling& w) {
-  constexpr double hose = 60.0;  // [degC]
   LimitResult r = row(c, "cooling water", "wall_hottest_K", w.wall_hottest.kelvin);
   const double boils = w.wall_hottest.kelvin + w.boiling_margin;
   judge(r, boils, (w.wall_hottest.kelvin - w.inlet.kelvin) / (boils - w.inlet.kelvin));
-  const bool warm = w.outlet.in_celsius() > hose;
+  const bool warm = w.outlet > hose_limit;
   if (warm && r.verdict == Verdict::ok) r.verdict = Verdict::watch;
   if (r.verdict != Verdict::ok)
     r.advice =

@@ -7,6 +7,7 @@
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/figures.hpp"
+#include "postproc/text/what_is_seen.hpp"
 
 namespace cw {
 
@@ -29,6 +30,12 @@ std::vector<TableRow> outcome(const HeatResult& heat) {
   if (heat.time_to_target)
     rows.push_back({"Time to the target", {shown(*heat.time_to_target, "s")}});
   if (heat.stall) rows.push_back({"Gets no hotter at", {shown_celsius(*heat.stall)}});
+  if (heat.stall_by_emissivity)
+    rows.push_back({"The same with an emissivity 0.1 higher",
+                    {fmt::format("{:+.0f}\u00a0K", *heat.stall_by_emissivity)}});
+  if (heat.stall_by_gap)
+    rows.push_back({"The same with 1 mm more gap to the coil",
+                    {fmt::format("{:+.0f}\u00a0K", *heat.stall_by_gap)}});
   if (!heat.ended.empty()) rows.push_back({"The run ended", {end_words(heat.ended)}});
   for (const HeatEventResult& event : heat.events)
     rows.push_back({capitalised(escaped(event.name)), {"after " + shown(event.time, "s")}});
@@ -90,8 +97,14 @@ std::vector<TableRow> hardening(const HeatResult& heat) {
     rows.push_back({fmt::format("Infrared thermometer set to {} shows", figure_short(t.setting)),
                     {shown_celsius(t.shown)}});
     rows.push_back({"while the surface is at", {shown_celsius(t.surface)}});
+    rows.push_back({"Emissivity of the surface", {figure_short(t.emissivity)}});
   }
   return rows;
+}
+
+std::string seen_paragraph(const HeatResult& heat) {
+  const std::string seen = what_is_seen(heat);
+  return seen.empty() ? "" : fmt::format("<p>{}</p>\n", escaped(seen));
 }
 
 }  // namespace
@@ -110,6 +123,7 @@ PageSection heat_section(const Result& result) {
                        {"At the end", at_end(heat)},
                        {"Hardening and thermometer", hardening(heat)},
                        {"Energy", energy(heat)}}}) +
+              seen_paragraph(heat) +
               fmt::format("<p class=\"quiet\">Every moment, as a table: <code>{}</code></p>\n",
                           escaped(heat.history))};
 }

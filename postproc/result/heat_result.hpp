@@ -39,7 +39,8 @@ struct HardeningResult {
 
 /// What an infrared thermometer would have shown at the end, and what is so.
 struct ThermometerResult {
-  double setting = 0.0;  ///< emissivity it is set to
+  double setting = 0.0;     ///< emissivity it is set to
+  double emissivity = 0.0;  ///< that the surface has
   Temperature shown, surface;
 };
 
@@ -51,6 +52,8 @@ struct HeatResult {
   std::string target_at;                       ///< surface, centre, mean or coldest
   std::optional<double> time_to_target;        ///< [s]
   std::optional<Temperature> stall;            ///< where it stops getting hotter
+  /// How much higher with an emissivity of the workpiece 0.1 higher, with 1 mm more gap [K].
+  std::optional<double> stall_by_emissivity, stall_by_gap;
   double energy = 0.0;                         ///< taken from the supply [J]
   double induced = 0.0, stored = 0.0;          ///< in and by all that is heated [J]
   std::map<std::string, double> lost;          ///< from it, by route [J]

@@ -143,6 +143,7 @@ void keys(auto& file, PartOf<HardeningResult> auto& hardening) {
 
 void keys(auto& file, PartOf<ThermometerResult> auto& thermometer) {
   file("set_to", thermometer.setting);
+  file("surface_emissivity", thermometer.emissivity);
   file("shows_K", thermometer.shown);
   file("surface_K", thermometer.surface);
 }
@@ -155,6 +156,8 @@ void keys(auto& file, PartOf<HeatResult> auto& heat) {
   file("target_at", heat.target_at);
   file("time_to_target_s", heat.time_to_target);
   file("stall_K", heat.stall);
+  file("stall_by_emissivity_K", heat.stall_by_emissivity);
+  file("stall_by_gap_K", heat.stall_by_gap);
   file("energy_J", heat.energy);
   file("induced_J", heat.induced);
   file("stored_J", heat.stored);

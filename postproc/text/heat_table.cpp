@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "postproc/text/figures.hpp"
+#include "postproc/text/what_is_seen.hpp"
+#include "postproc/text/wrap.hpp"
 
 namespace cw {
 
@@ -40,6 +42,10 @@ std::string outcome(const HeatResult& heat) {
             fmt::format("{:+.0f} K from the target", heat.stall->kelvin - heat.target->kelvin));
   else if (heat.stall)
     text += row("comes to rest at", degrees(*heat.stall));
+  if (heat.stall_by_emissivity)
+    text += row("  emissivity 0.1 higher", fmt::format("{:+.0f} K", *heat.stall_by_emissivity));
+  if (heat.stall_by_gap)
+    text += row("  gap to the coil 1 mm wider", fmt::format("{:+.0f} K", *heat.stall_by_gap));
   return text;
 }
 
@@ -62,6 +68,8 @@ std::string at_end(const HeatResult& heat) {
     text += row(fmt::format("thermometer set to {}", figure_short(heat.thermometer->setting)),
                 degrees(heat.thermometer->shown),
                 "shown where the surface is at " + degrees(heat.thermometer->surface));
+  const std::string seen = what_is_seen(heat);
+  if (!seen.empty()) text += fmt::format("\n{}", wrapped(seen, {80, 2, 2}));
   return text;
 }
 

@@ -175,7 +175,9 @@ inline Result full_result() {
   heat.events = {{"past the Curie point", 38.3}};
   heat.hardening = HardeningResult{Temperature::celsius(781.0), 71.4, 4.47e-3, 5.91};
   heat.thermometer =
-      ThermometerResult{0.87, Temperature::celsius(604.0), Temperature::celsius(653.0)};
+      ThermometerResult{0.87, 0.77, Temperature::celsius(604.0), Temperature::celsius(653.0)};
+  heat.stall_by_emissivity = -17.3;
+  heat.stall_by_gap = -71.8;
   heat.view = Temperature::celsius(822.0);
   HeatLine line{0.0, 293.0, 293.5, 294.0, 293.3,  294.5, 111e3, 101.0, 31.5, 33.6,
                 7.1, 923.0, 104.0, 0.4,   1066.0, 294.6, 0.0,   0.0,   0.7};
