@@ -10,10 +10,13 @@ namespace cw {
 
 namespace {
 
-/// Shares of the energy: with less than this the workpiece barely warms; common practice, no source.
+/// Shares of the energy: with less than this the workpiece barely warms; common practice, no
+/// source.
 constexpr double poor = 0.35;
 /// What a thermometer is off before it is worth a word [K].
 constexpr double worth_telling = 2.0;
+/// Emissivity over what the thermometer is set to: below, a surface passes for a mirror.
+constexpr double bright = 0.5;
 
 std::string kelvins(double rise) {
   return figure(rise) + " K";
@@ -29,21 +32,20 @@ std::string what_is_seen(const HeatResult& heat) {
   const auto work = heat.spent.find("workpiece");
   const double share =
       work != heat.spent.end() && heat.energy > 0 ? work->second / heat.energy : 1.0;
-  std::string text =
-      fmt::format("After {} the surface is {} warmer than at the start: {}{} of the energy entered "
-                  "the workpiece{}.",
-                  figure(heat.lines.back().time, "s"), kelvins(rise), share < poor ? "only " : "",
-                  percent(share),
-                  share < poor ? ", the rest stayed in coil and drive, and that is the metal" : "");
+  std::string text = fmt::format(
+      "After {} the surface is {} warmer than at the start: {}{} of the energy entered "
+      "the workpiece{}.",
+      figure(heat.lines.back().time, "s"), kelvins(rise), share < poor ? "only " : "",
+      percent(share),
+      share < poor ? ", the rest stayed in coil and drive, and that is the metal" : "");
   if (std::abs(rise - seen) < worth_telling) return text;
   text += fmt::format(
       " An infrared thermometer set to {} shows {} of these {}: {}, and that is the thermometer.",
       figure_short(t.setting), kelvins(seen), kelvins(rise),
-      t.emissivity < t.setting
-          ? fmt::format("a surface of emissivity {} sends out little of its own and mirrors the room",
-                        figure_short(t.emissivity))
-          : fmt::format("a surface of emissivity {} sends out more than it expects",
-                        figure_short(t.emissivity)));
+      fmt::format("a surface of emissivity {} sends out {}", figure_short(t.emissivity),
+                  t.emissivity < bright * t.setting ? "little of its own and mirrors the room"
+                  : t.emissivity < t.setting        ? "less than it expects"
+                                                    : "more than it expects"));
   return text;
 }
 

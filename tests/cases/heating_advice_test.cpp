@@ -96,6 +96,44 @@ TEST(Advice, AGentlerHeatTakesAsLongAsSaid) {
   EXPECT_GT(seconds, *own.heat->time_to_target);
 }
 
+// Why aluminium barely warms: a low-voltage heater that takes a steel rod to red leaves an
+// aluminium rod of that size within a few kelvin after a minute, as read with a hand-held
+// thermometer: common practice, no source. Both reasons are told with their figures.
+TEST(Aluminium, BarelyWarmsInAHeaterThatReddensSteel) {
+  constexpr double red = 700, few = 5;  // [degC], [K]
+  const HeatResult steel = heat_of(example("steel-rod-on-12-volts"));
+  EXPECT_GT(steel.lines.back().surface, red + zero_celsius);
+  const HeatResult rod = heat_of(example("aluminium-rod-on-12-volts"));
+  ASSERT_TRUE(rod.thermometer);
+  EXPECT_EQ(rod.lines.back().time, 60.0);
+  const double start = rod.lines.front().surface;
+  EXPECT_LT(rod.thermometer->shown.kelvin - start, few);
+  EXPECT_GT(rod.thermometer->surface.kelvin - start, few);  // the rest is the thermometer's
+  const std::string said = what_is_seen(rod);
+  EXPECT_NE(said.find("that is the metal"), std::string::npos) << said;
+  EXPECT_NE(said.find("mirrors the room, and that is the thermometer"), std::string::npos) << said;
+}
+
+// The workpiece stands where its insertion puts it: its lower end so far below the upper end of the
+// coil; pushed in it loads the coil more and more.
+TEST(Insertion, LoadsTheCoilMoreAndMore) {
+  double before = 0;
+  for (const char* depth : {"0 mm", "30 mm", "60 mm"}) {
+    const Case subject =
+        example("aluminium-rod-on-12-volts",
+                {{"workpiece.insertion", depth}, {"workpiece.material", "steel-low-carbon"}});
+    double bottom = 1e9;
+    for (const Corner& c : subject.workpiece->outline.profile) bottom = std::min(bottom, c.z);
+    EXPECT_NEAR(bottom, 33e-3 - std::stod(depth) * 1e-3, 3e-3) << "half of eight turns at 7.5 mm";
+    const Result result = run_case(subject, Effort::fast).result;
+    for (const StateResult& s : result.states)
+      if (s.name == "cold") {
+        EXPECT_GT(*s.power.workpiece, 1.5 * before) << depth;
+        before = *s.power.workpiece;
+      }
+  }
+}
+
 // A can that heats with constant power passes its limit at -R C ln(1 - dT/(P R)).
 TEST(PartEvents, ALumpPassesItsLimitWhenItsEquationSays) {
   const Case subject = example("chisel-blank", {{"tank.can_warming.heat_capacity", "10 J/K"},
