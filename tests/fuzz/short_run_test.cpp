@@ -1,0 +1,142 @@
+// A short fuzz run: files of the project, changed at random but the same on every machine, go
+// through the four readers. `./dev fuzz` is the long one, with coverage to guide it.
+#include <gtest/gtest.h>
+
+#include <array>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <random>
+#include <string>
+#include <vector>
+
+#include "tests/fuzz/any_bytes.hpp"
+
+namespace cw::fuzz {
+namespace {
+
+namespace fs = std::filesystem;
+
+const fs::path root = fs::absolute(fs::path(__FILE__)).parent_path().parent_path().parent_path();
+
+std::string bytes_of(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+/// All files of a folder, in the order of their names.
+std::vector<std::string> files_of(const fs::path& folder) {
+  std::vector<fs::path> paths;
+  if (fs::is_directory(folder))
+    for (const auto& entry : fs::directory_iterator(folder)) paths.push_back(entry.path());
+  std::ranges::sort(paths);
+  std::vector<std::string> texts;
+  for (const auto& path : paths) texts.push_back(bytes_of(path));
+  return texts;
+}
+
+/// What readers stumble over: ends of ranges, brackets without a partner, escapes, broken UTF-8.
+constexpr std::array tokens{"\"",    "'",  "[",      "]",    "{",        "}",      "=",
+                            "\n",    "\\", "nan",    "-inf", "1e999",    "-1",     "0",
+                            "1e308", "#",  "\x1b[",  "\x7f", "\xc2\x9b", "\xff",   "\xe2\x82",
+                            ".",     ",",  "\"\"\"", "null", "true",     "1e-320", "[[[[[[[["};
+
+/// Changes one to four places of a text.
+class Spoiler {
+ public:
+  explicit Spoiler(unsigned seed) : engine_(seed) {}
+
+  std::string operator()(const std::vector<std::string>& seeds) {
+    std::string text = seeds[below(seeds.size())];
+    for (std::size_t changes = 1 + below(4); changes > 0; --changes)
+      change(text, seeds[below(seeds.size())]);
+    return text;
+  }
+
+ private:
+  std::size_t below(std::size_t n) { return n == 0 ? 0 : engine_() % n; }
+
+  void change(std::string& text, const std::string& other) {
+    const std::size_t at = below(text.size() + 1),
+                      most = std::min<std::size_t>(text.size() - at, 20);
+    const std::size_t length = below(most + 1), from = below(other.size() + 1);
+    switch (below(6)) {
+      case 0:
+        text.erase(at, length);
+        break;
+      case 1:
+        text.insert(at, tokens[below(tokens.size())]);
+        break;
+      case 2:
+        text.replace(at, length, tokens[below(tokens.size())]);
+        break;
+      case 3:
+        if (at < text.size()) text[at] = static_cast<char>(below(256));
+        break;
+      case 4:
+        text.insert(at, other.substr(from, below(60)));
+        break;
+      default:
+        text.insert(at, text.substr(below(at + 1), below(60)));
+    }
+  }
+
+  std::mt19937 engine_;
+};
+
+struct Reader {
+  const char* name;
+  void (*any)(std::string_view);
+  int inputs;  ///< as many as take some seconds
+  std::vector<std::string> (*seeds)();
+};
+
+const std::array readers{
+    Reader{"case", any_case, 4000, [] { return files_of(root / "cases/examples"); }},
+    Reader{"material", any_material, 4000, [] { return files_of(root / "materials/data"); }},
+    Reader{"readings", any_readings, 4000, [] { return std::vector{readings_seed()}; }},
+    Reader{"result", any_result, 2000,
+           [] {
+             return std::vector{full_result_seed(), least_result_seed()};
+           }},
+};
+
+class AnyBytes : public testing::TestWithParam<Reader> {
+ protected:
+  static void read(std::string_view bytes) {
+    try {
+      GetParam().any(bytes);
+    } catch (const std::exception& error) {
+      ADD_FAILURE() << error.what() << "\nfrom\n" << bytes;
+    }
+  }
+};
+
+// Property: what lies in the project is read, and so is every input a fuzzer once failed on.
+TEST_P(AnyBytes, SeedsAndOnceFailed) {
+  ASSERT_FALSE(GetParam().seeds().empty());
+  for (const auto& text : GetParam().seeds()) read(text);
+  for (const auto& text : files_of(root / "tests/fuzz/once_failed" / GetParam().name)) read(text);
+}
+
+// Property: seeds spoilt at random end in something valid or in clean messages.
+TEST_P(AnyBytes, EndInAnObjectOrCleanMessages) {
+  Spoiler spoil(20);
+  const auto seeds = GetParam().seeds();
+  for (int i = 0; i < GetParam().inputs && !HasFailure(); ++i) read(spoil(seeds));
+}
+
+INSTANTIATE_TEST_SUITE_P(Readers, AnyBytes, testing::ValuesIn(readers),
+                         [](const auto& reader) { return std::string(reader.param.name); });
+
+// Property: the check itself refuses what a terminal would obey, broken text and lines without
+// their file.
+TEST(CleanMessage, RefusesTheOthers) {
+  EXPECT_NO_THROW(demand_clean_message("fuzz.file:1:2: found \"\xc3\xa9\""));
+  for (const char* message : {"", "no file", "fuzz.file: \x1b[2J", "fuzz.file: \x7f",
+                              "fuzz.file: \xc2\x9b", "fuzz.file: \xff", "fuzz.file: a\nb"})
+    EXPECT_THROW(demand_clean_message(message), std::logic_error) << message;
+}
+
+}  // namespace
+}  // namespace cw::fuzz

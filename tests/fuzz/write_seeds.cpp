@@ -1,0 +1,15 @@
+// Writes the seeds that lie in no file of the project: write_seeds DIR.
+#include <filesystem>
+#include <fstream>
+
+#include "tests/fuzz/any_bytes.hpp"
+
+int main(int count, char** arguments) {
+  if (count != 2) return 2;
+  const std::filesystem::path folder = arguments[1];
+  for (const char* kind : {"readings", "result"})
+    std::filesystem::create_directories(folder / kind);
+  std::ofstream(folder / "readings/all.toml") << cw::fuzz::readings_seed();
+  std::ofstream(folder / "result/full.json") << cw::fuzz::full_result_seed();
+  std::ofstream(folder / "result/least.json") << cw::fuzz::least_result_seed();
+}

@@ -1,0 +1,217 @@
+"""Mutation check: are the tests able to see a wrong sign, factor, unit or operator in the solver?
+
+    tests/mutation/mutants.py make      changed copies of solver/, compiled and linked with the tests (build/mutation)
+    tests/mutation/mutants.py reach     which test reaches which mutant, and how long each test takes
+    tests/mutation/mutants.py run       every mutant against the tests that reach it, quickest first
+    tests/mutation/mutants.py report    the table
+
+`run` writes each verdict as it comes and goes on where it stopped. Which mutants there are depends on the seed and the
+sources alone. All are compiled at once and chosen by an environment variable (mutant.hpp); what does not compile is no
+mutant. Needs the release build. Options: --count, --seed, --budget (seconds of tests for a mutant), --again IDS.
+"""
+
+import argparse
+import collections
+import json
+import os
+import pathlib
+import random
+import re
+import resource
+import shlex
+import subprocess
+import sys
+import time
+
+from sites import mutant, sites, with_mutants
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+BUILD = ROOT / "build/release"
+WORK = ROOT / "build/mutation"
+HERE = pathlib.Path(__file__).parent
+FOLDERS = ("fem", "field", "circuit", "thermal", "coupled")
+PROGRAMS = [f"test_unit_{f}" for f in FOLDERS] + ["test_published", "test_convergence", "test_cases"]
+REACH_SIZE = 4096
+
+
+def chosen(count, seed):
+    draw = random.Random(seed)
+    everywhere = []
+    for file in sorted(ROOT.glob("solver/*/*.cpp")):
+        text = file.read_text()
+        everywhere += [(file.relative_to(ROOT), text, site) for site in sites(text)]
+    print(f"{len(everywhere)} places", flush=True)
+    mutants = []
+    for number, (file, text, site) in enumerate(draw.sample(everywhere, min(count, len(everywhere)))):
+        words, changes = mutant(site, text, draw)
+        line = text.count("\n", 0, site[1]) + 1
+        mutants.append({"id": number, "file": str(file), "line": line, "what": words,
+                        "code": text.splitlines()[line - 1].strip(), "changes": changes})
+    return mutants
+
+
+def compile_file(entry, file, mutants, flags):
+    """Compiles one source with its mutants; those at lines with errors are taken out."""
+    source = WORK / "tree" / file
+    source.parent.mkdir(parents=True, exist_ok=True)
+    words = [w for w in shlex.split(entry["command"]) if not w.startswith(("-W", "-O"))]
+    output = WORK / "objects" / (file.replace("/", "-") + ".o")
+    output.parent.mkdir(parents=True, exist_ok=True)
+    words[words.index("-o") + 1] = str(output)
+    words[words.index("-c") + 1] = str(source)
+    words += ["-w", "-include", str(HERE / "mutant.hpp"), *flags]
+    while True:
+        source.write_text(with_mutants((ROOT / file).read_text(), mutants))
+        done = subprocess.run(words, cwd=entry["directory"], capture_output=True, text=True)
+        if done.returncode == 0:
+            return mutants, output
+        place = re.compile(re.escape(str(source)) + r":(\d+):\d+: +(?:error|  ?required from|required from)")
+        bad = {int(n) for n in place.findall(done.stdout + done.stderr)}
+        numbers = {int(n) for n in re.findall(r"(?:Sum|Product|Scaling|Order|factor|Instead)<(\d+)", done.stderr)}
+        left = [m for m in mutants if m["line"] not in bad]
+        if len(left) == len(mutants):
+            left = [m for m in mutants if m["id"] not in numbers]
+        if len(left) == len(mutants):
+            print(f"{file}: all taken out\n{done.stderr[:1500]}", flush=True)
+            left = []
+        mutants = left
+
+
+def make(options):
+    mutants = chosen(options.count, options.seed)
+    entries = {e["file"]: e for e in json.loads((BUILD / "compile_commands.json").read_text())}
+    kept, objects = [], collections.defaultdict(list)
+    for file in sorted({m["file"] for m in mutants}):
+        mine, output = compile_file(entries[str(ROOT / file)], file, [m for m in mutants if m["file"] == file],
+                                    options.flags.split())
+        kept += mine
+        objects[file.split("/")[1]].append((file, output))
+        print(f"{file}: {len(mine)}", flush=True)
+    for folder, files in objects.items():
+        archive = WORK / f"libcw_{folder}.a"
+        archive.write_bytes((BUILD / f"solver/{folder}/libcw_{folder}.a").read_bytes())
+        for file, output in files:
+            member = output.with_name(pathlib.Path(file).name + ".o")  # replaces the member of this name
+            output.rename(member)
+            subprocess.run(["ar", "r", str(archive), str(member)], check=True, capture_output=True)
+            member.unlink()
+    for program in PROGRAMS:
+        command = subprocess.run(["ninja", "-C", str(BUILD), "-t", "commands", program], capture_output=True, text=True,
+                                 check=True).stdout.splitlines()[-1]
+        command = command.replace(f"-o tests/{program} ", f"-o {WORK}/{program} ")
+        for folder in objects:
+            command = command.replace(f"solver/{folder}/libcw_{folder}.a", f"{WORK}/libcw_{folder}.a")
+        subprocess.run(command, shell=True, cwd=BUILD, check=True)
+    for m in kept:
+        del m["changes"]
+    (WORK / "mutants.json").write_text(json.dumps(kept, indent=1))
+    print(f"{len(kept)} of {len(mutants)} compile")
+
+
+def child(program, test, seconds, **variables):
+    """Runs one test: (exit code or "time", processor seconds)."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    scratch = WORK / "scratch"
+    scratch.mkdir(exist_ok=True)
+    process = subprocess.Popen([WORK / program, f"--gtest_filter={test}", "--gtest_fail_fast",
+                                "--gtest_also_run_disabled_tests=0"], cwd=scratch,
+                               stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True,
+                               preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (int(seconds) + 1,) * 2),
+                               env={**os.environ, **{k: str(v) for k, v in variables.items()}})
+    try:
+        code = process.wait(timeout=4 * seconds)
+    except subprocess.TimeoutExpired:
+        os.killpg(process.pid, 9)
+        process.wait()
+        code = "time"
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return code, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def tests_of(program):
+    suite, tests = "", []
+    for line in subprocess.run([WORK / program, "--gtest_list_tests"], capture_output=True, text=True).stdout.splitlines():
+        name = line.split("#")[0].strip()
+        if line.startswith("  "):
+            tests.append(suite + name)
+        elif name.endswith("."):
+            suite = name
+    return [t for t in tests if "DISABLED" not in t]
+
+
+def reach(options):
+    """Appends to reach.jsonl; tests known there are passed over unless their program is named by --only."""
+    path, mark = WORK / "reach.jsonl", WORK / "reached"
+    known = {(r["program"], r["test"]) for r in read_lines(path)}
+    for program in PROGRAMS:
+        for test in tests_of(program):
+            if (program, test) in known:
+                continue
+            mark.write_bytes(bytes(REACH_SIZE))
+            code, seconds = child(program, test, 120, CW_MUTANT_REACHED=mark)
+            ids = [i for i, seen in enumerate(mark.read_bytes()) if seen]
+            append(path, {"program": program, "test": test, "seconds": round(seconds, 3), "passes": code == 0, "ids": ids})
+            if code != 0:
+                print(f"fails without a mutant, left out: {program} {test} ({code})", flush=True)
+
+
+def read_lines(path):
+    return [json.loads(line) for line in path.read_text().splitlines()] if path.exists() else []
+
+
+def append(path, row):
+    with path.open("a") as file:
+        file.write(json.dumps(row) + "\n")
+
+
+def run(options):
+    mutants = json.loads((WORK / "mutants.json").read_text())
+    tests = [t for t in read_lines(WORK / "reach.jsonl") if t["passes"]]
+    results = WORK / "results.jsonl"
+    done = {r["id"] for r in read_lines(results)}
+    again = {int(i) for i in options.again.split(",") if i}
+    for m in mutants:
+        if (again and m["id"] not in again) or (not again and m["id"] in done):
+            continue
+        spent, verdict = 0.0, {"killed": False, "complete": True, "tests": 0}
+        for test in sorted((t for t in tests if m["id"] in t["ids"]), key=lambda t: t["seconds"]):
+            if spent + test["seconds"] > options.budget:
+                verdict["complete"] = False
+                break
+            verdict["tests"] += 1
+            code, seconds = child(test["program"], test["test"], 10 + 5 * test["seconds"], CW_MUTANT=m["id"])
+            spent += seconds
+            if code != 0:
+                verdict.update(killed=True, by=f"{test['program']} {test['test']}", code=code)
+                break
+        append(results, {"id": m["id"], **verdict, "seconds": round(spent, 1)})
+    report(options)
+
+
+def report(_):
+    results = {r["id"]: r for r in read_lines(WORK / "results.jsonl")}  # the last verdict counts
+    mutants = json.loads((WORK / "mutants.json").read_text())
+    killed = [m for m in mutants if results.get(m["id"], {}).get("killed")]
+    alive = [m for m in mutants if m["id"] in results and not results[m["id"]]["killed"]]
+    judged = len(killed) + len(alive)
+    print(f"{len(mutants)} mutants, {judged} judged, {len(killed)} killed ({100 * len(killed) / max(judged, 1):.1f} %)")
+    for m in alive:
+        r = results[m["id"]]
+        note = "" if r["complete"] else ", budget used up"
+        print(f"  {m['id']:4} {m['file']}:{m['line']}: {m['what']} ({r['tests']} tests{note})\n       {m['code']}")
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("step", choices=("make", "reach", "run", "report"))
+    parser.add_argument("--count", type=int, default=280)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--budget", type=float, default=60)
+    parser.add_argument("--again", default="")
+    parser.add_argument("--flags", default="-O2")
+    options = parser.parse_args()
+    {"make": make, "reach": reach, "run": run, "report": report}[options.step](options)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
