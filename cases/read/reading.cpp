@@ -42,7 +42,7 @@ std::string as_line(const std::string& file, const Complaint& complaint) {
   std::string line = fmt::format("{}:{}:{}: ", file, complaint.at.line, complaint.at.column);
   if (!complaint.key.empty()) line += complaint.key + ": ";
   line += complaint.text;
-  return one_line(std::move(line));
+  return one_line(line);
 }
 
 std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint> complaints) {

@@ -55,8 +55,11 @@ std::vector<double> ticks(const Scale& scale, int count) {
 /// Widened to round ends, so that the last value has its mark.
 Scale scale_of(Chart::Span span, bool logarithmic) {
   Scale scale{span.low, span.high, 0.0, 1.0, logarithmic};
+  // A span that rounding would swallow has no marks.
+  const double size = std::max(std::abs(scale.low), std::abs(scale.high));
+  if (logarithmic && scale.high <= scale.low * (1 + 1e-9)) scale.high = 2.0 * scale.low;
   if (logarithmic) return scale;
-  if (scale.high <= scale.low) scale.high = scale.low + 1.0;
+  if (scale.high - scale.low <= 1e-9 * size) scale.high = scale.low + std::max(1.0, 1e-6 * size);
   const double step = round_step(scale.high - scale.low, 6);
   scale.low = step * std::floor(scale.low / step + 1e-9);
   scale.high = step * std::ceil(scale.high / step - 1e-9);

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <charconv>
+#include <cmath>
 #include <optional>
 #include <string_view>
 #include <variant>
@@ -106,7 +107,8 @@ std::vector<HeatLine> read_history(const std::string& table, const std::string& 
       double value = 0.0;
       const auto [end, error] =
           std::from_chars(fields[k].data(), fields[k].data() + fields[k].size(), value);
-      if (error != std::errc() || end != fields[k].data() + fields[k].size())
+      const bool whole = end == fields[k].data() + fields[k].size();
+      if (error != std::errc() || !whole || !(std::abs(value) <= 1e30))
         throw ResultFileError(fmt::format("{}:{}: \"{}\" is no number.", name, number, fields[k]));
       if (found[k] != nullptr) found[k]->put(line, value);
     }

@@ -3,12 +3,14 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
 #include <fstream>
 #include <iterator>
 #include <limits>
 #include <nlohmann/json.hpp>
 
 #include "postproc/result/result_keys.hpp"
+#include "postproc/result/sound_result.hpp"
 #include "postproc/result/write_result.hpp"
 
 namespace cw {
@@ -86,8 +88,11 @@ class Reader {
   }
 
   static void fetch(const Json& json, const std::string& place, double& value) {
+    // Beyond this no quantity of ours has a meaning, and sums and squares would leave the range.
+    constexpr double most = 1e30;
     if (!json.is_number()) refuse(place, "a number", json);
     value = json.get<double>();
+    if (!(std::abs(value) <= most)) refuse(place, "a number within 1e30", json);
   }
   static void fetch(const Json& json, const std::string& place, bool& value) {
     if (!json.is_boolean()) refuse(place, "true or false", json);
@@ -179,6 +184,7 @@ Result read_result(const std::string& text, const std::string& name) {
   Result result;
   Reader file(json, name + ": ");
   keys(file, result);
+  require_sound(result, name);
   return result;
 }
 

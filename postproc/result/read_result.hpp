@@ -4,14 +4,16 @@
 #include <stdexcept>
 #include <string>
 
+#include "materials/one_line.hpp"
 #include "postproc/result/result.hpp"
 
 namespace cw {
 
 /// A result file that is damaged, or none: the message names the file, the key, what stands there
-/// and what to do.
+/// and what to do, on one line that a terminal can be given.
 class ResultFileError : public std::invalid_argument {
-  using std::invalid_argument::invalid_argument;
+ public:
+  explicit ResultFileError(const std::string& text) : std::invalid_argument(one_line(text)) {}
 };
 
 /// The inverse of result_json(): result_json(read_result(text)) gives the same bytes. `name` is the

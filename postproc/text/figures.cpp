@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <cmath>
 
 namespace cw {
@@ -31,7 +30,7 @@ std::string without_trailing_zeros(std::string text) {
 }  // namespace
 
 std::string figure(double value) {
-  assert(std::isfinite(value));
+  if (!std::isfinite(value)) return "?";  // from a result file that was edited, never from a run
   if (value == 0.0) return "0";
   const int exponent = rounded_exponent(value);
   if (exponent > 2) {
@@ -43,7 +42,7 @@ std::string figure(double value) {
 
 std::string figure(double value, std::string_view unit) {
   constexpr std::array<std::string_view, 8> prefixes = {"p", "n", "u", "m", "", "k", "M", "G"};
-  if (value == 0.0) return fmt::format("0 {}", unit);
+  if (value == 0.0 || !std::isfinite(value)) return fmt::format("{} {}", figure(value), unit);
   const int thousands = static_cast<int>(std::floor(rounded_exponent(value) / 3.0));
   const int power = std::clamp(thousands, -4, 3);
   const auto* prefix = prefixes.begin() + 4 + power;

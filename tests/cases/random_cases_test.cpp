@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <Eigen/Core>
 #include <cmath>
 #include <random>
 #include <string>

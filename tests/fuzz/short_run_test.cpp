@@ -2,6 +2,7 @@
 // through the four readers. `./dev fuzz` is the long one, with coverage to guide it.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <array>
 #include <filesystem>
 #include <fstream>
@@ -11,6 +12,7 @@
 #include <vector>
 
 #include "tests/fuzz/any_bytes.hpp"
+#include "tests/fuzz/spoil_json.hpp"
 
 namespace cw::fuzz {
 namespace {
@@ -124,6 +126,16 @@ TEST_P(AnyBytes, EndInAnObjectOrCleanMessages) {
   Spoiler spoil(20);
   const auto seeds = GetParam().seeds();
   for (int i = 0; i < GetParam().inputs && !HasFailure(); ++i) read(spoil(seeds));
+}
+
+// Property: a result whose JSON is sound and whose values are not is refused, or makes a page.
+TEST(SpoiltResult, IsRefusedOrMakesAPage) {
+  std::mt19937 engine(1);
+  for (int i = 0; i < 3000; ++i) {
+    const std::string text =
+        spoil_json(i % 2 == 0 ? full_result_seed() : least_result_seed(), engine);
+    ASSERT_NO_THROW(any_result(text)) << text;
+  }
 }
 
 INSTANTIATE_TEST_SUITE_P(Readers, AnyBytes, testing::ValuesIn(readers),

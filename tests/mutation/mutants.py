@@ -7,11 +7,12 @@
 
 `run` writes each verdict as it comes and goes on where it stopped. Which mutants there are depends on the seed and the
 sources alone. All are compiled at once and chosen by an environment variable (mutant.hpp); what does not compile is no
-mutant. Needs the release build. Options: --count, --seed, --budget (seconds of tests for a mutant), --again IDS.
+mutant. Needs the release build. A part at a time: --folders circuit --work build/mutation/circuit, with every step.
 """
 
 import argparse
 import collections
+import concurrent.futures
 import json
 import os
 import pathlib
@@ -51,11 +52,16 @@ def chosen(count, seed):
 
 
 def compile_file(entry, file, mutants, flags):
-    """Compiles one source with its mutants; those at lines with errors are taken out."""
+    """Compiles one source with its mutants; those at lines with errors are taken out. What was compiled is kept."""
     source = WORK / "tree" / file
+    state = WORK / "objects" / (file.replace("/", "-") + ".json")
+    wanted = with_mutants((ROOT / file).read_text(), mutants)
+    if state.exists() and json.loads(state.read_text())["wanted"] == wanted:
+        kept = set(json.loads(state.read_text())["kept"])
+        return [m for m in mutants if m["id"] in kept], state.with_suffix(".o")
     source.parent.mkdir(parents=True, exist_ok=True)
     words = [w for w in shlex.split(entry["command"]) if not w.startswith(("-W", "-O"))]
-    output = WORK / "objects" / (file.replace("/", "-") + ".o")
+    output = state.with_suffix(".o")
     output.parent.mkdir(parents=True, exist_ok=True)
     words[words.index("-o") + 1] = str(output)
     words[words.index("-c") + 1] = str(source)
@@ -64,6 +70,7 @@ def compile_file(entry, file, mutants, flags):
         source.write_text(with_mutants((ROOT / file).read_text(), mutants))
         done = subprocess.run(words, cwd=entry["directory"], capture_output=True, text=True)
         if done.returncode == 0:
+            state.write_text(json.dumps({"wanted": wanted, "kept": [m["id"] for m in mutants]}))
             return mutants, output
         place = re.compile(re.escape(str(source)) + r":(\d+):\d+: +(?:error|  ?required from|required from)")
         bad = {int(n) for n in place.findall(done.stdout + done.stderr)}
@@ -78,42 +85,46 @@ def compile_file(entry, file, mutants, flags):
 
 
 def make(options):
-    mutants = chosen(options.count, options.seed)
+    mutants = [m for m in chosen(options.count, options.seed) if m["file"].split("/")[1] in options.folders.split(",")]
     entries = {e["file"]: e for e in json.loads((BUILD / "compile_commands.json").read_text())}
     kept, objects = [], collections.defaultdict(list)
-    for file in sorted({m["file"] for m in mutants}):
-        mine, output = compile_file(entries[str(ROOT / file)], file, [m for m in mutants if m["file"] == file],
-                                    options.flags.split())
-        kept += mine
-        objects[file.split("/")[1]].append((file, output))
-        print(f"{file}: {len(mine)}", flush=True)
+
+    def one(file):
+        return file, compile_file(entries[str(ROOT / file)], file, [m for m in mutants if m["file"] == file],
+                                  options.flags.split())
+
+    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+        for file, (mine, output) in pool.map(one, sorted({m["file"] for m in mutants})):
+            kept += mine
+            objects[file.split("/")[1]].append((file, output))
+            print(f"{file}: {len(mine)}", flush=True)
     for folder, files in objects.items():
-        archive = WORK / f"libcw_{folder}.a"
+        archive = options.work / f"libcw_{folder}.a"
         archive.write_bytes((BUILD / f"solver/{folder}/libcw_{folder}.a").read_bytes())
         for file, output in files:
             member = output.with_name(pathlib.Path(file).name + ".o")  # replaces the member of this name
-            output.rename(member)
+            member.write_bytes(output.read_bytes())
             subprocess.run(["ar", "r", str(archive), str(member)], check=True, capture_output=True)
             member.unlink()
-    for program in PROGRAMS:
+    for program in options.programs.split(","):
         command = subprocess.run(["ninja", "-C", str(BUILD), "-t", "commands", program], capture_output=True, text=True,
                                  check=True).stdout.splitlines()[-1]
-        command = command.replace(f"-o tests/{program} ", f"-o {WORK}/{program} ")
+        command = command.replace(f"-o tests/{program} ", f"-o {options.work}/{program} ")
         for folder in objects:
-            command = command.replace(f"solver/{folder}/libcw_{folder}.a", f"{WORK}/libcw_{folder}.a")
+            command = command.replace(f"solver/{folder}/libcw_{folder}.a", f"{options.work}/libcw_{folder}.a")
         subprocess.run(command, shell=True, cwd=BUILD, check=True)
     for m in kept:
         del m["changes"]
-    (WORK / "mutants.json").write_text(json.dumps(kept, indent=1))
+    (options.work / "mutants.json").write_text(json.dumps(kept, indent=1))
     print(f"{len(kept)} of {len(mutants)} compile")
 
 
-def child(program, test, seconds, **variables):
+def child(work, program, test, seconds, **variables):
     """Runs one test: (exit code or "time", processor seconds)."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    scratch = WORK / "scratch"
+    scratch = work / "scratch"
     scratch.mkdir(exist_ok=True)
-    process = subprocess.Popen([WORK / program, f"--gtest_filter={test}", "--gtest_fail_fast",
+    process = subprocess.Popen([work / program, f"--gtest_filter={test}", "--gtest_fail_fast",
                                 "--gtest_also_run_disabled_tests=0"], cwd=scratch,
                                stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True,
                                preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (int(seconds) + 1,) * 2),
@@ -128,9 +139,9 @@ def child(program, test, seconds, **variables):
     return code, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
-def tests_of(program):
+def tests_of(work, program):
     suite, tests = "", []
-    for line in subprocess.run([WORK / program, "--gtest_list_tests"], capture_output=True, text=True).stdout.splitlines():
+    for line in subprocess.run([work / program, "--gtest_list_tests"], capture_output=True, text=True).stdout.splitlines():
         name = line.split("#")[0].strip()
         if line.startswith("  "):
             tests.append(suite + name)
@@ -140,15 +151,15 @@ def tests_of(program):
 
 
 def reach(options):
-    """Appends to reach.jsonl; tests known there are passed over unless their program is named by --only."""
-    path, mark = WORK / "reach.jsonl", WORK / "reached"
+    """Appends to reach.jsonl; tests known there are passed over."""
+    path, mark = options.work / "reach.jsonl", options.work / "reached"
     known = {(r["program"], r["test"]) for r in read_lines(path)}
-    for program in PROGRAMS:
-        for test in tests_of(program):
-            if (program, test) in known:
+    for program in options.programs.split(","):
+        for test in tests_of(options.work, program):
+            if (program, test) in known or any(re.search(p, test) for p in options.without):
                 continue
             mark.write_bytes(bytes(REACH_SIZE))
-            code, seconds = child(program, test, 120, CW_MUTANT_REACHED=mark)
+            code, seconds = child(options.work, program, test, options.longest, CW_MUTANT_REACHED=mark)
             ids = [i for i, seen in enumerate(mark.read_bytes()) if seen]
             append(path, {"program": program, "test": test, "seconds": round(seconds, 3), "passes": code == 0, "ids": ids})
             if code != 0:
@@ -165,9 +176,9 @@ def append(path, row):
 
 
 def run(options):
-    mutants = json.loads((WORK / "mutants.json").read_text())
-    tests = [t for t in read_lines(WORK / "reach.jsonl") if t["passes"]]
-    results = WORK / "results.jsonl"
+    mutants = json.loads((options.work / "mutants.json").read_text())
+    tests = [t for t in read_lines(options.work / "reach.jsonl") if t["passes"]]
+    results = options.work / "results.jsonl"
     done = {r["id"] for r in read_lines(results)}
     again = {int(i) for i in options.again.split(",") if i}
     for m in mutants:
@@ -179,7 +190,7 @@ def run(options):
                 verdict["complete"] = False
                 break
             verdict["tests"] += 1
-            code, seconds = child(test["program"], test["test"], 10 + 5 * test["seconds"], CW_MUTANT=m["id"])
+            code, seconds = child(options.work, test["program"], test["test"], 10 + 5 * test["seconds"], CW_MUTANT=m["id"])
             spent += seconds
             if code != 0:
                 verdict.update(killed=True, by=f"{test['program']} {test['test']}", code=code)
@@ -188,9 +199,9 @@ def run(options):
     report(options)
 
 
-def report(_):
-    results = {r["id"]: r for r in read_lines(WORK / "results.jsonl")}  # the last verdict counts
-    mutants = json.loads((WORK / "mutants.json").read_text())
+def report(options):
+    results = {r["id"]: r for r in read_lines(options.work / "results.jsonl")}  # the last verdict counts
+    mutants = json.loads((options.work / "mutants.json").read_text())
     killed = [m for m in mutants if results.get(m["id"], {}).get("killed")]
     alive = [m for m in mutants if m["id"] in results and not results[m["id"]]["killed"]]
     judged = len(killed) + len(alive)
@@ -208,8 +219,15 @@ def main():
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--budget", type=float, default=60)
     parser.add_argument("--again", default="")
-    parser.add_argument("--flags", default="-O2")
+    parser.add_argument("--flags", default="-O1")
+    parser.add_argument("--folders", default=",".join(FOLDERS))
+    parser.add_argument("--programs", default=",".join(PROGRAMS))
+    parser.add_argument("--longest", type=float, default=60, help="seconds a test may take to be of use")
+    parser.add_argument("--without", action="append", default=[], help="tests that are of no use, a pattern")
+    parser.add_argument("--work", type=pathlib.Path, default=WORK)
     options = parser.parse_args()
+    options.work = options.work.resolve()
+    options.work.mkdir(parents=True, exist_ok=True)
     {"make": make, "reach": reach, "run": run, "report": report}[options.step](options)
 
 

@@ -36,6 +36,7 @@ TEST(HistoryTable, NamesTheDamage) {
   EXPECT_EQ(complaint("time [s],surface [K]\n1,2\n3\n"),
             "history.csv:3: has 1 values where the first line names 2.");
   EXPECT_EQ(complaint("time [s],surface [K]\n1,two\n"), "history.csv:2: \"two\" is no number.");
+  EXPECT_EQ(complaint("time [s],surface [K]\n1,nan\n"), "history.csv:2: \"nan\" is no number.");
   EXPECT_EQ(complaint("time [s],unheard of [K]\n1,2\n"), "");
 }
 

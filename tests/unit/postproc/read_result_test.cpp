@@ -95,6 +95,45 @@ TEST(ReadResult, NeverFailsInAnotherWay) {
   }
 }
 
+// Property: values that are readable one by one but do not go together are refused by their key; a
+// page of such a result would read past the end of a list or draw a logarithm of nothing.
+TEST(ReadResult, RefusesWhatDoesNotGoTogether) {
+  const std::vector<std::pair<const char*, json>> spoilt = {
+      {"/demand/currents_A", json::array({1.0})},
+      {"/demand/frequencies_Hz", json::array()},
+      {"/heat/history", "/etc/hostname"},
+      {"/heat/history", "../other/history.csv"},
+      {"/exposure/distances_m/0", -1.0},
+      {"/exposure/field_T_rms", json::array()},
+      {"/exposure/axis_T_rms", json::array({1e-6})},
+      {"/states/0/energy_J", 1e31},
+  };
+  for (const auto& [key, value] : spoilt) {
+    json damaged = full();
+    ASSERT_TRUE(damaged.contains(json::json_pointer(key))) << key;
+    damaged[json::json_pointer(key)] = value;
+    const std::string first = std::string(key).substr(1, std::string(key).find('/', 1) - 1);
+    EXPECT_NE(complaint(damaged.dump()).find("result.json: " + first), std::string::npos)
+        << key << ": " << complaint(damaged.dump());
+  }
+  json damaged = full();
+  damaged["heat"].erase("at_end");
+  EXPECT_NE(complaint(damaged.dump()).find("heat.at_end"), std::string::npos);
+}
+
+// Property: nothing in a file reaches the terminal as more than text (ECMA-48, 5.3), nor is a
+// letter cut in two.
+TEST(ReadResult, MessagesAreTextOnOneLine) {
+  json damaged = full();
+  damaged["states"][0]["power"]["bodies_W"] = json{{"\x1b[2J\xc2\x9b\n", "much"}};
+  EXPECT_EQ(complaint(damaged.dump()),
+            "there/result.json: states[0].power.bodies_W.?[2J?? is \"much\"; it must be a number.");
+  damaged = full();
+  damaged["timing"]["total_s"] = std::string(35, 'x') + "\xc3\xa9\xc3\xa9\xc3\xa9";
+  EXPECT_EQ(complaint(damaged.dump()), "there/result.json: timing.total_s is \"" +
+                                           std::string(35, 'x') + "?...; it must be a number.");
+}
+
 // Property: a directory without a result says what kind of directory is wanted.
 TEST(ReadResult, WantsAResultDirectory) {
   try {
