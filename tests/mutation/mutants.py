@@ -45,6 +45,8 @@ def chosen(count, seed):
     mutants = []
     for number, (file, text, site) in enumerate(draw.sample(everywhere, min(count, len(everywhere)))):
         words, changes = mutant(site, text, draw)
+        if site[0] == "factor" and text[site[1]:site[2]] in ("0", "0.0"):
+            continue  # stays zero
         line = text.count("\n", 0, site[1]) + 1
         mutants.append({"id": number, "file": str(file), "line": line, "what": words,
                         "code": text.splitlines()[line - 1].strip(), "changes": changes})

@@ -261,4 +261,14 @@ TEST(SolveTank, SaysWhenTheCallsRanOut) {
   EXPECT_EQ(s.evaluations, 2);
 }
 
+// Property: the balance counts every share once: with shares of 1, 2, 4 ... 128 W no other sum is
+// 255 W (binary digits).
+TEST(PowerShares, BalanceCountsEveryShareOnce) {
+  const cw::PowerShares shares{1, 2, 4, 8, 16, 32, 64, 128, 255};
+  EXPECT_EQ(shares.imbalance(), 0.0);
+  cw::PowerShares less = shares;
+  less.total_W = 2 * 255;
+  EXPECT_EQ(less.imbalance(), -0.5);
+}
+
 }  // namespace
