@@ -50,10 +50,15 @@ Letters rendered(vtkTextProperty& face, const std::string& text) {
   letters.width = used[0];
   letters.height = used[1];
   letters.coverage.reserve(static_cast<std::size_t>(used[0]) * static_cast<std::size_t>(used[1]));
+  // Of text without ink, as a blank is, the image is smaller than what VTK says it used.
+  const int* extent = image->GetExtent();
   for (int row = letters.height - 1; row >= 0; --row) {  // VTK counts rows from the bottom
     for (int column = 0; column < letters.width; ++column) {
+      const bool there =
+          column >= extent[0] && column <= extent[1] && row >= extent[2] && row <= extent[3];
       letters.coverage.push_back(
-          static_cast<const unsigned char*>(image->GetScalarPointer(column, row, 0))[3]);
+          there ? static_cast<const unsigned char*>(image->GetScalarPointer(column, row, 0))[3]
+                : std::uint8_t{0});
     }
   }
   return letters;

@@ -11,7 +11,7 @@ namespace {
 constexpr double pi = std::numbers::pi;
 
 // A core of constant permeability and A_L 100 nH, a wire that lies 40 times round the hole.
-const RingCore core{.outer = 50e-3, .inner = 30e-3, .height = 20e-3, .inductance_factor = 100e-9};
+const RingCore core{50e-3, 30e-3, 20e-3, 1.0, 100e-9, {}, {}};
 const double diameter = 30e-3 / (1 + 40 / pi);
 
 // Property: one layer is full when the turns, side by side, fill the circle their centres lie on,

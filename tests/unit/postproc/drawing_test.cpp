@@ -179,4 +179,14 @@ TEST(FieldSamples, LeaveNoGaps) {
   EXPECT_NEAR(static_cast<double>(metal) * 0.05e-3 * 0.05e-3 / (pi * 5e-6), 1.0, 0.01);
 }
 
+// Property: text without ink has a size and no ink: no pixel outside VTK's image is read.
+TEST(Letters, BlanksHaveNoInk) {
+  for (const char* text : {" ", "\xc2\x9b", "\x1b", "\xe2\x80\xae"})
+    for (const double size : {11.0, 44.0}) {
+      const cw::Letters letters = cw::render_letters(text, size, false);
+      EXPECT_EQ(letters.coverage.size(),
+                static_cast<std::size_t>(letters.width) * static_cast<std::size_t>(letters.height));
+    }
+}
+
 }  // namespace
