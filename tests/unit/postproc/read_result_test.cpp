@@ -116,9 +116,6 @@ TEST(ReadResult, RefusesWhatDoesNotGoTogether) {
     EXPECT_NE(complaint(damaged.dump()).find("result.json: " + first), std::string::npos)
         << key << ": " << complaint(damaged.dump());
   }
-  json damaged = full();
-  damaged["heat"].erase("at_end");
-  EXPECT_NE(complaint(damaged.dump()).find("heat.at_end"), std::string::npos);
 }
 
 // Property: nothing in a file reaches the terminal as more than text (ECMA-48, 5.3), nor is a
