@@ -41,12 +41,6 @@ double late_rise(const HeatResult& heat) {
          (last.time - from->time);
 }
 
-const StateResult* state_named(const Result& result, const char* name) {
-  const auto found = std::find_if(result.states.begin(), result.states.end(),
-                                  [&](const StateResult& s) { return s.name == name; });
-  return found == result.states.end() ? nullptr : &*found;
-}
-
 /// How much more is lost at the target than where the heating stops: fourth powers against
 /// surroundings of 20 degC, by the Stefan-Boltzmann law. Convection grows more slowly, so this errs
 /// to the high side.
@@ -55,13 +49,6 @@ double growth_of_loss(const HeatResult& heat) {
     return std::pow(kelvin, 4) - std::pow(20.0 + zero_celsius, 4);
   };
   return radiated(heat.target->kelvin) / std::max(radiated(heat.stall->kelvin), 1.0);
-}
-
-/// What the heater puts into the work at the target.
-double power_at_target(const Result& result) {
-  const StateResult* state = state_named(result, "at_target");
-  return state != nullptr && state->power.workpiece ? *state->power.workpiece
-                                                    : result.heat->lines.back().work_W;
 }
 
 /// The voltage or current that would hold the target, as a sentence. Power goes with its square at
@@ -98,8 +85,7 @@ std::vector<std::string> against_a_stall(const Result& result) {
   const HeatResult& heat = *result.heat;
   if (heat.lines.empty()) return {};
   const HeatLine& last = heat.lines.back();
-  const double in = power_at_target(result);
-  const double growth = growth_of_loss(heat) * std::max(1.0, last.work_W / std::max(in, 1e-9));
+  const double growth = growth_of_loss(heat);
   std::vector<std::string> advice{
       fmt::format("After {}, {} go into the work and {} are lost from it. The hotter it gets the "
                   "more it loses: at {} both are equal. To hold {} some {:.0f} % more power would "
