@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <cstdio>
 #include <fstream>
 #include <memory>
@@ -10,6 +11,7 @@
 #include "cases/commands/command.hpp"
 #include "cases/commands/sweep_bar.hpp"
 #include "cases/read/case_file.hpp"
+#include "cases/sweep/plan.hpp"
 #include "cases/sweep/sheet.hpp"
 #include "cases/sweep/solve_design.hpp"
 #include "cases/sweep/stop_signal.hpp"
@@ -26,13 +28,14 @@ struct Arguments : CommonArguments {
   int jobs = 0;  ///< 0: left out
   std::size_t lines = 10;
   std::vector<std::size_t> compare;
+  std::optional<std::string> rank, against;
   bool optimise = false;
 };
 
 SweepOptions options_of(const Arguments& arguments, bool launched) {
   SweepOptions options;
   options.effort = arguments.effort();
-  options.method = arguments.method == "fast" ? SweepMethod::fast : SweepMethod::plain;
+  options.means.method = method_of(arguments.method);
   // A launcher starts one process for each core.
   const int all = launched ? 1 : static_cast<int>(std::thread::hardware_concurrency());
   options.jobs = arguments.jobs > 0 ? arguments.jobs : std::max(1, all);
@@ -59,10 +62,51 @@ void require_sweep(const Case& subject) {
       subject.file.string())});
 }
 
+/// Mistakes in the keys that vary, before anything is solved: where no design can even be read, the
+/// first one's are told.
+void require_readable(const Case& subject, const CaseText& text) {
+  const auto designs = plan_designs(subject);
+  const std::size_t step = std::max<std::size_t>(1, designs.size() / 50);
+  std::optional<CaseError> first;
+  for (std::size_t k = 0; k < designs.size(); k += step) {
+    try {
+      static_cast<void>(read_case_text(text.text, text.file, designs[k]));
+      return;
+    } catch (const CaseError& error) {
+      if (!first) first = error;
+    }
+  }
+  if (first) throw CaseError(*first);
+}
+
+/// A heating run that ranks designs must be one that the case asks for.
+void require_heat(const Case& subject) {
+  const auto& vary = subject.sweep->vary;
+  if (!asks_for_heating(*subject.sweep) || subject.heat ||
+      std::ranges::any_of(vary, [](const SweepAxis& a) { return a.key.starts_with("heat."); }))
+    return;
+  throw CaseError({fmt::format(
+      "{}:{}: sweep: found a key of the heating run, but no [heat]; write for example [heat] with "
+      "target = \"820 degC\", or rank by a state: \"-states.cold.power.workpiece_W\"",
+      subject.file.string(), subject.where.of("sweep").line)});
+}
+
+int compare(const Arguments& arguments, const Ranking& ranking, const std::string& directory) {
+  const std::size_t first = arguments.compare[0], second = arguments.compare[1];
+  fmt::print("{}", side_by_side(ranking, first, second));
+  const std::string name = write_side_by_side(ranking, {first, second}, directory);
+  fmt::print("Every figure of both: {}/{}\n", directory, name);
+  return solved;
+}
+
 int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) {
-  const Case subject = read_and_check(arguments.file);
+  Case subject = read_and_check(arguments.file);
   require_sweep(subject);
+  if (arguments.rank) subject.sweep->rank = *arguments.rank;
+  if (arguments.against) subject.sweep->against = *arguments.against;
   const CaseText text{arguments.file, read_file(arguments.file).bytes};
+  require_heat(subject);
+  require_readable(subject, text);
   const std::string directory = arguments.directory_or("-sweep");
   if (hosts != nullptr) static_cast<void>(hosts->share(text.text));
   const StopSignal stop;
@@ -71,12 +115,12 @@ int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) 
         {"sweep.rank: found none, but --optimise needs to know what is best; write for "
          "example rank = \"-states.cold.power.workpiece_W\""});
   const auto search = arguments.optimise ? run_optimiser : run_sweep;
-  const SweepRun run = search(subject, text, options, directory, hosts, sweep_bar_on_terminal());
+  const SweepRun run = [&] {
+    const SweepBarEnd wiped;
+    return search(subject, text, options, directory, hosts, sweep_bar_on_terminal());
+  }();
   write_sweep(subject, run.ranking, directory);
-  if (!arguments.compare.empty()) {
-    fmt::print("{}", side_by_side(run.ranking, arguments.compare[0], arguments.compare[1]));
-    return solved;
-  }
+  if (!arguments.compare.empty()) return compare(arguments, run.ranking, directory);
   fmt::print("{}\n", design_text(sheet_of(subject, run.ranking), arguments.lines));
   print_checked(run.checked);
   if (const std::string complaint = complaint_of(run.ranking); !complaint.empty())
@@ -135,6 +179,10 @@ void add_sweep(CLI::App& app, Work& work) {
   command->add_option("--lines", arguments->lines, "how many designs to print (default: 10)");
   command->add_option("--compare", arguments->compare, "two places, to see both side by side")
       ->expected(2);
+  command->add_option("--rank", arguments->rank,
+                      "result key to rank by instead of sweep.rank, - in front: largest first");
+  command->add_option("--against", arguments->against,
+                      "second key, for the Pareto front, instead of sweep.against");
   command->add_flag("--optimise", arguments->optimise,
                     "search for the best between the ends of each key instead of trying all");
   command->callback([arguments, &work] { work = [arguments] { return sweep(*arguments); }; });

@@ -34,10 +34,15 @@ std::string sweep_bar(const SweepProgress& p) {
 SweepListener sweep_bar_on_terminal() {
   if (::isatty(STDERR_FILENO) == 0) return nullptr;
   return [](const SweepProgress& progress) {
-    fmt::print(stderr, "\r{:<79}{}", sweep_bar(progress),
-               progress.done == progress.total ? "\r\033[K" : "");
+    fmt::print(stderr, "\r{:<79}", sweep_bar(progress));
     std::fflush(stderr);
   };
+}
+
+SweepBarEnd::~SweepBarEnd() {
+  if (::isatty(STDERR_FILENO) == 0) return;
+  fmt::print(stderr, "\r\033[K");
+  std::fflush(stderr);
 }
 
 }  // namespace cw::cases

@@ -252,7 +252,7 @@ void add_heating(const Case& subject, const RunOptions& options, Run& run) {
 
 Run run_case(const Case& subject, const RunOptions& options) {
   const auto begin = std::chrono::steady_clock::now();
-  Run run = run_case(subject, options.effort);
+  Run run = run_case(subject, options.effort, options.mesher);
   if (!subject.heat || !subject.workpiece) return run;
   const auto cold = std::chrono::steady_clock::now();
   add_heating(subject, options, run);
@@ -272,6 +272,14 @@ Run run_case(const Case& subject, Effort effort, const Mesher& mesher) {
   Spent spent;
   run.states =
       solve_states(subject, effort, spent, run.result.warnings, {mesher, &run.result.demand});
+  complete_run(subject, run);
+  run.result.timing = {
+      spent.mesh, spent.solve,
+      std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count()};
+  return run;
+}
+
+void complete_run(const Case& subject, Run& run) {
   for (const SolvedState& state : run.states)
     run.result.states.push_back(state_result(subject, state));
   run.result.limits = case_limits(subject, run.states);
@@ -286,10 +294,6 @@ Run run_case(const Case& subject, Effort effort, const Mesher& mesher) {
   run.result.case_sha256 = subject.sha256;
   run.result.build = build_info();
   run.result.sources = sources_of(subject);
-  run.result.timing = {
-      spent.mesh, spent.solve,
-      std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count()};
-  return run;
 }
 
 }  // namespace cw::cases

@@ -26,13 +26,19 @@ struct RunOptions {
   bool further = false;
   std::function<bool()> interrupted = {};
   std::function<void(const HeatingMoment&)> progress = {};
+  Mesher mesher = generate_mesh;  ///< of the states
 };
 
-/// Solves the states of a checked case. Throws SolveError or MeshError when it cannot be solved.
+/// Solves the states of a checked case, no heating run. Throws SolveError or MeshError when it
+/// cannot be solved.
 Run run_case(const Case& subject, Effort effort, const Mesher& mesher = generate_mesh);
 
 /// The same and, where the case asks for it, its heating run; a checkpoint goes when that is done.
 Run run_case(const Case& subject, const RunOptions& options);
+
+/// Everything the result says but its timing, from the states, which are there, and what solving
+/// them has noted in it.
+void complete_run(const Case& subject, Run& run);
 
 /// Writes everything the run leaves behind into `directory`; see write_result_directory().
 void write_run(const Run& run, const Case& subject, const std::filesystem::path& directory);

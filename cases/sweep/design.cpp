@@ -27,6 +27,10 @@ const char* word(SweepMethod method) {
   return method == SweepMethod::plain ? "plain" : "fast";
 }
 
+SweepMethod method_of(const std::string& word) {
+  return word == "fast" ? SweepMethod::fast : SweepMethod::plain;
+}
+
 const char* word(Effort effort) {
   return effort == Effort::fast ? "fast" : effort == Effort::fine ? "fine" : "normal";
 }

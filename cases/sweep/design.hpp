@@ -31,7 +31,14 @@ struct DesignOutcome {
 /// How designs are solved: from the first mesh on, or by what designs have in common.
 enum class SweepMethod { plain, fast };
 const char* word(SweepMethod method);
+SweepMethod method_of(const std::string& word);
 const char* word(Effort effort);
+
+/// How a design is to be solved.
+struct DesignMeans {
+  SweepMethod method = SweepMethod::plain;
+  bool heating = false;  ///< its heating run too, not its states alone
+};
 
 /// A row of the store.
 struct DesignRow {
@@ -40,6 +47,7 @@ struct DesignRow {
   std::vector<Change> changes;
   std::string case_sha256;
   std::string version, method, accuracy;
+  bool heating = false;  ///< to be solved with its heating run; not kept in the store
   DesignOutcome outcome;
 };
 

@@ -6,18 +6,10 @@
 #include <set>
 
 #include "cases/sweep/sheet.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw::cases {
 
 namespace {
-
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"\n") == std::string::npos) return text;
-  std::string inside;
-  for (const char c : text) inside += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return fmt::format("\"{}\"", inside);
-}
 
 using Groups = std::vector<std::pair<const char*, const std::vector<RankedDesign>*>>;
 
@@ -68,20 +60,14 @@ nlohmann::ordered_json json_of(const RankedDesign& design, const DesignLine& lin
   return json;
 }
 
-/// "1.04 uH" for a label that ends in "[H]".
-std::string with_unit(const std::string& label, double value) {
-  const auto open = label.find(" [");
-  if (open == std::string::npos) return figure(value);
-  return figure(value, label.substr(open + 2, label.size() - open - 3));
-}
-
-const RankedDesign& at_place(const Ranking& ranking, std::size_t place) {
-  if (place >= 1 && place <= ranking.best.size()) return ranking.best[place - 1];
-  throw CaseError({fmt::format("--compare: found place {}; allowed: 1 to {}, the ranked designs",
-                               place, ranking.best.size())});
-}
-
 }  // namespace
+
+std::string quoted(const std::string& text) {
+  if (text.find_first_of(",\"\n") == std::string::npos) return text;
+  std::string inside;
+  for (const char c : text) inside += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return fmt::format("\"{}\"", inside);
+}
 
 std::string designs_csv(const Case& subject, const Ranking& ranking) {
   const auto columns = columns_of(ranking);
@@ -134,29 +120,6 @@ std::string designs_json(const Case& subject, const Ranking& ranking) {
     json["designs"].push_back(json_of(design.row));
   for (const DesignRow& row : ranking.unsolved) json["designs"].push_back(json_of(row));
   return json.dump(1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
-}
-
-std::string side_by_side(const Ranking& ranking, std::size_t first, std::size_t second) {
-  const RankedDesign &a = at_place(ranking, first), &b = at_place(ranking, second);
-  std::string text =
-      fmt::format("{:<38.38}{:>14}{:>14}{:>12}\n", "", fmt::format("place {}", first),
-                  fmt::format("place {}", second), "second is");
-  for (std::size_t k = 0; k < a.row.changes.size(); ++k)
-    text += fmt::format("{:<38.38}{:>14.14}{:>14.14}\n", a.row.changes[k].key,
-                        a.row.changes[k].value, b.row.changes[k].value);
-  for (const auto& [key, value] : a.figures) {
-    const auto other = b.figures.find(key);
-    if (of_a_list(key) || other == b.figures.end()) continue;
-    if (key.find("accuracy") != std::string::npos || key.find("turn_") != std::string::npos)
-      continue;
-    const std::string label = key_label(key);
-    const std::string name = label.substr(0, label.find(" ["));
-    const double change = value != 0 ? 100 * (other->second / value - 1) : 0.0;
-    text += fmt::format("{:<38.38}{:>14}{:>14}{:>12}\n", name, with_unit(label, value),
-                        with_unit(label, other->second),
-                        std::abs(change) < 0.05 ? "the same" : fmt::format("{:+.1f} %", change));
-  }
-  return text;
 }
 
 }  // namespace cw::cases

@@ -4,7 +4,11 @@
 #include <chrono>
 #include <cmath>
 
+#include "cases/run/cooling.hpp"
 #include "cases/run/state_result.hpp"
+#include "cases/sweep/fixed_drive.hpp"
+#include "postproc/limits/cooling_limits.hpp"
+#include "postproc/limits/limits.hpp"
 
 namespace cw::cases {
 
@@ -13,28 +17,14 @@ namespace {
 /// Tables serve many designs: finer than the mesh of one.
 constexpr double finer = 0.6;
 
-struct FixedDrive {
-  const char* kind;
-  Frequency frequency;
-  double rms;
-  bool voltage;
-};
-
-std::optional<FixedDrive> fixed_drive(const Case& design) {
-  if (const auto* drive = std::get_if<CurrentDrive>(&design.drive))
-    return FixedDrive{"current", drive->frequency, drive->rms, false};
-  if (const auto* drive = std::get_if<VoltageDrive>(&design.drive))
-    return FixedDrive{"voltage", drive->frequency, drive->rms, true};
-  return std::nullopt;
-}
-
 bool non_magnetic(const Medium& medium) {
   return std::abs(medium.reluctivity * mu0 - 1) < 1e-3;
 }
 
 /// Whether rings and work are of the kind whose answers can be kept.
 bool simple(const Case& design, const FieldModel& model) {
-  if (!design.bodies.empty() || !model.saturating.empty()) return false;
+  if (!design.bodies.empty() || !design.nearby.empty() || !model.saturating.empty()) return false;
+  if (design.workpiece && !design.workpiece->temperature_profile.empty()) return false;
   if (model.winding.turns.kind != TurnKind::massive) return false;
   if (!std::all_of(model.media.begin(), model.media.end(), non_magnetic)) return false;
   return std::all_of(
@@ -43,30 +33,47 @@ bool simple(const Case& design, const FieldModel& model) {
       });
 }
 
-StateResult state_of(const Case& design, const FixedDrive& drive, const LoadedCoil& coil,
-                     const Medium* work) {
-  const double current = drive.voltage ? drive.rms / std::abs(coil.impedance()) : drive.rms;
-  const double square = current * current;
-  StateResult state;
-  state.name = "fixed_frequency";
-  state.frequency = drive.frequency;
-  state.coil = coil_result(design, coil, current);
-  state.drive = {drive.kind, drive.frequency.hertz, current, current * std::abs(coil.impedance())};
+StateResult result_of(const Case& design, const SolvedState& state, const FixedDrive& drive) {
+  const LoadedCoil& coil = state.coil;
+  const double current = state.current, square = current * current;
+  StateResult r;
+  r.name = state.name;
+  r.frequency = state.frequency;
+  r.coil = coil_result(design, coil, current);
+  r.coil.temperature = state.temperature.coil;
+  r.drive = {drive.kind, drive.frequency.hertz, current, current * std::abs(coil.impedance())};
+  r.power.coil = square * coil.conductor_resistance;
+  r.power.leads = square * coil.leads.resistance_ohm;
   if (design.workpiece) {
-    state.workpiece_temperature = design.workpiece->temperature;
-    state.power.workpiece = square * coil.reflected_resistance;
+    r.workpiece_temperature = state.temperature.work;
+    r.power.workpiece = square * coil.reflected_resistance;
   }
-  state.power.coil = square * coil.conductor_resistance;
-  state.power.leads = square * coil.leads.resistance_ohm;
-  state.power.total = state.power.sum();
-  state.energy = square * coil.energy;
-  state.accuracy.method = "answers of rings and work kept from design to design; no estimate";
-  if (work != nullptr && work->conductivity > 0) {
-    state.efficiency = *state.power.workpiece / state.power.total;
-    state.skin_depth =
-        skin_depth(work->conductivity, 1 / (mu0 * work->reluctivity), drive.frequency);
-  }
-  return state;
+  r.power.total = r.power.sum();
+  r.energy = square * coil.energy;
+  r.accuracy.method = "answers of rings and work kept from design to design; no estimate";
+  if (!design.workpiece) return r;
+  const Medium& work = state.model.media[1];
+  r.efficiency = *r.power.workpiece / r.power.total;
+  if (work.conductivity > 0)
+    r.skin_depth = skin_depth(work.conductivity, 1 / (mu0 * work.reluctivity), drive.frequency);
+  return r;
+}
+
+const Disc& disc_of(const FieldModel& model, RegionId turn) {
+  return std::get<Disc>(model.section.regions[static_cast<std::size_t>(turn) - 1].shape);
+}
+
+bool loaded(const Case& design, const FieldModel& model) {
+  return design.workpiece && model.media[1].conductivity > 0;
+}
+
+/// Whether the filaments of rings and work keep clear of each other.
+bool apart(const Case& design, const FieldModel& model) {
+  if (!loaded(design, model)) return true;
+  return std::ranges::all_of(model.winding.turns.region, [&](RegionId id) {
+    const Disc& disc = disc_of(model, id);
+    return distance_to({model.section.regions.front()}, disc.centre) >= 1.2 * disc.radius;
+  });
 }
 
 }  // namespace
@@ -98,34 +105,41 @@ const FieldAnswer& FastDesigns::body(const FieldModel& model, const Case& design
   return *kept;
 }
 
-std::optional<Result> FastDesigns::solve(const Case& design) {
-  const auto begin = std::chrono::steady_clock::now();
-  const auto drive = fixed_drive(design);
-  if (!drive) return std::nullopt;
-  const Temperature work =
-      design.workpiece ? design.workpiece->temperature : Temperature::celsius(20.0);
-  const FieldModel model =
-      field_model(design, {work, coil_temperature(design.coil)}, {drive->frequency, drive->rms});
-  if (!simple(design, model)) return std::nullopt;
-  const bool loaded = design.workpiece && model.media[1].conductivity > 0;
+RingFigures FastDesigns::rings_of(const FieldModel& model, const Case& design, Frequency f) {
   std::vector<PlacedRing> rings;
   double clearance = 1e300;
   for (std::size_t k = 0; k < model.winding.turns.region.size(); ++k) {
     const RegionId id = model.winding.turns.region[k];
-    const auto& disc =
-        std::get<Disc>(model.section.regions[static_cast<std::size_t>(id) - 1].shape);
-    rings.push_back({&ring(disc, model.media[id], drive->frequency), disc.centre.z,
-                     model.winding.turns.weight[k]});
-    if (!loaded) continue;
+    const Disc& disc = disc_of(model, id);
+    rings.push_back(
+        {&ring(disc, model.media[id], f), disc.centre.z, model.winding.turns.weight[k]});
+    if (!loaded(design, model)) continue;
     const double away = distance_to({model.section.regions.front()}, disc.centre);
     clearance = std::min(clearance, away - 0.7 * disc.radius);  // its filaments
-    if (away < 1.2 * disc.radius) return std::nullopt;
   }
-  const FieldAnswer* answer = loaded ? &body(model, design, clearance, drive->frequency) : nullptr;
-  const LoadedCoil coil = loaded_coil(model.winding, solve_rings(rings, answer, drive->frequency));
+  return solve_rings(rings, loaded(design, model) ? &body(model, design, clearance, f) : nullptr,
+                     f);
+}
+
+std::optional<Result> FastDesigns::solve(const Case& design) {
+  const auto begin = std::chrono::steady_clock::now();
+  const auto drive = fixed_drive(design);
+  if (!drive) return std::nullopt;
+  const auto model_at = [&](Temperature coil) {
+    const Temperature work =
+        design.workpiece ? design.workpiece->temperature : Temperature::celsius(20.0);
+    return field_model(design, {work, coil}, {drive->frequency, drive->rms});
+  };
+  const FieldModel model = model_at(coil_temperature(design.coil));
+  if (!simple(design, model) || !apart(design, model)) return std::nullopt;
+  std::vector<SolvedState> states;
+  states.push_back(settled_state(design, *drive, [&](Temperature coil) {
+    return rings_of(model_at(coil), design, drive->frequency);
+  }));
   Result result;
-  result.states.push_back(
-      state_of(design, *drive, coil, design.workpiece ? &model.media[1] : nullptr));
+  result.states.push_back(result_of(design, states.front(), *drive));
+  result.cooling = case_cooling(design, states, result.states);
+  if (result.cooling) merge_limits(result.limits, cooling_limits(*result.cooling));
   result.timing.solve = result.timing.total =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
   return result;

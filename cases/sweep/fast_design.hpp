@@ -12,8 +12,8 @@ namespace cw::cases {
 
 /// Designs by the answers of rings and work kept from one to the next; see ring_response.hpp. For
 /// drives of fixed frequency, round turns, and a non-magnetic workpiece without other bodies; what
-/// such a result leaves out is the field along the workpiece, power densities and the estimate of
-/// the mesh's error.
+/// such a result leaves out is the field along the workpiece, power densities, the stray field and
+/// the estimate of the mesh's error.
 class FastDesigns {
  public:
   explicit FastDesigns(Effort effort) : effort_(effort) {}
@@ -26,6 +26,7 @@ class FastDesigns {
   const RingAnswer& ring(const Disc& disc, const Medium& metal, Frequency f);
   const FieldAnswer& body(const FieldModel& model, const Case& design, double clearance,
                           Frequency f);
+  RingFigures rings_of(const FieldModel& model, const Case& design, Frequency f);
 
   Effort effort_;
   std::map<std::vector<double>, std::unique_ptr<RingAnswer>> rings_;

@@ -16,16 +16,23 @@ namespace {
 
 using Json = nlohmann::json;
 
+void break_limit(RankedDesign& design, const std::string& name, std::string words) {
+  design.limits.push_back(name);
+  design.broken.push_back(std::move(words));
+}
+
 void judge_limits(const Json& limits, RankedDesign& design) {
   for (const Json& limit : limits) {
     if (!limit.contains("fraction")) continue;
     const NearestLimit found{limit.at("part"),     limit.at("quantity"), limit.at("verdict"),
                              limit.at("at_state"), limit.at("advice"),   limit.at("fraction")};
-    if (found.verdict == "stop") design.excess += found.fraction - 1;
-    if (found.verdict == "stop")
-      design.broken.push_back(fmt::format("{}: {} at {:.0f} % of its limit", found.part,
-                                          limit_quantity(found.quantity).words,
-                                          100 * found.fraction));
+    if (found.verdict == "stop") {
+      const std::string name =
+          fmt::format("{}: {}", found.part, limit_quantity(found.quantity).words);
+      break_limit(design, name,
+                  fmt::format("{} at {:.0f} % of its limit", name, 100 * found.fraction));
+      design.excess += found.fraction - 1;
+    }
     if (!design.nearest || found.fraction > design.nearest->fraction) design.nearest = found;
   }
 }
@@ -37,17 +44,19 @@ double relative(double passed, double bound) {
 void judge_requirements(const Sweep& sweep, RankedDesign& design) {
   for (const SweepRequirement& r : sweep.require) {
     const auto value = figure_of(design.figures, r.key);
-    if (!value) design.broken.push_back(fmt::format("{}: this design has none", key_name(r.key)));
+    const std::string name = key_name(r.key);
+    if (!value) break_limit(design, name, fmt::format("{}: this design has none", name));
     if (!value) continue;
-    if (r.least && *value < *r.least) {
-      design.broken.push_back(fmt::format("{} is {}, below {}", key_name(r.key),
-                                          key_value(r.key, *value), key_value(r.key, *r.least)));
-      design.excess += relative(*r.least - *value, *r.least);
-    } else if (r.most && *value > *r.most) {
-      design.broken.push_back(fmt::format("{} is {}, above {}", key_name(r.key),
-                                          key_value(r.key, *value), key_value(r.key, *r.most)));
-      design.excess += relative(*value - *r.most, *r.most);
-    }
+    const auto refuse = [&](const char* way, double bound) {
+      const std::string allowed = key_value(r.key, bound);
+      break_limit(design, fmt::format("{}, {}", name, allowed),
+                  fmt::format("{} is {}, {} {}", name, key_value(r.key, *value), way, allowed));
+      design.excess += relative(std::abs(*value - bound), bound);
+    };
+    if (r.least && *value < *r.least)
+      refuse("below", *r.least);
+    else if (r.most && *value > *r.most)
+      refuse("above", *r.most);
   }
 }
 
@@ -59,6 +68,16 @@ void sort(std::vector<RankedDesign>& designs, bool largest) {
 }
 
 }  // namespace
+
+bool asks_for_heating(const Sweep& sweep) {
+  const auto of_heat = [](std::string_view key) {
+    if (key.starts_with('-')) key.remove_prefix(1);
+    return key.starts_with("heat.");
+  };
+  return of_heat(sweep.rank) || of_heat(sweep.against) ||
+         std::ranges::any_of(sweep.require,
+                             [&](const SweepRequirement& r) { return of_heat(r.key); });
+}
 
 RankedDesign judge_design(const Sweep& sweep, const std::string& key, DesignRow row) {
   RankedDesign design;

@@ -9,6 +9,9 @@
 
 namespace cw::cases {
 
+/// Whether a key of the sweep is one that only the heating run of a design knows.
+bool asks_for_heating(const Sweep& sweep);
+
 /// The limit nearest to being broken.
 struct NearestLimit {
   std::string part, quantity, verdict, at_state, advice;
@@ -23,6 +26,7 @@ struct RankedDesign {
   std::optional<NearestLimit> nearest;  ///< left out: nothing was judged
   double excess = 0.0;  ///< how far each broken one is passed, in parts of itself, summed
   std::vector<std::string> broken;  ///< limits and requirements it does not keep, in words
+  std::vector<std::string> limits;  ///< their names, one each: "can: current"
 };
 
 /// How one solved row stands. `key`: of the rank, without its sign; may be empty.

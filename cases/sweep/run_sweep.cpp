@@ -20,8 +20,8 @@ void count(const DesignOutcome& outcome, SweepProgress& progress) {
   if (outcome.status == DesignStatus::crashed) ++progress.crashed;
 }
 
-SweepMethod method_of(const DesignRow& row) {
-  return row.method == word(SweepMethod::fast) ? SweepMethod::fast : SweepMethod::plain;
+std::string order_of(const DesignRow& row) {
+  return order_for(row.changes, {method_of(row.method), row.heating});
 }
 
 DesignOutcome judged(const Answer& answer) {
@@ -49,9 +49,10 @@ DesignRow planned(const Case& subject, const std::string& study, const std::vect
   row.changes = changes;
   row.case_sha256 = subject.sha256;
   row.version = version;
-  row.method = word(options.method);
+  row.method = word(options.means.method);
   row.accuracy = word(options.effort);
-  row.id = sha256_hex(study + "\n" + order_for(changes, options.method) + "\n" + row.accuracy +
+  row.heating = options.means.heating;
+  row.id = sha256_hex(study + "\n" + order_for(changes, options.means) + "\n" + row.accuracy +
                       "\n" + row.version);
   return row;
 }
@@ -74,7 +75,7 @@ bool solve_designs(Fleet& fleet, Store& store, std::vector<DesignRow> designs, b
         ++progress.done;
         continue;
       }
-      fleet.give({next, order_for(designs[next].changes, method_of(designs[next]))});
+      fleet.give({next, order_of(designs[next])});
       ++next;
     }
     constexpr int patience_ms = 100;

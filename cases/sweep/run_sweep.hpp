@@ -9,7 +9,7 @@ namespace cw::cases {
 
 struct SweepOptions {
   Effort effort = Effort::normal;
-  SweepMethod method = SweepMethod::plain;
+  DesignMeans means;
   int jobs = 1;
 };
 

@@ -11,14 +11,6 @@ namespace cw::cases {
 
 namespace {
 
-/// A value as shown: "9.5143 mm" for "9.514285714 mm".
-std::string shortened(const std::string& value) {
-  const LeadingNumber number = read_leading_number(value);
-  if (!number.complaint.empty()) return value;
-  const std::string figure = fmt::format("{:.5g}", number.value);
-  return number.rest.empty() ? figure : fmt::format("{} {}", figure, number.rest);
-}
-
 DesignLine line_of(const RankedDesign& design, const std::string& against) {
   DesignLine line;
   for (const Change& change : design.row.changes) line.values.push_back(shortened(change.value));
@@ -31,6 +23,7 @@ DesignLine line_of(const RankedDesign& design, const std::string& against) {
     line.part = design.nearest->part;
   }
   line.broken = design.broken;
+  line.limits = design.limits;
   return line;
 }
 
@@ -53,6 +46,13 @@ std::vector<std::string> axis_values(const SweepAxis& axis, const DesignSheet& s
 }
 
 }  // namespace
+
+std::string shortened(const std::string& value) {
+  const LeadingNumber number = read_leading_number(value);
+  if (!number.complaint.empty()) return value;
+  const std::string figure = fmt::format("{:.5g}", number.value);
+  return number.rest.empty() ? figure : fmt::format("{} {}", figure, number.rest);
+}
 
 DesignSheet sheet_of(const Case& subject, const Ranking& ranking) {
   const Sweep& sweep = *subject.sweep;

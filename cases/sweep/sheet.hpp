@@ -15,8 +15,18 @@ std::string designs_csv(const Case& subject, const Ranking& ranking);
 /// The same as JSON, whole results.
 std::string designs_json(const Case& subject, const Ranking& ranking);
 
-/// Two ranked designs by place (from 1), figure by figure. Throws CaseError for a place that is not
-/// there.
+/// Two designs by place (from 1; those that break a limit follow the ranked ones), for the
+/// terminal: what was varied, the figures that matter, shares of limits; at most 80 columns. Throws
+/// CaseError for a place that is not there.
 std::string side_by_side(const Ranking& ranking, std::size_t first, std::size_t second);
+
+/// Every figure of the two as a table.
+std::string side_by_side_csv(const Ranking& ranking, std::size_t first, std::size_t second);
+
+/// A value of a case key as shown: "9.5143 mm" for "9.514285714 mm".
+std::string shortened(const std::string& value);
+
+/// A text as one cell of a CSV table.
+std::string quoted(const std::string& text);
 
 }  // namespace cw::cases

@@ -25,6 +25,7 @@ std::string compact(const Result& result) {
   for (const char* shared :
        {"format", "title", "version", "case_sha256", "build", "cautions", "sources", "timing"})
     json.erase(shared);
+  if (json.contains("heat")) json["heat"].erase("history");  // a table that only a run writes
   return dumped(json);
 }
 
@@ -43,8 +44,9 @@ std::string reasons(const std::vector<std::string>& messages, const std::string&
 
 }  // namespace
 
-std::string order_for(const std::vector<Change>& changes, SweepMethod method) {
-  Json json = {{"method", word(method)}, {"changes", Json::array()}};
+std::string order_for(const std::vector<Change>& changes, const DesignMeans& means) {
+  Json json = {{"method", word(means.method)}, {"changes", Json::array()}};
+  if (means.heating) json["heating"] = true;
   for (const Change& change : changes) json["changes"].push_back({change.key, change.value});
   return dumped(json);
 }
@@ -55,12 +57,26 @@ DesignOutcome outcome_of(const std::string& answer) {
           json.at("solve_s"),           json.at("total_s")};
 }
 
-DesignOutcome DesignSolver::solve_checked(const Case& design, SweepMethod method) {
-  if (method == SweepMethod::fast)
-    if (const auto result = fast_->solve(design))
+std::optional<Result> DesignSolver::solve_fast(const Case& design,
+                                               const std::vector<Change>& changes) {
+  // Answers of rings and work hold for one frequency: they serve where other keys vary.
+  if (changes.size() > 1)
+    if (auto result = fast_->solve(design)) return result;
+  if (auto result = band_->solve(design, changes)) return result;
+  return fast_->solve(design);
+}
+
+DesignOutcome DesignSolver::solve_checked(const Case& design, const std::vector<Change>& changes,
+                                          const DesignMeans& means) {
+  if (means.method == SweepMethod::fast && !means.heating)
+    if (const auto result = solve_fast(design, changes))
       return {DesignStatus::solved, "", compact(*result), 0.0, result->timing.solve,
               result->timing.total};
-  const Run run = run_case(design, effort_, std::ref(*meshes_));
+  RunOptions options;
+  options.effort = effort_;
+  options.mesher = std::ref(*meshes_);
+  const Run run =
+      means.heating ? run_case(design, options) : run_case(design, effort_, options.mesher);
   const Timing& t = run.result.timing;
   if (run.result.states.empty())
     return {DesignStatus::failed,
@@ -72,11 +88,11 @@ DesignOutcome DesignSolver::solve_checked(const Case& design, SweepMethod method
   return {DesignStatus::solved, "", compact(run.result), t.mesh, t.solve, t.total};
 }
 
-DesignOutcome DesignSolver::solve(const std::vector<Change>& changes, SweepMethod method) {
+DesignOutcome DesignSolver::solve(const std::vector<Change>& changes, const DesignMeans& means) {
   try {
     const Case design = read_case_text(subject_.text, subject_.file, changes);
     const CheckResult found = check_case(design);
-    if (found.errors.empty()) return solve_checked(design, method);
+    if (found.errors.empty()) return solve_checked(design, changes, means);
     return {DesignStatus::invalid, reasons(found.errors, subject_.file.string()), "", 0, 0, 0};
   } catch (const CaseError& error) {
     return {DesignStatus::invalid, reasons(error.messages(), subject_.file.string()), "", 0, 0, 0};
@@ -90,8 +106,7 @@ std::string DesignSolver::operator()(const std::string& order) {
   std::vector<Change> changes;
   for (const auto& pair : asked.at("changes")) changes.push_back({pair.at(0), pair.at(1)});
   const DesignOutcome outcome =
-      solve(changes,
-            asked.at("method") == word(SweepMethod::fast) ? SweepMethod::fast : SweepMethod::plain);
+      solve(changes, {method_of(asked.at("method")), asked.contains("heating")});
   return dumped({{"status", word(outcome.status)},
                  {"reason", outcome.reason},
                  {"result", outcome.result},

@@ -64,7 +64,7 @@ void replace_file(const std::filesystem::path& file, const std::string& bytes) {
 std::vector<CheckedDesign> check_best(const Case& subject, const Ranking& ranking, Fleet& fleet,
                                       Store& store, SweepOptions options) {
   constexpr std::size_t most = 10;
-  options.method = SweepMethod::plain;
+  options.means.method = SweepMethod::plain;
   const std::size_t count = std::min(most, ranking.best.size());
   std::vector<DesignRow> designs;
   for (std::size_t k = 0; k < count; ++k)
@@ -94,32 +94,66 @@ std::vector<DesignRow> outcomes(Store& store, const std::vector<DesignRow>& plan
   return rows;
 }
 
+/// Heating runs where a key asks for what only they know; there is no fast method for those.
+SweepOptions completed(SweepOptions options, const Sweep& sweep) {
+  options.means.heating = asks_for_heating(sweep);
+  if (options.means.heating) options.means.method = SweepMethod::plain;
+  return options;
+}
+
+/// In the order to solve: designs that differ in their frequency alone one after the other, because
+/// the fast method keeps what they share.
+std::vector<DesignRow> by_geometry(std::vector<DesignRow> designs) {
+  std::map<std::string, std::size_t> first;
+  for (std::size_t k = 0; k < designs.size(); ++k)
+    first.emplace(without_frequency(designs[k].changes), k);
+  std::ranges::stable_sort(designs, {}, [&](const DesignRow& design) {
+    return first.at(without_frequency(design.changes));
+  });
+  return designs;
+}
+
+/// A design that was solved with its heating run serves where its states are asked for.
+void take_heated(const Case& subject, SweepOptions options, Store& store,
+                 std::vector<DesignRow>& designs) {
+  if (options.means.heating) return;
+  options.means = {SweepMethod::plain, true};
+  for (DesignRow& design : designs) {
+    if (store.done(design.id)) continue;
+    DesignRow heated = planned(subject, design.study, design.changes, options);
+    if (store.done(heated.id)) design = std::move(heated);
+  }
+}
+
 }  // namespace
 
-SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions& options,
+SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions& asked,
                    const std::filesystem::path& directory, Hosts* hosts,
                    const SweepListener& listener) {
+  const SweepOptions options = completed(asked, *subject.sweep);
   const std::string study = study_of(text);
   std::vector<DesignRow> designs;
   for (const auto& changes : plan_designs(subject))
     designs.push_back(planned(subject, study, changes, options));
   Store store = store_in(directory);
   const bool from_behind = store.begin_run(study, text);
+  take_heated(subject, options, store, designs);
   SweepRun run;
   {
     Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
-    run.stopped = !solve_designs(fleet, store, designs, from_behind, listener);
+    run.stopped = !solve_designs(fleet, store, by_geometry(designs), from_behind, listener);
     run.ranking = rank_designs(*subject.sweep, outcomes(store, designs));
-    if (options.method == SweepMethod::fast && !run.stopped)
+    if (options.means.method == SweepMethod::fast && !run.stopped)
       run.checked = check_best(subject, run.ranking, fleet, store, options);
   }
   store.end_run();
   return run;
 }
 
-SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOptions& options,
+SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOptions& asked,
                        const std::filesystem::path& directory, Hosts* hosts,
                        const SweepListener& listener) {
+  const SweepOptions options = completed(asked, *subject.sweep);
   const std::string study = study_of(text);
   const Optimiser settings = subject.sweep->optimiser.value_or(Optimiser{});
   Store store = store_in(directory);
@@ -149,6 +183,15 @@ SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOpt
   store.end_run();
   run.ranking = rank_designs(*subject.sweep, tried);
   return run;
+}
+
+std::string write_side_by_side(const Ranking& ranking, std::pair<std::size_t, std::size_t> places,
+                               const std::filesystem::path& directory) {
+  const auto [first, second] = places;
+  const std::string name = fmt::format("tables/places-{}-and-{}.csv", first, second);
+  make_directory(directory / "tables");
+  replace_file(directory / name, side_by_side_csv(ranking, first, second));
+  return name;
 }
 
 void write_sweep(const Case& subject, const Ranking& ranking,

@@ -35,4 +35,8 @@ SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOpt
 void write_sweep(const Case& subject, const Ranking& ranking,
                  const std::filesystem::path& directory);
 
+/// Writes side_by_side_csv() of two places; returns its name, relative to the directory.
+std::string write_side_by_side(const Ranking& ranking, std::pair<std::size_t, std::size_t> places,
+                               const std::filesystem::path& directory);
+
 }  // namespace cw::cases

@@ -8,8 +8,8 @@
 namespace cw {
 
 /// The rank key over the first two varied keys as cells of colour, the others as in the best
-/// design; cells that break a limit are framed in the colour of limits. Nothing where fewer than
-/// two keys vary, or nothing is ranked.
+/// design; cells that break a limit are hatched, and a line for each limit parts what keeps it from
+/// what does not. Nothing where fewer than two keys vary, or nothing is ranked.
 std::optional<Canvas> design_map(const DesignSheet& sheet);
 
 /// Every design by the rank key and the second key; the front, where neither can be bettered

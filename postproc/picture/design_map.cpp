@@ -1,7 +1,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <functional>
+#include <map>
+#include <numbers>
 
 #include "postproc/picture/chart_axes.hpp"
 #include "postproc/picture/colour_map.hpp"
@@ -12,12 +16,21 @@ namespace cw {
 
 namespace {
 
-constexpr double left = 92.0, top = 76.0, cell_room = 500.0, bar_room = 130.0;
+constexpr double left = 92.0, top = 76.0, cell_room = 500.0, bar_room = 130.0, legend_line = 17.0;
 
 struct MapCell {
   std::size_t column, row;
-  double value;
-  bool breaks;
+  const DesignLine* line;
+};
+
+/// Where cells lie.
+struct MapGrid {
+  double wide, tall, height;
+  /// Corner between cells: column and row count from the lower left.
+  [[nodiscard]] Spot corner(std::size_t column, std::size_t row) const {
+    return {left + wide * static_cast<double>(column),
+            top + height - tall * static_cast<double>(row)};
+  }
 };
 
 /// The designs that differ from the best in the first two keys alone.
@@ -32,8 +45,7 @@ std::vector<MapCell> cells_of(const DesignSheet& sheet, const DesignLine& best) 
       if (!line.value ||
           !std::equal(line.values.begin() + 2, line.values.end(), best.values.begin() + 2))
         continue;
-      cells.push_back(
-          {place(1, line.values[1]), place(0, line.values[0]), *line.value, !line.broken.empty()});
+      cells.push_back({place(1, line.values[1]), place(0, line.values[0]), &line});
     }
   return cells;
 }
@@ -66,6 +78,83 @@ void draw_bar(Canvas& canvas, const std::string& label, double low, double high,
   canvas.text({x + 78.0, top + height / 2}, label, {12.0, Anchor::middle, ink, false, true});
 }
 
+bool breaks(const DesignLine& line, const std::string& limit) {
+  return std::ranges::find(line.limits, limit) != line.limits.end();
+}
+
+/// Limits broken somewhere on the map, the most frequent first; the rest goes without a line.
+std::vector<std::string> limits_on(const std::vector<MapCell>& cells) {
+  constexpr std::size_t most = 4;
+  std::map<std::string, std::size_t> count;
+  for (const MapCell& cell : cells)
+    for (const std::string& limit : cell.line->limits) ++count[limit];
+  std::vector<std::string> limits;
+  for (const auto& [limit, n] : count) limits.push_back(limit);
+  std::ranges::stable_sort(limits, std::greater{}, [&](const std::string& l) { return count[l]; });
+  limits.resize(std::min(most, limits.size()));
+  return limits;
+}
+
+Stroke limit_stroke(std::size_t k) {
+  constexpr std::array<double, 3> dashes{7.0, 4.0, 1.8};
+  return {accent, 2.2, k == 0 ? std::optional<double>{} : dashes.at(k - 1)};
+}
+
+/// The border between designs that keep a limit and those that break it.
+std::vector<Line> limit_lines(const std::vector<MapCell>& cells, const MapGrid& grid,
+                              const std::string& limit) {
+  std::map<std::pair<std::size_t, std::size_t>, bool> broken;
+  for (const MapCell& cell : cells) broken[{cell.column, cell.row}] = breaks(*cell.line, limit);
+  std::vector<Line> lines;
+  for (const auto& [at, here] : broken) {
+    const auto [column, row] = at;
+    const auto right = broken.find({column + 1, row}), above = broken.find({column, row + 1});
+    if (right != broken.end() && right->second != here)
+      lines.push_back({grid.corner(column + 1, row), grid.corner(column + 1, row + 1)});
+    if (above != broken.end() && above->second != here)
+      lines.push_back({grid.corner(column, row + 1), grid.corner(column + 1, row + 1)});
+  }
+  return lines;
+}
+
+void draw_limits(Canvas& canvas, const std::vector<MapCell>& cells, const MapGrid& grid) {
+  for (const MapCell& cell : cells)
+    if (!cell.line->broken.empty())
+      canvas.line({grid.corner(cell.column, cell.row), grid.corner(cell.column + 1, cell.row + 1)},
+                  {accent, 0.9, {}});
+  double y = top + grid.height + 62.0;
+  std::size_t k = 0;
+  for (const std::string& limit : limits_on(cells)) {
+    const Stroke stroke = limit_stroke(k++);
+    for (const Line& line : limit_lines(cells, grid, limit)) canvas.line(line, stroke);
+    canvas.line({{left, y - 4.0}, {left + 34.0, y - 4.0}}, stroke);
+    canvas.text({left + 42.0, y}, "limit of " + limit, {11.0, Anchor::start, ink});
+    y += legend_line;
+  }
+}
+
+/// A ring on the best design that keeps every limit.
+void mark_best(Canvas& canvas, const MapGrid& grid, const MapCell& cell) {
+  const Spot low = grid.corner(cell.column, cell.row),
+             high = grid.corner(cell.column + 1, cell.row + 1);
+  const Spot middle{(low.x + high.x) / 2, (low.y + high.y) / 2};
+  Line ring;
+  for (int k = 0; k <= 24; ++k) {
+    const double angle = 2 * std::numbers::pi * k / 24;
+    ring.push_back({middle.x + 6.0 * std::cos(angle), middle.y + 6.0 * std::sin(angle)});
+  }
+  canvas.line(ring, {{255, 255, 255}, 3.6, {}});
+  canvas.line(ring, {ink, 1.6, {}});
+}
+
+std::string below_title(const DesignSheet& sheet, const DesignLine& best) {
+  std::string text = sheet.best.empty() ? "" : "ring: the best; ";
+  text += "hatched: breaks a limit; white: not solved";
+  for (std::size_t k = 2; k < sheet.keys.size(); ++k)
+    text += fmt::format(", {} {}", short_label(sheet.keys[k]), best.values[k]);
+  return text;
+}
+
 }  // namespace
 
 std::optional<Canvas> design_map(const DesignSheet& sheet) {
@@ -74,40 +163,31 @@ std::optional<Canvas> design_map(const DesignSheet& sheet) {
   const DesignLine& best = sheet.best.empty() ? sheet.breaking.front() : sheet.best.front();
   const auto cells = cells_of(sheet, best);
   const auto [low, high] =
-      std::minmax_element(cells.begin(), cells.end(),
-                          [](const MapCell& a, const MapCell& b) { return a.value < b.value; });
-  const double span = std::max(high->value - low->value, 1e-300);
+      std::ranges::minmax(cells, {}, [](const MapCell& cell) { return *cell.line->value; });
+  const double least = *low.line->value, most = *high.line->value;
+  const double span = std::max(most - least, 1e-300);
   const auto rows = static_cast<double>(sheet.axes[0].size());
   const double height = std::clamp(rows * 34.0, 160.0, 420.0);
-  const double wide = cell_room / static_cast<double>(sheet.axes[1].size()), tall = height / rows;
+  const MapGrid grid{cell_room / static_cast<double>(sheet.axes[1].size()), height / rows, height};
   Canvas canvas;
   canvas.width = left + cell_room + bar_room;
-  canvas.height = top + height + 66.0;
-  std::string others;
-  for (std::size_t k = 2; k < sheet.keys.size(); ++k)
-    others += fmt::format(", {} {}", short_label(sheet.keys[k]), best.values[k]);
-  draw_heading(canvas, sheet.title,
-               fmt::format("framed: breaks a limit; white: not solved{}", others));
-  for (const bool frames : {false, true})
-    for (const MapCell& cell : cells) {
-      const Spot corner{left + wide * static_cast<double>(cell.column),
-                        top + height - tall * static_cast<double>(cell.row + 1)};
-      if (!frames)
-        canvas.rectangle(
-            corner, wide + 0.3, tall + 0.3,
-            {{}, true, field_colour(0.08 + 0.92 * (cell.value - low->value) / span), {}});
-      else if (cell.breaks)
-        canvas.rectangle({corner.x + 1.2, corner.y + 1.2}, wide - 2.4, tall - 2.4,
-                         {{}, true, {}, Stroke{accent, 1.6, {}}});
-    }
+  canvas.height = top + height + 66.0 + legend_line * static_cast<double>(limits_on(cells).size());
+  draw_heading(canvas, sheet.title, below_title(sheet, best));
+  for (const MapCell& cell : cells)
+    canvas.rectangle(
+        grid.corner(cell.column, cell.row + 1), grid.wide + 0.3, grid.tall + 0.3,
+        {{}, true, field_colour(0.08 + 0.92 * (*cell.line->value - least) / span), {}});
+  draw_limits(canvas, cells, grid);
+  for (const MapCell& cell : cells)
+    if (!sheet.best.empty() && cell.line == &best) mark_best(canvas, grid, cell);
   canvas.rectangle({left, top}, cell_room, height, {{}, true, {}, Stroke{faint_ink, 0.8, {}}});
-  draw_names(canvas, sheet.axes[1], wide, true, height);
-  draw_names(canvas, sheet.axes[0], tall, false, height);
+  draw_names(canvas, sheet.axes[1], grid.wide, true, height);
+  draw_names(canvas, sheet.axes[0], grid.tall, false, height);
   canvas.text({left + cell_room / 2, top + height + 38.0}, short_label(sheet.keys[1]),
               {12.0, Anchor::middle, ink});
   canvas.text({20.0, top + height / 2}, short_label(sheet.keys[0]),
               {12.0, Anchor::middle, ink, false, true});
-  draw_bar(canvas, key_label(sheet.rank), low->value, high->value, height);
+  draw_bar(canvas, key_label(sheet.rank), least, most, height);
   return canvas;
 }
 

@@ -16,6 +16,7 @@ struct DesignLine {
   std::optional<double> fraction;    ///< of the limit nearest to being broken
   std::string part;                  ///< whose limit that is
   std::vector<std::string> broken;   ///< limits and requirements not kept, in words
+  std::vector<std::string> limits;   ///< their names, one each: "can: current"
 };
 
 /// A sweep as it is shown.
@@ -45,5 +46,8 @@ std::string key_value(const std::string& key, double value);
 
 /// The last part of a dotted key in words: "pitch".
 std::string short_label(const std::string& key);
+
+/// A key of a case with its value: "8 turns", "pitch 7.5 mm".
+std::string setting_words(const std::string& key, const std::string& value);
 
 }  // namespace cw

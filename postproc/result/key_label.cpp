@@ -1,4 +1,4 @@
-#include <fmt/core.h>
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
@@ -60,6 +60,11 @@ std::string plain(std::string words) {
 
 std::string short_label(const std::string& key) {
   return plain(key.substr(key.rfind('.') + 1));  // npos + 1 is 0
+}
+
+std::string setting_words(const std::string& key, const std::string& value) {
+  const std::string name = short_label(key);
+  return name == "turns" ? fmt::format("{} turns", value) : fmt::format("{} {}", name, value);
 }
 
 std::string key_label(const std::string& key) {

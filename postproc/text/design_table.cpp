@@ -54,11 +54,11 @@ std::string head(const DesignSheet& sheet, const std::vector<std::size_t>& width
   return text + fmt::format("{:>9}{:>8}  {}\n", "work, W", "effic.%", "nearest limit");
 }
 
-/// A design in words: "turns 8, pitch 7.5 mm".
+/// A design in words: "8 turns, pitch 7.5 mm".
 std::string named(const DesignSheet& sheet, const DesignLine& line) {
   std::string text;
   for (std::size_t k = 0; k < sheet.keys.size(); ++k)
-    text += fmt::format("{}{} {}", k > 0 ? ", " : "", short_label(sheet.keys[k]), line.values[k]);
+    text += fmt::format("{}{}", k > 0 ? ", " : "", setting_words(sheet.keys[k], line.values[k]));
   return text;
 }
 
@@ -85,7 +85,7 @@ const DesignLine* with(const std::vector<DesignLine>& lines, const DesignLine& l
 /// What the step to one neighbour would change; empty where there is none.
 std::string step_words(const DesignSheet& sheet, const DesignLine& line, std::size_t k,
                        const std::string& value) {
-  const std::string name = fmt::format("{} {}", short_label(sheet.keys[k]), value);
+  const std::string name = setting_words(sheet.keys[k], value);
   if (const DesignLine* kept = with(sheet.best, line, k, value); kept && kept->value && line.value)
     return fmt::format("{} than with {}", comparison(sheet, *line.value, *kept->value), name);
   if (const DesignLine* other = with(sheet.breaking, line, k, value))
@@ -116,12 +116,15 @@ std::string leftovers(const DesignSheet& sheet) {
   const auto say = [&](std::size_t count, const std::string& what) {
     if (count > 0) text += wrapped(fmt::format("{} {}", count, what), indented);
   };
-  say(sheet.breaking.size(), sheet.breaking.empty()
-                                 ? ""
-                                 : fmt::format("break a limit; the best of them: {} ({})",
-                                               named(sheet, sheet.breaking.front()),
-                                               fmt::join(sheet.breaking.front().broken, ", ")));
-  say(sheet.unranked, "solved, but without the key to rank by");
+  say(sheet.breaking.size(),
+      sheet.breaking.empty()
+          ? ""
+          : fmt::format("break a limit; the best of them (place {}): {} ({})",
+                        sheet.best.size() + 1, named(sheet, sheet.breaking.front()),
+                        fmt::join(sheet.breaking.front().broken, ", ")));
+  say(sheet.unranked, sheet.rank == "heat.time_to_target_s"
+                          ? "do not reach the target in the time given"
+                          : "solved, but without the key to rank by");
   say(sheet.invalid, "do not go together");
   say(sheet.failed, "could not be solved");
   say(sheet.crashed, "lost with their process; the next run tries them again");

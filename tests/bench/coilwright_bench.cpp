@@ -1,7 +1,12 @@
 #include <benchmark/benchmark.h>
+#include <fmt/core.h>
 #include <malloc.h>
 
+#include <algorithm>
+#include <array>
+#include <cstdio>
 #include <string_view>
+#include <vector>
 
 #include "solver/field/frequency_sweep.hpp"
 #include "tests/bench/comparison.hpp"
@@ -102,22 +107,48 @@ BENCHMARK(losses)->Apply(sizes);
 BENCHMARK(whole_evaluation)->Apply(sizes);
 BENCHMARK(sweep_10_to_400_khz)->Unit(benchmark::kMillisecond)->MinTime(0.3);
 
+void stages() {
+  benchmark::RunSpecifiedBenchmarks();
+}
+
+/// What can be asked for by name.
+struct BenchSection {
+  std::string_view name, what;
+  void (*run)();
+};
+
+constexpr std::array sections = {
+    BenchSection{"stages", "meshing, assembly, solution, each alone", stages},
+    BenchSection{"yardstick", "one evaluation against a general mesher", print_ratios},
+    BenchSection{"heater", "states and heating against one solution", print_heater_ratios},
+    BenchSection{"sizes", "error against unknowns", print_sizes},
+    BenchSection{"grid", "1,008 linear designs, plain and fast", print_grid_ratios},
+    BenchSection{"chisel", "a steel blank, five states a design", print_chisel_ratio},
+    BenchSection{"ranks", "one and two ranks", print_rank_scaling},
+};
+
+int refuse(std::string_view name) {
+  fmt::print(stderr, "found \"{}\"; allowed: any of these, none for all of them\n", name);
+  for (const BenchSection& s : sections) fmt::print(stderr, "  {:<10} {}\n", s.name, s.what);
+  return 2;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
   // As the program does.
   mallopt(M_MMAP_THRESHOLD, 1 << 30);
   mallopt(M_TRIM_THRESHOLD, 1 << 30);
-  if (argc > 1 && std::string_view(argv[1]) == "sweeps") {  // these alone: they take minutes
-    cw::bench::print_sweep_ratios();
-    return 0;
-  }
+  std::setvbuf(stdout, nullptr, _IOLBF, 0);  // each line as it comes, through a pipe too
   benchmark::Initialize(&argc, argv);
-  if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 2;
-  benchmark::RunSpecifiedBenchmarks();
-  cw::bench::print_ratios();
-  cw::bench::print_heater_ratios();
-  cw::bench::print_sizes();
-  cw::bench::print_sweep_ratios();
+  std::vector<const BenchSection*> wanted;
+  for (int k = 1; k < argc; ++k) {
+    const auto found = std::find_if(sections.begin(), sections.end(),
+                                    [&](const BenchSection& s) { return s.name == argv[k]; });
+    if (found == sections.end()) return refuse(argv[k]);
+    wanted.push_back(&*found);
+  }
+  for (const BenchSection& s : sections)
+    if (wanted.empty() || std::find(wanted.begin(), wanted.end(), &s) != wanted.end()) s.run();
   return 0;
 }

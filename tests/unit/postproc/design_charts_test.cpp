@@ -23,7 +23,8 @@ DesignSheet sheet() {
   };
   s.best = {line("7", "7 mm", 100, 60), line("7", "8 mm", 80, 70), line("6", "7 mm", 70, 40)};
   s.breaking = {line("6", "8 mm", 120, 90)};
-  s.breaking[0].broken = {"can"};
+  s.breaking[0].broken = {"can: current at 120 % of its limit"};
+  s.breaking[0].limits = {"can: current"};
   return s;
 }
 
@@ -55,6 +56,18 @@ TEST(DesignCharts, ShowUnitsAndKnowWhatTheyNeed) {
   EXPECT_FALSE(design_map(bare));
 }
 
+// Property: the map names a limit that some of its designs break, and none where all keep theirs.
+TEST(DesignCharts, MapDrawsLimits) {
+  const std::string svg = svg_of(*design_map(sheet()));
+  EXPECT_NE(svg.find("limit of can: current"), std::string::npos);
+  DesignSheet kept = sheet();
+  kept.best.push_back(kept.breaking[0]);
+  kept.best.back().broken.clear();
+  kept.best.back().limits.clear();
+  kept.breaking.clear();
+  EXPECT_EQ(svg_of(*design_map(kept)).find("limit of"), std::string::npos);
+}
+
 // Property: keys read as words with their unit.
 TEST(DesignCharts, KeysReadAsWords) {
   EXPECT_EQ(key_label("heat.time_to_target_s"), "time to the target [s]");
@@ -66,6 +79,11 @@ TEST(DesignCharts, KeysReadAsWords) {
   EXPECT_EQ(key_value("heat.stall_K", 1000.0), "727 degC");
   EXPECT_EQ(key_value("exposure.keep_out_m", 0.165), "165 mm");
   EXPECT_EQ(short_label("coil.pitch"), "pitch");
+  EXPECT_EQ(key_value("states.cold.power.coil_W", 250), "250 W");
+  EXPECT_EQ(key_value("heat.stall_K", 1093.15), "820 degC");
+  EXPECT_EQ(key_value("efficiency", 0.618), "0.618");
+  EXPECT_EQ(setting_words("coil.turns", "8"), "8 turns");
+  EXPECT_EQ(setting_words("coil.pitch", "7.5 mm"), "pitch 7.5 mm");
 }
 
 }  // namespace

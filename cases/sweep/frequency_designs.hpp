@@ -1,0 +1,40 @@
+#pragma once
+
+#include <deque>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "cases/sweep/design.hpp"
+#include "postproc/result/result.hpp"
+
+namespace cw::cases {
+
+/// Designs that differ in nothing but the frequency, by one model of the coil over the band (see
+/// FrequencySweep) kept from one to the next. For grids with `drive.frequency` among their keys,
+/// fixed drives, massive turns, and whatever does not saturate, bodies of any shape included; what
+/// such a result leaves out is the estimate of the mesh's error.
+class FrequencyDesigns {
+ public:
+  explicit FrequencyDesigns(Effort effort);
+  ~FrequencyDesigns();
+  FrequencyDesigns(const FrequencyDesigns&) = delete;
+  FrequencyDesigns& operator=(const FrequencyDesigns&) = delete;
+
+  /// The result, or nothing where the design is not of that kind. Throws MeshError, SolveError.
+  std::optional<Result> solve(const Case& design, const std::vector<Change>& changes);
+
+ private:
+  struct Band;
+  struct Kept;
+  static std::optional<Band> band_of(const Case& design);
+  Kept& kept(const Case& design, const std::string& key, const Band& band, Temperature coil);
+
+  Effort effort_;
+  std::deque<std::unique_ptr<Kept>> kept_;  ///< latest first
+};
+
+/// What identifies a design but for its frequency.
+std::string without_frequency(const std::vector<Change>& changes);
+
+}  // namespace cw::cases

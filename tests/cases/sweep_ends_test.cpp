@@ -1,0 +1,300 @@
+// Every way a sweep can end, and that the next run goes on from there.
+#include <fmt/format.h>
+
+#include <chrono>
+#include <csignal>
+#include <random>
+#include <thread>
+
+#include "cases/sweep/rank.hpp"
+#include "tests/cases/sweep_program.hpp"
+
+namespace cw::cases {
+namespace {
+
+/// What solved designs of the small sweep hold in `directory`, by what was varied.
+std::map<std::string, double> powers(const std::vector<DesignRow>& rows) {
+  std::map<std::string, double> powers;
+  for (const DesignRow& row : rows)
+    powers[spoken(row.changes)] = row.outcome.status == DesignStatus::solved
+                                      ? *figure_of(figures_of(row.outcome.result), "power.total_W")
+                                      : 0.0;
+  return powers;
+}
+
+/// The small sweep with more pitches, so that there is something to disturb.
+class SweepEnds : public SweepProgram {
+ protected:
+  static constexpr std::size_t long_designs = 64;
+
+  void write_long_sweep() {
+    std::string text = small_sweep;
+    text.replace(text.find("count = 6"), 9, "count = 16");
+    std::ofstream(folder_ / "small.toml") << text;
+  }
+  void expect_same_figures(const fs::path& a, const fs::path& b) {
+    out_ = a;
+    const auto first = powers(rows());
+    out_ = b;
+    const auto second = powers(rows());
+    ASSERT_EQ(first.size(), long_designs);
+    ASSERT_EQ(second.size(), long_designs);
+    for (const auto& [design, power] : first)
+      EXPECT_NEAR(power, second.at(design), 2e-3 * power) << design;
+  }
+  /// A file system of its own for a shell: `commands` see one at the sweep's directory.
+  [[nodiscard]] Shell on_a_small_disk(const std::string& size, const std::string& commands) const {
+    fs::create_directories(out_);
+    return shell("unshare -m sh -c 'mount -t tmpfs -o size=" + size + " none " + out_.string() +
+                 " || exit 77; " + commands + "'");
+  }
+};
+
+/// Seconds until the next blow, other ones in every run; a failure shows them.
+class Moments {
+ public:
+  double next(double longest) {
+    const double moment = std::uniform_real_distribution(0.0, longest)(engine_);
+    said_ += fmt::format(" {:.3f}", moment);
+    return moment;
+  }
+  [[nodiscard]] const std::string& said() const { return said_; }
+
+ private:
+  std::mt19937 engine_{std::random_device{}()};
+  std::string said_ = "moments [s]:";
+};
+
+void pause(double seconds) {
+  std::this_thread::sleep_for(std::chrono::duration<double>(seconds));
+}
+
+template <class Condition>
+bool comes_true(const Condition& condition) {
+  constexpr int tries = 3000;
+  for (int k = 0; k < tries; ++k) {
+    if (condition()) return true;
+    pause(0.01);
+  }
+  return false;
+}
+
+pid_t start(const std::string& command) {
+  const pid_t process = ::fork();
+  if (process == 0) {
+    const std::string quiet = "exec " + command + " >/dev/null 2>&1";
+    ::execl("/bin/sh", "sh", "-c", quiet.c_str(), nullptr);
+    ::_exit(127);
+  }
+  return process;
+}
+
+std::vector<pid_t> children_of(pid_t process) {
+  std::ifstream list(fmt::format("/proc/{0}/task/{0}/children", process));
+  std::vector<pid_t> children;
+  for (pid_t child = 0; list >> child;) children.push_back(child);
+  return children;
+}
+
+/// Gone, or a body that nobody has buried yet.
+bool dead(pid_t process) {
+  std::ifstream file(fmt::format("/proc/{}/stat", process));
+  std::string line;
+  if (!std::getline(file, line)) return true;
+  return line.substr(line.rfind(')') + 2, 1) == "Z";
+}
+
+// kill -9 of the whole sweep at ten random moments, every other one just after an answer came:
+// nothing that was stored is lost or changed, no worker lives on, and the last run finishes with
+// the figures of a sweep that nobody disturbed, as far as moved meshes agree (0.2 %).
+TEST_F(SweepEnds, KilledTenTimes) {
+  write_long_sweep();
+  Moments moments;
+  Stored kept;
+  std::size_t unfinished = 0;
+  for (int blow = 0; blow < 10; ++blow) {
+    const pid_t process = start(command(2, "normal"));
+    if (blow % 2 == 1) comes_true([&] { return stored().size() > kept.size(); });
+    pause(moments.next(0.3));
+    const auto workers = children_of(process);
+    ::kill(process, SIGKILL);
+    ::waitpid(process, nullptr, 0);
+    for (const pid_t worker : workers) EXPECT_TRUE(comes_true([&] { return dead(worker); }));
+    const Stored now = stored();
+    expect_kept(kept, now);
+    kept = now;
+    unfinished += kept.size() < long_designs ? 1 : 0;
+  }
+  EXPECT_GE(kept.size(), 5U) << moments.said();
+  EXPECT_GE(unfinished, 5U) << moments.said();
+  const Shell last = shell(command(2, "normal"));
+  EXPECT_EQ(last.code, 0) << last.text;
+  expect_kept(kept, stored());
+  const fs::path disturbed = out_;
+  out_ = folder_ / "undisturbed";
+  ASSERT_EQ(shell(command(2, "normal")).code, 0);
+  expect_same_figures(disturbed, out_);
+}
+
+/// Begins in the background and waits until it has a worker; `p` is its process.
+constexpr const char* workers_there =
+    " & p=$!; list=/proc/$p/task/$p/children;"
+    " until grep -q . $list || ! kill -0 $p; do sleep 0.01; done;";
+
+// A worker that dies costs its design alone: the sweep finishes, says so, and the next run solves
+// it.
+TEST_F(SweepEnds, OneWorkerDies) {
+  const Shell run = shell(command(1, "fine") + workers_there +
+                          " sleep 0.1; kill -9 $(cut -d' ' -f1 $list); wait $p");
+  EXPECT_EQ(run.code, 0) << run.text;
+  auto counted = count();
+  EXPECT_EQ(counted["crashed"], 1) << run.text;
+  EXPECT_EQ(counted["solved"], designs - invalid - 1);
+  EXPECT_NE(run.text.find("1 lost with their process"), std::string::npos) << run.text;
+  EXPECT_EQ(shell(command(2, "fine")).code, 0);
+  expect_complete();
+}
+
+// Ctrl-C: exit code 130, what was solved is stored and shown, and the same command goes on.
+TEST_F(SweepEnds, CtrlC) {
+  const Shell run = shell(command(1, "fine") + workers_there + " sleep 0.2; kill -INT $p; wait $p");
+  EXPECT_EQ(run.code, 130) << run.text;
+  EXPECT_NE(run.text.find("goes on from here"), std::string::npos) << run.text;
+  EXPECT_LT(rows().size(), static_cast<std::size_t>(designs));
+  EXPECT_EQ(shell(command(2, "fine")).code, 0);
+  expect_complete();
+}
+
+// Two runs into one store, begun at once: every design is there once.
+TEST_F(SweepEnds, TwoRunsShareAStore) {
+  const Shell both = shell(command(1) + " & p=$!; " + command(1) + "; b=$?; wait $p && exit $b");
+  EXPECT_EQ(both.code, 0) << both.text;
+  expect_complete();
+}
+
+// A directory that cannot be made: exit code 4 and what to do.
+TEST_F(SweepEnds, DirectoryThatCannotBeMade) {
+  out_ = "/proc/coilwright-sweep";
+  const Shell run = shell(command());
+  EXPECT_EQ(run.code, 4) << run.text;
+  EXPECT_NE(run.text.find("give another directory with --out"), std::string::npos) << run.text;
+}
+
+// A full disk: exit code 4 and what to do; what was solved stays as it was, and with room again the
+// same command finishes.
+TEST_F(SweepEnds, FullDisk) {
+  const auto copy = [&](const char* to) {
+    return fmt::format("mkdir {0}/{1}; cp {2}/designs.sqlite* {0}/{1}/", folder_.string(), to,
+                       out_.string());
+  };
+  const Shell run = on_a_small_disk(
+      "200k", fmt::format("{0}; echo code $?; {1}; mount -o remount,size=50M {2}; {0}; echo code "
+                          "$?; {3}",
+                          command(), copy("full"), out_.string(), copy("after")));
+  if (run.code == 77) GTEST_SKIP() << "no right to mount a small file system";
+  EXPECT_NE(run.text.find("the disk is full; designs solved so far are kept"), std::string::npos)
+      << run.text;
+  EXPECT_NE(run.text.find("code 4"), std::string::npos) << run.text;
+  EXPECT_NE(run.text.find("code 0"), std::string::npos) << run.text;
+  const Stored before = stored(folder_ / "full"), after = stored(folder_ / "after");
+  EXPECT_GT(before.size(), 0U) << run.text;
+  EXPECT_LT(before.size(), static_cast<std::size_t>(designs));
+  EXPECT_EQ(after.size(), static_cast<std::size_t>(designs));
+  expect_kept(before, after);
+}
+
+// A directory that has become read-only with half a sweep in it: exit code 4 and what to do, the
+// store untouched; once it can be written again the same command finishes.
+TEST_F(SweepEnds, ReadOnlyDirectory) {
+  write_long_sweep();
+  const pid_t process = start(command(1, "normal"));
+  comes_true([&] { return stored().size() > 2; });
+  ::kill(process, SIGKILL);
+  ::waitpid(process, nullptr, 0);
+  const Stored before = stored();
+  ASSERT_LT(before.size(), long_designs);
+  const Shell run =
+      shell(fmt::format("unshare -m sh -c 'mount --bind {0} {0} && mount -o "
+                        "remount,ro,bind {0} || exit 77; {1}'",
+                        out_.string(), command()));
+  if (run.code == 77) GTEST_SKIP() << "no right to mount";
+  EXPECT_EQ(run.code, 4) << run.text;
+  EXPECT_NE(run.text.find("give another directory with --out"), std::string::npos) << run.text;
+  EXPECT_EQ(stored(), before);
+  EXPECT_EQ(shell(command(2, "normal")).code, 0);
+  expect_kept(before, stored());
+  EXPECT_EQ(stored().size(), long_designs);
+}
+
+// A file that is no store is refused and left alone.
+TEST_F(SweepEnds, ForeignStore) {
+  fs::create_directories(out_);
+  std::ofstream(out_ / "designs.sqlite")
+      << "Letters of my grandmother, scanned. Keep. " << std::string(5000, 'x');
+  const Shell run = shell(command());
+  EXPECT_EQ(run.code, 4) << run.text;
+  EXPECT_NE(run.text.find("is no store of designs"), std::string::npos) << run.text;
+  EXPECT_EQ(fs::file_size(out_ / "designs.sqlite"), 5042U);
+}
+
+/// The launcher as any user, and as root.
+std::string two_ranks() {
+  return "OMPI_ALLOW_RUN_AS_ROOT=1 OMPI_ALLOW_RUN_AS_ROOT_CONFIRM=1 timeout 120 mpirun "
+         "--oversubscribe -np 2 ";
+}
+
+// Two ranks share the designs, rank 0 alone writes and prints.
+
+TEST_F(SweepEnds, RunsOnTwoRanks) {
+  if (shell("command -v mpirun").code != 0) GTEST_SKIP() << "no mpirun";
+  const Shell run = shell(two_ranks() + command(1));
+  ASSERT_EQ(run.code, 0) << run.text;
+  expect_complete();
+  EXPECT_EQ(run.text.find("Small sweep"), run.text.rfind("Small sweep"));
+}
+
+/// Both ranks of a launch, the number of one in a file before it becomes the program.
+std::string numbered(const std::string& folder, const std::string& command) {
+  return two_ranks() + "sh -c 'echo $$ > " + folder + "/rank$OMPI_COMM_WORLD_RANK; exec " +
+         command + "'";
+}
+
+// kill -9 of one rank, whichever, ends the launch; nothing stored is lost, and running again goes
+// on. A killed worker of the other rank costs its design alone.
+TEST_F(SweepEnds, LostRank) {
+  if (shell("command -v mpirun").code != 0) GTEST_SKIP() << "no mpirun";
+  write_long_sweep();
+  const auto victim = [&](int rank) {
+    pid_t process = 0;
+    std::ifstream(folder_ / fmt::format("rank{}", rank)) >> process;
+    return process;
+  };
+  Moments moments;
+  Stored kept;
+  for (const int rank : {1, 0}) {
+    const pid_t launch = start(numbered(folder_.string(), command(1, "normal")));
+    comes_true([&] { return stored().size() > kept.size() + 2; });
+    const auto workers = children_of(victim(1));
+    if (rank == 1 && !workers.empty()) {
+      ::kill(workers.back(), SIGKILL);
+      const std::size_t before = stored().size();
+      EXPECT_TRUE(comes_true([&] { return stored().size() > before + 2; }));
+      EXPECT_LE(count()["crashed"], 1);  // none where it was between two designs
+    }
+    pause(moments.next(0.1));
+    ::kill(victim(rank), SIGKILL);
+    int status = 0;
+    ::waitpid(launch, &status, 0);
+    EXPECT_FALSE(WIFEXITED(status) && WEXITSTATUS(status) == 0) << moments.said();
+    expect_kept(kept, stored());
+    kept = stored();
+    EXPECT_LT(kept.size(), long_designs) << moments.said();
+  }
+  const Shell last = shell(two_ranks() + command(1, "normal"));
+  EXPECT_EQ(last.code, 0) << last.text;
+  expect_kept(kept, stored());
+  EXPECT_EQ(stored().size(), long_designs);
+}
+
+}  // namespace
+}  // namespace cw::cases
