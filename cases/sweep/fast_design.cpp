@@ -4,11 +4,8 @@
 #include <chrono>
 #include <cmath>
 
-#include "cases/run/cooling.hpp"
 #include "cases/run/state_result.hpp"
 #include "cases/sweep/fixed_drive.hpp"
-#include "postproc/limits/cooling_limits.hpp"
-#include "postproc/limits/limits.hpp"
 
 namespace cw::cases {
 
@@ -132,14 +129,11 @@ std::optional<Result> FastDesigns::solve(const Case& design) {
   };
   const FieldModel model = model_at(coil_temperature(design.coil));
   if (!simple(design, model) || !apart(design, model)) return std::nullopt;
-  std::vector<SolvedState> states;
-  states.push_back(settled_state(design, *drive, [&](Temperature coil) {
+  const SolvedState state = settled_state(design, *drive, [&](Temperature coil) {
     return rings_of(model_at(coil), design, drive->frequency);
-  }));
+  });
   Result result;
-  result.states.push_back(result_of(design, states.front(), *drive));
-  result.cooling = case_cooling(design, states, result.states);
-  if (result.cooling) merge_limits(result.limits, cooling_limits(*result.cooling));
+  result.states.push_back(result_of(design, state, *drive));
   result.timing.solve = result.timing.total =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
   return result;

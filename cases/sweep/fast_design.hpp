@@ -12,8 +12,9 @@ namespace cw::cases {
 
 /// Designs by the answers of rings and work kept from one to the next; see ring_response.hpp. For
 /// drives of fixed frequency, round turns, and a non-magnetic workpiece without other bodies; what
-/// such a result leaves out is the field along the workpiece, power densities, the stray field and
-/// the estimate of the mesh's error.
+/// such a result leaves out is the field along the workpiece, power densities, the stray field,
+/// cooling with its limits (which costs more than all the rest), and the estimate of the mesh's
+/// error.
 class FastDesigns {
  public:
   explicit FastDesigns(Effort effort) : effort_(effort) {}

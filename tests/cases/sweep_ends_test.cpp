@@ -6,21 +6,12 @@
 #include <random>
 #include <thread>
 
+#include "cases/run/run_case.hpp"
 #include "cases/sweep/rank.hpp"
 #include "tests/cases/sweep_program.hpp"
 
 namespace cw::cases {
 namespace {
-
-/// What solved designs of the small sweep hold in `directory`, by what was varied.
-std::map<std::string, double> powers(const std::vector<DesignRow>& rows) {
-  std::map<std::string, double> powers;
-  for (const DesignRow& row : rows)
-    powers[spoken(row.changes)] = row.outcome.status == DesignStatus::solved
-                                      ? *figure_of(figures_of(row.outcome.result), "power.total_W")
-                                      : 0.0;
-  return powers;
-}
 
 /// The small sweep with more pitches, so that there is something to disturb.
 class SweepEnds : public SweepProgram {
@@ -32,15 +23,18 @@ class SweepEnds : public SweepProgram {
     text.replace(text.find("count = 6"), 9, "count = 16");
     std::ofstream(folder_ / "small.toml") << text;
   }
-  void expect_same_figures(const fs::path& a, const fs::path& b) {
-    out_ = a;
-    const auto first = powers(rows());
-    out_ = b;
-    const auto second = powers(rows());
-    ASSERT_EQ(first.size(), long_designs);
-    ASSERT_EQ(second.size(), long_designs);
-    for (const auto& [design, power] : first)
-      EXPECT_NEAR(power, second.at(design), 2e-3 * power) << design;
+  /// Every design has its row, and every twelfth the power it has alone.
+  void expect_figures_of_single_runs() const {
+    const auto all = rows();
+    ASSERT_EQ(all.size(), long_designs);
+    for (std::size_t k = 6; k < all.size(); k += 12) {
+      if (all[k].outcome.status != DesignStatus::solved) continue;
+      const Case design = read_case_text(small_sweep, folder_ / "small.toml", all[k].changes);
+      const double alone = run_case(design, Effort::normal).result.states.at(0).power.total;
+      EXPECT_NEAR(*figure_of(figures_of(all[k].outcome.result), "power.total_W"), alone,
+                  2e-3 * alone)
+          << spoken(all[k].changes);
+    }
   }
   /// A file system of its own for a shell: `commands` see one at the sweep's directory.
   [[nodiscard]] Shell on_a_small_disk(const std::string& size, const std::string& commands) const {
@@ -71,10 +65,10 @@ void pause(double seconds) {
 
 template <class Condition>
 bool comes_true(const Condition& condition) {
-  constexpr int tries = 3000;
+  constexpr int tries = 12000;  // ten minutes, when the test is given up anyway
   for (int k = 0; k < tries; ++k) {
     if (condition()) return true;
-    pause(0.01);
+    pause(0.05);
   }
   return false;
 }
@@ -105,8 +99,8 @@ bool dead(pid_t process) {
 }
 
 // kill -9 of the whole sweep at ten random moments, every other one just after an answer came:
-// nothing that was stored is lost or changed, no worker lives on, and the last run finishes with
-// the figures of a sweep that nobody disturbed, as far as moved meshes agree (0.2 %).
+// nothing that was stored is lost or changed, no worker lives on, and the last run finishes; its
+// figures are those of designs solved alone, as far as moved meshes agree (0.2 %).
 TEST_F(SweepEnds, KilledTenTimes) {
   write_long_sweep();
   Moments moments;
@@ -114,8 +108,8 @@ TEST_F(SweepEnds, KilledTenTimes) {
   std::size_t unfinished = 0;
   for (int blow = 0; blow < 10; ++blow) {
     const pid_t process = start(command(2, "normal"));
-    if (blow % 2 == 1) comes_true([&] { return stored().size() > kept.size(); });
-    pause(moments.next(0.3));
+    if (blow % 2 == 1) comes_true([&] { return stored().size() > kept.size() || dead(process); });
+    pause(moments.next(0.2));
     const auto workers = children_of(process);
     ::kill(process, SIGKILL);
     ::waitpid(process, nullptr, 0);
@@ -130,10 +124,7 @@ TEST_F(SweepEnds, KilledTenTimes) {
   const Shell last = shell(command(2, "normal"));
   EXPECT_EQ(last.code, 0) << last.text;
   expect_kept(kept, stored());
-  const fs::path disturbed = out_;
-  out_ = folder_ / "undisturbed";
-  ASSERT_EQ(shell(command(2, "normal")).code, 0);
-  expect_same_figures(disturbed, out_);
+  expect_figures_of_single_runs();
 }
 
 /// Begins in the background and waits until it has a worker; `p` is its process.
@@ -208,7 +199,7 @@ TEST_F(SweepEnds, FullDisk) {
 TEST_F(SweepEnds, ReadOnlyDirectory) {
   write_long_sweep();
   const pid_t process = start(command(1, "normal"));
-  comes_true([&] { return stored().size() > 2; });
+  comes_true([&] { return stored().size() > 2 || dead(process); });
   ::kill(process, SIGKILL);
   ::waitpid(process, nullptr, 0);
   const Stored before = stored();
@@ -273,7 +264,7 @@ TEST_F(SweepEnds, LostRank) {
   Stored kept;
   for (const int rank : {1, 0}) {
     const pid_t launch = start(numbered(folder_.string(), command(1, "normal")));
-    comes_true([&] { return stored().size() > kept.size() + 2; });
+    comes_true([&] { return stored().size() > kept.size() + 2 || dead(launch); });
     const auto workers = children_of(victim(1));
     if (rank == 1 && !workers.empty()) {
       ::kill(workers.back(), SIGKILL);
