@@ -25,7 +25,6 @@ std::string compact(const Result& result) {
   for (const char* shared :
        {"format", "title", "version", "case_sha256", "build", "cautions", "sources", "timing"})
     json.erase(shared);
-  if (json.contains("heat")) json["heat"].erase("history");  // a table that only a run writes
   return dumped(json);
 }
 

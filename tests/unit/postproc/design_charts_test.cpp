@@ -81,7 +81,7 @@ TEST(DesignCharts, KeysReadAsWords) {
   EXPECT_EQ(short_label("coil.pitch"), "pitch");
   EXPECT_EQ(key_value("states.cold.power.coil_W", 250), "250 W");
   EXPECT_EQ(key_value("heat.stall_K", 1093.15), "820 degC");
-  EXPECT_EQ(key_value("efficiency", 0.618), "0.618");
+  EXPECT_EQ(key_value("efficiency", 0.618), "61.8 %");
   EXPECT_EQ(setting_words("coil.turns", "8"), "8 turns");
   EXPECT_EQ(setting_words("coil.pitch", "7.5 mm"), "pitch 7.5 mm");
 }
