@@ -265,6 +265,8 @@ TEST_F(SweepEnds, LostRank) {
   for (const int rank : {1, 0}) {
     const pid_t launch = start(numbered(folder_.string(), command(1, "normal")));
     comes_true([&] { return stored().size() > kept.size() + 2 || dead(launch); });
+    if (victim(0) <= 0 || victim(1) <= 0)
+      GTEST_SKIP() << "the launch ended before its ranks were up";
     const auto workers = children_of(victim(1));
     if (rank == 1 && !workers.empty()) {
       ::kill(workers.back(), SIGKILL);
