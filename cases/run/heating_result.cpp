@@ -45,7 +45,9 @@ double emissivity_of(const Case& subject) {
 
 double shown(const HeatingSetup& setup, double kelvin) {
   const Heat& heat = *setup.subject().heat;
-  return thermometer_reading({emissivity_of(setup.subject()), {kelvin}, heat.surroundings}, *heat.thermometer).kelvin;
+  return thermometer_reading({emissivity_of(setup.subject()), {kelvin}, heat.surroundings},
+                             *heat.thermometer)
+      .kelvin;
 }
 
 HeatLine line_of(const HeatingSetup& setup, const HeatingMoment& m) {

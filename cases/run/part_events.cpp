@@ -48,8 +48,7 @@ std::optional<double> limit_passed(const Moments& moments, const Follower& part)
       const double last = part.rate(i, to, kelvin + step * first);
       const double next = kelvin + 0.5 * step * (first + last);
       if (next >= part.limit && kelvin < part.limit)
-        return moments[i - 1].time + length * from +
-               step * (part.limit - kelvin) / (next - kelvin);
+        return moments[i - 1].time + length * from + step * (part.limit - kelvin) / (next - kelvin);
       kelvin = next;
     }
   }
@@ -72,8 +71,7 @@ class PartEvents {
           [](const HeatingMoment& m) { return m.switches_W / 2; });
     }
     if (subject_.coil.leads)
-      add("leads", subject_.coil.leads->warming,
-          [](const HeatingMoment& m) { return m.leads_W; });
+      add("leads", subject_.coil.leads->warming, [](const HeatingMoment& m) { return m.leads_W; });
     if (subject_.coil.coolant)
       add_water();
     else
@@ -109,15 +107,15 @@ class PartEvents {
     std::vector<double> work;
     for (const HeatingMoment& m : moments_) work.push_back(from_work(m));
     const Temperature limit = subject_.coil.temperature_limit.value_or(solder_softens);
-    const Follower part{
-        [&](std::size_t i, double share, double kelvin) {
-          const HeatingMoment &a = moments_[i - 1], &b = moments_[i];
-          const double watts = std::lerp(a.coil_W + a.leads_W, b.coil_W + b.leads_W, share);
-          return (watts * tube.power({kelvin}) + std::lerp(work[i - 1], work[i], share) -
-                  tube.loss({kelvin})) /
-                 tube.capacity({kelvin});
-        },
-        air_.kelvin, limit.kelvin};
+    const Follower part{[&](std::size_t i, double share, double kelvin) {
+                          const HeatingMoment &a = moments_[i - 1], &b = moments_[i];
+                          const double watts =
+                              std::lerp(a.coil_W + a.leads_W, b.coil_W + b.leads_W, share);
+                          return (watts * tube.power({kelvin}) +
+                                  std::lerp(work[i - 1], work[i], share) - tube.loss({kelvin})) /
+                                 tube.capacity({kelvin});
+                        },
+                        air_.kelvin, limit.kelvin};
     note(fmt::format("coil tube: reaches its {:.3g} degC", limit.in_celsius()),
          limit_passed(moments_, part));
   }

@@ -178,9 +178,9 @@ std::vector<Chart> charts_of(const Result& result) {
   std::vector<Chart> charts;
   for (const auto& chart :
        {heating_chart(result), heating_power_chart(result), heating_supply_chart(result),
-        heating_frequency_chart(result), heating_balance_chart(result), powers_chart(result), demand_chart(result),
-        frequency_chart(result), limits_chart(result), tube_chart(result), rings_chart(result),
-        stray_field_chart(result)})
+        heating_frequency_chart(result), heating_balance_chart(result), powers_chart(result),
+        demand_chart(result), frequency_chart(result), limits_chart(result), tube_chart(result),
+        rings_chart(result), stray_field_chart(result)})
     if (chart) charts.push_back(*chart);
   return charts;
 }

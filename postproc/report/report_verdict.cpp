@@ -44,9 +44,10 @@ std::string heat_verdict(const Result& result) {
   for (const std::string& advice : heat_advice(result))
     steps += fmt::format("<li>{}</li>\n", shown_sentence(advice));
   return steps.empty() ? text
-                       : text + fmt::format("<h3>What would get it there</h3>\n<ul "
-                                            "class=\"notes\">\n{}</ul>\n",
-                                            steps);
+                       : text + fmt::format(
+                                    "<h3>What would get it there</h3>\n<ul "
+                                    "class=\"notes\">\n{}</ul>\n",
+                                    steps);
 }
 
 std::string fact(const char* name, const std::string& value, const std::string& note) {

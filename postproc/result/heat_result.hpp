@@ -49,9 +49,9 @@ struct HeatResult {
   bool reached = false;
   std::string ended;  ///< target, time, stall, supply or interrupted
   std::optional<Temperature> target;
-  std::string target_at;                       ///< surface, centre, mean or coldest
-  std::optional<double> time_to_target;        ///< [s]
-  std::optional<Temperature> stall;            ///< where it stops getting hotter
+  std::string target_at;                 ///< surface, centre, mean or coldest
+  std::optional<double> time_to_target;  ///< [s]
+  std::optional<Temperature> stall;      ///< where it stops getting hotter
   /// How much higher with an emissivity of the workpiece 0.1 higher, with 1 mm more gap [K].
   std::optional<double> stall_by_emissivity, stall_by_gap;
   double energy = 0.0;                         ///< taken from the supply [J]

@@ -12,7 +12,7 @@ struct LimitQuantity {
   std::string words;  ///< "current"
   std::string unit;  ///< "A"; "K" and "m" are to be shown as degC and mm, "kelvin" is a difference;
                      ///< empty: a bare number
-  std::string tail;       ///< behind the unit: "rms", "peak", "per mm of its girth"; may be empty
+  std::string tail;  ///< behind the unit: "rms", "peak", "per mm of its girth"; may be empty
   double scale = 1.0;     ///< times the value gives it in `unit`
   bool at_least = false;  ///< the limit is the least allowed, not the most
 };

@@ -141,8 +141,8 @@ void add_loss(const GapTerm& term, const Eigen::VectorXd& kelvin, Eigen::VectorX
   arrives *= stefan_boltzmann;
   by_route[term.radiation] += leaves.sum();
   for (const AirPath& p : term.across) {
-    const double conducted = air_conductivity(hot[p.inner], cold[p.outer]) * p.shape *
-                             (hot[p.inner] - cold[p.outer]);
+    const double conducted =
+        air_conductivity(hot[p.inner], cold[p.outer]) * p.shape * (hot[p.inner] - cold[p.outer]);
     leaves[p.inner] += conducted;
     arrives[p.outer] += conducted;
     by_route[term.conduction] += conducted;
