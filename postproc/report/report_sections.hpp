@@ -15,6 +15,8 @@ struct PageSection {
 
 /// What the design does, what it gets wrong, what was warned of; the header of the cautions.
 PageSection verdict_section(const Result& result);
+/// The cautions of the design, each in a line; in full further down the page. Markup.
+std::string before_switching_on(const Result& result);
 /// Where the power goes in the state with the greatest power, as a bar and in numbers.
 PageSection balance_section(const Result& result);
 /// All states side by side.

@@ -124,7 +124,8 @@ std::string without_heating(const Result& result) {
   return paragraph("lead", text + ".");
 }
 
-/// The cautions of this design, each in a line; in full further down.
+}  // namespace
+
 std::string before_switching_on(const Result& result) {
   const std::vector<Caution> all = cautions(result);
   std::string lines;
@@ -135,8 +136,6 @@ std::string before_switching_on(const Result& result) {
       "full</a></p>\n<ul class=\"brief\">\n{}</ul>\n",
       escaped(all.front().text), lines);
 }
-
-}  // namespace
 
 PageSection verdict_section(const Result& result) {
   std::string text = "<h3>Will it do the job?</h3>\n";

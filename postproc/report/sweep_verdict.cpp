@@ -6,7 +6,6 @@
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/sweep_figures.hpp"
 #include "postproc/report/sweep_page.hpp"
-#include "postproc/text/cautions.hpp"
 #include "postproc/text/design_table.hpp"
 
 namespace cw {
@@ -108,17 +107,6 @@ std::string of_the_best(const Result& result) {
           limit.fraction ? " at " + shown_percent(*limit.fraction) + " of its limit" : "",
           state_words(limit.at_state), shown_sentence(limit.advice));
   return text;
-}
-
-std::string before_switching_on(const Result& result) {
-  const std::vector<Caution> all = cautions(result);
-  std::string lines;
-  for (std::size_t i = 1; i < all.size(); ++i)
-    lines += fmt::format("<li>{}</li>\n", shown_sentence(all[i].brief));
-  return fmt::format(
-      "<h3>Before you switch on</h3>\n<p class=\"plan\">{} <a href=\"#cautions\">All cautions in "
-      "full</a></p>\n<ul class=\"brief\">\n{}</ul>\n",
-      escaped(all.front().text), lines);
 }
 
 }  // namespace

@@ -1,31 +1,18 @@
 // Manual page and completion for bash: made by the program from its own option table.
 #include <gtest/gtest.h>
-#include <sys/wait.h>
 
-#include <array>
-#include <cstdio>
 #include <regex>
 #include <set>
 #include <sstream>
 #include <string>
 #include <vector>
 
+#include "tests/shell.hpp"
+
 namespace {
 
-struct Said {
-  int code;
-  std::string text;  ///< stdout and stderr together
-};
-
-Said shell(const std::string& line) {
-  std::FILE* pipe = ::popen(("exec 2>&1; P='" COILWRIGHT_PROGRAM "'; " + line).c_str(), "r");
-  Said said{-1, ""};
-  std::array<char, 4096> buffer{};
-  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
-    said.text.append(buffer.data(), n);
-  const int status = ::pclose(pipe);
-  said.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-  return said;
+cw::Shell shell(const std::string& line) {
+  return cw::shell("P='" COILWRIGHT_PROGRAM "'; " + line);
 }
 
 /// Commands as the help lists them.
@@ -45,9 +32,9 @@ std::set<std::string> offered(const std::vector<std::string>& typed) {
   static const std::string script = shell("$P manual bash").text;
   std::string words;
   for (const std::string& word : typed) words += " '" + word + "'";
-  const Said said = shell("bash /dev/stdin" + words + " << 'END'\n" + script +
-                          "COMP_WORDS=(coilwright \"$@\"); COMP_CWORD=$#; _coilwright\n"
-                          "printf '%s\\n' \"${COMPREPLY[@]}\"\nEND\n");
+  const cw::Shell said = shell("bash /dev/stdin" + words + " << 'END'\n" + script +
+                               "COMP_WORDS=(coilwright \"$@\"); COMP_CWORD=$#; _coilwright\n"
+                               "printf '%s\\n' \"${COMPREPLY[@]}\"\nEND\n");
   std::istringstream lines(said.text);
   std::set<std::string> found;
   for (std::string line; std::getline(lines, line);)
@@ -63,7 +50,7 @@ TEST(Manual, TellsEveryOption) {
   const Words all = commands();
   ASSERT_GE(all.size(), 11U);
   EXPECT_FALSE(all.contains("manual"));
-  const Said page = shell("$P manual man");
+  const cw::Shell page = shell("$P manual man");
   ASSERT_EQ(page.code, 0);
   const std::regex long_option("--[a-z][a-z-]*");
   std::size_t options = 0;
@@ -88,10 +75,10 @@ TEST(Manual, TellsEveryOption) {
 // The page is sound roff: the formatter has nothing to warn of.
 TEST(Manual, IsSoundRoff) {
   if (shell("command -v groff").code != 0) GTEST_SKIP() << "groff is not installed";
-  const Said warned = shell("$P manual man | groff -man -ww -z -Tutf8");
+  const cw::Shell warned = shell("$P manual man | groff -man -ww -z -Tutf8");
   EXPECT_EQ(warned.code, 0);
   EXPECT_EQ(warned.text, "");
-  const Said shown = shell("$P manual man | groff -man -Tascii -P-cbou");
+  const cw::Shell shown = shell("$P manual man | groff -man -Tascii -P-cbou");
   EXPECT_NE(shown.text.find("EXIT STATUS"), std::string::npos) << shown.text;
   EXPECT_NE(shown.text.find("--accuracy"), std::string::npos) << shown.text;
 }

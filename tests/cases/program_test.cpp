@@ -1,36 +1,23 @@
 // The program as its user meets it: exit codes, messages, files, in a process of its own.
 #include <gtest/gtest.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <array>
-#include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "tests/shell.hpp"
+
 namespace {
 
 namespace fs = std::filesystem;
 
-struct Outcome {
-  int code;
-  std::string text;  ///< stdout and stderr together
-};
-
-Outcome shell(const std::string& command) {
-  std::FILE* pipe = ::popen((command + " 2>&1").c_str(), "r");
-  Outcome outcome{-1, ""};
-  std::array<char, 4096> buffer{};
-  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
-    outcome.text.append(buffer.data(), n);
-  const int status = ::pclose(pipe);
-  outcome.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-  return outcome;
-}
+using cw::shell;
+using Outcome = cw::Shell;
 
 class Program : public testing::Test {
  protected:

@@ -1,11 +1,8 @@
 #pragma once
 
 #include <gtest/gtest.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
-#include <array>
-#include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <map>
@@ -14,26 +11,10 @@
 #include <tuple>
 
 #include "cases/sweep/store.hpp"
+#include "tests/shell.hpp"
 
 namespace cw::cases {
 namespace fs = std::filesystem;
-
-/// How a shell command ended.
-struct Shell {
-  int code;
-  std::string text;  ///< stdout and stderr together
-};
-
-inline Shell shell(const std::string& command) {
-  std::FILE* pipe = ::popen(("( " + command + " ) 2>&1").c_str(), "r");
-  Shell outcome{-1, ""};
-  std::array<char, 4096> buffer{};
-  while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
-    outcome.text.append(buffer.data(), n);
-  const int status = ::pclose(pipe);
-  outcome.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-  return outcome;
-}
 
 /// Turns 2 to 5 by six pitches; the closest does not go together with the tube.
 inline constexpr const char* small_sweep = R"toml(

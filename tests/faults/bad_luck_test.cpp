@@ -1,25 +1,21 @@
 // The program when the machine, not the user, goes wrong, and when the user means harm. Each is a
 // process of its own. DEVELOPERS.md tables what happens.
 #include <gtest/gtest.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <algorithm>
-#include <array>
-#include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <string>
 #include <vector>
 
+#include "tests/shell.hpp"
+
 namespace {
 
 namespace fs = std::filesystem;
 
-struct Ended {
-  int code;          ///< -1: by a signal
-  std::string text;  ///< stdout and stderr together
-};
+using Ended = cw::Shell;
 
 class BadLuck : public testing::Test {
  protected:
@@ -35,17 +31,9 @@ class BadLuck : public testing::Test {
 
   /// Runs a line of shell in the folder, with the program as $P and a quick case as $C.
   static Ended shell(const std::string& line) {
-    const std::string whole = "P='" COILWRIGHT_PROGRAM "'; C='" COILWRIGHT_EXAMPLES
-                              "/aluminium-bar.toml --accuracy fast'; " +
-                              line;
-    std::FILE* pipe = ::popen(("exec 2>&1; " + whole).c_str(), "r");
-    Ended ended{-1, ""};
-    std::array<char, 4096> buffer{};
-    while (const std::size_t n = std::fread(buffer.data(), 1, buffer.size(), pipe))
-      ended.text.append(buffer.data(), n);
-    const int status = ::pclose(pipe);
-    ended.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-    return ended;
+    return cw::shell("P='" COILWRIGHT_PROGRAM "'; C='" COILWRIGHT_EXAMPLES
+                     "/aluminium-bar.toml --accuracy fast'; " +
+                     line);
   }
   [[nodiscard]] std::vector<std::string> left() const {
     std::vector<std::string> names;
