@@ -1,6 +1,11 @@
 #include <fmt/format.h>
 #include <gmsh.h>
 
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <random>
+#include <tuple>
 #include <unordered_map>
 
 #include "mesh/fill.hpp"
@@ -32,6 +37,7 @@ class Filler {
   explicit Filler(Triangulation& mesh) : mesh_(mesh) {}
 
   void run(const std::vector<Face>& faces) {
+    nudge_ = 1e-3 * shortest_edge(faces);
     gmsh::model::add("section");
     std::vector<int> surfaces;
     for (const Face& face : faces) {
@@ -47,10 +53,36 @@ class Filler {
   }
 
  private:
+  [[nodiscard]] double shortest_edge(const std::vector<Face>& faces) const {
+    double shortest = 1e300;
+    for (const Face& face : faces)
+      for (const NodeLoop& loop : face.loops)
+        for (std::size_t k = 0; k < loop.size(); ++k)
+          shortest = std::min(
+              shortest, distance(mesh_.nodes[loop[k]], mesh_.nodes[loop[(k + 1) % loop.size()]]));
+    return shortest;
+  }
+
+  /// Between two triangles of the same size Gmsh's Delaunay takes the one that lies first in
+  /// memory, so that the mesh of a symmetric coil would depend on what was meshed before. Gmsh
+  /// therefore sees the border a little out of place, the same way each time; in the mesh its nodes
+  /// stay where they were.
+  double nudge() {
+    constexpr double whole = std::minstd_rand::max();
+    return nudge_ * (static_cast<double>(random_()) / whole - 0.5);
+  }
+
+  [[nodiscard]] double rounded(double coordinate) const {
+    const double step = 1e-3 * nudge_;
+    return step * std::round(coordinate / step);
+  }
+
   int point(int node) {
     const auto [it, fresh] = points_.try_emplace(node, node + 1);
-    if (fresh)
-      gmsh::model::geo::addPoint(mesh_.nodes[node].r, mesh_.nodes[node].z, 0, 0, it->second);
+    if (fresh) {
+      const double r = mesh_.nodes[node].r + nudge(), z = mesh_.nodes[node].z + nudge();
+      gmsh::model::geo::addPoint(r, z, 0, 0, it->second);
+    }
     return it->second;
   }
 
@@ -85,20 +117,34 @@ class Filler {
       throw MeshError("the triangulation split a border edge; this is a defect of the mesher");
   }
 
+  /// In an order of their own and without their last digits: both depend on where Gmsh's lie in
+  /// memory.
   void collect(int surface, RegionId region) {
     std::vector<std::size_t> tags;
     std::vector<double> xyz, parameters;
     gmsh::model::mesh::getNodes(tags, xyz, parameters, 2, surface);
+    std::vector<std::tuple<double, double, std::size_t>> fresh;
     for (std::size_t k = 0; k < tags.size(); ++k)
-      node_of_[tags[k]] = mesh_.add_node({xyz[3 * k], xyz[3 * k + 1]});
+      fresh.emplace_back(rounded(xyz[3 * k]), rounded(xyz[3 * k + 1]), tags[k]);
+    std::ranges::sort(fresh);
+    for (const auto& [r, z, tag] : fresh) node_of_[tag] = mesh_.add_node({r, z});
+
     std::vector<std::size_t> elements, corners;
     gmsh::model::mesh::getElementsByType(2, elements, corners, surface);
-    for (std::size_t k = 0; k + 2 < corners.size(); k += 3)
-      mesh_.add_triangle(node_of_.at(corners[k]), node_of_.at(corners[k + 1]),
-                         node_of_.at(corners[k + 2]), region);
+    std::vector<std::array<int, 3>> triangles;
+    for (std::size_t k = 0; k + 2 < corners.size(); k += 3) {
+      std::array<int, 3> t{node_of_.at(corners[k]), node_of_.at(corners[k + 1]),
+                           node_of_.at(corners[k + 2])};
+      std::ranges::rotate(t, std::ranges::min_element(t));
+      triangles.push_back(t);
+    }
+    std::ranges::sort(triangles);
+    for (const auto& [a, b, c] : triangles) mesh_.add_triangle(a, b, c, region);
   }
 
   Triangulation& mesh_;
+  double nudge_ = 0;  ///< at most, each way [m]
+  std::minstd_rand random_;
   std::unordered_map<int, int> points_;
   std::unordered_map<std::uint64_t, int> lines_;
   std::unordered_map<std::size_t, int> node_of_;

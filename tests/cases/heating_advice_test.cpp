@@ -124,7 +124,8 @@ TEST(Insertion, LoadsTheCoilMoreAndMore) {
                 {{"workpiece.insertion", depth}, {"workpiece.material", "steel-low-carbon"}});
     double bottom = 1e9;
     for (const Corner& c : subject.workpiece->outline.profile) bottom = std::min(bottom, c.z);
-    EXPECT_NEAR(bottom, 33e-3 - std::stod(depth) * 1e-3, 3e-3) << "half of eight turns at 7.5 mm";
+    const double top = 3.5 * 7.5e-3 + 0.5 * 6e-3;  // eight turns of 6 mm tube at 7.5 mm
+    EXPECT_NEAR(bottom, top - std::stod(depth) * 1e-3, 1e-9) << depth;
     const Result result = run_case(subject, Effort::fast).result;
     for (const StateResult& s : result.states)
       if (s.name == "cold") {
