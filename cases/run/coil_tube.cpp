@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <numbers>
+#include <unordered_map>
+#include <utility>
 
 #include "cases/winding.hpp"
 #include "solver/thermal/coaxial_nest.hpp"
@@ -79,6 +82,30 @@ double emissivity_of(const Case& subject, const Within& body) {
   return body.material->emissivity.value;
 }
 
+/// A function of temperature that costs much, kept at every 5 K where it was asked for; straight
+/// lines between leave 1e-5 of a tube's resistance.
+class KeptByTemperature {
+ public:
+  explicit KeptByTemperature(std::function<double(Temperature)> exact) : exact_(std::move(exact)) {}
+
+  double operator()(Temperature t) const {
+    const double place = t.kelvin / step, below = std::floor(place);
+    return std::lerp(at(static_cast<int>(below)), at(static_cast<int>(below) + 1), place - below);
+  }
+
+ private:
+  static constexpr double step = 5.0;  // [K]
+
+  [[nodiscard]] double at(int node) const {
+    const auto [it, fresh] = kept_.try_emplace(node);
+    if (fresh) it->second = exact_({node * step});
+    return it->second;
+  }
+
+  std::function<double(Temperature)> exact_;
+  mutable std::unordered_map<int, double> kept_;
+};
+
 double resistance_at(const Winding& winding, Frequency f, double conductivity) {
   RoundConductor c = winding.conductor;
   c.conductivity = conductivity;
@@ -151,6 +178,13 @@ double resistance_ratio(const Case& subject, const Winding& winding, Frequency f
          resistance_at(winding, f, metal.conductivity(from));
 }
 
+std::function<double(Temperature)> resistance_law(const Case& subject, const SolvedState& state) {
+  return KeptByTemperature([&subject, winding = state.model.winding, f = state.frequency,
+                            at = state.temperature.coil](Temperature t) {
+    return resistance_ratio(subject, winding, f, at, t);
+  });
+}
+
 bool cooled_by_water(const Coil& coil) {
   return coil.coolant && !coil.temperature;
 }
@@ -170,10 +204,11 @@ LumpedPart dry_tube(const Case& subject, const SolvedState& state, double loss, 
   const double emissivity = metal.emissivity.value;
   LumpedPart part;
   part.capacity = [&metal, mass](Temperature t) { return mass * metal.heat_capacity(t); };
-  part.power = [&subject, winding = state.model.winding, f = state.frequency,
-                at = state.temperature.coil, loss, from_work](Temperature t) {
-    return loss * resistance_ratio(subject, winding, f, at, t) + from_work;
-  };
+  const KeptByTemperature ratio([&subject, winding = state.model.winding, f = state.frequency,
+                                 at = state.temperature.coil](Temperature t) {
+    return resistance_ratio(subject, winding, f, at, t);
+  });
+  part.power = [ratio, loss, from_work](Temperature t) { return loss * ratio(t) + from_work; };
   part.loss = [=](Temperature t) {
     if (t.kelvin <= air.kelvin) return 0.0;
     const NaturalConvection still{Posture::horizontal_cylinder, tube.size, 0.0, air};

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <functional>
+
 #include "cases/run/solve_states.hpp"
 #include "solver/thermal/lumped_part.hpp"
 #include "solver/thermal/water_channel.hpp"
@@ -26,6 +28,10 @@ double heat_from_work(const Case& subject, const StateTemperatures& t);
 /// temperature at a fixed current.
 double resistance_ratio(const Case& subject, const Winding& winding, Frequency f, Temperature from,
                         Temperature to);
+
+/// The same from the coil's temperature in a state, for many temperatures: worked out every 5 K.
+/// The case has to outlive it.
+std::function<double(Temperature)> resistance_law(const Case& subject, const SolvedState& state);
 
 /// Whether the coil's temperature is found from its water: coolant is there and no temperature
 /// given.

@@ -25,11 +25,8 @@ void add_loss_of_flow(const Case& subject, const SolvedState& state, const Cooli
   const WaterProperties water = water_at(w.outlet);
   const double held = tube.bore->area * tube.length * water.density * water.heat_capacity;
   LumpedPart part;
-  part.power = [&](Temperature t) {
-    return (c.coil_loss + c.lead_loss) * resistance_ratio(subject, state.model.winding,
-                                                          state.frequency, state.temperature.coil,
-                                                          t) +
-           c.from_work;
+  part.power = [&, ratio = resistance_law(subject, state)](Temperature t) {
+    return (c.coil_loss + c.lead_loss) * ratio(t) + c.from_work;
   };
   part.loss = [](Temperature) { return 0.0; };
   part.capacity = [&](Temperature t) { return held + metal_capacity(subject, tube, t); };

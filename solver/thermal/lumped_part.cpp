@@ -1,5 +1,6 @@
 #include "solver/thermal/lumped_part.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace cw {
@@ -24,11 +25,8 @@ std::optional<double> step_time(const LumpedPart& part, double from, double to, 
   return sum;
 }
 
-}  // namespace
-
-std::optional<double> time_between(const LumpedPart& part, Temperature from, Temperature to,
-                                   bool on) {
-  constexpr int steps = 400;
+std::optional<double> time_over(const LumpedPart& part, Temperature from, Temperature to, bool on,
+                                int steps) {
   if (from == to) return 0.0;
   double time = 0;
   for (int k = 0; k < steps; ++k) {
@@ -39,6 +37,15 @@ std::optional<double> time_between(const LumpedPart& part, Temperature from, Tem
     time += *step;
   }
   return time;
+}
+
+constexpr int whole_way = 400;
+
+}  // namespace
+
+std::optional<double> time_between(const LumpedPart& part, Temperature from, Temperature to,
+                                   bool on) {
+  return time_over(part, from, to, on, whole_way);
 }
 
 std::optional<Temperature> settles_at(const LumpedPart& part, Temperature surroundings,
@@ -65,10 +72,11 @@ DutyCycle duty_cycle(const LumpedPart& part, Temperature surroundings, Temperatu
 
 std::vector<LumpedPoint> history(const LumpedPart& part, Temperature from, Temperature to, bool on,
                                  int points) {
+  const int steps = std::max(whole_way / points, 8);
   std::vector<LumpedPoint> line{{0.0, from}};
   for (int k = 0; k < points; ++k) {
     const Temperature next{std::lerp(from.kelvin, to.kelvin, double(k + 1) / points)};
-    const auto time = time_between(part, line.back().temperature, next, on);
+    const auto time = time_over(part, line.back().temperature, next, on, steps);
     if (!time) break;
     line.push_back({line.back().time + *time, next});
   }
