@@ -1,6 +1,5 @@
 #pragma once
 
-#include <functional>
 #include <stdexcept>
 
 #include "mesh/mesh.hpp"
@@ -19,9 +18,6 @@ struct MeshError : std::runtime_error {
 /// mid-edge nodes of round regions on true circles, a graded triangulation elsewhere. Same input,
 /// same mesh. Not safe to call from two threads (Gmsh keeps global state). Throws MeshError.
 Mesh generate_mesh(const Section& section, const Sizing& sizing = {});
-
-/// Whatever makes a mesh of a section: generate_mesh, or something that keeps meshes.
-using Mesher = std::function<Mesh(const Section&, const Sizing&)>;
 
 /// Radius and centre of the open circle `generate_mesh` uses when the section leaves them open.
 OpenSpace enclosing(const Section& section);

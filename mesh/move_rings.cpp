@@ -65,30 +65,62 @@ bool gaps_serve(const Section& before, const Section& now) {
   return true;
 }
 
-/// The open circle must still hold everything with room, and not be far too large.
-bool circle_serves(const Mesh& mesh, const Section& now) {
-  const OpenSpace wanted = enclosing(now);
-  const double ratio =
-      (wanted.radius + std::abs(wanted.centre_z - mesh.centre.z)) / mesh.open_radius;
-  return ratio > 0.8 && ratio < 1.1;
-}
+/// From the old open circle to the new one.
+class CircleMove {
+ public:
+  CircleMove(const Mesh& mesh, const Section& now)
+      : from_(mesh.centre),
+        to_{0.0, enclosing(now).centre_z},
+        scale_(enclosing(now).radius / mesh.open_radius) {}
 
-std::vector<std::vector<int>> neighbours(const Mesh& mesh) {
-  std::vector<std::vector<int>> of(mesh.vertices);
+  [[nodiscard]] Point operator()(Point p) const { return to_ + scale_ * (p - from_); }
+  [[nodiscard]] double scale() const { return scale_; }
+  [[nodiscard]] Point centre() const { return to_; }
+
+ private:
+  Point from_, to_;
+  double scale_;
+};
+
+/// A vertex across an edge, and how firmly it holds on.
+struct Neighbour {
+  int node;
+  double weight;
+};
+
+/// The shorter an edge the firmer: small triangles, as at a corner of the workpiece, move as one
+/// and large ones give way.
+std::vector<std::vector<Neighbour>> neighbours(const Mesh& mesh) {
+  std::vector<std::vector<Neighbour>> of(mesh.vertices);
+  const auto join = [&](int a, int b) {
+    const double length = distance(mesh.nodes[a], mesh.nodes[b]);
+    of[a].push_back({b, 1 / (length * length)});
+  };
   for (const auto& t : mesh.triangles)
     for (int k = 0; k < 3; ++k) {
-      of[t[k]].push_back(t[(k + 1) % 3]);
-      of[t[k]].push_back(t[(k + 2) % 3]);
+      join(t[k], t[(k + 1) % 3]);
+      join(t[k], t[(k + 2) % 3]);
     }
+  for (auto& around : of) {
+    double sum = 0;
+    for (const Neighbour& n : around) sum += n.weight;
+    for (Neighbour& n : around) n.weight /= sum;
+  }
   return of;
 }
 
-/// Displacement of each vertex: given in bodies and on the border, between them each the mean of
-/// its neighbours' (successive over-relaxation).
-std::vector<Point> displacements(const Mesh& mesh, const std::vector<Point>& region_moves) {
+/// Displacement of each vertex: given in bodies and on the open circle, along the axis free,
+/// between them each the weighted mean of its neighbours' (successive over-relaxation).
+std::vector<Point> displacements(const Mesh& mesh, const std::vector<Point>& region_moves,
+                                 const CircleMove& circle) {
   std::vector<char> fixed(mesh.vertices, 0);
   std::vector<Point> u(mesh.vertices);
-  for (const BorderEdge& e : mesh.border) fixed[e.from] = fixed[e.to] = 1;
+  for (const BorderEdge& e : mesh.border)
+    if (e.side == Side::open)
+      for (const int node : {e.from, e.to}) {
+        fixed[node] = 1;
+        u[node] = circle(mesh.nodes[node]) - mesh.nodes[node];
+      }
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     // The bore of a tube is air; its nodes follow as the ring around them moves.
     if (mesh.region[t] == 0) continue;
@@ -105,9 +137,9 @@ std::vector<Point> displacements(const Mesh& mesh, const std::vector<Point>& reg
     for (std::size_t i = 0; i < mesh.vertices; ++i) {
       if (fixed[i] != 0) continue;
       Point mean;
-      for (const int n : around[i]) mean = mean + u[n];
-      mean = (1.0 / static_cast<double>(around[i].size())) * mean;
+      for (const Neighbour& n : around[i]) mean = mean + n.weight * u[n.node];
       u[i] = u[i] + over * (mean - u[i]);
+      if (mesh.nodes[i].r == 0) u[i].r = 0;
     }
   return u;
 }
@@ -117,10 +149,25 @@ double area(const Mesh& mesh, const std::array<int, 6>& t) {
   return 0.5 * (b.r * c.z - b.z * c.r);
 }
 
-bool areas_serve(const Mesh& before, const Mesh& now) {
+/// 1 for an equilateral triangle, towards 0 the flatter it is.
+double roundness(const Mesh& mesh, const std::array<int, 6>& t) {
+  double squares = 0;
+  for (int k = 0; k < 3; ++k) {
+    const double side = distance(mesh.nodes[t[k]], mesh.nodes[t[(k + 1) % 3]]);
+    squares += side * side;
+  }
+  return 4 * std::sqrt(3.0) * area(mesh, t) / squares;
+}
+
+/// Triangles may stretch and shrink, in size by less than the error they stand for allows, but not
+/// become flat.
+bool triangles_serve(const Mesh& before, const Mesh& now) {
+  constexpr double smallest = 0.25, largest = 4.0, round_enough = 0.35, of_before = 0.7;
   for (const auto& t : now.triangles) {
     const double ratio = area(now, t) / area(before, t);
-    if (!(ratio > 0.5 && ratio < 2.0)) return false;
+    if (!(ratio > smallest && ratio < largest)) return false;
+    const double wanted = std::min(round_enough, of_before * roundness(before, t));
+    if (roundness(now, t) < wanted) return false;
   }
   return true;
 }
@@ -177,8 +224,9 @@ Section shared_base(const Section& section) {
 
 std::optional<Mesh> move_rings(const Mesh& mesh, const Section& before, const Section& now) {
   const auto region_moves = moves(before, now);
-  if (!region_moves || !gaps_serve(before, now) || !circle_serves(mesh, now)) return std::nullopt;
-  const auto u = displacements(mesh, *region_moves);
+  if (!region_moves || !gaps_serve(before, now)) return std::nullopt;
+  const CircleMove circle(mesh, now);
+  const auto u = displacements(mesh, *region_moves, circle);
   Mesh moved = mesh;
   for (std::size_t i = 0; i < mesh.vertices; ++i) moved.nodes[i] = mesh.nodes[i] + u[i];
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
@@ -186,8 +234,18 @@ std::optional<Mesh> move_rings(const Mesh& mesh, const Section& before, const Se
     for (int k = 0; k < 3; ++k)
       moved.nodes[n[3 + k]] = mesh.nodes[n[3 + k]] + 0.5 * (u[n[k]] + u[n[(k + 1) % 3]]);
   }
-  if (!areas_serve(mesh, moved)) return std::nullopt;
+  for (const BorderEdge& e : mesh.border)
+    if (e.side == Side::open) moved.nodes[e.middle] = circle(mesh.nodes[e.middle]);
+  moved.centre = circle.centre();
+  moved.open_radius = circle.scale() * mesh.open_radius;
+  if (!triangles_serve(mesh, moved)) return std::nullopt;
   return moved;
+}
+
+bool serves_as_it_is(const Section& before, const Section& now) {
+  const auto region_moves = moves(before, now);
+  return region_moves &&
+         std::ranges::all_of(*region_moves, [](Point move) { return move == Point{}; });
 }
 
 }  // namespace cw

@@ -252,7 +252,7 @@ void add_heating(const Case& subject, const RunOptions& options, Run& run) {
 
 Run run_case(const Case& subject, const RunOptions& options) {
   const auto begin = std::chrono::steady_clock::now();
-  Run run = run_case(subject, options.effort, options.mesher);
+  Run run = run_case(subject, options.effort, options.maker);
   if (!subject.heat || !subject.workpiece) return run;
   const auto cold = std::chrono::steady_clock::now();
   add_heating(subject, options, run);
@@ -266,12 +266,12 @@ Run run_case(const Case& subject, const RunOptions& options) {
   return run;
 }
 
-Run run_case(const Case& subject, Effort effort, const Mesher& mesher) {
+Run run_case(const Case& subject, Effort effort, const SystemMaker& maker) {
   const auto begin = std::chrono::steady_clock::now();
   Run run;
   Spent spent;
   run.states =
-      solve_states(subject, effort, spent, run.result.warnings, {mesher, &run.result.demand});
+      solve_states(subject, effort, spent, run.result.warnings, {maker, &run.result.demand});
   complete_run(subject, run);
   run.result.timing = {
       spent.mesh, spent.solve,

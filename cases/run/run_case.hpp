@@ -26,12 +26,12 @@ struct RunOptions {
   bool further = false;
   std::function<bool()> interrupted = {};
   std::function<void(const HeatingMoment&)> progress = {};
-  Mesher mesher = generate_mesh;  ///< of the states
+  SystemMaker maker = system_from_nothing;  ///< of the states
 };
 
 /// Solves the states of a checked case, no heating run. Throws SolveError or MeshError when it
 /// cannot be solved.
-Run run_case(const Case& subject, Effort effort, const Mesher& mesher = generate_mesh);
+Run run_case(const Case& subject, Effort effort, const SystemMaker& maker = system_from_nothing);
 
 /// The same and, where the case asks for it, its heating run; a checkpoint goes when that is done.
 Run run_case(const Case& subject, const RunOptions& options);

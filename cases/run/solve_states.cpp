@@ -12,6 +12,7 @@
 #include "cases/run/tube_temperature.hpp"
 #include "cases/winding.hpp"
 #include "mesh/generate.hpp"
+#include "mesh/move_rings.hpp"
 #include "solver/field/layering.hpp"
 
 namespace cw::cases {
@@ -42,19 +43,31 @@ struct Prepared {
 /// How a state is meshed.
 struct Meshing {
   const Sizing& sizing;
-  const Mesher& mesher;
+  const SystemMaker& maker;
 };
 
+/// Meshes what is to be solved; where the mesh of `before` serves, that one with other media.
 Prepared prepare(const Case& subject, const StateTemperatures& t, const Excitation& about,
-                 const Meshing& meshing, Spent& spent) {
+                 const Meshing& meshing, Spent& spent, Prepared before = {}) {
   const Stopwatch watch(spent.mesh);
+  FieldModel model = field_model(subject, t, about);
+  if (before.system && serves_as_it_is(before.state.model.section, model.section)) {
+    before.state.temperature = t;
+    // The mesh is still the one made for the section of the first time.
+    model.section = std::move(before.state.model.section);
+    before.system->set_media(model.media);
+    before.state.model = std::move(model);
+    return before;
+  }
   Prepared p;
   p.state.temperature = t;
-  p.state.model = field_model(subject, t, about);
-  p.state.mesh = std::make_unique<Mesh>(meshing.mesher(
+  p.state.model = std::move(model);
+  MeshedSystem made = meshing.maker(
       p.state.model.section,
-      p.state.model.saturating.empty() ? meshing.sizing : for_saturation(meshing.sizing)));
-  p.system = std::make_unique<EddySystem>(*p.state.mesh, p.state.model.media);
+      p.state.model.saturating.empty() ? meshing.sizing : for_saturation(meshing.sizing),
+      p.state.model.media);
+  p.state.mesh = std::move(made.mesh);
+  p.system = std::move(made.system);
   p.state.unknowns = p.system->unknowns();
   return p;
 }
@@ -105,16 +118,17 @@ double solve_at_drive(Prepared& p, const BenchDrive& drive, double current) {
 }
 
 SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort effort, Spent& spent,
-                        const Mesher& mesher) {
+                        const SystemMaker& maker) {
   const Temperature work =
       subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
   const double expected =
       drive.voltage ? drive.rms / (drive.frequency.omega() * rough_inductance(subject.coil))
                     : drive.rms;
   TubeTemperature tube(subject);
+  Prepared p;
   while (true) {
-    Prepared p = prepare(subject, {work, tube.guess(), true}, {drive.frequency, expected},
-                         {sizing_for(effort), mesher}, spent);
+    p = prepare(subject, {work, tube.guess(), true}, {drive.frequency, expected},
+                {sizing_for(effort), maker}, spent, std::move(p));
     const Stopwatch watch(spent.solve);
     p.state.frequency = drive.frequency;
     const double current = solve_at_drive(p, drive, expected);
@@ -133,7 +147,7 @@ class PushPullStates {
                  std::vector<std::string>& warnings, const StateMeans& means)
       : subject_(subject),
         effort_(effort),
-        mesher_(means.mesher),
+        maker_(means.maker),
         spent_(spent),
         warnings_(warnings),
         found_(means.demand),
@@ -183,9 +197,9 @@ class PushPullStates {
   }
 
   std::pair<Prepared, OperatingPoint> solve(const Case& subject, const StateTemperatures& t,
-                                            const Sizing& sizing) {
+                                            const Sizing& sizing, Prepared before = {}) {
     Prepared p = prepare(subject, t, {start_.at.frequency, start_.at.current_rms_A},
-                         {sizing, mesher_}, spent_);
+                         {sizing, maker_}, spent_, std::move(before));
     const Stopwatch watch(spent_.solve);
     LocalCoil start = start_;
     OperatingPoint point = solve_operating_point(*p.system, p.state.model.winding,
@@ -201,7 +215,7 @@ class PushPullStates {
     };
     auto [p, point] = solve(subject, temperatures(), sizing_for(effort_));
     while (!point.tank.no_ring && !agrees(subject, p, point, work))
-      std::tie(p, point) = solve(subject, temperatures(), sizing_for(effort_));
+      std::tie(p, point) = solve(subject, temperatures(), sizing_for(effort_), std::move(p));
     if (point.tank.no_ring) {
       warnings_.push_back(fmt::format(
           "state {}: the tank will not ring: coil, leads and joints have {:.3g} ohm, and with this "
@@ -237,7 +251,7 @@ class PushPullStates {
 
   const Case& subject_;
   Effort effort_;
-  const Mesher& mesher_;
+  const SystemMaker& maker_;
   Spent& spent_;
   std::vector<std::string>& warnings_;
   std::optional<DemandResult>* found_;
@@ -256,6 +270,13 @@ double resistance_of(const std::optional<Cable>& cable) {
 }
 
 }  // namespace
+
+MeshedSystem system_from_nothing(const Section& section, const Sizing& sizing, const Media& media) {
+  MeshedSystem made;
+  made.mesh = std::make_unique<Mesh>(generate_mesh(section, sizing));
+  made.system = std::make_unique<EddySystem>(*made.mesh, media);
+  return made;
+}
 
 TankCircuit tank_circuit(const Case& subject) {
   const auto& drive = std::get<PushPullDrive>(subject.drive);
@@ -284,7 +305,7 @@ TankCircuit tank_circuit(const Case& subject) {
 
 std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent& spent,
                                       std::vector<std::string>& warnings, const StateMeans& means) {
-  const Mesher& mesher = means.mesher;
+  const SystemMaker& maker = means.maker;
   if (std::holds_alternative<PushPullDrive>(subject.drive))
     return PushPullStates(subject, effort, spent, warnings, means).run();
   const auto* current = std::get_if<CurrentDrive>(&subject.drive);
@@ -292,7 +313,7 @@ std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent&
   const BenchDrive drive = current != nullptr ? BenchDrive{false, current->frequency, current->rms}
                                               : BenchDrive{true, voltage->frequency, voltage->rms};
   std::vector<SolvedState> states;
-  states.push_back(solve_bench(subject, drive, effort, spent, mesher));
+  states.push_back(solve_bench(subject, drive, effort, spent, maker));
   return states;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 
@@ -33,9 +34,19 @@ struct Spent {
   double mesh = 0.0, solve = 0.0;
 };
 
+/// A mesh and the discrete problem on it.
+struct MeshedSystem {
+  std::unique_ptr<Mesh> mesh;  ///< the system refers to it
+  std::unique_ptr<EddySystem> system;
+};
+/// Meshes a section and sets up its problem: from nothing, or with what was kept of others. Throws
+/// MeshError.
+using SystemMaker = std::function<MeshedSystem(const Section&, const Sizing&, const Media&)>;
+MeshedSystem system_from_nothing(const Section& section, const Sizing& sizing, const Media& media);
+
 /// How states are solved beyond the effort.
 struct StateMeans {
-  Mesher mesher = generate_mesh;
+  SystemMaker maker = system_from_nothing;
   std::optional<DemandResult>* demand = nullptr;  ///< filled by the search for the largest demand
 };
 

@@ -42,10 +42,10 @@ bool same(const Section& a, const Section& b) {
 
 }  // namespace
 
-const std::optional<Mesh>& KeptMeshes::mesh_of(const Section& section, const Sizing& sizing) {
-  constexpr std::size_t most = 8;
-  for (const Kept& kept : kept_)
-    if (figures(kept.sizing) == figures(sizing) && same(kept.section, section)) return kept.mesh;
+KeptMeshes::Kept& KeptMeshes::kept_for(const Section& section, const Sizing& sizing) {
+  constexpr std::size_t most = 16;
+  for (Kept& kept : kept_)
+    if (figures(kept.sizing) == figures(sizing) && same(kept.section, section)) return kept;
   std::optional<Mesh> mesh;
   try {
     mesh = generate_mesh(section, sizing);
@@ -54,14 +54,24 @@ const std::optional<Mesh>& KeptMeshes::mesh_of(const Section& section, const Siz
   }
   kept_.push_front({section, sizing, std::move(mesh)});
   if (kept_.size() > most) kept_.pop_back();
-  return kept_.front().mesh;
+  return kept_.front();
 }
 
-Mesh KeptMeshes::operator()(const Section& section, const Sizing& sizing) {
+MeshedSystem KeptMeshes::operator()(const Section& section, const Sizing& sizing,
+                                    const Media& media) {
   const Section base = shared_base(section);
-  if (const auto& mesh = mesh_of(base, sizing))
-    if (auto moved = move_rings(*mesh, base, section)) return std::move(*moved);
-  return generate_mesh(section, sizing);
+  Kept& kept = kept_for(base, sizing);
+  auto moved = kept.mesh ? move_rings(*kept.mesh, base, section) : std::nullopt;
+  if (!moved) return system_from_nothing(section, sizing, media);
+  MeshedSystem made;
+  made.mesh = std::make_unique<Mesh>(std::move(*moved));
+  if (kept.shape) {
+    made.system = std::make_unique<EddySystem>(*made.mesh, media, kept.shape);
+  } else {
+    made.system = std::make_unique<EddySystem>(*made.mesh, media);
+    kept.shape = made.system->shape();
+  }
+  return made;
 }
 
 }  // namespace cw::cases

@@ -3,26 +3,26 @@
 #include <deque>
 #include <optional>
 
-#include "mesh/mesh.hpp"
-#include "mesh/section.hpp"
-#include "mesh/sizing.hpp"
+#include "cases/run/solve_states.hpp"
 
 namespace cw::cases {
 
-/// A mesher that moves the rings of a mesh that many designs share (see shared_base()), where that
-/// serves, and makes a new one where it does not. Which of them it is follows from the design
-/// alone: its mesh is the same whoever solves it, after whatever other designs.
+/// Sets up problems on a mesh whose rings it moves the rings of a mesh that many designs share (see
+/// shared_base()), where that serves, and makes a new one where it does not. Which of them it is
+/// follows from the design alone: its mesh is the same whoever solves it, after whatever other
+/// designs.
 class KeptMeshes {
  public:
-  Mesh operator()(const Section& section, const Sizing& sizing);
+  MeshedSystem operator()(const Section& section, const Sizing& sizing, const Media& media);
 
  private:
   struct Kept {
     Section section;
     Sizing sizing;
     std::optional<Mesh> mesh;  ///< none where the section cannot be meshed
+    std::shared_ptr<const SystemShape> shape = nullptr;  ///< of the first system on it
   };
-  const std::optional<Mesh>& mesh_of(const Section& section, const Sizing& sizing);
+  Kept& kept_for(const Section& section, const Sizing& sizing);
 
   std::deque<Kept> kept_;  ///< latest first
 };

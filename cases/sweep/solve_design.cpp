@@ -73,9 +73,9 @@ DesignOutcome DesignSolver::solve_checked(const Case& design, const std::vector<
               result->timing.total};
   RunOptions options;
   options.effort = effort_;
-  options.mesher = std::ref(*meshes_);
+  options.maker = std::ref(*meshes_);
   const Run run =
-      means.heating ? run_case(design, options) : run_case(design, effort_, options.mesher);
+      means.heating ? run_case(design, options) : run_case(design, effort_, options.maker);
   const Timing& t = run.result.timing;
   if (run.result.states.empty())
     return {DesignStatus::failed,

@@ -1,7 +1,9 @@
 #include "solver/fem/factorisation.hpp"
 
 #include <Eigen/SparseCholesky>
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 namespace cw {
 
@@ -80,10 +82,50 @@ namespace cw {
 using SymmetricMatrix = Eigen::SparseMatrix<SymmetricScalar>;
 using SymmetricVector = Eigen::Matrix<SymmetricScalar, Eigen::Dynamic, 1>;
 
+using SymmetricLdlt =
+    Eigen::SimplicialLDLT<SymmetricMatrix, Eigen::Upper, Eigen::NaturalOrdering<int>>;
+
 struct Factorisation::Work {
   SymmetricMatrix matrix;
-  Eigen::SimplicialLDLT<SymmetricMatrix, Eigen::Upper, Eigen::NaturalOrdering<int>> ldlt;
+  SymmetricLdlt ldlt;
 };
+
+namespace {
+
+/// One row of a block of columns.
+struct RowOfBlock {
+  static constexpr int width = 4;
+  Eigen::Array<double, width, 1> re, im;
+
+  void subtract(const std::complex<double>& factor, const RowOfBlock& other) {
+    re -= factor.real() * other.re - factor.imag() * other.im;
+    im -= factor.real() * other.im + factor.imag() * other.re;
+  }
+};
+
+/// L D L^T x = b for a block of columns at once, in place: reading the factor from memory is what a
+/// solution costs, and it serves the whole block.
+void solve_block(const SymmetricLdlt& ldlt, std::vector<RowOfBlock>& x) {
+  const auto& l = ldlt.matrixL().nestedExpression();  // below the diagonal, which is 1
+  const auto* start = l.outerIndexPtr();
+  const auto* row = l.innerIndexPtr();
+  const SymmetricScalar* value = l.valuePtr();
+  const SymmetricVector d = ldlt.vectorD();  // returns a copy
+  const auto n = static_cast<int>(l.cols());
+  for (int j = 0; j < n; ++j) {
+    const RowOfBlock known = x[j];
+    for (int k = start[j]; k < start[j + 1]; ++k) x[row[k]].subtract(value[k].v, known);
+  }
+  for (int j = n - 1; j >= 0; --j) {
+    const std::complex<double> scale = 1.0 / d[j].v;
+    RowOfBlock sum{scale.real() * x[j].re - scale.imag() * x[j].im,
+                   scale.real() * x[j].im + scale.imag() * x[j].re};
+    for (int k = start[j]; k < start[j + 1]; ++k) sum.subtract(value[k].v, x[row[k]]);
+    x[j] = sum;
+  }
+}
+
+}  // namespace
 
 Factorisation::Factorisation(const Pattern& pattern) : work_(std::make_unique<Work>()) {
   SymmetricMatrix& m = work_->matrix;
@@ -114,11 +156,25 @@ void Factorisation::compute(std::span<const double> stiffness, std::span<const d
 
 Eigen::MatrixXcd Factorisation::solve(const Eigen::MatrixXcd& rhs) const {
   Eigen::MatrixXcd x(rhs.rows(), rhs.cols());
-  for (Eigen::Index k = 0; k < rhs.cols(); ++k) {
+  if (rhs.cols() == 1) {
     const SymmetricVector b =
-        rhs.col(k).unaryExpr([](const std::complex<double>& v) { return SymmetricScalar(v); });
+        rhs.col(0).unaryExpr([](const std::complex<double>& v) { return SymmetricScalar(v); });
     const SymmetricVector y = work_->ldlt.solve(b);
-    x.col(k) = y.unaryExpr([](const SymmetricScalar& s) { return s.v; });
+    x.col(0) = y.unaryExpr([](const SymmetricScalar& s) { return s.v; });
+  } else {
+    std::vector<RowOfBlock> block(static_cast<std::size_t>(rhs.rows()));
+    for (Eigen::Index first = 0; first < rhs.cols(); first += RowOfBlock::width) {
+      const Eigen::Index count = std::min<Eigen::Index>(RowOfBlock::width, rhs.cols() - first);
+      for (Eigen::Index i = 0; i < rhs.rows(); ++i) {
+        RowOfBlock& to = block[i];
+        to = {decltype(to.re)::Zero(), decltype(to.re)::Zero()};
+        to.re.head(count) = rhs.row(i).segment(first, count).real().transpose().array();
+        to.im.head(count) = rhs.row(i).segment(first, count).imag().transpose().array();
+      }
+      solve_block(work_->ldlt, block);
+      for (Eigen::Index i = 0; i < rhs.rows(); ++i)
+        for (Eigen::Index k = 0; k < count; ++k) x(i, first + k) = {block[i].re[k], block[i].im[k]};
+    }
   }
   if (!x.allFinite()) throw SolveError("the field solution is not finite");
   return x;

@@ -1,5 +1,6 @@
 #include "solver/field/eddy_system.hpp"
 
+#include <algorithm>
 #include <cassert>
 
 namespace cw {
@@ -36,40 +37,73 @@ Eigen::MatrixXcd multiply(const Pattern& p, const std::vector<double>& values,
   return y;
 }
 
+std::shared_ptr<const SystemShape> shape_of(const Mesh& mesh, const BorderConditions& border,
+                                            const OpenBoundary& open) {
+  auto shape = std::make_shared<SystemShape>();
+  shape->dofs = number_dofs(mesh, fixed_nodes(mesh, border), open.nodes());
+  shape->pattern = make_pattern(mesh, shape->dofs, unknowns_of(open.nodes(), shape->dofs));
+  return shape;
+}
+
 }  // namespace
 
 EddySystem::EddySystem(const Mesh& mesh, Media media, const BorderConditions& border)
     : mesh_(mesh),
       media_(std::move(media)),
       open_(mesh),
-      dofs_(number_dofs(mesh, fixed_nodes(mesh, border), open_.nodes())),
-      pattern_(make_pattern(mesh, dofs_, unknowns_of(open_.nodes(), dofs_))),
-      factorisation_(pattern_) {
-  assert(media_.size() == mesh.region_name.size());
-  assemble();
+      shape_(shape_of(mesh, border, open_)),
+      factorisation_(pattern()) {
+  assemble_stiffness();
+  assemble_mass();
 }
 
-void EddySystem::assemble() {
-  stiffness_.assign(pattern_.entries(), 0.0);
-  mass_.assign(pattern_.entries(), 0.0);
+EddySystem::EddySystem(const Mesh& mesh, Media media, std::shared_ptr<const SystemShape> shape)
+    : mesh_(mesh),
+      media_(std::move(media)),
+      open_(mesh),
+      shape_(std::move(shape)),
+      factorisation_(pattern()) {
+  assert(pattern().of_triangle.size() == mesh.triangles.size());
+  assemble_stiffness();
+  assemble_mass();
+}
+
+void EddySystem::set_media(Media media) {
+  const bool same_stiffness =
+      std::ranges::equal(media_, media, {}, &Medium::reluctivity, &Medium::reluctivity);
+  media_ = std::move(media);
+  if (!same_stiffness) assemble_stiffness();
+  assemble_mass();
+}
+
+void EddySystem::assemble_stiffness() {
+  assert(media_.size() == mesh_.region_name.size());
+  stiffness_.assign(pattern().entries(), 0.0);
   for (std::size_t t = 0; t < mesh_.triangles.size(); ++t) {
-    const Medium& medium = media_[mesh_.region[t]];
     const TriangleSamples samples = triangle_samples(triangle_points(mesh_, t));
-    scatter(pattern_, t,
-            integrate<6>(Reluctance{medium.reluctivity}, std::span<const Sample<6>>(samples)),
+    scatter(pattern(), t,
+            integrate<6>(Reluctance{media_[mesh_.region[t]].reluctivity},
+                         std::span<const Sample<6>>(samples)),
             stiffness_);
-    if (medium.conductivity > 0)
-      scatter(
-          pattern_, t,
-          integrate<6>(EddyConductance{medium.conductivity}, std::span<const Sample<6>>(samples)),
-          mass_);
   }
   if (!open_.present()) return;
   const Eigen::MatrixXd outer = open_.stiffness();
   int k = 0;
   for (Eigen::Index i = 0; i < outer.rows(); ++i)
     for (Eigen::Index j = 0; j <= i; ++j, ++k)
-      if (pattern_.of_clique[k] >= 0) stiffness_[pattern_.of_clique[k]] += outer(i, j);
+      if (pattern().of_clique[k] >= 0) stiffness_[pattern().of_clique[k]] += outer(i, j);
+}
+
+void EddySystem::assemble_mass() {
+  mass_.assign(pattern().entries(), 0.0);
+  for (std::size_t t = 0; t < mesh_.triangles.size(); ++t) {
+    const double conductivity = media_[mesh_.region[t]].conductivity;
+    if (conductivity <= 0) continue;
+    const TriangleSamples samples = triangle_samples(triangle_points(mesh_, t));
+    scatter(pattern(), t,
+            integrate<6>(EddyConductance{conductivity}, std::span<const Sample<6>>(samples)),
+            mass_);
+  }
 }
 
 void EddySystem::factorise(Frequency f) {
@@ -78,24 +112,24 @@ void EddySystem::factorise(Frequency f) {
 }
 
 Eigen::MatrixXcd EddySystem::apply_stiffness(const Eigen::MatrixXcd& x) const {
-  return multiply(pattern_, stiffness_, x);
+  return multiply(pattern(), stiffness_, x);
 }
 
 Eigen::MatrixXcd EddySystem::apply_mass(const Eigen::MatrixXcd& x) const {
-  return multiply(pattern_, mass_, x);
+  return multiply(pattern(), mass_, x);
 }
 
 Eigen::VectorXcd EddySystem::to_nodes(const Eigen::VectorXcd& unknowns) const {
   Eigen::VectorXcd nodes = Eigen::VectorXcd::Zero(static_cast<Eigen::Index>(mesh_.nodes.size()));
   for (std::size_t i = 0; i < mesh_.nodes.size(); ++i)
-    if (dofs_.of_node[i] >= 0) nodes[i] = unknowns[dofs_.of_node[i]];
+    if (dofs().of_node[i] >= 0) nodes[i] = unknowns[dofs().of_node[i]];
   return nodes;
 }
 
 Eigen::VectorXcd EddySystem::to_unknowns(const Eigen::VectorXcd& nodes) const {
-  Eigen::VectorXcd unknowns(dofs_.count);
+  Eigen::VectorXcd unknowns(dofs().count);
   for (std::size_t i = 0; i < mesh_.nodes.size(); ++i)
-    if (dofs_.of_node[i] >= 0) unknowns[dofs_.of_node[i]] = nodes[i];
+    if (dofs().of_node[i] >= 0) unknowns[dofs().of_node[i]] = nodes[i];
   return unknowns;
 }
 

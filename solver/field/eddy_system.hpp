@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <memory>
 #include <vector>
 
 #include "solver/fem/factorisation.hpp"
@@ -15,18 +16,33 @@ struct BorderConditions {
   bool zero_on_outer = true, zero_on_top = true, zero_on_bottom = true;  ///< of a Box domain
 };
 
+/// What the systems of meshes with the same triangles and border share, wherever their nodes lie:
+/// the numbering of unknowns and the structure of the matrices.
+struct SystemShape {
+  Dofs dofs;
+  Pattern pattern;
+};
+
 /// The discrete problem  (K + j w M) A = f  of one mesh:
 ///   curl(nu curl A) + j w sigma A = J,   A = A_phi, A = 0 on the axis.
 /// Matrices carry the factor 2 pi r of the solid of revolution: x^T K x / 2 is energy in joule.
 class EddySystem {
  public:
   EddySystem(const Mesh& mesh, Media media, const BorderConditions& border = {});
+  /// With the shape of another system whose mesh has the same triangles and border and which has
+  /// the same border conditions.
+  EddySystem(const Mesh& mesh, Media media, std::shared_ptr<const SystemShape> shape);
 
   [[nodiscard]] const Mesh& mesh() const { return mesh_; }
   [[nodiscard]] const Media& media() const { return media_; }
   [[nodiscard]] const OpenBoundary& open() const { return open_; }
-  [[nodiscard]] int unknowns() const { return dofs_.count; }
-  [[nodiscard]] const Dofs& dofs() const { return dofs_; }
+  [[nodiscard]] int unknowns() const { return shape_->dofs.count; }
+  [[nodiscard]] const Dofs& dofs() const { return shape_->dofs; }
+  [[nodiscard]] const Pattern& pattern() const { return shape_->pattern; }
+  [[nodiscard]] const std::shared_ptr<const SystemShape>& shape() const { return shape_; }
+
+  /// Other media in the same regions; factorise() has to follow.
+  void set_media(Media media);
 
   /// Prepares solve() for this frequency. Throws SolveError.
   void factorise(Frequency f);
@@ -45,13 +61,13 @@ class EddySystem {
   [[nodiscard]] Eigen::VectorXcd to_unknowns(const Eigen::VectorXcd& nodes) const;
 
  private:
-  void assemble();
+  void assemble_stiffness();
+  void assemble_mass();
 
   const Mesh& mesh_;
   Media media_;
   OpenBoundary open_;
-  Dofs dofs_;
-  Pattern pattern_;
+  std::shared_ptr<const SystemShape> shape_;
   std::vector<double> stiffness_, mass_;
   Factorisation factorisation_;
   Frequency frequency_;

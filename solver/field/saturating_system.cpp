@@ -47,9 +47,7 @@ void append_unknown(Pattern& p, const std::vector<int>& coupled) {
 }
 
 Pattern pattern_with_coil(const EddySystem& base, const SeriesDrive* drive) {
-  std::vector<int> clique;
-  for (const int node : base.open().nodes()) clique.push_back(base.dofs().of_node[node]);
-  Pattern p = make_pattern(base.mesh(), base.dofs(), clique);
+  Pattern p = base.pattern();
   if (drive == nullptr) return p;
   const bool massive = drive->turns.kind == TurnKind::massive;
   std::vector<int> driven;
