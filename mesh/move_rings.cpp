@@ -162,7 +162,7 @@ double roundness(const Mesh& mesh, const std::array<int, 6>& t) {
 /// Triangles may stretch and shrink, in size by less than the error they stand for allows, but not
 /// become flat.
 bool triangles_serve(const Mesh& before, const Mesh& now) {
-  constexpr double smallest = 0.25, largest = 4.0, round_enough = 0.35, of_before = 0.7;
+  constexpr double smallest = 0.25, largest = 4.0, round_enough = 0.25, of_before = 0.7;
   for (const auto& t : now.triangles) {
     const double ratio = area(now, t) / area(before, t);
     if (!(ratio > smallest && ratio < largest)) return false;
@@ -206,7 +206,7 @@ void even_out(std::vector<SectionRegion>& regions, std::size_t first, std::size_
 }  // namespace
 
 Section shared_base(const Section& section) {
-  constexpr double skin_step = 1.2;
+  constexpr double skin_step = 1.5;
   Section base = section;
   std::vector<SectionRegion>& regions = base.regions;
   const auto is_disc = [&](std::size_t i) {

@@ -76,13 +76,9 @@ void add_outside(const Winding& winding, LoadedCoil& coil) {
       coil.conductor_resistance + coil.reflected_resistance + coil.leads.resistance_ohm;
 }
 
-/// Everything that follows from the field for 1 A in the coil.
-void complete(const EddySystem& system, const Winding& winding, LoadedCoil& coil,
-              bool energy = true) {
+/// Everything that follows from the field for 1 A in the coil, but its energy.
+void complete(const EddySystem& system, const Winding& winding, LoadedCoil& coil) {
   coil.region_loss = region_losses(system.mesh(), coil.series.field);
-  if (energy)
-    coil.energy = magnetic_energy(system.mesh(), coil.series.field) +
-                  system.open().exterior_energy(coil.series.field.potential);
   add_winding_losses(system, winding, coil);
   add_outside(winding, coil);
 }
@@ -136,6 +132,8 @@ LoadedCoil solve_loaded_coil(EddySystem& system, const Winding& winding, Frequen
   coil.response = solve_turns(system, turns, f);
   coil.series = connect_in_series(system, turns, coil.response);
   complete(system, winding, coil);
+  const Eigen::VectorXcd a = system.to_unknowns(coil.series.field.potential);
+  coil.energy = 0.5 * a.dot(system.apply_stiffness(a).col(0)).real();
   return coil;
 }
 
@@ -184,7 +182,10 @@ LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
   for (auto& v : coil.series.turn_voltage) v /= current;
   coil.series.field = scaled(solved.field, 1.0 / current);
   localise(system.mesh(), load.bodies, solved, coil.series.field);
-  complete(system, winding, coil, load.energy);
+  complete(system, winding, coil);
+  if (load.energy)
+    coil.energy = magnetic_energy(system.mesh(), coil.series.field) +
+                  system.open().exterior_energy(coil.series.field.potential);
   return coil;
 }
 
@@ -192,7 +193,7 @@ ErrorEstimate estimate_error(const EddySystem& system, const Winding& winding,
                              const LoadedCoil& coil) {
   const TurnSet turns = turns_of(system, winding);
   if (!coil.saturated) return estimate_error(system, turns, coil.response, coil.series);
-  EddySystem linear(system.mesh(), coil.series.field.media);
+  EddySystem linear(system.mesh(), coil.series.field.media, system.shape());
   const TurnResponse response = solve_turns(linear, turns, coil.frequency);
   return estimate_error(linear, turns, response, connect_in_series(linear, turns, response));
 }

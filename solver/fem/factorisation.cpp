@@ -1,181 +1,222 @@
 #include "solver/fem/factorisation.hpp"
 
-#include <Eigen/SparseCholesky>
 #include <algorithm>
+#include <array>
 #include <cmath>
-#include <vector>
+
+#include "solver/fem/column_update.hpp"
 
 namespace cw {
-
-/// A complex number whose conjugate is itself: with it Eigen's LDL^H becomes the LDL^T of a
-/// symmetric matrix.
-struct SymmetricScalar {
-  std::complex<double> v;
-  SymmetricScalar() = default;
-  SymmetricScalar(double x) : v(x) {}                // NOLINT: Eigen converts literals
-  SymmetricScalar(std::complex<double> x) : v(x) {}  // NOLINT
-  SymmetricScalar& operator+=(const SymmetricScalar& o) {
-    v += o.v;
-    return *this;
-  }
-  SymmetricScalar& operator-=(const SymmetricScalar& o) {
-    v -= o.v;
-    return *this;
-  }
-  SymmetricScalar& operator*=(const SymmetricScalar& o) {
-    *this = *this * o;
-    return *this;
-  }
-  SymmetricScalar& operator/=(const SymmetricScalar& o) {
-    *this = *this / o;
-    return *this;
-  }
-  friend SymmetricScalar operator+(const SymmetricScalar& a, const SymmetricScalar& b) {
-    return {a.v + b.v};
-  }
-  friend SymmetricScalar operator-(const SymmetricScalar& a, const SymmetricScalar& b) {
-    return {a.v - b.v};
-  }
-  friend SymmetricScalar operator-(const SymmetricScalar& a) { return {-a.v}; }
-  friend SymmetricScalar operator*(const SymmetricScalar& a, const SymmetricScalar& b) {
-    // Written out: std::complex checks every product for infinities.
-    return {std::complex<double>{a.v.real() * b.v.real() - a.v.imag() * b.v.imag(),
-                                 a.v.real() * b.v.imag() + a.v.imag() * b.v.real()}};
-  }
-  friend SymmetricScalar operator/(const SymmetricScalar& a, const SymmetricScalar& b) {
-    const double size = b.v.real() * b.v.real() + b.v.imag() * b.v.imag();
-    return a * SymmetricScalar{std::complex<double>{b.v.real() / size, -b.v.imag() / size}};
-  }
-  friend bool operator==(const SymmetricScalar& a, const SymmetricScalar& b) { return a.v == b.v; }
-  friend bool operator!=(const SymmetricScalar& a, const SymmetricScalar& b) { return a.v != b.v; }
-  friend bool operator<=(const SymmetricScalar&, const SymmetricScalar&) {
-    return false;
-  }  // dead branch in Eigen
-};
-inline SymmetricScalar sqrt(const SymmetricScalar& a) {
-  return {std::sqrt(a.v)};
-}  // dead branch in Eigen
-
-}  // namespace cw
-
-namespace Eigen {
-template <>
-struct NumTraits<cw::SymmetricScalar> : GenericNumTraits<cw::SymmetricScalar> {
-  using Real = cw::SymmetricScalar;
-  using NonInteger = cw::SymmetricScalar;
-  using Literal = cw::SymmetricScalar;
-  using Nested = cw::SymmetricScalar;
-  enum {
-    IsComplex = 0,
-    IsInteger = 0,
-    IsSigned = 1,
-    RequireInitialization = 0,
-    ReadCost = 2,
-    AddCost = 2,
-    MulCost = 6
-  };
-};
-}  // namespace Eigen
-
-namespace cw {
-
-using SymmetricMatrix = Eigen::SparseMatrix<SymmetricScalar>;
-using SymmetricVector = Eigen::Matrix<SymmetricScalar, Eigen::Dynamic, 1>;
-
-using SymmetricLdlt =
-    Eigen::SimplicialLDLT<SymmetricMatrix, Eigen::Upper, Eigen::NaturalOrdering<int>>;
-
-struct Factorisation::Work {
-  SymmetricMatrix matrix;
-  SymmetricLdlt ldlt;
-};
 
 namespace {
 
-/// One row of a block of columns.
-struct RowOfBlock {
-  static constexpr int width = 4;
-  Eigen::Array<double, width, 1> re, im;
+using Complex = std::complex<double>;
 
-  void subtract(const std::complex<double>& factor, const RowOfBlock& other) {
-    re -= factor.real() * other.re - factor.imag() * other.im;
-    im -= factor.real() * other.im + factor.imag() * other.re;
+/// Written out: std::complex checks every product for infinities.
+Complex product(Complex a, Complex b) {
+  return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
+}
+
+/// The elimination at work: panels in place, what fronts leave to their parents on a stack.
+class Elimination {
+ public:
+  Elimination(const FrontTree& tree, std::vector<double>& re, std::vector<double>& im,
+              std::vector<Complex>& inverse_pivot)
+      : tree_(tree),
+        re_(re),
+        im_(im),
+        inverse_pivot_(inverse_pivot),
+        stack_re_(tree.stack),
+        stack_im_(tree.stack) {}
+
+  void run() {
+    for (const FrontTree::Front& f : tree_.fronts) {
+      const std::size_t square = static_cast<std::size_t>(f.left()) * f.left();
+      double *own_re = stack_re_.data() + top_, *own_im = stack_im_.data() + top_;
+      std::fill_n(own_re, square, 0.0);
+      std::fill_n(own_im, square, 0.0);
+      std::size_t bottom = top_;
+      while (!waiting_.empty() && parent_of(*waiting_.back()) == &f) {
+        bottom -= static_cast<std::size_t>(waiting_.back()->left()) * waiting_.back()->left();
+        take_over(*waiting_.back(), bottom, f, top_);
+        waiting_.pop_back();
+      }
+      eliminate(f, own_re, own_im);
+      std::copy_n(own_re, square, stack_re_.data() + bottom);
+      std::copy_n(own_im, square, stack_im_.data() + bottom);
+      top_ = bottom + square;
+      if (f.left() > 0) waiting_.push_back(&f);
+    }
   }
+
+ private:
+  [[nodiscard]] const FrontTree::Front* parent_of(const FrontTree::Front& f) const {
+    return &tree_.fronts[static_cast<std::size_t>(f.parent)];
+  }
+
+  /// Adds what `child` has left at `from` of the stack to panel and square (at `to`) of its parent.
+  void take_over(const FrontTree::Front& child, std::size_t from, const FrontTree::Front& f,
+                 std::size_t to) {
+    const int* place = tree_.in_parent.data() + child.row_at + child.pivots;
+    const int n = child.left();
+    for (int j = 0; j < n; ++j) {
+      const double *re = stack_re_.data() + from + static_cast<std::size_t>(j) * n,
+                   *im = stack_im_.data() + from + static_cast<std::size_t>(j) * n;
+      const bool own = place[j] < f.pivots;
+      const int shift = own ? 0 : f.pivots;
+      const std::size_t column =
+          own ? f.at + static_cast<std::size_t>(place[j]) * f.rows
+              : to + static_cast<std::size_t>(place[j] - f.pivots) * f.left();
+      double *to_re = (own ? re_ : stack_re_).data() + column,
+             *to_im = (own ? im_ : stack_im_).data() + column;
+      for (int i = j; i < n; ++i) {
+        to_re[place[i] - shift] += re[i];
+        to_im[place[i] - shift] += im[i];
+      }
+    }
+  }
+
+  void eliminate(const FrontTree::Front& f, double* left_re, double* left_im) {
+    double *re = re_.data() + f.at, *im = im_.data() + f.at;
+    ColumnUpdate update{re, im, f.rows, 0, weight_re_, weight_im_};
+    for (int j = 0; j < f.rows; ++j) {
+      const bool own = j < f.pivots;
+      const int columns = std::min(j, f.pivots);
+      weight_re_.resize(f.pivots);
+      weight_im_.resize(f.pivots);
+      for (int k = 0; k < columns; ++k) {
+        const std::size_t at = static_cast<std::size_t>(k) * f.rows;
+        const Complex w = product({re[at + k], im[at + k]}, {re[at + j], im[at + j]});
+        weight_re_[k] = w.real();
+        weight_im_[k] = w.imag();
+      }
+      update.columns = columns;
+      if (!own) {
+        const std::size_t at = static_cast<std::size_t>(j - f.pivots) * f.left();
+        subtract_products(update, j, f.rows, left_re + at - f.pivots, left_im + at - f.pivots);
+        continue;
+      }
+      double *column_re = re + static_cast<std::size_t>(j) * f.rows,
+             *column_im = im + static_cast<std::size_t>(j) * f.rows;
+      subtract_products(update, j, f.rows, column_re, column_im);
+      const Complex pivot{column_re[j], column_im[j]};
+      const double size = std::norm(pivot);
+      if (!(size > 0) || !std::isfinite(size))
+        throw SolveError(
+            "the field matrix could not be factorised: a pivot is zero (a region without size or "
+            "with a non-finite property?)");
+      const Complex inverse{pivot.real() / size, -pivot.imag() / size};
+      inverse_pivot_[f.first + j] = inverse;
+      scale_column(inverse, j + 1, f.rows, column_re, column_im);
+    }
+  }
+
+  const FrontTree& tree_;
+  std::vector<double>&re_, &im_;
+  std::vector<Complex>& inverse_pivot_;
+  std::vector<double> stack_re_, stack_im_;
+  std::size_t top_ = 0;
+  std::vector<const FrontTree::Front*> waiting_;  ///< have left something to their parents
+  std::vector<double> weight_re_, weight_im_;
 };
 
-/// L D L^T x = b for a block of columns at once, in place: reading the factor from memory is what a
-/// solution costs, and it serves the whole block.
-void solve_block(const SymmetricLdlt& ldlt, std::vector<RowOfBlock>& x) {
-  const auto& l = ldlt.matrixL().nestedExpression();  // below the diagonal, which is 1
-  const auto* start = l.outerIndexPtr();
-  const auto* row = l.innerIndexPtr();
-  const SymmetricScalar* value = l.valuePtr();
-  const SymmetricVector d = ldlt.vectorD();  // returns a copy
-  const auto n = static_cast<int>(l.cols());
-  for (int j = 0; j < n; ++j) {
-    const RowOfBlock known = x[j];
-    for (int k = start[j]; k < start[j + 1]; ++k) x[row[k]].subtract(value[k].v, known);
+/// One row of a block of columns.
+template <int Width>
+struct RowOfBlock {
+  using Values = Eigen::Array<double, Width, 1>;
+  Values re = Values::Zero(), im = Values::Zero();
+
+  void subtract(double l_re, double l_im, const RowOfBlock& other) {
+    re -= l_re * other.re - l_im * other.im;
+    im -= l_re * other.im + l_im * other.re;
   }
-  for (int j = n - 1; j >= 0; --j) {
-    const std::complex<double> scale = 1.0 / d[j].v;
-    RowOfBlock sum{scale.real() * x[j].re - scale.imag() * x[j].im,
-                   scale.real() * x[j].im + scale.imag() * x[j].re};
-    for (int k = start[j]; k < start[j + 1]; ++k) sum.subtract(value[k].v, x[row[k]]);
-    x[j] = sum;
+  void multiply(Complex factor) {
+    const Values before = re;
+    re = factor.real() * re - factor.imag() * im;
+    im = factor.real() * im + factor.imag() * before;
+  }
+  [[nodiscard]] bool zero() const { return (re == 0).all() && (im == 0).all(); }
+};
+
+/// L D L^T x = b for a block of columns at once, in place, rows in order of elimination.
+template <int Width>
+void solve_block(const FrontTree& tree, const std::vector<double>& re,
+                 const std::vector<double>& im, const std::vector<Complex>& inverse_pivot,
+                 std::vector<RowOfBlock<Width>>& x) {
+  std::vector<RowOfBlock<Width>> local;
+  for (const FrontTree::Front& f : tree.fronts) {
+    const auto own = x.begin() + f.first;
+    if (std::all_of(own, own + f.pivots, [](const auto& r) { return r.zero(); })) continue;
+    local.assign(own, own + f.pivots);
+    local.resize(f.rows);
+    for (int k = 0; k < f.pivots; ++k) {
+      const std::size_t at = f.at + static_cast<std::size_t>(k) * f.rows;
+      const RowOfBlock<Width> known = local[k];
+      for (int i = k + 1; i < f.rows; ++i) local[i].subtract(re[at + i], im[at + i], known);
+    }
+    std::copy_n(local.begin(), f.pivots, own);
+    for (int i = f.pivots; i < f.rows; ++i) {
+      auto& to = x[tree.row[f.row_at + i]];
+      to.subtract(-1.0, 0.0, local[i]);
+    }
+  }
+  for (auto f = tree.fronts.rbegin(); f != tree.fronts.rend(); ++f) {
+    local.resize(f->rows);
+    for (int i = 0; i < f->rows; ++i) local[i] = x[tree.row[f->row_at + i]];
+    for (int k = f->pivots - 1; k >= 0; --k) {
+      const std::size_t at = f->at + static_cast<std::size_t>(k) * f->rows;
+      RowOfBlock<Width> sum = local[k];
+      sum.multiply(inverse_pivot[f->first + k]);
+      for (int i = k + 1; i < f->rows; ++i) sum.subtract(re[at + i], im[at + i], local[i]);
+      local[k] = sum;
+    }
+    std::copy_n(local.begin(), f->pivots, x.begin() + f->first);
   }
 }
 
 }  // namespace
 
-Factorisation::Factorisation(const Pattern& pattern) : work_(std::make_unique<Work>()) {
-  SymmetricMatrix& m = work_->matrix;
-  m.resize(pattern.size, pattern.size);
-  m.resizeNonZeros(static_cast<Eigen::Index>(pattern.entries()));
-  std::copy(pattern.column_start.begin(), pattern.column_start.end(), m.outerIndexPtr());
-  std::copy(pattern.row.begin(), pattern.row.end(), m.innerIndexPtr());
-  std::fill_n(m.valuePtr(), pattern.entries(), SymmetricScalar(1.0));
-  work_->ldlt.analyzePattern(m);
-}
+Factorisation::Factorisation(const Pattern& pattern)
+    : Factorisation(std::make_shared<FrontTree>(pattern)) {}
 
-Factorisation::~Factorisation() = default;
-Factorisation::Factorisation(Factorisation&&) noexcept = default;
-Factorisation& Factorisation::operator=(Factorisation&&) noexcept = default;
+Factorisation::Factorisation(std::shared_ptr<const FrontTree> tree) : tree_(std::move(tree)) {}
 
 void Factorisation::compute(std::span<const double> stiffness, std::span<const double> mass,
                             double omega) {
-  SymmetricScalar* value = work_->matrix.valuePtr();
-  for (std::size_t i = 0; i < stiffness.size(); ++i)
-    value[i] = std::complex<double>{stiffness[i], omega * mass[i]};
-  work_->ldlt.factorize(work_->matrix);
-  if (work_->ldlt.info() != Eigen::Success)
-    throw SolveError(
-        "the field matrix could not be factorised: a pivot is zero (a region without size or with "
-        "a "
-        "non-finite property?)");
+  re_.assign(tree_->values, 0.0);
+  im_.assign(tree_->values, 0.0);
+  inverse_pivot_.resize(tree_->size);
+  for (std::size_t k = 0; k < stiffness.size(); ++k) {
+    re_[tree_->places[k]] = stiffness[k];
+    im_[tree_->places[k]] = omega * mass[k];
+  }
+  Elimination(*tree_, re_, im_, inverse_pivot_).run();
 }
 
 Eigen::MatrixXcd Factorisation::solve(const Eigen::MatrixXcd& rhs) const {
   Eigen::MatrixXcd x(rhs.rows(), rhs.cols());
-  if (rhs.cols() == 1) {
-    const SymmetricVector b =
-        rhs.col(0).unaryExpr([](const std::complex<double>& v) { return SymmetricScalar(v); });
-    const SymmetricVector y = work_->ldlt.solve(b);
-    x.col(0) = y.unaryExpr([](const SymmetricScalar& s) { return s.v; });
-  } else {
-    std::vector<RowOfBlock> block(static_cast<std::size_t>(rhs.rows()));
-    for (Eigen::Index first = 0; first < rhs.cols(); first += RowOfBlock::width) {
-      const Eigen::Index count = std::min<Eigen::Index>(RowOfBlock::width, rhs.cols() - first);
-      for (Eigen::Index i = 0; i < rhs.rows(); ++i) {
-        RowOfBlock& to = block[i];
-        to = {decltype(to.re)::Zero(), decltype(to.re)::Zero()};
-        to.re.head(count) = rhs.row(i).segment(first, count).real().transpose().array();
-        to.im.head(count) = rhs.row(i).segment(first, count).imag().transpose().array();
+  const auto by_blocks = [&]<int Width>(std::integral_constant<int, Width>) {
+    std::vector<RowOfBlock<Width>> block(rhs.rows());
+    for (Eigen::Index first = 0; first < rhs.cols(); first += Width) {
+      const auto count = std::min<Eigen::Index>(Width, rhs.cols() - first);
+      for (int i = 0; i < tree_->size; ++i) {
+        block[i] = {};
+        for (Eigen::Index k = 0; k < count; ++k) {
+          const Complex v = rhs(tree_->order[i], first + k);
+          block[i].re[k] = v.real();
+          block[i].im[k] = v.imag();
+        }
       }
-      solve_block(work_->ldlt, block);
-      for (Eigen::Index i = 0; i < rhs.rows(); ++i)
-        for (Eigen::Index k = 0; k < count; ++k) x(i, first + k) = {block[i].re[k], block[i].im[k]};
+      solve_block(*tree_, re_, im_, inverse_pivot_, block);
+      for (int i = 0; i < tree_->size; ++i)
+        for (Eigen::Index k = 0; k < count; ++k)
+          x(tree_->order[i], first + k) = {block[i].re[k], block[i].im[k]};
     }
-  }
+  };
+  if (rhs.cols() == 1)
+    by_blocks(std::integral_constant<int, 1>{});
+  else
+    by_blocks(std::integral_constant<int, 4>{});
   if (!x.allFinite()) throw SolveError("the field solution is not finite");
   return x;
 }

@@ -5,8 +5,10 @@
 #include <memory>
 #include <span>
 #include <stdexcept>
+#include <vector>
 
 #include "solver/fem/assembly.hpp"
+#include "solver/fem/front_tree.hpp"
 
 namespace cw {
 
@@ -17,14 +19,13 @@ struct SolveError : std::runtime_error {
 
 /// L D L^T of a complex symmetric (not Hermitian) matrix  K + j w M  with K positive definite and M
 /// semi-definite: no pivoting is needed (the growth of such matrices is bounded: N. J. Higham,
-/// Math. Comp. 67 (1998) 1591). The symbolic analysis is kept from one frequency to the next.
-/// Unknowns must come in elimination order.
+/// Math. Comp. 67 (1998) 1591). Front by front, see FrontTree; the tree is kept from one frequency
+/// to the next and serves every matrix of the pattern. Unknowns must come in a good order of
+/// elimination.
 class Factorisation {
  public:
   explicit Factorisation(const Pattern& pattern);
-  ~Factorisation();
-  Factorisation(Factorisation&&) noexcept;
-  Factorisation& operator=(Factorisation&&) noexcept;
+  explicit Factorisation(std::shared_ptr<const FrontTree> tree);
 
   /// Values of K and M on the pattern; throws SolveError on a zero or non-finite pivot.
   void compute(std::span<const double> stiffness, std::span<const double> mass, double omega);
@@ -32,8 +33,11 @@ class Factorisation {
   [[nodiscard]] Eigen::MatrixXcd solve(const Eigen::MatrixXcd& rhs) const;
 
  private:
-  struct Work;
-  std::unique_ptr<Work> work_;
+  std::shared_ptr<const FrontTree> tree_;
+  // Panels of all fronts: L below the diagonal, D on it; real and imaginary parts apart, so that
+  // loops along a column are loops over doubles.
+  std::vector<double> re_, im_;
+  std::vector<std::complex<double>> inverse_pivot_;
 };
 
 }  // namespace cw

@@ -41,6 +41,16 @@ Sample<6> mapped(const TrianglePoints& points, const Tabulated& t, double weight
   return {t.value, jacobian.inverse() * t.gradient, radius, weight * det};
 }
 
+/// Whether the mid-edge nodes lie in the middle of straight edges.
+bool straight(const TrianglePoints& p) {
+  const double size = std::abs(p[1].r - p[0].r) + std::abs(p[1].z - p[0].z);
+  for (std::size_t k = 0; k < 3; ++k) {
+    const Point off = p[3 + k] - 0.5 * (p[k] + p[(k + 1) % 3]);
+    if (std::abs(off.r) + std::abs(off.z) > 1e-12 * size) return false;
+  }
+  return true;
+}
+
 const std::array<Tabulated, 12>& tabulated() {
   static const std::array<Tabulated, 12> table = [] {
     std::array<Tabulated, 12> all;
@@ -81,6 +91,20 @@ Sample<6> sample_at(const TrianglePoints& points, double x, double y, double wei
 
 TriangleSamples triangle_samples(const TrianglePoints& points) {
   TriangleSamples samples;
+  if (straight(points)) {
+    const Point x = points[1] - points[0], y = points[2] - points[0];
+    Eigen::Matrix2d jacobian;
+    jacobian << x.r, x.z, y.r, y.z;
+    const double det = jacobian.determinant();
+    assert(det > 0);
+    const Eigen::Matrix2d inverse = jacobian.inverse();
+    for (std::size_t q = 0; q < samples.size(); ++q) {
+      const auto& node = TriangleRule::nodes()[q];
+      samples[q] = {tabulated()[q].value, inverse * tabulated()[q].gradient,
+                    points[0].r + node.x * x.r + node.y * y.r, node.weight * det};
+    }
+    return samples;
+  }
   for (std::size_t q = 0; q < samples.size(); ++q)
     samples[q] = mapped(points, tabulated()[q], TriangleRule::nodes()[q].weight);
   return samples;

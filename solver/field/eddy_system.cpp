@@ -42,6 +42,7 @@ std::shared_ptr<const SystemShape> shape_of(const Mesh& mesh, const BorderCondit
   auto shape = std::make_shared<SystemShape>();
   shape->dofs = number_dofs(mesh, fixed_nodes(mesh, border), open.nodes());
   shape->pattern = make_pattern(mesh, shape->dofs, unknowns_of(open.nodes(), shape->dofs));
+  shape->tree = std::make_shared<FrontTree>(shape->pattern);
   return shape;
 }
 
@@ -52,7 +53,7 @@ EddySystem::EddySystem(const Mesh& mesh, Media media, const BorderConditions& bo
       media_(std::move(media)),
       open_(mesh),
       shape_(shape_of(mesh, border, open_)),
-      factorisation_(pattern()) {
+      factorisation_(shape_->tree) {
   assemble_stiffness();
   assemble_mass();
 }
@@ -62,7 +63,7 @@ EddySystem::EddySystem(const Mesh& mesh, Media media, std::shared_ptr<const Syst
       media_(std::move(media)),
       open_(mesh),
       shape_(std::move(shape)),
-      factorisation_(pattern()) {
+      factorisation_(shape_->tree) {
   assert(pattern().of_triangle.size() == mesh.triangles.size());
   assemble_stiffness();
   assemble_mass();

@@ -17,10 +17,12 @@ struct BorderConditions {
 };
 
 /// What the systems of meshes with the same triangles and border share, wherever their nodes lie:
-/// the numbering of unknowns and the structure of the matrices.
+/// the numbering of unknowns and the structure of the matrices and their
+/// factors.
 struct SystemShape {
   Dofs dofs;
   Pattern pattern;
+  std::shared_ptr<const FrontTree> tree;
 };
 
 /// The discrete problem  (K + j w M) A = f  of one mesh:
