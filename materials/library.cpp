@@ -20,6 +20,7 @@
 #include <algorithm>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <system_error>
 
 #include "materials/embedded.hpp"
@@ -83,11 +84,13 @@ std::vector<std::string> material_names() {
 }
 
 Material find_material(std::string_view name) {
+  // The library does not change while the program runs, and every design of a sweep asks for it.
+  static std::map<std::string, Material, std::less<>> read;
+  if (const auto known = read.find(name); known != read.end()) return known->second;
   for (const EmbeddedFile& file : embedded_files()) {
-    if (file.name == name) {
-      return parsed(file.text, fmt::format("materials/data/{}.toml", name),
-                    {"not stated", "memory"});
-    }
+    if (file.name != name) continue;
+    const std::string shown = fmt::format("materials/data/{}.toml", name);
+    return read.emplace(name, parsed(file.text, shown, {"not stated", "memory"})).first->second;
   }
   const std::vector<std::string> names = material_names();
   const auto near = nearest(name, names);

@@ -9,6 +9,10 @@ namespace cw {
 
 namespace {
 
+double square(Point p) {
+  return p.r * p.r + p.z * p.z;
+}
+
 bool same(double a, double b) {
   return std::abs(a - b) <= 1e-12 * std::max(std::abs(a), std::abs(b));
 }
@@ -93,8 +97,7 @@ struct Neighbour {
 std::vector<std::vector<Neighbour>> neighbours(const Mesh& mesh) {
   std::vector<std::vector<Neighbour>> of(mesh.vertices);
   const auto join = [&](int a, int b) {
-    const double length = distance(mesh.nodes[a], mesh.nodes[b]);
-    of[a].push_back({b, 1 / (length * length)});
+    of[a].push_back({b, 1 / square(mesh.nodes[a] - mesh.nodes[b])});
   };
   for (const auto& t : mesh.triangles)
     for (int k = 0; k < 3; ++k) {
@@ -152,10 +155,7 @@ double area(const Mesh& mesh, const std::array<int, 6>& t) {
 /// 1 for an equilateral triangle, towards 0 the flatter it is.
 double roundness(const Mesh& mesh, const std::array<int, 6>& t) {
   double squares = 0;
-  for (int k = 0; k < 3; ++k) {
-    const double side = distance(mesh.nodes[t[k]], mesh.nodes[t[(k + 1) % 3]]);
-    squares += side * side;
-  }
+  for (int k = 0; k < 3; ++k) squares += square(mesh.nodes[t[k]] - mesh.nodes[t[(k + 1) % 3]]);
   return 4 * std::sqrt(3.0) * area(mesh, t) / squares;
 }
 
