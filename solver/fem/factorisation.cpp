@@ -78,27 +78,29 @@ class Elimination {
 
   void eliminate(const FrontTree::Front& f, double* left_re, double* left_im) {
     double *re = re_.data() + f.at, *im = im_.data() + f.at;
-    ColumnUpdate update{re, im, f.rows, 0, weight_re_, weight_im_};
+    PanelColumns before{re, im, f.rows, 0};
+    weight_re_.resize(f.pivots);
+    weight_im_.resize(f.pivots);
     for (int j = 0; j < f.rows; ++j) {
       const bool own = j < f.pivots;
       const int columns = std::min(j, f.pivots);
-      weight_re_.resize(f.pivots);
-      weight_im_.resize(f.pivots);
       for (int k = 0; k < columns; ++k) {
         const std::size_t at = static_cast<std::size_t>(k) * f.rows;
         const Complex w = product({re[at + k], im[at + k]}, {re[at + j], im[at + j]});
         weight_re_[k] = w.real();
         weight_im_[k] = w.imag();
       }
-      update.columns = columns;
+      before.columns = columns;
       if (!own) {
         const std::size_t at = static_cast<std::size_t>(j - f.pivots) * f.left();
-        subtract_products(update, j, f.rows, left_re + at - f.pivots, left_im + at - f.pivots);
+        subtract_products(before, weight_re_.data(), weight_im_.data(), j, f.rows,
+                          left_re + at - f.pivots, left_im + at - f.pivots);
         continue;
       }
       double *column_re = re + static_cast<std::size_t>(j) * f.rows,
              *column_im = im + static_cast<std::size_t>(j) * f.rows;
-      subtract_products(update, j, f.rows, column_re, column_im);
+      subtract_products(before, weight_re_.data(), weight_im_.data(), j, f.rows, column_re,
+                        column_im);
       const Complex pivot{column_re[j], column_im[j]};
       const double size = std::norm(pivot);
       if (!(size > 0) || !std::isfinite(size))
@@ -120,10 +122,64 @@ class Elimination {
   std::vector<double> weight_re_, weight_im_;
 };
 
+/// L D L^T x = b for one column, in place, rows in order of elimination, parts apart.
+void solve_column(const FrontTree& tree, const std::vector<double>& re,
+                  const std::vector<double>& im, const std::vector<Complex>& inverse_pivot,
+                  std::vector<double>& x_re, std::vector<double>& x_im) {
+  std::vector<double> local_re, local_im;
+  const auto columns_of = [&](const FrontTree::Front& f, int first, int count) {
+    const std::size_t at = f.at + static_cast<std::size_t>(first) * f.rows;
+    return PanelColumns{re.data() + at, im.data() + at, f.rows, count};
+  };
+  for (const FrontTree::Front& f : tree.fronts) {
+    double *own_re = x_re.data() + f.first, *own_im = x_im.data() + f.first;
+    const auto zero = [](double v) { return v == 0; };
+    if (std::all_of(own_re, own_re + f.pivots, zero) &&
+        std::all_of(own_im, own_im + f.pivots, zero))
+      continue;
+    for (int k = 0; k + 1 < f.pivots; ++k) {
+      const double known_re = own_re[k], known_im = own_im[k];
+      subtract_products(columns_of(f, k, 1), &known_re, &known_im, k + 1, f.pivots, own_re, own_im);
+    }
+    local_re.assign(f.rows, 0.0);
+    local_im.assign(f.rows, 0.0);
+    subtract_products(columns_of(f, 0, f.pivots), own_re, own_im, f.pivots, f.rows, local_re.data(),
+                      local_im.data());
+    for (int i = f.pivots; i < f.rows; ++i) {
+      const int row = tree.row[f.row_at + i];
+      x_re[row] += local_re[i];
+      x_im[row] += local_im[i];
+    }
+  }
+  std::vector<double> own_re, own_im;
+  for (auto f = tree.fronts.rbegin(); f != tree.fronts.rend(); ++f) {
+    local_re.resize(f->rows);
+    local_im.resize(f->rows);
+    for (int i = 0; i < f->rows; ++i) {
+      local_re[i] = x_re[tree.row[f->row_at + i]];
+      local_im[i] = x_im[tree.row[f->row_at + i]];
+    }
+    own_re.resize(f->pivots);
+    own_im.resize(f->pivots);
+    for (int k = 0; k < f->pivots; ++k) {
+      const Complex scaled = product(inverse_pivot[f->first + k], {local_re[k], local_im[k]});
+      own_re[k] = scaled.real();
+      own_im[k] = scaled.imag();
+    }
+    subtract_sums(columns_of(*f, 0, f->pivots), local_re.data(), local_im.data(), f->pivots,
+                  f->rows, own_re.data(), own_im.data());
+    for (int k = f->pivots - 1; k >= 0; --k)
+      subtract_sums(columns_of(*f, k, 1), own_re.data(), own_im.data(), k + 1, f->pivots,
+                    own_re.data() + k, own_im.data() + k);
+    std::copy_n(own_re.begin(), f->pivots, x_re.begin() + f->first);
+    std::copy_n(own_im.begin(), f->pivots, x_im.begin() + f->first);
+  }
+}
+
 /// One row of a block of columns.
-template <int Width>
 struct RowOfBlock {
-  using Values = Eigen::Array<double, Width, 1>;
+  static constexpr int width = 4;
+  using Values = Eigen::Array<double, width, 1>;
   Values re = Values::Zero(), im = Values::Zero();
 
   void subtract(double l_re, double l_im, const RowOfBlock& other) {
@@ -139,11 +195,10 @@ struct RowOfBlock {
 };
 
 /// L D L^T x = b for a block of columns at once, in place, rows in order of elimination.
-template <int Width>
 void solve_block(const FrontTree& tree, const std::vector<double>& re,
                  const std::vector<double>& im, const std::vector<Complex>& inverse_pivot,
-                 std::vector<RowOfBlock<Width>>& x) {
-  std::vector<RowOfBlock<Width>> local;
+                 std::vector<RowOfBlock>& x) {
+  std::vector<RowOfBlock> local;
   for (const FrontTree::Front& f : tree.fronts) {
     const auto own = x.begin() + f.first;
     if (std::all_of(own, own + f.pivots, [](const auto& r) { return r.zero(); })) continue;
@@ -151,7 +206,7 @@ void solve_block(const FrontTree& tree, const std::vector<double>& re,
     local.resize(f.rows);
     for (int k = 0; k < f.pivots; ++k) {
       const std::size_t at = f.at + static_cast<std::size_t>(k) * f.rows;
-      const RowOfBlock<Width> known = local[k];
+      const RowOfBlock known = local[k];
       for (int i = k + 1; i < f.rows; ++i) local[i].subtract(re[at + i], im[at + i], known);
     }
     std::copy_n(local.begin(), f.pivots, own);
@@ -165,7 +220,7 @@ void solve_block(const FrontTree& tree, const std::vector<double>& re,
     for (int i = 0; i < f->rows; ++i) local[i] = x[tree.row[f->row_at + i]];
     for (int k = f->pivots - 1; k >= 0; --k) {
       const std::size_t at = f->at + static_cast<std::size_t>(k) * f->rows;
-      RowOfBlock<Width> sum = local[k];
+      RowOfBlock sum = local[k];
       sum.multiply(inverse_pivot[f->first + k]);
       for (int i = k + 1; i < f->rows; ++i) sum.subtract(re[at + i], im[at + i], local[i]);
       local[k] = sum;
@@ -195,30 +250,42 @@ void Factorisation::compute(std::span<const double> stiffness, std::span<const d
 
 Eigen::MatrixXcd Factorisation::solve(const Eigen::MatrixXcd& rhs) const {
   Eigen::MatrixXcd x(rhs.rows(), rhs.cols());
-  const auto by_blocks = [&]<int Width>(std::integral_constant<int, Width>) {
-    std::vector<RowOfBlock<Width>> block(rhs.rows());
-    for (Eigen::Index first = 0; first < rhs.cols(); first += Width) {
-      const auto count = std::min<Eigen::Index>(Width, rhs.cols() - first);
-      for (int i = 0; i < tree_->size; ++i) {
-        block[i] = {};
-        for (Eigen::Index k = 0; k < count; ++k) {
-          const Complex v = rhs(tree_->order[i], first + k);
-          block[i].re[k] = v.real();
-          block[i].im[k] = v.imag();
-        }
-      }
-      solve_block(*tree_, re_, im_, inverse_pivot_, block);
-      for (int i = 0; i < tree_->size; ++i)
-        for (Eigen::Index k = 0; k < count; ++k)
-          x(tree_->order[i], first + k) = {block[i].re[k], block[i].im[k]};
-    }
-  };
   if (rhs.cols() == 1)
-    by_blocks(std::integral_constant<int, 1>{});
+    solve_one(rhs, x);
   else
-    by_blocks(std::integral_constant<int, 4>{});
+    solve_many(rhs, x);
   if (!x.allFinite()) throw SolveError("the field solution is not finite");
   return x;
+}
+
+void Factorisation::solve_one(const Eigen::MatrixXcd& rhs, Eigen::MatrixXcd& x) const {
+  std::vector<double> re(tree_->size), im(tree_->size);
+  for (int i = 0; i < tree_->size; ++i) {
+    const Complex v = rhs(tree_->order[i], 0);
+    re[i] = v.real();
+    im[i] = v.imag();
+  }
+  solve_column(*tree_, re_, im_, inverse_pivot_, re, im);
+  for (int i = 0; i < tree_->size; ++i) x(tree_->order[i], 0) = {re[i], im[i]};
+}
+
+void Factorisation::solve_many(const Eigen::MatrixXcd& rhs, Eigen::MatrixXcd& x) const {
+  std::vector<RowOfBlock> block(tree_->size);
+  for (Eigen::Index first = 0; first < rhs.cols(); first += RowOfBlock::width) {
+    const auto count = std::min<Eigen::Index>(RowOfBlock::width, rhs.cols() - first);
+    for (int i = 0; i < tree_->size; ++i) {
+      block[i] = {};
+      for (Eigen::Index k = 0; k < count; ++k) {
+        const Complex v = rhs(tree_->order[i], first + k);
+        block[i].re[k] = v.real();
+        block[i].im[k] = v.imag();
+      }
+    }
+    solve_block(*tree_, re_, im_, inverse_pivot_, block);
+    for (int i = 0; i < tree_->size; ++i)
+      for (Eigen::Index k = 0; k < count; ++k)
+        x(tree_->order[i], first + k) = {block[i].re[k], block[i].im[k]};
+  }
 }
 
 }  // namespace cw

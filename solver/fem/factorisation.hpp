@@ -33,6 +33,9 @@ class Factorisation {
   [[nodiscard]] Eigen::MatrixXcd solve(const Eigen::MatrixXcd& rhs) const;
 
  private:
+  void solve_one(const Eigen::MatrixXcd& rhs, Eigen::MatrixXcd& x) const;
+  void solve_many(const Eigen::MatrixXcd& rhs, Eigen::MatrixXcd& x) const;
+
   std::shared_ptr<const FrontTree> tree_;
   // Panels of all fronts: L below the diagonal, D on it; real and imaginary parts apart, so that
   // loops along a column are loops over doubles.
