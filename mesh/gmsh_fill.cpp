@@ -37,7 +37,7 @@ class Filler {
   explicit Filler(Triangulation& mesh) : mesh_(mesh) {}
 
   void run(const std::vector<Face>& faces) {
-    nudge_ = 1e-3 * shortest_edge(faces);
+    find_nudges(faces);
     gmsh::model::add("section");
     std::vector<int> surfaces;
     for (const Face& face : faces) {
@@ -53,35 +53,48 @@ class Filler {
   }
 
  private:
-  [[nodiscard]] double shortest_edge(const std::vector<Face>& faces) const {
-    double shortest = 1e300;
-    for (const Face& face : faces)
-      for (const NodeLoop& loop : face.loops)
-        for (std::size_t k = 0; k < loop.size(); ++k)
-          shortest = std::min(
-              shortest, distance(mesh_.nodes[loop[k]], mesh_.nodes[loop[(k + 1) % loop.size()]]));
-    return shortest;
-  }
-
   /// Between two triangles of the same size Gmsh's Delaunay takes the one that lies first in
   /// memory, so that the mesh of a symmetric coil would depend on what was meshed before. Gmsh
-  /// therefore sees the border a little out of place, the same way each time; in the mesh its nodes
-  /// stay where they were.
-  double nudge() {
+  /// therefore sees nodes of the border a little out of place, the same way each time; in the mesh
+  /// they stay where they were. They move along the border, or straight borders would become
+  /// ragged and slivers fit in; where it turns they stay.
+  void find_nudges(const std::vector<Face>& faces) {
+    constexpr double straight_enough = 0.85;  // cosine
+    double shortest = 1e300;
+    std::unordered_map<int, bool> turns;
+    for (const Face& face : faces)
+      for (const NodeLoop& loop : face.loops)
+        for (std::size_t k = 0; k < loop.size(); ++k) {
+          const int node = loop[k];
+          const Point to = mesh_.nodes[loop[(k + 1) % loop.size()]] - mesh_.nodes[node],
+                      from = mesh_.nodes[node] -
+                             mesh_.nodes[loop[(k + loop.size() - 1) % loop.size()]];
+          const double length = std::hypot(to.r, to.z), before = std::hypot(from.r, from.z);
+          shortest = std::min(shortest, length);
+          const double cosine = (to.r * from.r + to.z * from.z) / (length * before);
+          if (cosine < straight_enough) turns[node] = true;
+          along_.try_emplace(node, (1 / length) * to);
+        }
+    for (const auto& [node, turned] : turns) along_[node] = {};
+    nudge_ = 1e-5 * shortest;
+  }
+
+  [[nodiscard]] Point shown(int node) {
     constexpr double whole = std::minstd_rand::max();
-    return nudge_ * (static_cast<double>(random_()) / whole - 0.5);
+    const double share = static_cast<double>(random_()) / whole - 0.5;
+    return mesh_.nodes[node] + (nudge_ * share) * along_[node];
   }
 
   [[nodiscard]] double rounded(double coordinate) const {
-    const double step = 1e-3 * nudge_;
+    const double step = 0.1 * nudge_;
     return step * std::round(coordinate / step);
   }
 
   int point(int node) {
     const auto [it, fresh] = points_.try_emplace(node, node + 1);
     if (fresh) {
-      const double r = mesh_.nodes[node].r + nudge(), z = mesh_.nodes[node].z + nudge();
-      gmsh::model::geo::addPoint(r, z, 0, 0, it->second);
+      const Point at = shown(node);
+      gmsh::model::geo::addPoint(at.r, at.z, 0, 0, it->second);
     }
     return it->second;
   }
@@ -143,7 +156,9 @@ class Filler {
   }
 
   Triangulation& mesh_;
-  double nudge_ = 0;  ///< at most, each way [m]
+  double nudge_ = 0;  ///< at most half of it either way [m]
+  std::unordered_map<int, Point>
+      along_;  ///< direction of the border at a node; none where it turns
   std::minstd_rand random_;
   std::unordered_map<int, int> points_;
   std::unordered_map<std::uint64_t, int> lines_;

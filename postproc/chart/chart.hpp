@@ -14,6 +14,7 @@ struct ChartAxis {
   std::string unit;          ///< "degC" for temperatures, which a page can show in degF
   bool logarithmic = false;  ///< then every value is > 0
   bool from_zero = true;     ///< whether a y axis begins at 0; it need not where changes matter
+  bool whole = false;        ///< numbers that are counted: nothing is marked between them
 };
 
 /// Values of one thing, in the units of the axes.

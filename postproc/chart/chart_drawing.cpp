@@ -32,8 +32,8 @@ struct Scale {
   }
 };
 
-/// Marks of a scale: 1, 2, 5 steps, or 1, 2, 5 times the powers of ten.
-std::vector<double> ticks(const Scale& scale, int count) {
+/// Marks of a scale: 1, 2, 5 steps, none below 1 where numbers are whole, or 1, 2, 5 times the powers of ten.
+std::vector<double> ticks(const Scale& scale, int count, bool whole) {
   std::vector<double> at;
   if (scale.logarithmic) {
     for (int decade = static_cast<int>(std::floor(std::log10(scale.low)));
@@ -45,7 +45,8 @@ std::vector<double> ticks(const Scale& scale, int count) {
       }
     return at;
   }
-  const double step = round_step(scale.high - scale.low, count);
+  const double round = round_step(scale.high - scale.low, count),
+               step = whole ? std::max(1.0, round) : round;
   const auto last = std::lround(std::floor(scale.high / step + 1e-9));
   for (long k = std::lround(std::ceil(scale.low / step - 1e-9)); k <= last; ++k)
     at.push_back(static_cast<double>(k) * step);
@@ -81,7 +82,7 @@ std::string spelled(std::string title) {
 }
 
 void draw_x_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
-  for (const double value : ticks(plot.x, 7)) {
+  for (const double value : ticks(plot.x, 7, axis.whole)) {
     const double x = plot.x.place(value);
     canvas.line({{x, plot.top()}, {x, plot.bottom()}}, {grid_grey, 0.8, {}});
     canvas.line({{x, plot.bottom()}, {x, plot.bottom() + 4.0}}, {faint_ink, 0.8, {}});
@@ -94,7 +95,7 @@ void draw_x_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
 }
 
 void draw_y_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
-  for (const double value : ticks(plot.y, 6)) {
+  for (const double value : ticks(plot.y, 6, axis.whole)) {
     const double y = plot.y.place(value);
     canvas.line({{plot.left(), y}, {plot.right(), y}}, {grid_grey, 0.8, {}});
     canvas.text({plot.left() - 8.0, y + 4.0}, figure_short(value), {11.0, Anchor::end, faint_ink});

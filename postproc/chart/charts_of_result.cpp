@@ -85,7 +85,7 @@ std::optional<Chart> limits_chart(const Result& result) {
       "Each part in the state in which it is worst. For start-up it is the least that counts, "
       "as the table says.";
   chart.kind = ChartKind::bars;
-  chart.x = {"share of the limit [%]", "%", false};
+  chart.x = {"share of the limit [%]", "%"};
   chart.series.push_back({"share of the limit", {}, {}, teal, {}, {}});
   for (const LimitResult& limit : result.limits) {
     if (!limit.fraction) continue;
@@ -161,7 +161,7 @@ std::optional<Chart> rings_chart(const Result& result) {
   chart.id = "rings";
   chart.title = "Loss ring by ring";
   chart.note = "Ring 1 is the lowest, of a flat coil the innermost.";
-  chart.x = {"ring", "", false};
+  chart.x = {.title = "ring", .unit = "", .whole = true};
   chart.y = {"loss [W]", "W", false};
   for (const StateResult& state : result.states) {
     ChartSeries series = line_series(chart.series.size(), plain(state.name));

@@ -216,8 +216,9 @@ class LimitFinder {
     const LatchUp latch = latch_up(circuit_.drive, circuit_.tank.chokes, {});
     const std::string rise =
         std::isfinite(latch.rise_A_per_us) && latch.rise_A_per_us > 0
-            ? fmt::format(" If both switches stay on, the supply current rises by {} each us.",
-                          figure(latch.rise_A_per_us, "A"))
+            ? fmt::format(
+                  " If both switches stay on, the supply current rises by {} every microsecond.",
+                  figure(latch.rise_A_per_us, "A"))
             : "";
     r.advice = (r.verdict == Verdict::ok
                     ? std::string("Least allowed, not most.")

@@ -137,9 +137,9 @@ Canvas coil_drawing(const Result& result) {
   draw_scales(canvas, frame);
   draw_dimensions(canvas, frame, sizes);
   const CoilDesign& design = result.design->coil;
-  canvas.text({canvas.width - 24.0, canvas.height - 10.0},
+  canvas.text({24.0, canvas.height - 10.0},
               fmt::format("{} turns, sizes in mm", figure_short(design.turns)),
-              {11.0, Anchor::end, faint_ink});
+              {11.0, Anchor::start, faint_ink});
   return canvas;
 }
 

@@ -35,8 +35,9 @@
           const x = scales.x.getPixelForValue(axisValue(data.x, mark.value));
           ctx.moveTo(x, area.top - 4);
           ctx.lineTo(x, area.bottom);
-          // Of two marks side by side, the limit writes to its right.
-          ctx.textAlign = !mark.limit && x > (area.left + area.right) / 3 ? "right" : "left";
+          // Of two marks side by side, the limit writes to its right, where the page is wide enough.
+          const fits = x + 5 + ctx.measureText(mark.name).width <= chart.width;
+          ctx.textAlign = (!mark.limit && x > (area.left + area.right) / 3) || !fits ? "right" : "left";
           ctx.fillText(mark.name, x + (ctx.textAlign === "right" ? -5 : 5), area.top - 7);
         } else {
           const y = scales.y.getPixelForValue(axisValue(data.y, mark.value));
@@ -82,11 +83,12 @@
       : { at: data.categories[index], text: series.name + ": " + value };
   };
 
-  const scale = (axis, name) => ({
+  /** `values`: what is shown is measured along it, so that it begins at zero. */
+  const scale = (axis, values) => ({
     type: axis.logarithmic ? "logarithmic" : "linear",
-    beginAtZero: axis.fromZero && name === "y",
+    beginAtZero: axis.fromZero && values,
     title: { display: axis.title !== "", text: axisTitle(axis), color: style("--ink") },
-    ticks: { color: style("--faint") },
+    ticks: { color: style("--faint"), precision: axis.whole ? 0 : undefined },
     grid: { color: style("--rule") },
     grace: 0,
   });
@@ -111,9 +113,9 @@
 
   const configuration = (data) => {
     const lines = data.kind === "lines", lying = data.kind === "bars";
-    const scales = lines ? { x: scale(data.x, "x"), y: scale(data.y, "y") }
-      : lying ? { x: scale(data.x, "x"), y: category() }
-      : { x: { ...category(), stacked: true }, y: { ...scale(data.y, "y"), stacked: true } };
+    const scales = lines ? { x: scale(data.x, false), y: scale(data.y, true) }
+      : lying ? { x: scale(data.x, true), y: category() }
+      : { x: { ...category(), stacked: true }, y: { ...scale(data.y, true), stacked: true } };
     includeMarks(data, scales);
     return {
       type: lines ? "line" : "bar",

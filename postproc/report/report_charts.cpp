@@ -35,7 +35,8 @@ Json json_of(const ChartAxis& axis) {
   return {{"title", axis.title},
           {"unit", axis.unit},
           {"logarithmic", axis.logarithmic},
-          {"fromZero", axis.from_zero}};
+          {"fromZero", axis.from_zero},
+          {"whole", axis.whole}};
 }
 
 Json json_of(const ChartSeries& series) {

@@ -90,7 +90,9 @@ std::string shown_sentence(std::string_view text) {
                                      ? "m\u03a9"
                                      : fmt::format("\u00b5{}", found[2].str().substr(1)));
   }
-  return out + escaped({from, text.end()});
+  out += escaped({from, text.end()});
+  static const std::regex command("`([^`<]*)`");
+  return std::regex_replace(out, command, "<code>$1</code>");
 }
 
 std::string plain_state(const std::string& name) {

@@ -28,7 +28,7 @@ std::string drawn_mm(double metres);
 std::string shown_celsius(const Temperature& temperature);
 
 /// A sentence from the program's texts or a file, escaped: "820 degC" and "9 mm" in it become
-/// markup that turns to other units, micro and ohm signs.
+/// markup that turns to other units, micro and ohm signs; `commands` stand as code.
 std::string shown_sentence(std::string_view text);
 
 /// As state_words(), not escaped.

@@ -195,7 +195,7 @@ TEST(Limits, LatchedPairAgainstItsFuse) {
   EXPECT_GT(quick.value, 41.66e-6);
   EXPECT_EQ(find(h.limits(), "fuse", "current_A").verdict, Verdict::ok);
   // 36 V over 50 uH.
-  EXPECT_NE(find(h.limits(), "start-up", "loaded_q").advice.find("720 mA each us"),
+  EXPECT_NE(find(h.limits(), "start-up", "loaded_q").advice.find("720 mA every microsecond"),
             std::string::npos);
   h.circuit.drive.supply.internal_resistance_ohm = 1.5;
   const LimitResult never = find(h.limits(), "both switches stuck on", "current_A");
