@@ -185,7 +185,7 @@ class Heating {
         refuse(length, miss, failing);
         continue;
       }
-      return accept(length, std::move(then), failing, foreseen.sum());
+      return accept(length, std::move(then), failing, miss <= plan_.tolerance);
     }
   }
 
@@ -249,9 +249,25 @@ class Heating {
     return state_.now.load + change;
   }
 
-  bool accept(double length, HeaterPoint then, double failing, double foreseen_W) {
+  /// Half the second derivative of what went up by `slope` a second over the last interval and by
+  /// `now` over this one: of a parabola through three updates.
+  template <class Value>
+  [[nodiscard]] Value bend(const Value& now, const Value& slope, double length) const {
+    return (now - slope) / (length + state_.interval);
+  }
+
+  /// `smooth`: power goes on as it did, so that a parabola is nearer than a straight line.
+  bool accept(double length, HeaterPoint then, double failing, bool smooth) {
     const double begin = state_.thermal.time;
-    const HeatSource source{begin, begin + length, state_.now.load, then.load};
+    smooth = smooth && state_.slope.size() > 0;
+    HeatSource source{begin, begin + length, state_.now.load, then.load};
+    if (smooth)
+      source.bend =
+          bend<Eigen::VectorXd>((then.load - state_.now.load) / length, state_.slope, length);
+    std::vector<double> part_slope = parts_of(then);
+    const std::vector<double> parts_now = parts_of(state_.now);
+    for (std::size_t i = 0; i < part_slope.size(); ++i)
+      part_slope[i] = (part_slope[i] - parts_now[i]) / length;
     stepper_.restart(state_.thermal);
     bool reached = false;
     const int pieces = std::clamp(static_cast<int>(rise_of(length) / between_lines), 1, 4);
@@ -272,9 +288,16 @@ class Heating {
     const double end = stepper_.state().time;
     if (end < begin + length) then = between(state_.now, then, (end - begin) / length);
     add_energies(then, end - begin);
-    if (state_.interval > 0)  // a parabola through three updates against the straight line
-      state_.interpolation_error += std::abs(then.load.sum() - foreseen_W) * length * length /
-                                    (6 * (length + state_.interval));
+    if (smooth) add_bends(part_slope, length, end - begin);
+    if (state_.slope.size() > 0) {
+      // Against the parabola of the interval before; where there is none, against the parabola.
+      const double now = bend((then.load.sum() - state_.now.load.sum()) / (end - begin),
+                              state_.slope.sum(), length);
+      state_.interpolation_error +=
+          std::abs(smooth ? now - state_.bend : now) * length * length * length / 6;
+      state_.bend = smooth ? now : 0.0;
+    }
+    state_.part_slope = std::move(part_slope);
     state_.slope = (then.load - state_.now.load) / (end - begin);
     state_.frequency_trend =
         std::log(then.frequency.hertz / state_.now.frequency.hertz) / (end - begin);
@@ -319,6 +342,13 @@ class Heating {
   void add_energies(const HeaterPoint& then, double length) {
     const std::vector<double> a = parts_of(state_.now), b = parts_of(then);
     for (std::size_t i = 0; i < a.size(); ++i) state_.energy[i] += .5 * length * (a[i] + b[i]);
+  }
+
+  /// What a parabola over `length` adds in its first `until` seconds.
+  void add_bends(const std::vector<double>& part_slope, double length, double until) {
+    const double integral = until * until * (until / 3 - length / 2);
+    for (std::size_t i = 0; i < part_slope.size(); ++i)
+      state_.energy[i] += integral * bend(part_slope[i], state_.part_slope[i], length);
   }
 
   void note(const HeaterPoint& point, const Eigen::VectorXd& kelvin, bool solved) {

@@ -43,7 +43,8 @@ struct HeatingOutcome {
 
 /// Field, circuit and heat together in time. The field is solved at the ends of intervals, with the
 /// temperatures that the power carried on in a straight line would make; from one solution to the
-/// next nodal powers run straight, and the heat is integrated again with them. An interval whose
+/// next nodal powers run along the parabola through the last three, straight where they leap, and
+/// the heat is integrated again with them. An interval whose
 /// power was foreseen worse than `tolerance` is halved or so and done again, its successor follows
 /// from how well it was foreseen: long in cold and in hot steel, short at the Curie point.
 /// One-step throughout: from a stored state the same run follows to the last bit. Throws

@@ -139,6 +139,8 @@ void each_of(Stream& s, State& state) {
   s(state.coil.current);
   each_of_point(s, state.now);
   s(state.slope);
+  s(state.part_slope);
+  s(state.bend);
   s(state.frequency_trend);
   s(state.current_trend);
   s(state.capacity);

@@ -51,6 +51,8 @@ struct HeatingState {
   CoilMemory coil;
   HeaterPoint now;        ///< at thermal.time
   Eigen::VectorXd slope;  ///< of the nodal powers over the last interval [W/s]; empty at first
+  std::vector<double> part_slope;  ///< of the powers of parts_of(), the same [W/s]
+  double bend = 0.0;               ///< half the second derivative of their sum in it [W/s^2]
   double frequency_trend = 0.0, current_trend = 0.0;  ///< of their logarithms, the same [1/s]
   double capacity = 0.0;  ///< of all that is heated by the field, at the start [J/K]
   double interval = 0.0;  ///< the last [s]
@@ -62,7 +64,7 @@ struct HeatingState {
   std::vector<HeatingSnapshot> snapshots;
   std::vector<HeatingEvent> events;
   std::vector<double> energy;        ///< by part since the start [J]
-  double interpolation_error = 0.0;  ///< estimate of what straight lines between updates miss [J]
+  double interpolation_error = 0.0;  ///< estimate of what is missed between updates [J]
   double net_share = 1.0;            ///< (induced - lost)/induced at the last update
   int updates = 0, rejected = 0;     ///< of the field
 };

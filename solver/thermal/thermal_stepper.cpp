@@ -29,7 +29,10 @@ struct StageMatrix {
 Eigen::VectorXd source_at(const HeatSource& source, double time) {
   if (!(source.until > source.from)) return source.first;
   const double share = std::clamp((time - source.from) / (source.until - source.from), 0.0, 1.0);
-  return (1 - share) * source.first + share * source.last;
+  if (source.bend.size() == 0) return (1 - share) * source.first + share * source.last;
+  const double length = source.until - source.from;
+  return (1 - share) * source.first + share * source.last -
+         share * (1 - share) * length * length * source.bend;
 }
 
 }  // namespace

@@ -21,6 +21,9 @@ struct ThermalState {
 struct HeatSource {
   double from = 0.0, until = 0.0;  ///< [s]; equal: constant, `first` alone is read
   Eigen::VectorXd first, last;     ///< nodal powers [W]
+  /// Half their second derivative [W/s^2]: what (time - from)(time - until) of it is added; empty
+  /// where they run straight.
+  Eigen::VectorXd bend = {};
 };
 
 HeatSource constant_source(Eigen::VectorXd load);
