@@ -242,7 +242,7 @@ Eigen::VectorXcd CubicSurplus::diagonal_answer(const Eigen::VectorXcd& residual)
 }
 
 Eigen::VectorXcd CubicSurplus::answer(const Eigen::VectorXcd& residual) const {
-  constexpr int steps = 6;
+  constexpr int steps = 7;
   Eigen::VectorXcd rest = residual, x = Eigen::VectorXcd::Zero(size());
   Eigen::VectorXcd z = diagonal_answer(rest), direction = z;
   Complex size = product(rest, z);
