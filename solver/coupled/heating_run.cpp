@@ -162,11 +162,15 @@ class Heating {
     for (;;) {
       const double length = std::min(state_.next, plan_.until - begin);
       const Eigen::VectorXd foreseen = foresee(length);
-      const Warmths ahead = clocked([&] {
+      const std::optional<Warmths> ahead = clocked([&] {
         stepper_.restart(state_.thermal);
         return stepper_.foresee(begin + length, {begin, begin + length, state_.now.load, foreseen});
       });
-      HeaterPoint then = coil_.solve(ahead.kelvin, expected(length));
+      if (!ahead) {
+        state_.next = 0.5 * length;
+        continue;
+      }
+      HeaterPoint then = coil_.solve(ahead->kelvin, expected(length));
       ++state_.updates;
       const double miss = slices_.distance(then.load, foreseen, then.load.sum());
       // What a sudden step of power brings in a short interval is little heat, and let pass.

@@ -159,14 +159,33 @@ ThermalModel::SideMatrices ThermalModel::side_matrices(const LumpedTriangle& sha
   return all;
 }
 
+namespace {
+
+/// Values in the middles of a triangle's sides, drawn together about their mean so far that a plane
+/// through them stays positive at the corners too: a fibre whose conductivity is five times larger
+/// at one corner than at another would else conduct backwards there.
+void keep_positive(std::array<double, 3>& middles) {
+  constexpr double least_share = 0.5;  // of the smallest, at a corner
+  const auto [smallest, largest] = std::minmax({middles[0], middles[1], middles[2]});
+  const double sum = middles[0] + middles[1] + middles[2], mean = sum / 3;
+  const double at_corner = sum - 2 * largest, least = least_share * smallest;
+  if (at_corner >= least) return;
+  const double share = (mean - least) / (mean - at_corner);
+  for (double& value : middles) value = mean + share * (value - mean);
+}
+
+}  // namespace
+
 /// The conductivity runs straight between its values in the middles of the sides: what a parabola
 /// would have beyond that integrates to nothing.
 ThermalModel::Packed ThermalModel::conduction_matrix(std::size_t element,
                                                      const Eigen::VectorXd& kelvin) const {
   const auto& e = mesh_.elements[element];
-  const double a = conductivity(e.body, kelvin[e.unknown[3]]);
-  const double b = conductivity(e.body, kelvin[e.unknown[4]]);
-  const double c = conductivity(e.body, kelvin[e.unknown[5]]);
+  std::array<double, 3> middles{conductivity(e.body, kelvin[e.unknown[3]]),
+                                conductivity(e.body, kelvin[e.unknown[4]]),
+                                conductivity(e.body, kelvin[e.unknown[5]])};
+  keep_positive(middles);
+  const auto [a, b, c] = middles;
   const auto& [at_a, at_b, at_c] = sides_[element];
   Packed m;
   for (std::size_t k = 0; k < m.size(); ++k) m[k] = a * at_a[k] + b * at_b[k] + c * at_c[k];

@@ -61,8 +61,8 @@ struct ThermalStepper::Work {
   [[nodiscard]] Eigen::VectorXd packed() const;
   void unpack(const Eigen::VectorXd& y);
   [[nodiscard]] std::vector<std::size_t> pending() const;
-  Eigen::VectorXd stage(const Eigen::VectorXd& base, Eigen::VectorXd h, const StageMatrix& matrix,
-                        const Eigen::VectorXd& load);
+  std::optional<Eigen::VectorXd> stage(const Eigen::VectorXd& base, Eigen::VectorXd h,
+                                       const StageMatrix& matrix, const Eigen::VectorXd& load);
   ImplicitSystem system(const HeatSource& source, std::vector<std::size_t> events);
   void set_roots(ImplicitSystem& s, std::vector<std::size_t> events);
 };
@@ -221,16 +221,20 @@ Advance ThermalStepper::advance(double until, const HeatSource& source) {
 }
 
 /// Solves  h = base + gamma f(h)  from a guess, f the rate under `load`, by Newton's method with a
-/// tangent that is taken anew when it serves badly.
-Eigen::VectorXd ThermalStepper::Work::stage(const Eigen::VectorXd& base, Eigen::VectorXd h,
-                                            const StageMatrix& matrix,
-                                            const Eigen::VectorXd& load) {
+/// tangent that is taken anew when it serves badly. Nothing where that leads away, as it may when
+/// much is to melt at once.
+std::optional<Eigen::VectorXd> ThermalStepper::Work::stage(const Eigen::VectorXd& base,
+                                                           Eigen::VectorXd h,
+                                                           const StageMatrix& matrix,
+                                                           const Eigen::VectorXd& load) {
   constexpr int most = 8;
-  constexpr double close = 0.5, serves = 0.3;  // [K], and of the change before
+  constexpr double close = 0.5, near = 5.0, lost = 3000.0;  // [K]
+  constexpr double serves = 0.3;                            // of the change before
   double before = 0.0;
   bool fresh = matrix.fresh;
   for (int k = 0; k < most; ++k) {
     const Warmths w = model->warmths(h);
+    if (!(w.kelvin.minCoeff() > 0.0)) return std::nullopt;
     if (fresh) {
       slope = w.slope;
       model->tangent(w.kelvin, tangent);
@@ -243,24 +247,27 @@ Eigen::VectorXd ThermalStepper::Work::stage(const Eigen::VectorXd& base, Eigen::
         base + matrix.gamma * b.into.cwiseQuotient(model->mesh().volume) - h);
     h += change.enthalpy;
     const double now = change.kelvin.cwiseAbs().maxCoeff();
-    if (now < close) break;
+    if (now < close) return h;
+    if (!(now < lost)) return std::nullopt;
     fresh = k > 0 && now > serves * before;
     before = now;
   }
-  return h;
+  return before < near ? std::optional(h) : std::nullopt;
 }
 
-Warmths ThermalStepper::foresee(double until, const HeatSource& source) {
+std::optional<Warmths> ThermalStepper::foresee(double until, const HeatSource& source) {
   Work& w = *work_;
   const Eigen::VectorXd& start = w.state.enthalpy;
   const double length = until - w.state.time, gamma = 1 - 1 / std::sqrt(2.0);
   if (!(length > 0.0)) return w.model->warmths(start);
-  const Eigen::VectorXd first = w.stage(start, start, {gamma * length, true},
-                                        source_at(source, w.state.time + gamma * length));
-  const Eigen::VectorXd rate = (first - start) / gamma;
-  const Eigen::VectorXd last = w.stage(start + (1 - gamma) * rate, start + rate,
-                                       {gamma * length, false}, source_at(source, until));
-  return w.model->warmths(last);
+  const auto first = w.stage(start, start, {gamma * length, true},
+                             source_at(source, w.state.time + gamma * length));
+  if (!first) return std::nullopt;
+  const Eigen::VectorXd rate = (*first - start) / gamma;
+  const auto last = w.stage(start + (1 - gamma) * rate, start + rate, {gamma * length, false},
+                            source_at(source, until));
+  if (!last) return std::nullopt;
+  return w.model->warmths(*last);
 }
 
 const ThermalState& ThermalStepper::state() const {

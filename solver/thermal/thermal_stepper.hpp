@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 
 #include "solver/thermal/probe.hpp"
 
@@ -82,8 +83,9 @@ class ThermalStepper {
 
   /// Temperatures at `until`, about: one step of the second-order L-stable pair of diagonally
   /// implicit stages (R. Alexander, SIAM J. Numer. Anal. 14 (1977) 1006, from memory), whatever its
-  /// error. The state stays. Good enough to say where a power is needed.
-  [[nodiscard]] Warmths foresee(double until, const HeatSource& source);
+  /// error. The state stays. Good enough to say where a power is needed; nothing where the step is
+  /// too long for its equations to be solved.
+  [[nodiscard]] std::optional<Warmths> foresee(double until, const HeatSource& source);
 
   [[nodiscard]] const ThermalState& state() const;
   [[nodiscard]] Warmths warmths() const;

@@ -41,6 +41,22 @@ void expect_balanced(const HeatResult& heat) {
   EXPECT_NEAR(heat.stored + lost, heat.induced, 0.005 * heat.induced);
 }
 
+// In every shipped case with a heating run every joule has its place.
+TEST(Ledger, ClosesInEveryShippedCase) {
+  int heats = 0;
+  for (const auto& entry : fs::directory_iterator(COILWRIGHT_EXAMPLES)) {
+    if (entry.path().extension() != ".toml") continue;
+    const Case subject = read_case(entry.path());
+    if (!subject.heat || !subject.workpiece) continue;
+    SCOPED_TRACE(entry.path().filename().string());
+    const auto run = heated(subject);
+    ASSERT_TRUE(run.result.heat);
+    expect_balanced(*run.result.heat);
+    ++heats;
+  }
+  EXPECT_GE(heats, 15);
+}
+
 // The shipped pair: on 36 V the blank passes its target with more than 100 K to spare before it
 // would stall; on 24 V it stalls below it. The steel meets its Curie point on the way in both.
 TEST(ChiselPair, OneReachesItsTargetTheOtherStalls) {
