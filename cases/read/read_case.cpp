@@ -143,7 +143,8 @@ Case read_case_text(std::string_view text, const std::filesystem::path& file,
   apply(reading, root, changes);
   Case result = read_tree(reading, root);
   // A case with changes is one design of a sweep that has been tried.
-  if (changes.empty() && result.sweep && reading.complaints.empty()) check_sweep(reading, root, *result.sweep);
+  if (changes.empty() && result.sweep && reading.complaints.empty())
+    check_sweep(reading, root, *result.sweep);
   if (!reading.complaints.empty()) throw CaseError(as_lines(file.string(), reading.complaints));
   result.file = file;
   result.sha256 = sha256_hex(text);

@@ -7,8 +7,8 @@
 
 namespace cw::cases {
 
-/// Sets up problems on a mesh whose rings it moves the rings of a mesh that many designs share (see
-/// shared_base()), where that serves, and makes a new one where it does not. Which of them it is
+/// Sets up problems on a mesh that many designs share (see shared_base()), its rings moved, where
+/// that serves, and on a new one where it does not. Which of them it is
 /// follows from the design alone: its mesh is the same whoever solves it, after whatever other
 /// designs.
 class KeptMeshes {

@@ -32,7 +32,8 @@ struct Scale {
   }
 };
 
-/// Marks of a scale: 1, 2, 5 steps, none below 1 where numbers are whole, or 1, 2, 5 times the powers of ten.
+/// Marks of a scale: 1, 2, 5 steps, none below 1 where numbers are whole, or 1, 2, 5 times the
+/// powers of ten.
 std::vector<double> ticks(const Scale& scale, int count, bool whole) {
   std::vector<double> at;
   if (scale.logarithmic) {

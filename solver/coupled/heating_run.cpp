@@ -6,6 +6,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "solver/coupled/load_slices.hpp"
 #include "solver/field/sources.hpp"
 
 namespace cw {
@@ -30,47 +31,6 @@ double lost_of(const ThermalModel& model, const Eigen::VectorXd& by_route) {
     if (model.routes()[i].leaves) lost += by_route[i];
   return lost;
 }
-
-/// Unknowns sorted into slices across the axis, by body: what a foresight of power is judged by.
-/// Heat levels itself out across a slice long before the next update.
-class Slices {
- public:
-  explicit Slices(const ThermalMesh& mesh) : of_(mesh.unknowns()) {
-    const auto bodies = mesh.body.size();
-    std::vector<double> low(bodies, 1e300), high(bodies, -1e300);
-    for (const auto& e : mesh.elements)
-      for (const int i : e.unknown) {
-        low[e.body] = std::min(low[e.body], mesh.at[i].z);
-        high[e.body] = std::max(high[e.body], mesh.at[i].z);
-      }
-    for (const auto& e : mesh.elements)
-      for (const int i : e.unknown) {
-        const double share = (mesh.at[i].z - low[e.body]) / (high[e.body] - low[e.body]);
-        of_[i] =
-            static_cast<int>(e.body) * count + std::min(count - 1, static_cast<int>(share * count));
-      }
-    sum_.resize(bodies * count);
-  }
-
-  /// How far two sets of nodal powers are apart, over `scale`: the greater of what they differ by
-  /// in all and of half of what they differ by from slice to slice.
-  double distance(const Eigen::VectorXd& a, const Eigen::VectorXd& b, double scale) {
-    std::fill(sum_.begin(), sum_.end(), 0.0);
-    double all = 0.0, each = 0.0;
-    for (std::size_t i = 0; i < of_.size(); ++i) {
-      const double off = a[static_cast<Eigen::Index>(i)] - b[static_cast<Eigen::Index>(i)];
-      sum_[of_[i]] += off;
-      all += off;
-    }
-    for (const double s : sum_) each += std::abs(s);
-    return scale > 0 ? std::max(std::abs(all), 0.5 * each) / scale : 0.0;
-  }
-
- private:
-  static constexpr int count = 12;
-  std::vector<int> of_;
-  std::vector<double> sum_;
-};
 
 class Heating {
  public:
@@ -389,7 +349,7 @@ class Heating {
   const HeatingPlan& plan_;
   HeatingState state_;
   ThermalStepper stepper_;
-  Slices slices_;
+  LoadSlices slices_;
   std::vector<ProbeSite> sites_;
   std::chrono::duration<double> conduction_{};
 };

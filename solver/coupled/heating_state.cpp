@@ -10,7 +10,7 @@ namespace cw {
 
 namespace {
 
-constexpr std::uint64_t mark = 0x32746165682d7763;  // "cw-heat2"
+constexpr std::uint64_t mark = 0x33746165682d7763;  // "cw-heat3"
 constexpr std::uint64_t most_items = 1ULL << 32U;
 
 /// The same list of members serves both ways, so that they cannot drift apart.

@@ -11,11 +11,10 @@
 #include <string>
 
 #include "cases/sweep/store.hpp"
+#include "tests/cases/sweep_program.hpp"
 
 namespace cw::cases {
 namespace {
-
-namespace fs = std::filesystem;
 
 std::string read(const fs::path& file) {
   std::ifstream stream(file, std::ios::binary);
@@ -92,10 +91,8 @@ TEST_F(SameResult, NamesTheBuild) {
 
 /// Two numbers of turns by five pitches; every drive has one frequency, so nothing else differs.
 std::string sweep_text(const std::string& turns, const std::string& pitch) {
-  return "[workpiece]\nmaterial = \"aluminium-6061-t6\"\ndiameter = \"20 mm\"\nlength = \"30 mm\"\n"
-         "[coil]\nturns = 3\nbore = \"32 mm\"\npitch = \"8 mm\"\n"
-         "conductor = { tube = \"6 mm\", wall = \"1 mm\" }\n"
-         "[drive]\nkind = \"current\"\nfrequency = \"20 kHz\"\nrms = \"100 A\"\n"
+  return bar_in_three_turns +
+         "rms = \"100 A\"\n"
          "[sweep]\nvary = [{ key = \"coil.turns\", values = " +
          turns + " },\n        { key = \"coil.pitch\", values = " + pitch +
          " }]\nrank = \"-power.workpiece_W\"\n";

@@ -16,9 +16,8 @@
 namespace cw::cases {
 namespace fs = std::filesystem;
 
-/// Turns 2 to 5 by six pitches; the closest does not go together with the tube.
-inline constexpr const char* small_sweep = R"toml(
-title = "Small sweep"
+/// An aluminium bar in three turns of tube.
+inline const std::string bar_in_three_turns = R"toml(
 [workpiece]
 material = "aluminium-6061-t6"
 diameter = "20 mm"
@@ -31,7 +30,11 @@ conductor = { tube = "6 mm", wall = "1 mm" }
 [drive]
 kind = "current"
 frequency = "20 kHz"
-rms = "100 A"
+)toml";
+
+/// Turns 2 to 5 by six pitches; the closest does not go together with the tube.
+inline const std::string small_sweep =
+    "title = \"Small sweep\"\n" + bar_in_three_turns + R"toml(rms = "100 A"
 [sweep]
 vary = [{ key = "coil.turns", values = [2, 3, 4, 5] },
         { key = "coil.pitch", from = "6 mm", to = "11 mm", count = 6 }]

@@ -219,21 +219,8 @@ TEST_F(SweepProgram, BestIsThatOfAnExhaustiveSearch) {
 }
 
 /// The same bar heated, at a current that gets it to its target and at one that does not.
-constexpr const char* heating_sweep = R"toml(
-title = "Heating sweep"
-[workpiece]
-material = "aluminium-6061-t6"
-diameter = "20 mm"
-length = "30 mm"
-[coil]
-turns = 3
-bore = "32 mm"
-pitch = "8 mm"
-conductor = { tube = "6 mm", wall = "1 mm" }
-[drive]
-kind = "current"
-frequency = "20 kHz"
-rms = "200 A"
+const std::string heating_sweep =
+    "title = \"Heating sweep\"\n" + bar_in_three_turns + R"toml(rms = "200 A"
 [heat]
 target = "60 degC"
 target_at = "mean"

@@ -66,6 +66,18 @@ TEST(ThermalStepper, LedgerClosesToRounding) {
   EXPECT_NEAR(parts, model.stored(stepper.state().enthalpy), 1e-9 * parts);
 }
 
+// Along a parabola the heat supplied is its integral: what a straight line brings less a sixth of
+// the bend by the cube of the time. A method of third order integrates that exactly.
+TEST(ThermalStepper, SuppliesTheIntegralOfAParabola) {
+  const ThermalModel model = busy_model();
+  ThermalStepper stepper(model, start_at(model, {293.15}));
+  HeatSource source{0, 30, core_load(model, 900), core_load(model, 300)};
+  source.bend = core_load(model, 0.8);
+  stepper.advance(30, source);
+  EXPECT_NEAR(stepper.ledger().supplied, 30 * 600 - 0.8 * 30 * 30 * 30 / 6, 1e-6);
+  EXPECT_LT(std::abs(stepper.ledger().error()), 1e-11);
+}
+
 // A run broken off at a checkpoint and resumed from the stored state equals the uninterrupted one
 // to the last bit, events included.
 TEST(ThermalStepper, ResumedEqualsUninterrupted) {
