@@ -7,6 +7,7 @@
 #include <random>
 #include <tuple>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "mesh/fill.hpp"
 #include "mesh/generate.hpp"
@@ -61,7 +62,7 @@ class Filler {
   void find_nudges(const std::vector<Face>& faces) {
     constexpr double straight_enough = 0.85;  // cosine
     double shortest = 1e300;
-    std::unordered_map<int, bool> turns;
+    std::unordered_set<int> turns;
     for (const Face& face : faces)
       for (const NodeLoop& loop : face.loops)
         for (std::size_t k = 0; k < loop.size(); ++k) {
@@ -72,10 +73,10 @@ class Filler {
           const double length = std::hypot(to.r, to.z), before = std::hypot(from.r, from.z);
           shortest = std::min(shortest, length);
           const double cosine = (to.r * from.r + to.z * from.z) / (length * before);
-          if (cosine < straight_enough) turns[node] = true;
+          if (cosine < straight_enough) turns.insert(node);
           along_.try_emplace(node, (1 / length) * to);
         }
-    for (const auto& [node, turned] : turns) along_[node] = {};
+    for (const int node : turns) along_[node] = {};
     nudge_ = 1e-5 * shortest;
   }
 

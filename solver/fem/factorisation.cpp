@@ -1,7 +1,6 @@
 #include "solver/fem/factorisation.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "solver/fem/column_update.hpp"
@@ -42,8 +41,10 @@ class Elimination {
         waiting_.pop_back();
       }
       eliminate(f, own_re, own_im);
-      std::copy_n(own_re, square, stack_re_.data() + bottom);
-      std::copy_n(own_im, square, stack_im_.data() + bottom);
+      if (bottom < top_) {  // down to where its children's lay
+        std::copy_n(own_re, square, stack_re_.data() + bottom);
+        std::copy_n(own_im, square, stack_im_.data() + bottom);
+      }
       top_ = bottom + square;
       if (f.left() > 0) waiting_.push_back(&f);
     }
