@@ -12,9 +12,9 @@ namespace {
 /// How far the tank may be from where the coil was solved, in frequency and current.
 constexpr double near_enough = 0.01;
 constexpr int most_evaluations = 12;
-/// Of Newton's method, in the norm whose square is the power: 3e-4 of it is far below what
-/// the update of a heating run is allowed to miss.
-constexpr double settled = 3e-4;
+/// Of Newton's method, in the norm whose square is the power; the last correction, of this size, is
+/// made too. Far below what the update of a heating run is allowed to miss.
+constexpr double settled = 1e-3;
 
 }  // namespace
 
@@ -146,8 +146,7 @@ HeaterPoint HeatedCoil::solve(const Eigen::VectorXd& kelvin,
                               const std::optional<CoilPoint>& expected) {
   if (kept_) before_ = kept_;
   if (expected) local_.at = *expected;
-  kelvin_ = model_.kelvin_at_points(kelvin);
-  regions_ = at_temperatures(field_.bodies, kelvin_);
+  regions_ = at_temperatures(field_.mesh, field_.bodies, model_.kelvin_at_points(kelvin));
   if (const auto* circuit = std::get_if<TankCircuit>(&field_.drive)) return on_tank(*circuit);
   return at_fixed(std::get<FixedDrive>(field_.drive));
 }

@@ -89,7 +89,6 @@ class HeatedCoil {
   LocalCoil local_;
   LoadedCoil coil_;
   std::shared_ptr<const NonlinearCoil> before_, kept_;
-  PointValues kelvin_;
   std::vector<SaturatingRegion> regions_;
   int evaluations_ = 0;
 };

@@ -24,6 +24,8 @@ constexpr double between_lines = 100.0;
 constexpr double narrow = 2.0;
 /// Largest change of power foreseen over an interval: a straight line carries no further.
 constexpr double farthest = 0.3;
+/// What is missed over what may be, up to which an interval passes: intervals aim at 0.85.
+constexpr double passes = 1.3;
 
 double lost_of(const ThermalModel& model, const Eigen::VectorXd& by_route) {
   double lost = 0;
@@ -83,6 +85,8 @@ class Heating {
       if (state_.now.load[i] > 0) state_.capacity += model_.mesh().volume[i] / slope_at(i);
     state_.next =
         state_.now.work_W > 0 ? first_rise * state_.capacity / state_.now.work_W : plan_.until;
+    // A thin skin warms first.
+    if (state_.thermal.next_step <= 0.0) state_.thermal.next_step = 0.2 * state_.next;
     note(state_.now, kelvin, true);
     snapshot(kelvin);
   }
@@ -145,7 +149,7 @@ class Heating {
         state_.events.push_back({"the supply stops", begin});
         return false;
       }
-      if (failing > 1.0) {
+      if (failing > passes) {
         refuse(length, miss, failing);
         continue;
       }

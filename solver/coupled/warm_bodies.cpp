@@ -1,5 +1,7 @@
 #include "solver/coupled/warm_bodies.hpp"
 
+#include <memory>
+
 #include "materials/effective_permeability.hpp"
 
 namespace cw {
@@ -13,28 +15,34 @@ std::size_t nearest_node(double x, double y) {
   for (std::size_t q = 0; q < 12; ++q) {
     const auto& node = TriangleRule::nodes()[q];
     const double dx = node.x - x, dy = node.y - y, away = dx * dx + dy * dy;
-    if (away < least) {
-      least = away;
-      best = q;
-    }
+    if (away >= least) continue;
+    least = away;
+    best = q;
+    if (away == 0.0) break;
   }
   return best;
 }
 
 }  // namespace
 
-std::vector<SaturatingRegion> at_temperatures(std::span<const WarmBody> bodies,
+std::vector<SaturatingRegion> at_temperatures(const Mesh& mesh, std::span<const WarmBody> bodies,
                                               const PointValues& kelvin) {
+  using PointMedia = std::vector<std::array<LocalMedium, 12>>;
+  const auto media = std::make_shared<PointMedia>(mesh.triangles.size());
   std::vector<SaturatingRegion> regions;
   for (const WarmBody& body : bodies) {
-    SaturatingRegion region{body.region, body.law, body.law != nullptr ? 1.0 : 0.0, {}};
-    region.local = [&body, &kelvin](const MeshPoint& p) {
-      const Temperature here{kelvin[p.triangle][nearest_node(p.x, p.y)]};
-      const double share =
-          body.law != nullptr ? magnetisation_share(*body.material.magnetisation, here) : 0.0;
-      return LocalMedium{body.material.conductivity(here), share};
-    };
-    regions.push_back(std::move(region));
+    const bool magnetic = body.law != nullptr;
+    for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+      if (mesh.region[t] != body.region) continue;
+      for (std::size_t q = 0; q < 12; ++q) {
+        const Temperature here{kelvin[t][q]};
+        (*media)[t][q] = {body.material.conductivity(here),
+                          magnetic ? magnetisation_share(*body.material.magnetisation, here) : 0.0};
+      }
+    }
+    regions.push_back({body.region, body.law, magnetic ? 1.0 : 0.0, [media](const MeshPoint& p) {
+                         return (*media)[p.triangle][nearest_node(p.x, p.y)];
+                       }});
   }
   return regions;
 }

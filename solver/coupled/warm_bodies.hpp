@@ -19,8 +19,8 @@ struct WarmBody {
 };
 
 /// The bodies as the field takes them, with `kelvin` at their quadrature points; elsewhere in a
-/// triangle the nearest such point counts. Bodies and temperatures must outlive what is returned.
-std::vector<SaturatingRegion> at_temperatures(std::span<const WarmBody> bodies,
+/// triangle the nearest such point counts. The laws must outlive what is returned.
+std::vector<SaturatingRegion> at_temperatures(const Mesh& mesh, std::span<const WarmBody> bodies,
                                               const PointValues& kelvin);
 
 /// Heat per volume [W/m^3] in these bodies, w^2 sigma |A|^2 with the conductivity of each point;

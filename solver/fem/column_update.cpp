@@ -1,131 +1,234 @@
 #include "solver/fem/column_update.hpp"
 
 #include <array>
-#include <cstddef>
 #include <cstring>
+
+#include "solver/fem/wide_registers.hpp"
 
 namespace cw {
 
 namespace {
 
-/// Four numbers side by side.
-using Four [[gnu::vector_size(32)]] = double;
+/// `width` numbers side by side: a wide register or half of one.
+template <class Real, int size>
+struct Side {
+  using Pack [[gnu::vector_size(size)]] = Real;
+  static constexpr int width = size / static_cast<int>(sizeof(Real));
 
-[[gnu::always_inline]] inline void four_at(const double* from, Four& to) {
-  std::memcpy(&to, from, sizeof to);
-}
+  [[gnu::always_inline]] static void load(const Real* from, Pack& to) {
+    std::memcpy(&to, from, sizeof to);
+  }
+  [[gnu::always_inline]] static Real sum(const Pack& p) {
+    if constexpr (width == 8)
+      return ((p[0] + p[4]) + (p[2] + p[6])) + ((p[1] + p[5]) + (p[3] + p[7]));
+    else if constexpr (width == 4)
+      return (p[0] + p[2]) + (p[1] + p[3]);
+    else
+      return p[0] + p[1];
+  }
+};
 
 /// `Count` columns from the k-th on.
-template <int Count>
-[[gnu::always_inline]] inline void subtract_some(const PanelColumns& p, int k,
-                                                 const double* weight_re, const double* weight_im,
-                                                 int from, int to, double* __restrict column_re,
-                                                 double* __restrict column_im) {
-  std::array<const double*, Count> re{}, im{};
-  std::array<double, Count> w_re{}, w_im{};
+template <int Count, class Scalar>
+[[gnu::always_inline]] inline void subtract_some(
+    const PanelColumns<Scalar>& p, int k, Parts<Scalar> weight, int from, int to,
+    RealOf<Scalar>* __restrict to_re, [[maybe_unused]] RealOf<Scalar>* __restrict to_im) {
+  using Real = RealOf<Scalar>;
+  std::array<const Real*, Count> re{}, im{};
+  std::array<Real, Count> w_re{}, w_im{};
   for (int c = 0; c < Count; ++c) {
-    re[c] = p.re + static_cast<std::ptrdiff_t>(k + c) * p.rows;
-    im[c] = p.im + static_cast<std::ptrdiff_t>(k + c) * p.rows;
-    w_re[c] = weight_re[k + c];
-    w_im[c] = weight_im[k + c];
+    const PanelColumns<Scalar> at = p.some(k + c, 1);
+    re[c] = at.re;
+    w_re[c] = weight.re[k + c];
+    if constexpr (is_complex<Scalar>) {
+      im[c] = at.im;
+      w_im[c] = weight.im[k + c];
+    }
   }
   for (int i = from; i < to; ++i) {
-    double sum_re = column_re[i], sum_im = column_im[i];
-    for (int c = 0; c < Count; ++c) {
-      sum_re -= re[c][i] * w_re[c] - im[c][i] * w_im[c];
-      sum_im -= re[c][i] * w_im[c] + im[c][i] * w_re[c];
+    Real sum_re = to_re[i];
+    if constexpr (is_complex<Scalar>) {
+      Real sum_im = to_im[i];
+      for (int c = 0; c < Count; ++c) {
+        sum_re -= re[c][i] * w_re[c] - im[c][i] * w_im[c];
+        sum_im -= re[c][i] * w_im[c] + im[c][i] * w_re[c];
+      }
+      to_im[i] = sum_im;
+    } else {
+      for (int c = 0; c < Count; ++c) sum_re -= re[c][i] * w_re[c];
     }
-    column_re[i] = sum_re;
-    column_im[i] = sum_im;
+    to_re[i] = sum_re;
   }
 }
 
-[[gnu::always_inline]] inline void subtract_all(const PanelColumns& p, const double* weight_re,
-                                                const double* weight_im, int from, int to,
-                                                double* column_re, double* column_im) {
+template <class Scalar>
+[[gnu::always_inline]] inline void subtract_all(const PanelColumns<Scalar>& p, Parts<Scalar> weight,
+                                                int from, int to, Parts<Scalar> column) {
   int k = 0;
-  for (; k + 4 <= p.columns; k += 4)
-    subtract_some<4>(p, k, weight_re, weight_im, from, to, column_re, column_im);
-  for (; k < p.columns; ++k)
-    subtract_some<1>(p, k, weight_re, weight_im, from, to, column_re, column_im);
+  for (; k + 4 <= p.columns; k += 4) subtract_some<4>(p, k, weight, from, to, column.re, column.im);
+  for (; k < p.columns; ++k) subtract_some<1>(p, k, weight, from, to, column.re, column.im);
 }
 
-[[gnu::always_inline]] inline void sum_all(const PanelColumns& p, const double* column_re,
-                                           const double* column_im, int from, int to,
-                                           double* sum_re, double* sum_im) {
-  for (int k = 0; k < p.columns; ++k) {
-    const double *re = p.re + static_cast<std::ptrdiff_t>(k) * p.rows,
-                 *im = p.im + static_cast<std::ptrdiff_t>(k) * p.rows;
-    Four many_re{}, many_im{}, a, b, x, y;
-    int i = from;
-    for (; i + 4 <= to; i += 4) {
-      four_at(re + i, a);
-      four_at(im + i, b);
-      four_at(column_re + i, x);
-      four_at(column_im + i, y);
-      many_re += a * x - b * y;
-      many_im += a * y + b * x;
+/// Adds to `sum` the sums over i of panel[i, k] x[i] for `Count` columns from the k-th on, as far
+/// as packs of `size` bytes go; returns where they end.
+template <int size, int Count, class Scalar>
+[[gnu::always_inline]] inline int sum_packs(const PanelColumns<Scalar>& p, int k, Parts<Scalar> x,
+                                            int from, int to, std::array<Scalar, Count>& sum) {
+  using Side = Side<RealOf<Scalar>, size>;
+  using Pack = typename Side::Pack;
+  std::array<Pack, Count> re{}, im{};
+  Pack a, b, u, v;
+  int i = from;
+  for (; i + Side::width <= to; i += Side::width) {
+    Side::load(x.re + i, u);
+    if constexpr (is_complex<Scalar>) Side::load(x.im + i, v);
+    for (int c = 0; c < Count; ++c) {
+      const PanelColumns<Scalar> column = p.some(k + c, 1);
+      Side::load(column.re + i, a);
+      if constexpr (is_complex<Scalar>) {
+        Side::load(column.im + i, b);
+        re[c] += a * u - b * v;
+        im[c] += a * v + b * u;
+      } else {
+        re[c] += a * u;
+      }
     }
-    double one_re = many_re[0] + many_re[1] + many_re[2] + many_re[3],
-           one_im = many_im[0] + many_im[1] + many_im[2] + many_im[3];
-    for (; i < to; ++i) {
-      one_re += re[i] * column_re[i] - im[i] * column_im[i];
-      one_im += re[i] * column_im[i] + im[i] * column_re[i];
+  }
+  for (int c = 0; c < Count; ++c)
+    if constexpr (is_complex<Scalar>)
+      sum[c] += Scalar{Side::sum(re[c]), Side::sum(im[c])};
+    else
+      sum[c] += Side::sum(re[c]);
+  return i;
+}
+
+template <class Scalar>
+[[gnu::always_inline]] inline Scalar times(Scalar a, Scalar b) {
+  if constexpr (is_complex<Scalar>)  // std::complex checks products for infinities
+    return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
+  else
+    return a * b;
+}
+
+template <class Scalar>
+[[gnu::always_inline]] inline Scalar entry(const PanelColumns<Scalar>& p, int row, int k) {
+  const PanelColumns<Scalar> column = p.some(k, 1);
+  if constexpr (is_complex<Scalar>)
+    return {column.re[row], column.im[row]};
+  else
+    return column.re[row];
+}
+
+template <int Count, class Scalar>
+[[gnu::always_inline]] inline std::array<Scalar, Count> sum_some(const PanelColumns<Scalar>& p,
+                                                                 int k, Parts<Scalar> x, int from,
+                                                                 int to) {
+  std::array<Scalar, Count> sum{};
+  int i = sum_packs<32, Count>(p, k, x, from, to, sum);
+  if (i < to) i = sum_packs<16, Count>(p, k, x, i, to, sum);
+  for (; i < to; ++i)
+    for (int c = 0; c < Count; ++c) sum[c] += times(entry(p, i, k + c), x.at(i));
+  return sum;
+}
+
+// Four columns at a time: x is read and written once for them.
+
+template <class Scalar>
+[[gnu::always_inline]] inline void lower_all(const PanelColumns<Scalar>& p, Parts<Scalar> x) {
+  int k = 0;
+  for (; k + 4 <= p.columns; k += 4) {
+    for (int c = 0; c < 3; ++c)
+      for (int r = c + 1; r < 4; ++r)
+        x.set(k + r, x.at(k + r) - times(entry(p, k + r, k + c), x.at(k + c)));
+    subtract_some<4>(p, k, x.from(0), k + 4, p.rows, x.re, x.im);
+  }
+  for (; k < p.columns; ++k) subtract_some<1>(p, k, x.from(0), k + 1, p.rows, x.re, x.im);
+}
+
+template <class Scalar>
+[[gnu::always_inline]] inline void upper_all(const PanelColumns<Scalar>& p, Parts<Scalar> x) {
+  const int fours = p.columns / 4 * 4;
+  for (int k = p.columns - 1; k >= fours; --k)
+    x.set(k, x.at(k) - sum_some<1>(p, k, x, k + 1, p.rows)[0]);
+  for (int k = fours - 4; k >= 0; k -= 4) {
+    const std::array<Scalar, 4> sum = sum_some<4>(p, k, x, k + 4, p.rows);
+    for (int c = 3; c >= 0; --c) {
+      Scalar known = x.at(k + c) - sum[c];
+      for (int r = c + 1; r < 4; ++r) known -= times(entry(p, k + r, k + c), x.at(k + r));
+      x.set(k + c, known);
     }
-    sum_re[k] -= one_re;
-    sum_im[k] -= one_im;
   }
 }
 
-#if defined(__x86_64__)
-#define CW_WIDE [[gnu::target("avx2,fma")]]
-bool wide() {
-  static const bool has = __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma");
-  return has;
-}
-#else
-#define CW_WIDE
-bool wide() {
-  return false;
-}
-#endif
-
-CW_WIDE void subtract_wide(const PanelColumns& p, const double* weight_re, const double* weight_im,
-                           int from, int to, double* column_re, double* column_im) {
-  subtract_all(p, weight_re, weight_im, from, to, column_re, column_im);
+template <class Scalar>
+CW_WIDE void subtract_wide(const PanelColumns<Scalar>& p, Parts<Scalar> weight, int from, int to,
+                           Parts<Scalar> column) {
+  subtract_all(p, weight, from, to, column);
 }
 
-CW_WIDE void sum_wide(const PanelColumns& p, const double* column_re, const double* column_im,
-                      int from, int to, double* sum_re, double* sum_im) {
-  sum_all(p, column_re, column_im, from, to, sum_re, sum_im);
+template <class Scalar>
+CW_WIDE void lower_wide(const PanelColumns<Scalar>& p, Parts<Scalar> x) {
+  lower_all(p, x);
+}
+
+template <class Scalar>
+CW_WIDE void upper_wide(const PanelColumns<Scalar>& p, Parts<Scalar> x) {
+  upper_all(p, x);
 }
 
 }  // namespace
 
-void subtract_products(const PanelColumns& panel, const double* weight_re, const double* weight_im,
-                       int from, int to, double* column_re, double* column_im) {
-  if (wide())
-    subtract_wide(panel, weight_re, weight_im, from, to, column_re, column_im);
+template <class Scalar>
+void subtract_products(const PanelColumns<Scalar>& panel, Parts<Scalar> weight, int from, int to,
+                       Parts<Scalar> column) {
+  if (has_wide_registers())
+    subtract_wide(panel, weight, from, to, column);
   else
-    subtract_all(panel, weight_re, weight_im, from, to, column_re, column_im);
+    subtract_all(panel, weight, from, to, column);
 }
 
-void subtract_sums(const PanelColumns& panel, const double* column_re, const double* column_im,
-                   int from, int to, double* sum_re, double* sum_im) {
-  if (wide())
-    sum_wide(panel, column_re, column_im, from, to, sum_re, sum_im);
+template <class Scalar>
+void solve_lower(const PanelColumns<Scalar>& panel, Parts<Scalar> x) {
+  if (has_wide_registers())
+    lower_wide(panel, x);
   else
-    sum_all(panel, column_re, column_im, from, to, sum_re, sum_im);
+    lower_all(panel, x);
 }
 
-void scale_column(std::complex<double> factor, int from, int to, double* __restrict column_re,
-                  double* __restrict column_im) {
-  const double re = factor.real(), im = factor.imag();
-  for (int i = from; i < to; ++i) {
-    const double r = column_re[i];
-    column_re[i] = r * re - column_im[i] * im;
-    column_im[i] = r * im + column_im[i] * re;
+template <class Scalar>
+void solve_upper(const PanelColumns<Scalar>& panel, Parts<Scalar> x) {
+  if (has_wide_registers())
+    upper_wide(panel, x);
+  else
+    upper_all(panel, x);
+}
+
+template <class Scalar>
+void scale_column(Scalar factor, int from, int to, Parts<Scalar> column) {
+  using Real = RealOf<Scalar>;
+  Real* __restrict to_re = column.re;
+  const Real re = std::real(factor);
+  if constexpr (is_complex<Scalar>) {
+    Real* __restrict to_im = column.im;
+    const Real im = factor.imag();
+    for (int i = from; i < to; ++i) {
+      const Real r = to_re[i];
+      to_re[i] = r * re - to_im[i] * im;
+      to_im[i] = r * im + to_im[i] * re;
+    }
+  } else {
+    for (int i = from; i < to; ++i) to_re[i] *= re;
   }
 }
+
+#define CW_SCALAR(Scalar)                                                               \
+  template void subtract_products(const PanelColumns<Scalar>&, Parts<Scalar>, int, int, \
+                                  Parts<Scalar>);                                       \
+  template void solve_lower(const PanelColumns<Scalar>&, Parts<Scalar>);                \
+  template void solve_upper(const PanelColumns<Scalar>&, Parts<Scalar>);                \
+  template void scale_column(Scalar, int, int, Parts<Scalar>);
+CW_SCALAR(double)
+CW_SCALAR(std::complex<double>)
+CW_SCALAR(std::complex<float>)
 
 }  // namespace cw

@@ -1,30 +1,70 @@
 #pragma once
 
+#include <Eigen/Core>
 #include <complex>
+#include <cstddef>
 
 namespace cw {
 
-/// Columns of a panel, real and imaginary parts apart.
-struct PanelColumns {
-  const double *re, *im;  ///< of the first column
-  int rows;               ///< from one column to the next
-  int columns;
+template <class Scalar>
+using RealOf = typename Eigen::NumTraits<Scalar>::Real;
+template <class Scalar>
+inline constexpr bool is_complex = Eigen::NumTraits<Scalar>::IsComplex != 0;
+
+/// Numbers one after the other, real and imaginary parts apart, so that loops over them are loops
+/// over reals. `im` is null where the scalar is real.
+template <class Scalar>
+struct Parts {
+  RealOf<Scalar>*re = nullptr, *im = nullptr;
+
+  [[nodiscard]] Parts from(std::ptrdiff_t k) const {
+    if constexpr (is_complex<Scalar>) return {re + k, im + k};
+    return {re + k, nullptr};
+  }
+  [[nodiscard]] Scalar at(std::ptrdiff_t k) const {
+    if constexpr (is_complex<Scalar>) return {re[k], im[k]};
+    return re[k];
+  }
+  void set(std::ptrdiff_t k, Scalar value) const {
+    re[k] = std::real(value);
+    if constexpr (is_complex<Scalar>) im[k] = value.imag();
+  }
 };
 
-// Most of a factorisation and of a solution is spent in the first two: they are there once for
+/// Columns of a panel, to be read.
+template <class Scalar>
+struct PanelColumns {
+  const RealOf<Scalar>*re, *im;  ///< of the first column
+  int rows;                      ///< from one column to the next
+  int columns;
+
+  /// `count` of them from the k-th on.
+  [[nodiscard]] PanelColumns some(int k, int count) const {
+    const std::ptrdiff_t shift = static_cast<std::ptrdiff_t>(k) * rows;
+    return {re + shift, is_complex<Scalar> ? im + shift : nullptr, rows, count};
+  }
+};
+
+// Most of a factorisation and of a solution is spent in the first three: they are there once for
 // every machine and once for those with wide registers, which is taken where the program runs on
-// one.
+// one. Scalars: double, std::complex of double and of float.
 
 /// column[i] -= sum over k of panel[i, k] weight[k]  for from <= i < to.
-void subtract_products(const PanelColumns& panel, const double* weight_re, const double* weight_im,
-                       int from, int to, double* column_re, double* column_im);
+template <class Scalar>
+void subtract_products(const PanelColumns<Scalar>& panel, Parts<Scalar> weight, int from, int to,
+                       Parts<Scalar> column);
 
-/// sum[k] -= sum over i of panel[i, k] column[i]  for from <= i < to.
-void subtract_sums(const PanelColumns& panel, const double* column_re, const double* column_im,
-                   int from, int to, double* sum_re, double* sum_im);
+/// Forward through a panel whose first `columns` rows are unit lower triangular, L11 over L21: on
+/// entry x holds b over c, on exit y = L11^-1 b over c - L21 y.
+template <class Scalar>
+void solve_lower(const PanelColumns<Scalar>& panel, Parts<Scalar> x);
+
+/// Backward through it: on entry x holds b over c, on exit L11^-T (b - L21^T c) over c.
+template <class Scalar>
+void solve_upper(const PanelColumns<Scalar>& panel, Parts<Scalar> x);
 
 /// column[i] *= factor  for from <= i < to.
-void scale_column(std::complex<double> factor, int from, int to, double* column_re,
-                  double* column_im);
+template <class Scalar>
+void scale_column(Scalar factor, int from, int to, Parts<Scalar> column);
 
 }  // namespace cw

@@ -3,49 +3,99 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/fem/column_update.hpp"
-
 namespace cw {
 
 namespace {
 
 using Complex = std::complex<double>;
 
+double product(double a, double b) {
+  return a * b;
+}
 /// Written out: std::complex checks every product for infinities.
-Complex product(Complex a, Complex b) {
+template <class Real>
+std::complex<Real> product(std::complex<Real> a, std::complex<Real> b) {
   return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
 }
 
+/// Numbers in two arrays of reals, the second empty where the scalar is real.
+template <class Scalar>
+class Numbers {
+  using Real = RealOf<Scalar>;
+
+ public:
+  void resize(std::size_t n) {
+    re_.resize(n);
+    if (is_complex<Scalar>) im_.resize(n);
+  }
+  void assign_zero(std::size_t n) {
+    re_.assign(n, Real{});
+    if (is_complex<Scalar>) im_.assign(n, Real{});
+  }
+  [[nodiscard]] Parts<Scalar> from(std::size_t k) {
+    return Parts<Scalar>{re_.data(), im_.data()}.from(static_cast<std::ptrdiff_t>(k));
+  }
+
+ private:
+  std::vector<Real> re_, im_;
+};
+
+template <class Scalar>
+void fill_zero(Parts<Scalar> to, std::size_t n) {
+  std::fill_n(to.re, n, RealOf<Scalar>{});
+  if constexpr (is_complex<Scalar>) std::fill_n(to.im, n, RealOf<Scalar>{});
+}
+
+template <class Scalar>
+void copy(Parts<Scalar> from, std::size_t n, Parts<Scalar> to) {
+  std::copy_n(from.re, n, to.re);
+  if constexpr (is_complex<Scalar>) std::copy_n(from.im, n, to.im);
+}
+
+template <class Scalar>
+bool all_zero(Parts<Scalar> p, int n) {
+  const auto zero = [](RealOf<Scalar> v) { return v == 0; };
+  bool yes = std::all_of(p.re, p.re + n, zero);
+  if constexpr (is_complex<Scalar>) yes = yes && std::all_of(p.im, p.im + n, zero);
+  return yes;
+}
+
+bool usable(double pivot) {
+  return pivot > 0 && std::isfinite(pivot);
+}
+template <class Real>
+bool usable(std::complex<Real> pivot) {
+  const Real size = std::norm(pivot);
+  return size > 0 && std::isfinite(size);
+}
+
+std::size_t square(const FrontTree::Front& f) {
+  return static_cast<std::size_t>(f.left()) * f.left();
+}
+
 /// The elimination at work: panels in place, what fronts leave to their parents on a stack.
+template <class Scalar>
 class Elimination {
  public:
-  Elimination(const FrontTree& tree, std::vector<double>& re, std::vector<double>& im,
-              std::vector<Complex>& inverse_pivot)
-      : tree_(tree),
-        re_(re),
-        im_(im),
-        inverse_pivot_(inverse_pivot),
-        stack_re_(tree.stack),
-        stack_im_(tree.stack) {}
+  Elimination(const FrontTree& tree, Parts<Scalar> panels, std::vector<Scalar>& inverse_pivot)
+      : tree_(tree), panels_(panels), inverse_pivot_(inverse_pivot) {
+    stack_.resize(tree.stack);
+  }
 
   void run() {
     for (const FrontTree::Front& f : tree_.fronts) {
-      const std::size_t square = static_cast<std::size_t>(f.left()) * f.left();
-      double *own_re = stack_re_.data() + top_, *own_im = stack_im_.data() + top_;
-      std::fill_n(own_re, square, 0.0);
-      std::fill_n(own_im, square, 0.0);
+      const std::size_t size = square(f);
+      const Parts<Scalar> own = stack_.from(top_);
+      fill_zero(own, size);
       std::size_t bottom = top_;
       while (!waiting_.empty() && parent_of(*waiting_.back()) == &f) {
-        bottom -= static_cast<std::size_t>(waiting_.back()->left()) * waiting_.back()->left();
-        take_over(*waiting_.back(), bottom, f, top_);
+        bottom -= square(*waiting_.back());
+        take_over(*waiting_.back(), bottom, f, own);
         waiting_.pop_back();
       }
-      eliminate(f, own_re, own_im);
-      if (bottom < top_) {  // down to where its children's lay
-        std::copy_n(own_re, square, stack_re_.data() + bottom);
-        std::copy_n(own_im, square, stack_im_.data() + bottom);
-      }
-      top_ = bottom + square;
+      eliminate(f, own);
+      if (bottom < top_) copy(own, size, stack_.from(bottom));  // down to where its children's lay
+      top_ = bottom + size;
       if (f.left() > 0) waiting_.push_back(&f);
     }
   }
@@ -55,125 +105,105 @@ class Elimination {
     return &tree_.fronts[static_cast<std::size_t>(f.parent)];
   }
 
-  /// Adds what `child` has left at `from` of the stack to panel and square (at `to`) of its parent.
+  [[nodiscard]] Parts<Scalar> column_of(const FrontTree::Front& f, int k) const {
+    return panels_.from(static_cast<std::ptrdiff_t>(f.at + static_cast<std::size_t>(k) * f.stride));
+  }
+
+  /// Adds what `child` has left at `from` of the stack to panel and square of its parent.
   void take_over(const FrontTree::Front& child, std::size_t from, const FrontTree::Front& f,
-                 std::size_t to) {
+                 Parts<Scalar> left) {
     const int* place = tree_.in_parent.data() + child.row_at + child.pivots;
     const int n = child.left();
     for (int j = 0; j < n; ++j) {
-      const double *re = stack_re_.data() + from + static_cast<std::size_t>(j) * n,
-                   *im = stack_im_.data() + from + static_cast<std::size_t>(j) * n;
+      const Parts<Scalar> given = stack_.from(from + static_cast<std::size_t>(j) * n);
       const bool own = place[j] < f.pivots;
       const int shift = own ? 0 : f.pivots;
-      const std::size_t column =
-          own ? f.at + static_cast<std::size_t>(place[j]) * f.rows
-              : to + static_cast<std::size_t>(place[j] - f.pivots) * f.left();
-      double *to_re = (own ? re_ : stack_re_).data() + column,
-             *to_im = (own ? im_ : stack_im_).data() + column;
+      const Parts<Scalar> to =
+          own ? column_of(f, place[j])
+              : left.from(static_cast<std::ptrdiff_t>(place[j] - f.pivots) * f.left());
       for (int i = j; i < n; ++i) {
-        to_re[place[i] - shift] += re[i];
-        to_im[place[i] - shift] += im[i];
+        to.re[place[i] - shift] += given.re[i];
+        if constexpr (is_complex<Scalar>) to.im[place[i] - shift] += given.im[i];
       }
     }
   }
 
-  void eliminate(const FrontTree::Front& f, double* left_re, double* left_im) {
-    double *re = re_.data() + f.at, *im = im_.data() + f.at;
-    PanelColumns before{re, im, f.rows, 0};
-    weight_re_.resize(f.pivots);
-    weight_im_.resize(f.pivots);
+  void eliminate(const FrontTree::Front& f, Parts<Scalar> left) {
+    const Parts<Scalar> first = column_of(f, 0);
+    PanelColumns<Scalar> before{first.re, first.im, f.stride, 0};
+    weight_.resize(f.pivots);
+    const Parts<Scalar> weight = weight_.from(0);
     for (int j = 0; j < f.rows; ++j) {
-      const bool own = j < f.pivots;
-      const int columns = std::min(j, f.pivots);
-      for (int k = 0; k < columns; ++k) {
-        const std::size_t at = static_cast<std::size_t>(k) * f.rows;
-        const Complex w = product({re[at + k], im[at + k]}, {re[at + j], im[at + j]});
-        weight_re_[k] = w.real();
-        weight_im_[k] = w.imag();
+      before.columns = std::min(j, f.pivots);
+      for (int k = 0; k < before.columns; ++k) {
+        const Parts<Scalar> column = column_of(f, k);
+        weight.set(k, product(column.at(k), column.at(j)));
       }
-      before.columns = columns;
-      if (!own) {
-        const std::size_t at = static_cast<std::size_t>(j - f.pivots) * f.left();
-        subtract_products(before, weight_re_.data(), weight_im_.data(), j, f.rows,
-                          left_re + at - f.pivots, left_im + at - f.pivots);
+      if (j >= f.pivots) {
+        // Rows are counted from the top of the panel, those of the square from its own.
+        const auto shift = static_cast<std::ptrdiff_t>(j - f.pivots) * f.left() - f.pivots;
+        subtract_products(before, weight, j, f.rows, left.from(shift));
         continue;
       }
-      double *column_re = re + static_cast<std::size_t>(j) * f.rows,
-             *column_im = im + static_cast<std::size_t>(j) * f.rows;
-      subtract_products(before, weight_re_.data(), weight_im_.data(), j, f.rows, column_re,
-                        column_im);
-      const Complex pivot{column_re[j], column_im[j]};
-      const double size = std::norm(pivot);
-      if (!(size > 0) || !std::isfinite(size))
+      const Parts<Scalar> column = column_of(f, j);
+      subtract_products(before, weight, j, f.rows, column);
+      const Scalar pivot = column.at(j);
+      if (!usable(pivot))
         throw SolveError(
-            "the field matrix could not be factorised: a pivot is zero (a region without size or "
-            "with a non-finite property?)");
-      const Complex inverse{pivot.real() / size, -pivot.imag() / size};
+            "the matrix could not be factorised: a pivot is zero (a region without size or with a "
+            "non-finite property?)");
+      const Scalar inverse = Scalar(1) / pivot;
       inverse_pivot_[f.first + j] = inverse;
-      scale_column(inverse, j + 1, f.rows, column_re, column_im);
+      scale_column(inverse, j + 1, f.rows, column);
     }
   }
 
   const FrontTree& tree_;
-  std::vector<double>&re_, &im_;
-  std::vector<Complex>& inverse_pivot_;
-  std::vector<double> stack_re_, stack_im_;
+  Parts<Scalar> panels_;
+  std::vector<Scalar>& inverse_pivot_;
+  Numbers<Scalar> stack_, weight_;
   std::size_t top_ = 0;
   std::vector<const FrontTree::Front*> waiting_;  ///< have left something to their parents
-  std::vector<double> weight_re_, weight_im_;
 };
 
-/// L D L^T x = b for one column, in place, rows in order of elimination, parts apart.
-void solve_column(const FrontTree& tree, const std::vector<double>& re,
-                  const std::vector<double>& im, const std::vector<Complex>& inverse_pivot,
-                  std::vector<double>& x_re, std::vector<double>& x_im) {
-  std::vector<double> local_re, local_im;
-  const auto columns_of = [&](const FrontTree::Front& f, int first, int count) {
-    const std::size_t at = f.at + static_cast<std::size_t>(first) * f.rows;
-    return PanelColumns{re.data() + at, im.data() + at, f.rows, count};
-  };
+/// The factors of a matrix.
+template <class Scalar>
+struct Panels {
+  const std::vector<RealOf<Scalar>>&re, &im;
+  const std::vector<Scalar>& inverse_pivot;
+
+  [[nodiscard]] PanelColumns<Scalar> of(const FrontTree::Front& f) const {
+    return {re.data() + f.at, is_complex<Scalar> ? im.data() + f.at : nullptr, f.stride, f.pivots};
+  }
+};
+
+/// L D L^T x = b for one column, in place, rows in order of elimination.
+template <class Scalar>
+void solve_column(const FrontTree& tree, const Panels<Scalar>& panels, Parts<Scalar> x) {
+  Numbers<Scalar> local_numbers;
   for (const FrontTree::Front& f : tree.fronts) {
-    double *own_re = x_re.data() + f.first, *own_im = x_im.data() + f.first;
-    const auto zero = [](double v) { return v == 0; };
-    if (std::all_of(own_re, own_re + f.pivots, zero) &&
-        std::all_of(own_im, own_im + f.pivots, zero))
-      continue;
-    for (int k = 0; k + 1 < f.pivots; ++k) {
-      const double known_re = own_re[k], known_im = own_im[k];
-      subtract_products(columns_of(f, k, 1), &known_re, &known_im, k + 1, f.pivots, own_re, own_im);
-    }
-    local_re.assign(f.rows, 0.0);
-    local_im.assign(f.rows, 0.0);
-    subtract_products(columns_of(f, 0, f.pivots), own_re, own_im, f.pivots, f.rows, local_re.data(),
-                      local_im.data());
+    const Parts<Scalar> own = x.from(f.first);
+    if (all_zero(own, f.pivots)) continue;
+    local_numbers.assign_zero(f.stride);
+    const Parts<Scalar> local = local_numbers.from(0);
+    copy(own, f.pivots, local);
+    solve_lower(panels.of(f), local);
+    copy(local, f.pivots, own);
+    const int* row = tree.row.data() + f.row_at;
     for (int i = f.pivots; i < f.rows; ++i) {
-      const int row = tree.row[f.row_at + i];
-      x_re[row] += local_re[i];
-      x_im[row] += local_im[i];
+      x.re[row[i]] += local.re[i];
+      if constexpr (is_complex<Scalar>) x.im[row[i]] += local.im[i];
     }
   }
-  std::vector<double> own_re, own_im;
   for (auto f = tree.fronts.rbegin(); f != tree.fronts.rend(); ++f) {
-    local_re.resize(f->rows);
-    local_im.resize(f->rows);
-    for (int i = 0; i < f->rows; ++i) {
-      local_re[i] = x_re[tree.row[f->row_at + i]];
-      local_im[i] = x_im[tree.row[f->row_at + i]];
-    }
-    own_re.resize(f->pivots);
-    own_im.resize(f->pivots);
-    for (int k = 0; k < f->pivots; ++k) {
-      const Complex scaled = product(inverse_pivot[f->first + k], {local_re[k], local_im[k]});
-      own_re[k] = scaled.real();
-      own_im[k] = scaled.imag();
-    }
-    subtract_sums(columns_of(*f, 0, f->pivots), local_re.data(), local_im.data(), f->pivots,
-                  f->rows, own_re.data(), own_im.data());
-    for (int k = f->pivots - 1; k >= 0; --k)
-      subtract_sums(columns_of(*f, k, 1), own_re.data(), own_im.data(), k + 1, f->pivots,
-                    own_re.data() + k, own_im.data() + k);
-    std::copy_n(own_re.begin(), f->pivots, x_re.begin() + f->first);
-    std::copy_n(own_im.begin(), f->pivots, x_im.begin() + f->first);
+    local_numbers.assign_zero(f->stride);
+    const Parts<Scalar> local = local_numbers.from(0), own = x.from(f->first);
+    const int* row = tree.row.data() + f->row_at;
+    for (int k = 0; k < f->pivots; ++k)
+      local.set(k, product(panels.inverse_pivot[f->first + k], own.at(k)));
+    for (int i = f->pivots; i < f->rows; ++i) local.set(i, x.at(row[i]));
+    solve_upper(panels.of(*f), local);
+    copy(local, f->pivots, own);
   }
 }
 
@@ -196,9 +226,7 @@ struct RowOfBlock {
 };
 
 /// L D L^T x = b for a block of columns at once, in place, rows in order of elimination.
-void solve_block(const FrontTree& tree, const std::vector<double>& re,
-                 const std::vector<double>& im, const std::vector<Complex>& inverse_pivot,
-                 std::vector<RowOfBlock>& x) {
+void solve_block(const FrontTree& tree, const Panels<Complex>& panels, std::vector<RowOfBlock>& x) {
   std::vector<RowOfBlock> local;
   for (const FrontTree::Front& f : tree.fronts) {
     const auto own = x.begin() + f.first;
@@ -206,9 +234,9 @@ void solve_block(const FrontTree& tree, const std::vector<double>& re,
     local.assign(own, own + f.pivots);
     local.resize(f.rows);
     for (int k = 0; k < f.pivots; ++k) {
-      const std::size_t at = f.at + static_cast<std::size_t>(k) * f.rows;
+      const PanelColumns<Complex> column = panels.of(f).some(k, 1);
       const RowOfBlock known = local[k];
-      for (int i = k + 1; i < f.rows; ++i) local[i].subtract(re[at + i], im[at + i], known);
+      for (int i = k + 1; i < f.rows; ++i) local[i].subtract(column.re[i], column.im[i], known);
     }
     std::copy_n(local.begin(), f.pivots, own);
     for (int i = f.pivots; i < f.rows; ++i) {
@@ -220,73 +248,90 @@ void solve_block(const FrontTree& tree, const std::vector<double>& re,
     local.resize(f->rows);
     for (int i = 0; i < f->rows; ++i) local[i] = x[tree.row[f->row_at + i]];
     for (int k = f->pivots - 1; k >= 0; --k) {
-      const std::size_t at = f->at + static_cast<std::size_t>(k) * f->rows;
+      const PanelColumns<Complex> column = panels.of(*f).some(k, 1);
       RowOfBlock sum = local[k];
-      sum.multiply(inverse_pivot[f->first + k]);
-      for (int i = k + 1; i < f->rows; ++i) sum.subtract(re[at + i], im[at + i], local[i]);
+      sum.multiply(panels.inverse_pivot[f->first + k]);
+      for (int i = k + 1; i < f->rows; ++i) sum.subtract(column.re[i], column.im[i], local[i]);
       local[k] = sum;
     }
     std::copy_n(local.begin(), f->pivots, x.begin() + f->first);
   }
 }
 
-}  // namespace
-
-Factorisation::Factorisation(const Pattern& pattern)
-    : Factorisation(std::make_shared<FrontTree>(pattern)) {}
-
-Factorisation::Factorisation(std::shared_ptr<const FrontTree> tree) : tree_(std::move(tree)) {}
-
-void Factorisation::compute(std::span<const double> stiffness, std::span<const double> mass,
-                            double omega) {
-  re_.assign(tree_->values, 0.0);
-  im_.assign(tree_->values, 0.0);
-  inverse_pivot_.resize(tree_->size);
-  for (std::size_t k = 0; k < stiffness.size(); ++k) {
-    re_[tree_->places[k]] = stiffness[k];
-    im_[tree_->places[k]] = omega * mass[k];
-  }
-  Elimination(*tree_, re_, im_, inverse_pivot_).run();
-}
-
-Eigen::MatrixXcd Factorisation::solve(const Eigen::MatrixXcd& rhs) const {
-  Eigen::MatrixXcd x(rhs.rows(), rhs.cols());
-  if (rhs.cols() == 1)
-    solve_one(rhs, x);
-  else
-    solve_many(rhs, x);
-  if (!x.allFinite()) throw SolveError("the field solution is not finite");
-  return x;
-}
-
-void Factorisation::solve_one(const Eigen::MatrixXcd& rhs, Eigen::MatrixXcd& x) const {
-  std::vector<double> re(tree_->size), im(tree_->size);
-  for (int i = 0; i < tree_->size; ++i) {
-    const Complex v = rhs(tree_->order[i], 0);
-    re[i] = v.real();
-    im[i] = v.imag();
-  }
-  solve_column(*tree_, re_, im_, inverse_pivot_, re, im);
-  for (int i = 0; i < tree_->size; ++i) x(tree_->order[i], 0) = {re[i], im[i]};
-}
-
-void Factorisation::solve_many(const Eigen::MatrixXcd& rhs, Eigen::MatrixXcd& x) const {
-  std::vector<RowOfBlock> block(tree_->size);
+void solve_many(const FrontTree& tree, const Panels<Complex>& panels, const Eigen::MatrixXcd& rhs,
+                Eigen::MatrixXcd& x) {
+  std::vector<RowOfBlock> block(tree.size);
   for (Eigen::Index first = 0; first < rhs.cols(); first += RowOfBlock::width) {
     const auto count = std::min<Eigen::Index>(RowOfBlock::width, rhs.cols() - first);
-    for (int i = 0; i < tree_->size; ++i) {
+    for (int i = 0; i < tree.size; ++i) {
       block[i] = {};
       for (Eigen::Index k = 0; k < count; ++k) {
-        const Complex v = rhs(tree_->order[i], first + k);
+        const Complex v = rhs(tree.order[i], first + k);
         block[i].re[k] = v.real();
         block[i].im[k] = v.imag();
       }
     }
-    solve_block(*tree_, re_, im_, inverse_pivot_, block);
-    for (int i = 0; i < tree_->size; ++i)
+    solve_block(tree, panels, block);
+    for (int i = 0; i < tree.size; ++i)
       for (Eigen::Index k = 0; k < count; ++k)
-        x(tree_->order[i], first + k) = {block[i].re[k], block[i].im[k]};
+        x(tree.order[i], first + k) = {block[i].re[k], block[i].im[k]};
   }
+  if (!x.allFinite()) throw SolveError("a solution is not finite");
 }
+
+}  // namespace
+
+template <class Scalar>
+FactorisationOf<Scalar>::FactorisationOf(const Pattern& pattern)
+    : FactorisationOf(std::make_shared<FrontTree>(pattern)) {}
+
+template <class Scalar>
+FactorisationOf<Scalar>::FactorisationOf(std::shared_ptr<const FrontTree> tree)
+    : tree_(std::move(tree)) {}
+
+template <class Scalar>
+void FactorisationOf<Scalar>::compute(std::span<const double> stiffness,
+                                      std::span<const double> mass, double omega) {
+  re_.assign(tree_->values, Real{});
+  for (std::size_t k = 0; k < stiffness.size(); ++k)
+    re_[tree_->places[k]] = static_cast<Real>(stiffness[k]);
+  if constexpr (is_complex<Scalar>) {
+    im_.assign(tree_->values, Real{});
+    for (std::size_t k = 0; k < mass.size(); ++k)
+      im_[tree_->places[k]] = static_cast<Real>(omega * mass[k]);
+  }
+  inverse_pivot_.resize(tree_->size);
+  Elimination<Scalar>(*tree_, {re_.data(), im_.data()}, inverse_pivot_).run();
+}
+
+template <class Scalar>
+auto FactorisationOf<Scalar>::solve(const Columns& rhs) const -> Columns {
+  Columns x(rhs.rows(), rhs.cols());
+  if constexpr (std::is_same_v<Scalar, Complex>) {
+    if (rhs.cols() > 1) {
+      solve_many(*tree_, {re_, im_, inverse_pivot_}, rhs, x);
+      return x;
+    }
+  }
+  for (Eigen::Index k = 0; k < rhs.cols(); ++k) solve_one(rhs, k, x);
+  return x;
+}
+
+template <class Scalar>
+void FactorisationOf<Scalar>::solve_one(const Columns& rhs, Eigen::Index column, Columns& x) const {
+  Numbers<Scalar> numbers;
+  numbers.resize(tree_->size);
+  const Parts<Scalar> local = numbers.from(0);
+  for (int i = 0; i < tree_->size; ++i)
+    local.set(i, static_cast<Scalar>(rhs(tree_->order[i], column)));
+  solve_column<Scalar>(*tree_, {re_, im_, inverse_pivot_}, local);
+  for (int i = 0; i < tree_->size; ++i)
+    x(tree_->order[i], column) = static_cast<Outer>(local.at(i));
+  if (!x.col(column).allFinite()) throw SolveError("a solution is not finite");
+}
+
+template class FactorisationOf<double>;
+template class FactorisationOf<std::complex<double>>;
+template class FactorisationOf<std::complex<float>>;
 
 }  // namespace cw

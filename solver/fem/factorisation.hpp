@@ -5,9 +5,11 @@
 #include <memory>
 #include <span>
 #include <stdexcept>
+#include <type_traits>
 #include <vector>
 
 #include "solver/fem/assembly.hpp"
+#include "solver/fem/column_update.hpp"
 #include "solver/fem/front_tree.hpp"
 
 namespace cw {
@@ -17,30 +19,39 @@ struct SolveError : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-/// L D L^T of a complex symmetric (not Hermitian) matrix  K + j w M  with K positive definite and M
-/// semi-definite: no pivoting is needed (the growth of such matrices is bounded: N. J. Higham,
-/// Math. Comp. 67 (1998) 1591). Front by front, see FrontTree; the tree is kept from one frequency
-/// to the next and serves every matrix of the pattern. Unknowns must come in a good order of
-/// elimination.
-class Factorisation {
+/// L D L^T of a symmetric matrix: complex (not Hermitian), K + j w M  with K positive definite and
+/// M semi-definite, or real and positive definite; no pivoting is needed (the growth of such
+/// matrices is bounded: N. J. Higham, Math. Comp. 67 (1998) 1591). Front by front, see FrontTree;
+/// the tree is kept from one frequency to the next and serves every matrix of the pattern. Unknowns
+/// must come in a good order of elimination. Scalars: double, std::complex<double>, and
+/// std::complex<float> for a preconditioner: half the memory, which is what a solution takes its
+/// time for.
+template <class Scalar>
+class FactorisationOf {
  public:
-  explicit Factorisation(const Pattern& pattern);
-  explicit Factorisation(std::shared_ptr<const FrontTree> tree);
+  /// Right-hand sides and solutions, in double precision whatever the factors are stored in.
+  using Outer = std::conditional_t<is_complex<Scalar>, std::complex<double>, double>;
+  using Columns = Eigen::Matrix<Outer, Eigen::Dynamic, Eigen::Dynamic>;
 
-  /// Values of K and M on the pattern; throws SolveError on a zero or non-finite pivot.
-  void compute(std::span<const double> stiffness, std::span<const double> mass, double omega);
+  explicit FactorisationOf(const Pattern& pattern);
+  explicit FactorisationOf(std::shared_ptr<const FrontTree> tree);
+
+  /// Values of K and M on the pattern (M and w for complex scalars alone); throws SolveError on a
+  /// zero or non-finite pivot.
+  void compute(std::span<const double> stiffness, std::span<const double> mass = {},
+               double omega = 0.0);
   /// Solution, one column per right-hand side.
-  [[nodiscard]] Eigen::MatrixXcd solve(const Eigen::MatrixXcd& rhs) const;
+  [[nodiscard]] Columns solve(const Columns& rhs) const;
 
  private:
-  void solve_one(const Eigen::MatrixXcd& rhs, Eigen::MatrixXcd& x) const;
-  void solve_many(const Eigen::MatrixXcd& rhs, Eigen::MatrixXcd& x) const;
+  using Real = RealOf<Scalar>;
+  void solve_one(const Columns& rhs, Eigen::Index column, Columns& x) const;
 
   std::shared_ptr<const FrontTree> tree_;
-  // Panels of all fronts: L below the diagonal, D on it; real and imaginary parts apart, so that
-  // loops along a column are loops over doubles.
-  std::vector<double> re_, im_;
-  std::vector<std::complex<double>> inverse_pivot_;
+  std::vector<Real> re_, im_;  ///< panels of all fronts: L below the diagonal, D on it
+  std::vector<Scalar> inverse_pivot_;
 };
+
+using Factorisation = FactorisationOf<std::complex<double>>;
 
 }  // namespace cw

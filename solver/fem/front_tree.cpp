@@ -107,7 +107,7 @@ std::vector<int> column_counts(const Lists& below, const std::vector<int>& paren
 /// Whether a front and the last of its children are better one: the more columns, the fewer zeros
 /// may come to be stored.
 bool worth_joining(int columns, std::size_t zeros, std::size_t stored) {
-  constexpr int always = 4, often = 16, sometimes = 48;
+  constexpr int always = 8, often = 16, sometimes = 48;
   if (columns <= always) return true;
   const double share = static_cast<double>(zeros) / static_cast<double>(stored);
   return share < (columns <= often ? 0.5 : columns <= sometimes ? 0.15 : 0.05);
@@ -194,7 +194,9 @@ FrontTree::FrontTree(const Pattern& pattern) : size(pattern.size) {
     std::sort(row.begin() + static_cast<std::ptrdiff_t>(f.row_at) + f.pivots, row.end());
     f.rows = static_cast<int>(row.size() - f.row_at);
     f.at = values;
-    values += static_cast<std::size_t>(f.pivots) * f.rows;
+    constexpr int register_width = 8;
+    f.stride = (f.rows + register_width - 1) / register_width * register_width;
+    values += static_cast<std::size_t>(f.pivots) * f.stride;
     if (f.left() == 0) continue;
     f.parent = front_of[row[f.row_at + f.pivots]];
     children[f.parent].push_back(mark);
@@ -245,7 +247,7 @@ FrontTree::FrontTree(const Pattern& pattern) : size(pattern.size) {
     for (int e = entries.start[s]; e < entries.start[s + 1]; ++e) {
       const int k = entries.item[e];
       const int a = place[pattern.row[k]], b = place[column_of[k]];
-      places[k] = f.at + static_cast<std::size_t>(std::min(a, b) - f.first) * f.rows +
+      places[k] = f.at + static_cast<std::size_t>(std::min(a, b) - f.first) * f.stride +
                   position[std::max(a, b)];
     }
   }

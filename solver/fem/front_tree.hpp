@@ -16,6 +16,7 @@ struct FrontTree {
     int first = 0;           ///< its first column, in order of elimination
     int pivots = 0;          ///< columns eliminated here
     int rows = 0;            ///< of the panel; rows - pivots of them are left to the parent
+    int stride = 0;          ///< from one column to the next: rows and zeros to fill a register
     int parent = -1;         ///< front that takes what is left; -1: nothing is left
     std::size_t row_at = 0;  ///< of its rows in `row` and `in_parent`
     std::size_t at = 0;      ///< of its panel among the values, columns one after the other

@@ -46,6 +46,7 @@ class Newton {
         factorise();
       if (!step()) break;
     }
+    if (report_.converged) x_ -= correction_;  // known anyway
     return {std::move(x_), report_};
   }
 
@@ -66,7 +67,9 @@ class Newton {
   bool step() {
     system_.linearise();
     const double forcing = std::clamp(contraction_ * contraction_, tightest, loosest);
-    const auto apply = [&](const Eigen::VectorXcd& v) { return precondition(system_.tangent(v)); };
+    const auto apply = [&](const Eigen::VectorXcd& v) -> Eigen::VectorXcd {
+      return v + precondition(system_.beyond(v));
+    };
     const GmresOutcome full = gmres(apply, correction_, {forcing, 40});
     products_ = full.products;
     const double before = correction_.norm();

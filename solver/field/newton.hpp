@@ -5,15 +5,15 @@
 namespace cw {
 
 struct NewtonLimits {
-  double tolerance =
-      1e-7;  ///< of the correction left / the field, in the norm whose square is the power
+  double tolerance = 1e-7;  ///< of the last correction / the field, in the norm whose square is the
+                            ///< power; it is made too
   int steps = 40;
   bool factorised = false;  ///< the system's factorisation is good enough to begin with
 };
 
 struct NewtonReport {
   int steps = 0, factorisations = 0, back_solves = 0, cuts = 0;  ///< cuts: steps shortened
-  double correction = 0.0;  ///< last estimate of the relative correction left
+  double correction = 0.0;  ///< size of the last one, of the field
   bool converged = false;
 };
 
@@ -23,10 +23,10 @@ struct NewtonResult {
 };
 
 /// Solves  residual(x) = f  from x by inexact Newton steps: GMRES on the tangent, preconditioned by
-/// one complex factorisation, which is kept while the steps shrink fast. A step is shortened until
-/// the preconditioned residual falls (natural monotonicity test: P. Deuflhard, Newton Methods for
-/// Nonlinear Problems, Springer 2004, 3.1, from memory). Throws SolveError only from the
-/// factorisation; a run that stalls comes back with converged = false.
+/// one complex factorisation in single precision, which is kept while the steps shrink fast. A step
+/// is shortened until the preconditioned residual falls (natural monotonicity test: P. Deuflhard,
+/// Newton Methods for Nonlinear Problems, Springer 2004, 3.1, from memory). Throws SolveError only
+/// from the factorisation; a run that stalls comes back with converged = false.
 NewtonResult solve_newton(SaturatingSystem& system, const Eigen::VectorXcd& f, Eigen::VectorXcd x,
                           const NewtonLimits& limits);
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 #include "solver/fem/factorisation.hpp"
@@ -54,6 +55,36 @@ EffectiveReluctivity::EffectiveReluctivity(const FluxCurve& effective_flux) {
   for (double& s : slope_) s = std::max(s, 0.0);
   keep_monotone(log_flux_, log_field_, slope_);
   saturated_ = std::exp(log_flux_.back()) - mu0 * std::exp(log_field_.back());
+  tabulate();
+}
+
+namespace {
+
+/// Numbers by their binary exponent and the first three places after the point.
+std::uint64_t eighth_of(double x) {
+  return std::bit_cast<std::uint64_t>(x) >> 49U;
+}
+double begin_of(std::uint64_t eighth) {
+  return std::bit_cast<double>(eighth << 49U);
+}
+
+}  // namespace
+
+void EffectiveReluctivity::tabulate() {
+  // Whole pieces within the range of the table.
+  first_piece_ = eighth_of(std::exp(2 * log_flux_.front())) + 1;
+  const std::uint64_t last = eighth_of(std::exp(2 * log_flux_.back()));
+  const auto ends_of = [&](std::uint64_t eighth) {
+    const double x = begin_of(eighth);
+    const Value v = at_log(0.5 * std::log(x));
+    return std::array<double, 3>{x, v.nu, 0.5 * v.nu * (v.slope - 1.0) / x};
+  };
+  for (std::uint64_t k = first_piece_; k < last; ++k) {
+    const auto [x0, nu0, slope0] = ends_of(k);
+    const auto [x1, nu1, slope1] = ends_of(k + 1);
+    const double width = x1 - x0, rise = nu1 - nu0, a = width * slope0, b = width * slope1;
+    piece_.push_back({x0, 1.0 / width, {nu0, a, 3 * rise - 2 * a - b, a + b - 2 * rise}});
+  }
 }
 
 EffectiveReluctivity::Value EffectiveReluctivity::at_log(double log_flux) const {
@@ -74,7 +105,15 @@ EffectiveReluctivity::Value EffectiveReluctivity::at_log(double log_flux) const 
 
 EffectiveReluctivity::Value EffectiveReluctivity::at(double flux_rms_squared, double share) const {
   if (share <= 0.0) return {1.0 / mu0, 1.0};
-  return at_log(0.5 * std::log(2.0 * flux_rms_squared / (share * share)));
+  const double x = 2.0 * flux_rms_squared / (share * share);
+  const std::uint64_t k = eighth_of(x) - first_piece_;  // beyond any where x lies before the first
+  if (k >= piece_.size()) return at_log(0.5 * std::log(x));
+  const Piece& p = piece_[k];
+  const auto& c = p.coefficient;
+  const double t = (x - p.from) * p.per_width;
+  const double nu = c[0] + t * (c[1] + t * (c[2] + t * c[3]));
+  const double rise = (c[1] + t * (2 * c[2] + 3 * t * c[3])) * p.per_width;  // dnu/dx
+  return {nu, 1.0 + 2.0 * x * rise / nu};
 }
 
 double EffectiveReluctivity::relative_permeability(double field_rms, double share) const {

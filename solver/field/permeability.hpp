@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <vector>
 
 #include "materials/effective_permeability.hpp"
@@ -27,10 +29,18 @@ class EffectiveReluctivity {
   [[nodiscard]] double relative_permeability(double field_rms, double share = 1.0) const;
 
  private:
+  /// A cubic for nu over the square of peak flux density.
+  struct Piece {
+    double from, per_width;  ///< [T^2], [1/T^2]
+    std::array<double, 4> coefficient;
+  };
   [[nodiscard]] Value at_log(double log_flux) const;
+  void tabulate();
 
   std::vector<double> log_flux_, log_field_, slope_;  ///< peak values; slope d ln H/d ln B
   double saturated_ = 0.0;                            ///< B - mu0 H at the end of the table [T]
+  std::vector<Piece> piece_;                          ///< eight to every doubling of B^2
+  std::uint64_t first_piece_ = 0;
 };
 
 /// Skin depth sqrt(2/(w mu sigma)) [m] of a saturating metal where the field is |H| [A/m] rms.

@@ -12,20 +12,6 @@ namespace {
 using Complex = std::complex<double>;
 constexpr double two_pi = 2 * std::numbers::pi;
 
-using Potentials = Eigen::Matrix<double, 6, 2>;  ///< columns real, imaginary
-
-Potentials local(const SaturatingCell& cell, const Eigen::VectorXcd& x) {
-  Potentials a = Potentials::Zero();
-  for (int i = 0; i < 6; ++i)
-    if (cell.dof[i] >= 0) a.row(i) << x[cell.dof[i]].real(), x[cell.dof[i]].imag();
-  return a;
-}
-
-void add(const SaturatingCell& cell, const Potentials& y, Eigen::VectorXcd& into) {
-  for (int i = 0; i < 6; ++i)
-    if (cell.dof[i] >= 0) into[cell.dof[i]] += Complex{y(i, 0), y(i, 1)};
-}
-
 /// Unknowns of the nodes of some regions, sorted, without doubles.
 std::vector<int> unknowns_of(const EddySystem& base, const std::vector<RegionId>& regions) {
   std::vector<int> result;
@@ -64,16 +50,6 @@ Pattern pattern_with_coil(const EddySystem& base, const SeriesDrive* drive) {
 }
 
 }  // namespace
-
-LocalMedium medium_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p) {
-  return body.local ? body.local(p) : LocalMedium{uniform.conductivity, body.magnetisation};
-}
-
-double reluctivity_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p,
-                      double flux_rms) {
-  if (body.law == nullptr) return uniform.reluctivity;
-  return body.law->at(flux_rms * flux_rms, medium_at(body, uniform, p).magnetisation).nu;
-}
 
 SaturatingSystem::SaturatingSystem(const EddySystem& base, std::vector<SaturatingRegion> bodies,
                                    Frequency f, const SeriesDrive* drive)
@@ -176,8 +152,9 @@ void SaturatingSystem::assemble() {
 double SaturatingSystem::body_loss(const Eigen::VectorXcd& x) const {
   double sum = 0;
   for (const SaturatingCell& cell : cells_) {
-    const Potentials a = local(cell, x);
-    sum += a.cwiseProduct(cell.mass * a).sum();
+    const CellValues a = cell_values(cell, x);
+    for (int j = 0; j < 6; ++j)
+      for (int i = 0; i < 6; ++i) sum += cell.mass(i, j) * (a[i] * a[j] + a[6 + i] * a[6 + j]);
   }
   return sum * frequency_.omega() * frequency_.omega();
 }
@@ -191,67 +168,43 @@ void SaturatingSystem::set_uniform(const std::vector<double>& nu) {
 }
 
 Eigen::VectorXcd SaturatingSystem::residual(const Eigen::VectorXcd& x, const Eigen::VectorXcd& f) {
-  Eigen::VectorXcd r = multiply(linear_, x) - f;
-  for (SaturatingCell& cell : cells_) {
-    const EffectiveReluctivity* law = bodies_[cell.body].law;
-    const Potentials a = local(cell, x);
-    Potentials y = Potentials::Zero();
-    for (std::size_t q = 0; q < 12; ++q) {
-      const Eigen::Matrix2d b = cell.flux[q] * a;
-      cell.flux_density[q] = b;
-      if (law != nullptr) {
-        const auto value = law->at(b.squaredNorm(), cell.medium[q].magnetisation);
-        cell.nu[q] = value.nu;
-        cell.slope[q] = value.slope;
-      }
-      y += cell.nu[q] * cell.volume[q] * (cell.flux[q].transpose() * b);
-    }
-    add(cell, y, r);
-  }
+  Eigen::VectorXcd r = multiply(x) - f;
+  for (SaturatingCell& cell : cells_)
+    add_to(cell, evaluate(cell, bodies_[cell.body].law, cell_values(cell, x)), r);
   return r;
-}
-
-void SaturatingSystem::linearise() {
-  secant_ = linear_;
-  stiffening_.resize(cells_.size());
-  for (std::size_t c = 0; c < cells_.size(); ++c) {
-    const SaturatingCell& cell = cells_[c];
-    ElementMatrix<6> k = ElementMatrix<6>::Zero();
-    stiffening_[c].setZero();
-    for (std::size_t q = 0; q < 12; ++q) {
-      k += cell.nu[q] * cell.volume[q] * (cell.flux[q].transpose() * cell.flux[q]);
-      const double size = cell.flux_density[q].squaredNorm();
-      if (size <= 0 || cell.slope[q] == 1.0) continue;
-      Eigen::Vector<double, 12> c_q;  // derivative of |B|, real then imaginary parts
-      c_q << cell.flux[q].transpose() * cell.flux_density[q].col(0),
-          cell.flux[q].transpose() * cell.flux_density[q].col(1);
-      stiffening_[c] +=
-          cell.nu[q] * (cell.slope[q] - 1.0) * cell.volume[q] / size * (c_q * c_q.transpose());
-    }
-    scatter(pattern_, cell.triangle, k, secant_);
-  }
 }
 
 void SaturatingSystem::factorise() {
   std::vector<double> middle = linear_;
-  for (const SaturatingCell& cell : cells_) {
-    ElementMatrix<6> k = ElementMatrix<6>::Zero();
-    for (std::size_t q = 0; q < 12; ++q)
-      k += 0.5 * cell.nu[q] * (1.0 + cell.slope[q]) * cell.volume[q] *
-           (cell.flux[q].transpose() * cell.flux[q]);
-    scatter(pattern_, cell.triangle, k, middle);
+  factorised_nu_.resize(cells_.size());
+  for (std::size_t c = 0; c < cells_.size(); ++c) {
+    factorised_nu_[c] = middle_reluctivity(cells_[c]);
+    scatter(pattern_, cells_[c].triangle, reluctance(cells_[c], factorised_nu_[c]), middle);
   }
   factorisation_.compute(middle, mass_, frequency_.omega());
+  factorised_omega_ = frequency_.omega();
+  factorised_corner_ = corner();
 }
 
-Eigen::VectorXcd SaturatingSystem::tangent(const Eigen::VectorXcd& d) const {
-  Eigen::VectorXcd y = multiply(secant_, d);
-  for (std::size_t c = 0; c < cells_.size(); ++c) {
-    const Potentials a = local(cells_[c], d);
-    const Eigen::Vector<double, 12> z =
-        stiffening_[c] * Eigen::Map<const Eigen::Vector<double, 12>>(a.data());
-    add(cells_[c], Eigen::Map<const Potentials>(z.data()), y);
+std::complex<double> SaturatingSystem::corner() const {
+  return {linear_.back(), frequency_.omega() * mass_.back()};
+}
+
+void SaturatingSystem::linearise() {
+  beyond_.resize(cells_.size());
+  for (std::size_t c = 0; c < cells_.size(); ++c)
+    find_beyond(cells_[c], factorised_nu_[c], beyond_[c]);
+}
+
+Eigen::VectorXcd SaturatingSystem::beyond(const Eigen::VectorXcd& d) const {
+  Eigen::VectorXcd y = Eigen::VectorXcd::Zero(d.size());
+  const double w = frequency_.omega() - factorised_omega_;
+  if (w != 0.0) {
+    add_product<false>(w, d, y);
+    const Eigen::Index last = d.size() - 1;
+    y[last] += (corner() - factorised_corner_ - Complex{0.0, w * mass_.back()}) * d[last];
   }
+  for (std::size_t c = 0; c < cells_.size(); ++c) add_beyond(cells_[c], beyond_[c], d, y);
   return y;
 }
 
@@ -259,26 +212,32 @@ Eigen::VectorXcd SaturatingSystem::precondition(const Eigen::VectorXcd& r) const
   return factorisation_.solve(r).col(0);
 }
 
-Eigen::VectorXcd SaturatingSystem::multiply(const std::vector<double>& stiffness,
-                                            const Eigen::VectorXcd& x) const {
+Eigen::VectorXcd SaturatingSystem::multiply(const Eigen::VectorXcd& x) const {
   Eigen::VectorXcd y = Eigen::VectorXcd::Zero(x.size());
-  const double w = frequency_.omega();
+  add_product<true>(frequency_.omega(), x, y);
+  return y;
+}
+
+/// Adds  (K + j w M) x  of linear triangles, or  j w M x  alone.
+template <bool with_stiffness>
+void SaturatingSystem::add_product(double w, const Eigen::VectorXcd& x, Eigen::VectorXcd& y) const {
   const auto times = [](Complex a, Complex b) {  // std::complex checks products for infinities
     return Complex{a.real() * b.real() - a.imag() * b.imag(),
                    a.real() * b.imag() + a.imag() * b.real()};
   };
+  const auto entry = [&](int k) {
+    return Complex{with_stiffness ? linear_[k] : 0.0, w * mass_[k]};
+  };
   for (int column = 0; column < pattern_.size; ++column) {
     const int end = pattern_.column_start[column + 1] - 1;  // the diagonal
     const Complex here = x[column];
-    Complex sum = times({stiffness[end], w * mass_[end]}, here);
+    Complex sum = times(entry(end), here);
     for (int k = pattern_.column_start[column]; k < end; ++k) {
-      const Complex a{stiffness[k], w * mass_[k]};
-      y[pattern_.row[k]] += times(a, here);
-      sum += times(a, x[pattern_.row[k]]);
+      y[pattern_.row[k]] += times(entry(k), here);
+      sum += times(entry(k), x[pattern_.row[k]]);
     }
     y[column] += sum;
   }
-  return y;
 }
 
 }  // namespace cw

@@ -1,42 +1,13 @@
 #pragma once
 
 #include <array>
-#include <functional>
 #include <optional>
 #include <vector>
 
-#include "solver/field/permeability.hpp"
+#include "solver/field/saturating_cell.hpp"
 #include "solver/field/turns.hpp"
 
 namespace cw {
-
-/// A point of a triangle, for properties that vary inside a body.
-struct MeshPoint {
-  std::size_t triangle;
-  double x, y;  ///< reference coordinates
-  Point at;
-};
-
-/// What a body is made of at one point.
-struct LocalMedium {
-  double conductivity = 0.0;   ///< [S/m]
-  double magnetisation = 1.0;  ///< Js(T)/Js(20 degC) there; 0 above the Curie point
-};
-
-/// A body whose permeability depends on the field, or whose properties vary with its temperature.
-struct SaturatingRegion {
-  RegionId region = 0;
-  const EffectiveReluctivity* law = nullptr;  ///< null: the reluctivity of its Medium everywhere
-  double magnetisation = 1.0;                 ///< the same all over the body
-  /// Instead of the above and of the Medium's conductivity, when set.
-  std::function<LocalMedium(const MeshPoint&)> local;
-};
-
-/// The medium of a body at a point; `uniform` is its entry in Media.
-LocalMedium medium_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p);
-/// Reluctivity [m/H] of a body at a point where |B| is `flux_rms` [T].
-double reluctivity_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p,
-                      double flux_rms);
 
 /// A coil in series at its terminals.
 struct SeriesDrive {
@@ -45,22 +16,6 @@ struct SeriesDrive {
   std::complex<double> terminal;  ///< [V] or [A] rms
   std::complex<double> outer =
       0.0;  ///< impedance between terminals and rings [ohm]: leads and the like
-};
-
-/// One saturating triangle at its twelve quadrature points.
-struct SaturatingCell {
-  std::size_t triangle;
-  std::size_t body;                                  ///< index into the regions
-  std::array<int, 6> dof;                            ///< unknowns, -1 where A = 0
-  std::array<Eigen::Matrix<double, 2, 6>, 12> flux;  ///< B from the six potentials
-  std::array<Eigen::Vector<double, 6>, 12> value;    ///< shape functions
-  std::array<double, 12> volume;                     ///< 2 pi r dA [m^3]
-  std::array<Point, 12> at;
-  std::array<LocalMedium, 12> medium;
-  ElementMatrix<6> mass;  ///< with its conductivity
-  // At the present potential:
-  std::array<Eigen::Matrix2d, 12> flux_density;  ///< rows r, z; columns real, imaginary [T] rms
-  std::array<double, 12> nu, slope;              ///< EffectiveReluctivity::Value
 };
 
 /// The discrete problem with field-dependent reluctivity,  K(A) A + j w M A = f,  and its Newton
@@ -105,13 +60,15 @@ class SaturatingSystem {
   void set_uniform(const std::vector<double>& nu);
   /// Evaluates the laws at x and returns  K(x) x + j w M x - f.
   Eigen::VectorXcd residual(const Eigen::VectorXcd& x, const Eigen::VectorXcd& f);
-  /// Prepares tangent() and precondition() at the potential last evaluated.
-  void linearise();
-  /// Factorises K(nu + |B| nu'/2) + j w M at the potential last evaluated.
+  /// Factorises P = K(nu + |B| nu'/2) + j w M at the potential last evaluated.
   void factorise();
-  /// Derivative of the residual in direction d: real-linear, not complex-linear. Symmetric plus
-  /// skew.
-  [[nodiscard]] Eigen::VectorXcd tangent(const Eigen::VectorXcd& d) const;
+  /// Prepares beyond() at the potential last evaluated.
+  void linearise();
+  /// (J - P) d, where J d is the derivative of the residual in direction d (real-linear, not
+  /// complex-linear; symmetric plus skew) and P was factorised last: nothing but what the
+  /// saturating cells add, as long as the frequency stays.
+  [[nodiscard]] Eigen::VectorXcd beyond(const Eigen::VectorXcd& d) const;
+  /// P^-1 r, in single precision: P^-1 J d = d + P^-1 (J - P) d  is all that is asked of it.
   [[nodiscard]] Eigen::VectorXcd precondition(const Eigen::VectorXcd& r) const;
 
  private:
@@ -120,8 +77,10 @@ class SaturatingSystem {
   void join_coil();
   void take_media();
   void join_terminals();
-  [[nodiscard]] Eigen::VectorXcd multiply(const std::vector<double>& stiffness,
-                                          const Eigen::VectorXcd& x) const;
+  [[nodiscard]] Eigen::VectorXcd multiply(const Eigen::VectorXcd& x) const;
+  template <bool with_stiffness>
+  void add_product(double w, const Eigen::VectorXcd& x, Eigen::VectorXcd& y) const;
+  [[nodiscard]] std::complex<double> corner() const;
 
   const EddySystem& base_;
   std::vector<SaturatingRegion> bodies_;
@@ -131,12 +90,15 @@ class SaturatingSystem {
   Pattern pattern_;
   std::vector<double> linear_, mass_;  ///< K of linear triangles, M of all
   std::vector<double> linear_mass_;    ///< M of linear triangles and of the rings
-  std::vector<double> secant_;         ///< K with the reluctivity of the linearisation
   std::vector<SaturatingCell> cells_;
-  std::vector<Eigen::Matrix<double, 12, 12>> stiffening_;  ///< by cell: rest of the tangent
+  std::vector<CellBeyond> beyond_;
   std::vector<double> turn_length_;
   Eigen::VectorXd strand_source_;
-  Factorisation factorisation_;
+  FactorisationOf<std::complex<float>> factorisation_;
+  // What was factorised last.
+  std::vector<std::array<double, 12>> factorised_nu_;  ///< by cell
+  double factorised_omega_ = 0.0;
+  std::complex<double> factorised_corner_;  ///< last entry of the diagonal
 };
 
 }  // namespace cw

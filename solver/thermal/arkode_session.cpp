@@ -31,6 +31,8 @@ N_Vector vector_of(const Eigen::VectorXd& values, SUNContext context) {
 struct Callbacks {
   ImplicitSystem system;
   Eigen::VectorXd in, out;
+  double begin = 0.0;    ///< of the present step
+  Eigen::VectorXd from;  ///< y there
   std::string message;
 };
 
@@ -65,6 +67,13 @@ int roots(double t, N_Vector y, double* values, void* data) {
     c->system.roots(t, c->in, found);
     View(values, found.size()) = found;
   });
+}
+
+/// Where a stage is looked for first.
+int predict(double t, N_Vector stage, void* data) {
+  auto* c = static_cast<Callbacks*>(data);
+  view(stage) = c->from + (t - c->begin) * c->system.drift;
+  return 0;
 }
 
 // NOLINTNEXTLINE(readability-function-size): the integrator's own signature
@@ -109,7 +118,9 @@ constexpr auto method = ARKODE_KVAERNO_4_2_3;
 
 /// How well a stage is solved, as a share of the tolerance of a step: at the integrator's own 0.1
 /// what is left outgrows the error of the step by ten (a cooling rod, 1300 K, radiation and film).
-constexpr double solved = 0.01;
+constexpr double solved = 0.04;
+/// Corrections of a stage: cheaper than a shorter step with a matrix of its own.
+constexpr int most_corrections = 6;
 /// Relative change of the step from which the matrix is factorised again: any, because a
 /// factorisation costs little more than an evaluation, and because corrections of a stale one are
 /// scaled, which would leave the energies, linear as they are, unconverged.
@@ -124,7 +135,7 @@ constexpr int predictor = 2;
 struct ArkodeSession::Work {
   Callbacks calls;
   SUNContext context = nullptr;
-  N_Vector vector = nullptr, tolerance = nullptr;
+  N_Vector vector = nullptr, tolerance = nullptr, errors = nullptr;
   SUNMatrix matrix = nullptr;  ///< an empty token: the system keeps its own
   SUNLinearSolver solver = nullptr;
   void* memory = nullptr;
@@ -140,6 +151,7 @@ struct ArkodeSession::Work {
     if (matrix != nullptr) SUNMatFreeEmpty(matrix);
     if (vector != nullptr) N_VDestroy(vector);
     if (tolerance != nullptr) N_VDestroy(tolerance);
+    if (errors != nullptr) N_VDestroy(errors);
     if (context != nullptr) SUNContext_Free(&context);
   }
 
@@ -182,12 +194,14 @@ ArkodeSession::ArkodeSession(ImplicitSystem system, double time, const Eigen::Ve
   w.need(SUNContext_Create(nullptr, &w.context), "starting the integrator");
   w.vector = vector_of(y, w.context);
   w.tolerance = vector_of(w.calls.system.tolerance, w.context);
+  w.errors = vector_of(w.calls.system.tolerance, w.context);
   w.memory = ARKStepCreate(nullptr, rate, time, w.vector, w.context);
   if (w.memory == nullptr) w.need(-1, "starting the integrator");
   w.need(ARKStepSetErrHandlerFn(w.memory, keep_message, &w.calls), "taking messages");
   w.need(ARKStepSetUserData(w.memory, &w.calls), "passing data");
   w.need(ARKStepSVtolerances(w.memory, 0.0, w.tolerance), "setting tolerances");
   w.need(ARKStepSetTableNum(w.memory, method, ARKODE_ERK_NONE), "choosing the method");
+  w.need(ARKStepSetMaxNonlinIters(w.memory, most_corrections), "setting limits");
   w.need(ARKStepSetNonlinConvCoef(w.memory, solved), "setting tolerances");
   w.need(ARKStepSetDeltaGammaMax(w.memory, same_step), "choosing when to factorise");
   w.need(ARKStepSetPredictorMethod(w.memory, predictor), "choosing the predictor");
@@ -201,6 +215,10 @@ ArkodeSession::ArkodeSession(ImplicitSystem system, double time, const Eigen::Ve
     w.need(ARKStepSetNoInactiveRootWarn(w.memory), "setting events");
   }
   w.need(ARKStepSetDeduceImplicitRhs(w.memory, SUNTRUE), "choosing the method");
+  w.calls.begin = time;
+  w.calls.from = y;
+  if (w.calls.system.drift.size() > 0)
+    w.need(ARKStepSetStagePredictFn(w.memory, predict), "choosing the predictor");
   w.make_linear_solver();
   w.limit(limits);
 }
@@ -212,8 +230,8 @@ ArkodeSession::Outcome ArkodeSession::step() {
   double stop = 0.0;
   const int flag = ARKStepEvolve(w.memory, 1e300, w.vector, &stop, ARK_ONE_STEP);
   w.need(flag, "a step");
-  w.time = stop;
-  w.y = view(w.vector);
+  w.time = w.calls.begin = stop;
+  w.y = w.calls.from = view(w.vector);
   if (flag == ARK_ROOT_RETURN) return Outcome::at_root;
   return flag == ARK_TSTOP_RETURN ? Outcome::at_stop_time : Outcome::stepped;
 }
@@ -232,16 +250,20 @@ std::vector<int> ArkodeSession::roots_found() const {
   return found;
 }
 
-double ArkodeSession::last_step() const {
-  double h = 0.0;
-  ARKStepGetLastStep(work_->memory, &h);
-  return h;
-}
-
-double ArkodeSession::next_step() const {
-  double h = 0.0;
-  ARKStepGetCurrentStep(work_->memory, &h);
-  return h;
+double ArkodeSession::fitting_step() const {
+  constexpr double safely = 0.9, at_most = 5.0, order = 3.0;  // of the error of a step
+  Work& w = *work_;
+  double length = 0.0;
+  w.need(ARKStepGetLastStep(w.memory, &length), "reading the step");
+  w.need(ARKStepGetEstLocalErrors(w.memory, w.errors), "reading the error");
+  double square = 0.0;
+  const View error = view(w.errors), tolerance = view(w.tolerance);
+  for (Eigen::Index i = 0; i < error.size(); ++i) {
+    const double share = error[i] / tolerance[i];
+    square += share * share;
+  }
+  const double size = std::sqrt(square / static_cast<double>(error.size()));
+  return length * std::min(at_most, safely * std::pow(std::max(size, 1e-12), -1.0 / order));
 }
 
 long ArkodeSession::rejected() const {

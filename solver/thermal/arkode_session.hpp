@@ -17,6 +17,8 @@ struct ImplicitSystem {
   std::function<void(double t, const Eigen::VectorXd& y, Eigen::VectorXd& values)> roots;
   std::vector<int> directions;
   Eigen::VectorXd tolerance;  ///< absolute, per unknown
+  /// About how y will change, per second: where stages are looked for first. Empty: as it did.
+  Eigen::VectorXd drift = {};
 };
 
 struct SessionLimits {
@@ -37,8 +39,8 @@ class ArkodeSession {
   [[nodiscard]] double time() const;
   [[nodiscard]] const Eigen::VectorXd& y() const;
   [[nodiscard]] std::vector<int> roots_found() const;  ///< nonzero where found
-  [[nodiscard]] double last_step() const;
-  [[nodiscard]] double next_step() const;
+  /// What would be as long as tolerances allow after the last step, stop time or not [s].
+  [[nodiscard]] double fitting_step() const;
   [[nodiscard]] long rejected() const;
 
  private:

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <set>
 #include <stdexcept>
 
@@ -101,13 +102,18 @@ std::size_t piece_of(const std::vector<double>& knots, double x, bool strict) {
 }  // namespace
 
 void EnthalpyLaw::index() {
-  constexpr std::size_t steps = 4096;
-  const double range = enthalpy_.back() - enthalpy_.front();
-  per_step_ = static_cast<double>(steps) / range;
-  for (std::size_t k = 0; k < steps; ++k)
-    piece_.push_back(
-        piece_of(enthalpy_, enthalpy_.front() + static_cast<double>(k) / per_step_, false));
-  piece_.push_back(enthalpy_.size() - 2);
+  const std::size_t pieces = kelvin_.size() - 1;
+  for (std::size_t i = 0; i < pieces; ++i)
+    knots_.push_back({enthalpy_[i], kelvin_[i],
+                      (kelvin_[i + 1] - kelvin_[i]) / (enthalpy_[i + 1] - enthalpy_[i])});
+  // Nothing reaches the last knot, so that its piece goes on beyond it.
+  knots_.push_back({std::numeric_limits<double>::quiet_NaN(), kelvin_.back(), 0.0});
+  constexpr int steps = 1 << 14;
+  constexpr double early = 1e-3;  // of a step, so that rounding never puts a place before its piece
+  per_step_ = steps / (enthalpy_.back() - enthalpy_.front());
+  for (int k = 0; k < steps; ++k)
+    piece_.push_back(static_cast<std::uint32_t>(
+        piece_of(enthalpy_, enthalpy_.front() + (k - early) / per_step_, false)));
 }
 
 double EnthalpyLaw::of(double kelvin) const {
@@ -127,18 +133,14 @@ double EnthalpyLaw::capacity(double kelvin) const {
 }
 
 Warmth EnthalpyLaw::at(double enthalpy) const {
-  const double last = static_cast<double>(piece_.size() - 2);
-  const auto step =
-      static_cast<std::size_t>(std::clamp((enthalpy - enthalpy_.front()) * per_step_, 0.0, last));
-  // Rounding may put it a step too high or low: one more piece either way.
-  const std::size_t from = piece_[step] > 0 ? piece_[step] - 1 : 0;
-  const std::size_t to = std::min(piece_[step + 1] + 1, enthalpy_.size() - 2);
-  const auto above =
-      std::upper_bound(enthalpy_.begin() + static_cast<std::ptrdiff_t>(from) + 1,
-                       enthalpy_.begin() + static_cast<std::ptrdiff_t>(to) + 1, enthalpy);
-  const auto i = static_cast<std::size_t>(above - enthalpy_.begin()) - 1;
-  const double slope = (kelvin_[i + 1] - kelvin_[i]) / (enthalpy_[i + 1] - enthalpy_[i]);
-  return {kelvin_[i] + slope * (enthalpy - enthalpy_[i]), slope};
+  const double last = static_cast<double>(piece_.size() - 1);
+  const auto step = static_cast<std::size_t>(
+      std::min(last, std::max(0.0, (enthalpy - knots_.front().enthalpy) * per_step_)));
+  std::size_t i = piece_[step];
+  i += enthalpy >= knots_[i + 1].enthalpy ? 1U : 0U;
+  while (enthalpy >= knots_[i + 1].enthalpy) ++i;
+  const Knot& knot = knots_[i];
+  return {knot.kelvin + knot.slope * (enthalpy - knot.enthalpy), knot.slope};
 }
 
 double enthalpy(std::span<const VolumeShare> shares, double kelvin) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -40,12 +41,16 @@ class EnthalpyLaw {
   [[nodiscard]] const std::vector<double>& knots() const { return kelvin_; }
 
  private:
+  struct Knot {
+    double enthalpy, kelvin;
+    double slope;  ///< dT/dh of the piece that begins here, 0 at a jump
+  };
   void index();
 
   std::vector<double> kelvin_, enthalpy_;  ///< knots, rising; one temperature twice at a jump
-  /// The pieces by even steps of enthalpy: the piece at the beginning of each step, then the last.
-  std::vector<std::size_t> piece_;
-  double per_step_ = 0.0;  ///< steps per enthalpy
+  std::vector<Knot> knots_;                ///< the same side by side, the last never reached
+  std::vector<std::uint32_t> piece_;       ///< at the beginning of each of even steps of enthalpy
+  double per_step_ = 0.0;                  ///< steps per enthalpy
 };
 
 /// A body's share of the volume that belongs to a node.

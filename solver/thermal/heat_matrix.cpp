@@ -1,7 +1,8 @@
 #include "solver/thermal/heat_matrix.hpp"
 
-#include <Eigen/SparseCholesky>
+#include <Eigen/OrderingMethods>
 #include <Eigen/SparseCore>
+#include <algorithm>
 
 #include "solver/fem/factorisation.hpp"
 
@@ -9,72 +10,117 @@ namespace cw {
 
 namespace {
 
-using Sparse = Eigen::SparseMatrix<double>;
+using Graph = Eigen::SparseMatrix<int>;
 
-Sparse structure(const ThermalMesh& mesh, const std::vector<Couple>& couples) {
-  std::vector<Eigen::Triplet<double>> entries;
-  entries.reserve(30 * mesh.elements.size());
+/// Unknowns that exchange heat: lower triangle with its diagonal.
+Graph graph_of(const ThermalMesh& mesh, const std::vector<Couple>& couples) {
+  std::vector<Eigen::Triplet<int>> links;
+  links.reserve(30 * mesh.elements.size());
   const auto couple = [&](auto unknowns) {
     for (const int i : unknowns)
       for (const int j : unknowns)
-        if (i >= j) entries.emplace_back(i, j, 0.0);
+        if (i >= j) links.emplace_back(i, j, 1);
   };
   for (const auto& e : mesh.elements) couple(e.unknown);
   for (const ContactEdge& c : mesh.contacts)
     couple(std::array{c.one[0], c.one[1], c.one[2], c.other[0], c.other[1], c.other[2]});
   for (const auto& [one, other] : couples)
     for (const int i : one)
-      for (const int j : other) entries.emplace_back(std::max(i, j), std::min(i, j), 0.0);
-  Sparse matrix(mesh.unknowns(), mesh.unknowns());
-  matrix.setFromTriplets(entries.begin(), entries.end());
-  return matrix;
+      for (const int j : other) links.emplace_back(std::max(i, j), std::min(i, j), 1);
+  Graph graph(mesh.unknowns(), mesh.unknowns());
+  graph.setFromTriplets(links.begin(), links.end());
+  return graph;
 }
 
-int place_of(const Sparse& m, int a, int b) {
-  const int row = std::max(a, b), column = std::min(a, b);
-  const int* begin = m.innerIndexPtr() + m.outerIndexPtr()[column];
-  const int* end = m.innerIndexPtr() + m.outerIndexPtr()[column + 1];
-  return static_cast<int>(std::lower_bound(begin, end, row) - m.innerIndexPtr());
+/// Unknowns in an order of elimination.
+std::vector<int> order_of(const Graph& graph) {
+  Eigen::PermutationMatrix<Eigen::Dynamic, Eigen::Dynamic, int> order;
+  Eigen::AMDOrdering<int>()(graph.selfadjointView<Eigen::Lower>(), order);
+  return {order.indices().begin(), order.indices().end()};
+}
+
+/// The graph with unknowns by rank, the place each has in the order.
+Pattern pattern_of(const Graph& graph, const std::vector<int>& rank) {
+  std::vector<std::vector<int>> above(rank.size());
+  for (int j = 0; j < graph.outerSize(); ++j)
+    for (Graph::InnerIterator it(graph, j); it; ++it)
+      above[std::max(rank[it.row()], rank[j])].push_back(std::min(rank[it.row()], rank[j]));
+  Pattern pattern;
+  pattern.size = static_cast<int>(rank.size());
+  pattern.column_start.assign(1, 0);
+  for (auto& column : above) {
+    std::sort(column.begin(), column.end());
+    pattern.row.insert(pattern.row.end(), column.begin(), column.end());
+    pattern.column_start.push_back(static_cast<int>(pattern.row.size()));
+  }
+  return pattern;
 }
 
 }  // namespace
 
 struct HeatMatrix::Work {
-  Sparse matrix;  ///< lower triangle
-  Sparse step;    ///< of the same structure
+  std::vector<int> order, rank;  ///< unknown by rank, and the reverse
+  Pattern pattern;               ///< by rank
+  std::vector<double> matrix;    ///< values
+  std::vector<double> step;      ///< values of what is factorised
   std::vector<std::array<int, 28>> of_element;
-  Eigen::SimplicialLDLT<Sparse, Eigen::Lower> factor;
+  FactorisationOf<double> factor;
   Eigen::VectorXd volume, slope, root;
   double gamma = 0.0;
 
-  /// values of `step` from those of `matrix`: diag + gamma scale K scale.
+  Work(std::vector<int> by_rank, const Graph& graph)
+      : order(std::move(by_rank)),
+        rank(inverse(order)),
+        pattern(pattern_of(graph, rank)),
+        matrix(pattern.entries()),
+        step(pattern.entries()),
+        factor(pattern) {}
+
+  static std::vector<int> inverse(const std::vector<int>& order) {
+    std::vector<int> rank(order.size());
+    for (std::size_t k = 0; k < order.size(); ++k) rank[order[k]] = static_cast<int>(k);
+    return rank;
+  }
+
+  [[nodiscard]] int place_of(int i, int j) const {
+    const int row = std::min(rank[i], rank[j]), column = std::max(rank[i], rank[j]);
+    const auto begin = pattern.row.begin() + pattern.column_start[column],
+               end = pattern.row.begin() + pattern.column_start[column + 1];
+    return static_cast<int>(std::lower_bound(begin, end, row) - pattern.row.begin());
+  }
+
+  /// Factorises  diag + factor_of_k scale K scale.
   void combine(const Eigen::VectorXd& diagonal, const Eigen::VectorXd& scale, double factor_of_k) {
-    for (int j = 0; j < matrix.outerSize(); ++j)
-      for (int k = matrix.outerIndexPtr()[j]; k < matrix.outerIndexPtr()[j + 1]; ++k) {
-        const int i = matrix.innerIndexPtr()[k];
-        step.valuePtr()[k] = factor_of_k * scale[i] * scale[j] * matrix.valuePtr()[k];
-        if (i == j) step.valuePtr()[k] += diagonal[i];
-      }
-    factor.factorize(step);
-    if (factor.info() != Eigen::Success || !(factor.vectorD().minCoeff() > 0.0))
+    for (int column = 0; column < pattern.size; ++column) {
+      const double outer = factor_of_k * scale[order[column]];
+      const int last = pattern.column_start[column + 1] - 1;
+      for (int k = pattern.column_start[column]; k <= last; ++k)
+        step[k] = outer * scale[order[pattern.row[k]]] * matrix[k];
+      step[last] += diagonal[order[column]];
+    }
+    try {
+      factor.compute(step);
+    } catch (const SolveError&) {
       throw SolveError("heat conduction: the matrix of the temperatures is singular");
+    }
+  }
+
+  [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& b) const {
+    return factor.solve(b(order))(rank, 0);
   }
 };
 
-HeatMatrix::HeatMatrix(const ThermalMesh& mesh, const std::vector<Couple>& couples)
-    : work_(std::make_unique<Work>()) {
+HeatMatrix::HeatMatrix(const ThermalMesh& mesh, const std::vector<Couple>& couples) {
+  const Graph graph = graph_of(mesh, couples);
+  work_ = std::make_unique<Work>(order_of(graph), graph);
   Work& w = *work_;
-  w.matrix = structure(mesh, couples);
-  w.step = w.matrix;
   w.of_element.resize(mesh.elements.size());
   for (std::size_t e = 0; e < mesh.elements.size(); ++e) {
     int k = 0;
     for (int i = 0; i < 7; ++i)
       for (int j = 0; j <= i; ++j)
-        w.of_element[e][k++] =
-            place_of(w.matrix, mesh.elements[e].unknown[i], mesh.elements[e].unknown[j]);
+        w.of_element[e][k++] = w.place_of(mesh.elements[e].unknown[i], mesh.elements[e].unknown[j]);
   }
-  w.factor.analyzePattern(w.step);
 }
 
 HeatMatrix::~HeatMatrix() = default;
@@ -82,21 +128,33 @@ HeatMatrix::HeatMatrix(HeatMatrix&&) noexcept = default;
 HeatMatrix& HeatMatrix::operator=(HeatMatrix&&) noexcept = default;
 
 void HeatMatrix::clear() {
-  std::fill_n(work_->matrix.valuePtr(), work_->matrix.nonZeros(), 0.0);
+  std::fill(work_->matrix.begin(), work_->matrix.end(), 0.0);
 }
 
 void HeatMatrix::add_element(std::size_t element, const std::array<double, 28>& lower) {
-  double* values = work_->matrix.valuePtr();
+  std::vector<double>& values = work_->matrix;
   const auto& place = work_->of_element[element];
   for (std::size_t k = 0; k < lower.size(); ++k) values[place[k]] += lower[k];
 }
 
 void HeatMatrix::add(int row, int column, double value) {
-  work_->matrix.valuePtr()[place_of(work_->matrix, row, column)] += value;
+  work_->matrix[work_->place_of(row, column)] += value;
 }
 
 Eigen::VectorXd HeatMatrix::times(const Eigen::VectorXd& kelvin) const {
-  return work_->matrix.selfadjointView<Eigen::Lower>() * kelvin;
+  const Work& w = *work_;
+  const Eigen::VectorXd x = kelvin(w.order);
+  Eigen::VectorXd y = Eigen::VectorXd::Zero(x.size());
+  for (int column = 0; column < w.pattern.size; ++column) {
+    const int last = w.pattern.column_start[column + 1] - 1;
+    double sum = w.matrix[last] * x[column];
+    for (int k = w.pattern.column_start[column]; k < last; ++k) {
+      y[w.pattern.row[k]] += w.matrix[k] * x[column];
+      sum += w.matrix[k] * x[w.pattern.row[k]];
+    }
+    y[column] += sum;
+  }
+  return y(w.rank);
 }
 
 void HeatMatrix::factorise_step(const Eigen::VectorXd& volume, const Eigen::VectorXd& slope,
@@ -112,7 +170,7 @@ void HeatMatrix::factorise_step(const Eigen::VectorXd& volume, const Eigen::Vect
 StepChange HeatMatrix::solve_step(const Eigen::VectorXd& b) const {
   const Work& w = *work_;
   // u = S x obeys the symmetric system; the rest of x, all of it where S = 0, follows from the row.
-  const Eigen::VectorXd u = w.factor.solve(w.root.cwiseProduct(w.volume.cwiseProduct(b)));
+  const Eigen::VectorXd u = w.solve(w.root.cwiseProduct(w.volume.cwiseProduct(b)));
   StepChange change;
   change.kelvin = w.root.cwiseProduct(u);
   change.given = times(change.kelvin);
@@ -130,7 +188,7 @@ Eigen::VectorXd HeatMatrix::solve_steady(const Eigen::VectorXd& power,
       diagonal[i] = 1.0;
     }
   w.combine(diagonal, free, 1.0);
-  return w.factor.solve(free.cwiseProduct(power));
+  return w.solve(free.cwiseProduct(power));
 }
 
 }  // namespace cw

@@ -56,6 +56,7 @@ struct ThermalStepper::Work {
   StepperCost cost;
   Eigen::VectorXd slope;    ///< dT/dh of the last tangent
   double last_gamma = 0.0;  ///< of the last factorisation
+  Eigen::VectorXd drift;    ///< of enthalpy, as foreseen [W/m^3]; empty: not foreseen
 
   [[nodiscard]] Eigen::Index unknowns() const { return state.enthalpy.size(); }
   [[nodiscard]] Eigen::VectorXd packed() const;
@@ -103,7 +104,9 @@ ImplicitSystem ThermalStepper::Work::system(const HeatSource& source,
   s.prepare = [this, n](const Eigen::VectorXd& y, double gamma, bool fresh) {
     ++cost.factorisations;
     if (fresh) {
-      const Warmths w = model->warmths(y.head(n));
+      // Where the step leads to, not where it begins: metal changes on the way.
+      const Warmths w =
+          drift.size() > 0 ? model->warmths(y.head(n) + gamma * drift) : model->warmths(y.head(n));
       slope = w.slope;
       model->tangent(w.kelvin, tangent);
     }
@@ -121,6 +124,10 @@ ImplicitSystem ThermalStepper::Work::system(const HeatSource& source,
         x[n + model->hold_routes()[i]] -= last_gamma * change.given[i];
       }
   };
+  if (drift.size() > 0) {
+    s.drift = Eigen::VectorXd::Zero(n + state.by_route.size() + 1);
+    s.drift.head(n) = drift;
+  }
   set_roots(s, std::move(events));
   return s;
 }
@@ -148,7 +155,8 @@ ThermalStepper::ThermalStepper(const ThermalModel& model, ThermalState state,
                                         {},
                                         {},
                                         {},
-                                        0.0})) {
+                                        0.0,
+                                        {}})) {
   Work& w = *work_;
   const auto routes = static_cast<Eigen::Index>(model.routes().size());
   if (w.state.enthalpy.size() != model.mesh().unknowns() || w.state.by_route.size() != routes)
@@ -186,7 +194,7 @@ Advance ThermalStepper::advance(double until, const HeatSource& source) {
   const std::vector<std::size_t> pending = w.pending();
   ArkodeSession session(w.system(source, pending), w.state.time, w.packed(),
                         {w.state.next_step, w.settings.largest_step, until});
-  double full_step = 0.0;  // the last not cut short by `until` or an event
+  double next = 0.0, before = 0.0;  // a last step, cut short, may tell less than the one before
   for (long count = 0;; ++count) {
     if (count == w.settings.most_steps)
       throw SolveError(
@@ -194,9 +202,9 @@ Advance ThermalStepper::advance(double until, const HeatSource& source) {
                       session.time(), count, until));
     const auto outcome = session.step();
     w.state.time = session.time();
-    full_step = outcome == ArkodeSession::Outcome::at_stop_time
-                    ? std::max(full_step, session.last_step())
-                    : session.next_step();
+    const double fitting = session.fitting_step();
+    next = std::max(fitting, before);
+    before = fitting;
     ++w.cost.steps;
     if (outcome == ArkodeSession::Outcome::at_root) {
       const auto found = session.roots_found();
@@ -214,7 +222,7 @@ Advance ThermalStepper::advance(double until, const HeatSource& source) {
     }
   }
   w.unpack(session.y());
-  w.state.next_step = full_step;
+  w.state.next_step = next;
   w.cost.rejected += session.rejected();
   result.time = w.state.time;
   return result;
@@ -228,7 +236,7 @@ std::optional<Eigen::VectorXd> ThermalStepper::Work::stage(const Eigen::VectorXd
                                                            const StageMatrix& matrix,
                                                            const Eigen::VectorXd& load) {
   constexpr int most = 8;
-  constexpr double close = 0.5, near = 5.0, lost = 3000.0;  // [K]
+  constexpr double close = 1.0, near = 5.0, lost = 3000.0;  // [K]
   constexpr double serves = 0.3;                            // of the change before
   double before = 0.0;
   bool fresh = matrix.fresh;
@@ -267,6 +275,7 @@ std::optional<Warmths> ThermalStepper::foresee(double until, const HeatSource& s
   const auto last = w.stage(start + (1 - gamma) * rate, start + rate, {gamma * length, false},
                             source_at(source, until));
   if (!last) return std::nullopt;
+  w.drift = (*last - start) / length;
   return w.model->warmths(*last);
 }
 

@@ -84,7 +84,8 @@ class ThermalStepper {
   /// Temperatures at `until`, about: one step of the second-order L-stable pair of diagonally
   /// implicit stages (R. Alexander, SIAM J. Numer. Anal. 14 (1977) 1006, from memory), whatever its
   /// error. The state stays. Good enough to say where a power is needed; nothing where the step is
-  /// too long for its equations to be solved.
+  /// too long for its equations to be solved. Until the next foresight `advance` looks for its
+  /// stages along it: a run taken up from a stored state has to begin with one as well.
   [[nodiscard]] std::optional<Warmths> foresee(double until, const HeatSource& source);
 
   [[nodiscard]] const ThermalState& state() const;

@@ -2,64 +2,100 @@
 
 #include <gtest/gtest.h>
 
-#include <Eigen/Core>
 #include <vector>
 
 namespace cw {
 namespace {
 
-/// A panel of random columns as it is stored, and as a matrix.
-struct Panel {
-  Eigen::MatrixXd re, im;
-  Panel(int rows, int columns)
-      : re(Eigen::MatrixXd::Random(rows, columns)), im(Eigen::MatrixXd::Random(rows, columns)) {}
+template <class Scalar>
+using Vector = Eigen::Vector<Scalar, Eigen::Dynamic>;
+template <class Scalar>
+using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
 
-  [[nodiscard]] PanelColumns stored() const {
-    return {re.data(), im.data(), static_cast<int>(re.rows()), static_cast<int>(re.cols())};
+/// Random numbers as they are stored.
+template <class Scalar>
+struct Stored {
+  std::vector<RealOf<Scalar>> re, im;
+
+  explicit Stored(const Matrix<Scalar>& values) {
+    for (Eigen::Index k = 0; k < values.size(); ++k) {
+      re.push_back(std::real(values.data()[k]));
+      im.push_back(std::imag(values.data()[k]));
+    }
   }
-  [[nodiscard]] Eigen::MatrixXcd whole() const { return re + std::complex<double>(0, 1) * im; }
+  [[nodiscard]] Parts<Scalar> parts() { return {re.data(), im.data()}; }
+  [[nodiscard]] Vector<Scalar> values() {
+    Vector<Scalar> v(static_cast<Eigen::Index>(re.size()));
+    for (Eigen::Index k = 0; k < v.size(); ++k) v[k] = parts().at(k);
+    return v;
+  }
 };
 
-Eigen::VectorXcd joined(const Eigen::VectorXd& re, const Eigen::VectorXd& im) {
-  return re + std::complex<double>(0, 1) * im;
-}
+template <class Scalar>
+class ColumnUpdate : public testing::Test {
+ protected:
+  static constexpr int rows = 23, most_columns = 9;
+  static constexpr double rounding =
+      1e3 * static_cast<double>(std::numeric_limits<RealOf<Scalar>>::epsilon());
 
-constexpr int rows = 23, most_columns = 9;
+  static void expect_same(const Vector<Scalar>& a, const Vector<Scalar>& b, int columns) {
+    ASSERT_LT((a - b).norm(), rounding * (1 + b.norm())) << columns;
+  }
+  static PanelColumns<Scalar> columns_of(Stored<Scalar>& panel, int columns) {
+    return {panel.parts().re, panel.parts().im, rows, columns};
+  }
+};
+
+using Scalars = testing::Types<double, std::complex<double>, std::complex<float>>;
+TYPED_TEST_SUITE(ColumnUpdate, Scalars);
 
 // Property: for any number of columns and any stretch of rows, what is subtracted from a column is
 // the product of matrix and vector; rows beyond the stretch stay.
-TEST(ColumnUpdate, SubtractsProducts) {
-  for (int columns = 0; columns <= most_columns; ++columns)
-    for (int from = 0; from <= rows; from += 3)
-      for (int to = from; to <= rows; ++to) {
-        const Panel panel(rows, columns);
-        const Eigen::VectorXd w_re = Eigen::VectorXd::Random(columns),
-                              w_im = Eigen::VectorXd::Random(columns);
-        Eigen::VectorXd re = Eigen::VectorXd::Random(rows), im = Eigen::VectorXd::Random(rows);
-        Eigen::VectorXcd expected = joined(re, im);
-        expected.segment(from, to - from) -=
-            panel.whole().middleRows(from, to - from) * joined(w_re, w_im);
-        subtract_products(panel.stored(), w_re.data(), w_im.data(), from, to, re.data(), im.data());
-        ASSERT_LT((joined(re, im) - expected).cwiseAbs().maxCoeff(), 1e-13) << columns;
+TYPED_TEST(ColumnUpdate, SubtractsProducts) {
+  for (int columns = 0; columns <= this->most_columns; ++columns)
+    for (int from = 0; from <= this->rows; from += 3)
+      for (int to = from; to <= this->rows; ++to) {
+        const Matrix<TypeParam> panel = Matrix<TypeParam>::Random(this->rows, columns);
+        const Vector<TypeParam> weight = Vector<TypeParam>::Random(columns);
+        Vector<TypeParam> expected = Vector<TypeParam>::Random(this->rows);
+        Stored<TypeParam> p(panel), w(weight), column(expected);
+        expected.segment(from, to - from) -= panel.middleRows(from, to - from) * weight;
+        subtract_products(this->columns_of(p, columns), w.parts(), from, to, column.parts());
+        this->expect_same(column.values(), expected, columns);
       }
 }
 
-// Property: the same of the transposed product.
-TEST(ColumnUpdate, SubtractsSums) {
-  for (int columns = 1; columns <= most_columns; ++columns)
-    for (int from = 0; from <= rows; from += 3)
-      for (int to = from; to <= rows; ++to) {
-        const Panel panel(rows, columns);
-        const Eigen::VectorXd re = Eigen::VectorXd::Random(rows),
-                              im = Eigen::VectorXd::Random(rows);
-        Eigen::VectorXd s_re = Eigen::VectorXd::Random(columns),
-                        s_im = Eigen::VectorXd::Random(columns);
-        const Eigen::VectorXcd expected =
-            joined(s_re, s_im) - panel.whole().middleRows(from, to - from).transpose() *
-                                     joined(re, im).segment(from, to - from);
-        subtract_sums(panel.stored(), re.data(), im.data(), from, to, s_re.data(), s_im.data());
-        ASSERT_LT((joined(s_re, s_im) - expected).cwiseAbs().maxCoeff(), 1e-13) << columns;
-      }
+// Property: forward and backward through a panel are what its unit triangle and the rows below make
+// of a vector, whatever stands above the diagonal and on it.
+TYPED_TEST(ColumnUpdate, SolvesWithPanels) {
+  for (int columns = 1; columns <= this->most_columns; ++columns) {
+    const Matrix<TypeParam> panel = Matrix<TypeParam>::Random(this->rows, columns);
+    const Matrix<TypeParam> top = panel.topRows(columns),
+                            below = panel.bottomRows(this->rows - columns);
+    const Vector<TypeParam> x = Vector<TypeParam>::Random(this->rows);
+    Stored<TypeParam> p(panel), forward(x), backward(x);
+    Vector<TypeParam> expected = x;
+    top.template triangularView<Eigen::UnitLower>().solveInPlace(expected.head(columns));
+    expected.tail(this->rows - columns) -= below * expected.head(columns);
+    solve_lower(this->columns_of(p, columns), forward.parts());
+    this->expect_same(forward.values(), expected, columns);
+    expected = x;
+    expected.head(columns) -= below.transpose() * x.tail(this->rows - columns);
+    top.transpose().template triangularView<Eigen::UnitUpper>().solveInPlace(
+        expected.head(columns));
+    solve_upper(this->columns_of(p, columns), backward.parts());
+    this->expect_same(backward.values(), expected, columns);
+  }
+}
+
+// Property: rows of a column between two places are multiplied, the others stay.
+TYPED_TEST(ColumnUpdate, ScalesPartOfAColumn) {
+  Vector<TypeParam> expected = Vector<TypeParam>::Random(this->rows);
+  Stored<TypeParam> column(expected);
+  const TypeParam factor = Vector<TypeParam>::Random(1)[0];
+  expected.segment(5, 13) *= factor;
+  scale_column(factor, 5, 18, column.parts());
+  this->expect_same(column.values(), expected, 1);
 }
 
 }  // namespace

@@ -98,6 +98,22 @@ TEST(Factorisation, SolvesToRoundingAtEveryFrequency) {
   }
 }
 
+// In single precision the same to its rounding; the real one, of stiffness alone, to that of
+// doubles, and it refuses a matrix that is not positive definite.
+TEST(Factorisation, SinglePrecisionAndReal) {
+  Problem p = small_problem();
+  FactorisationOf<std::complex<float>> single(p.pattern);
+  const Eigen::MatrixXcd rhs = Eigen::MatrixXcd::Random(p.pattern.size, 1);
+  single.compute(p.stiffness, p.mass, 1e4);
+  EXPECT_LT((multiply(p, 1e4, single.solve(rhs)) - rhs).norm(), 1e-3 * rhs.norm());
+  FactorisationOf<double> real(p.pattern);
+  real.compute(p.stiffness);
+  const Eigen::MatrixXd x = real.solve(rhs.real());
+  EXPECT_LT((multiply(p, 0.0, x.cast<Complex>()) - rhs.real()).norm(), 1e-10 * rhs.norm());
+  for (double& value : p.stiffness) value = -value;
+  EXPECT_THROW(real.compute(p.stiffness), SolveError);
+}
+
 // A matrix that cannot be factorised, or whose solution is not finite, is an error and no result.
 TEST(Factorisation, RefusesWhatHasNoFiniteSolution) {
   Problem p = small_problem();

@@ -1,0 +1,22 @@
+#pragma once
+
+// Loops that most of a run is spent in are compiled twice: for every machine, and for those with
+// wide registers. Which of the two is taken is decided where the program runs, so that one binary
+// serves all.
+
+#if defined(__x86_64__)
+#define CW_WIDE [[gnu::target("avx2,fma")]]
+namespace cw {
+inline bool has_wide_registers() {
+  static const bool has = __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma");
+  return has;
+}
+}  // namespace cw
+#else
+#define CW_WIDE
+namespace cw {
+inline bool has_wide_registers() {
+  return false;
+}
+}  // namespace cw
+#endif

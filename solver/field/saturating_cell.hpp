@@ -1,0 +1,81 @@
+#pragma once
+
+#include <array>
+#include <functional>
+#include <vector>
+
+#include "solver/fem/triangle.hpp"
+#include "solver/field/eddy_system.hpp"
+#include "solver/field/permeability.hpp"
+
+namespace cw {
+
+/// A point of a triangle, for properties that vary inside a body.
+struct MeshPoint {
+  std::size_t triangle;
+  double x, y;  ///< reference coordinates
+  Point at;
+};
+
+/// What a body is made of at one point.
+struct LocalMedium {
+  double conductivity = 0.0;   ///< [S/m]
+  double magnetisation = 1.0;  ///< Js(T)/Js(20 degC) there; 0 above the Curie point
+};
+
+/// A body whose permeability depends on the field, or whose properties vary with its temperature.
+struct SaturatingRegion {
+  RegionId region = 0;
+  const EffectiveReluctivity* law = nullptr;  ///< null: the reluctivity of its Medium everywhere
+  double magnetisation = 1.0;                 ///< the same all over the body
+  /// Instead of the above and of the Medium's conductivity, when set.
+  std::function<LocalMedium(const MeshPoint&)> local;
+};
+
+/// The medium of a body at a point; `uniform` is its entry in Media.
+LocalMedium medium_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p);
+/// Reluctivity [m/H] of a body at a point where |B| is `flux_rms` [T].
+double reluctivity_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p,
+                      double flux_rms);
+
+/// One triangle of such a body at its twelve quadrature points.
+struct SaturatingCell {
+  std::size_t triangle;
+  std::size_t body;                                  ///< index into the regions
+  std::array<int, 6> dof;                            ///< unknowns, -1 where A = 0
+  std::array<Eigen::Matrix<double, 2, 6>, 12> flux;  ///< B from the six potentials
+  std::array<Eigen::Vector<double, 6>, 12> value;    ///< shape functions
+  std::array<double, 12> volume;                     ///< 2 pi r dA [m^3]
+  std::array<Point, 12> at;
+  std::array<LocalMedium, 12> medium;
+  ElementMatrix<6> mass;  ///< with its conductivity
+  // At the present potential:
+  std::array<Eigen::Matrix2d, 12> flux_density;  ///< rows r, z; columns real, imaginary [T] rms
+  std::array<double, 12> nu, slope;              ///< EffectiveReluctivity::Value
+};
+
+/// Values at the six nodes of a cell: real parts, then imaginary.
+using CellValues = std::array<double, 12>;
+
+CellValues cell_values(const SaturatingCell& cell, const Eigen::VectorXcd& x);
+void add_to(const SaturatingCell& cell, const CellValues& values, Eigen::VectorXcd& into);
+
+/// Evaluates `law` (null: linear) at potentials a, into the cell; returns K(a) a.
+CellValues evaluate(SaturatingCell& cell, const EffectiveReluctivity* law, const CellValues& a);
+
+/// Reluctivities for which K is nearest to the derivative of K(a) a: nu + |B| nu'/2.
+std::array<double, 12> middle_reluctivity(const SaturatingCell& cell);
+ElementMatrix<6> reluctance(const SaturatingCell& cell, const std::array<double, 12>& nu);
+
+/// What the derivative of K(a) a has beyond K(nu) of given reluctivities: symmetric 12 x 12.
+struct CellBeyond {
+  bool none = true;
+  std::array<double, 144> matrix;  ///< left as it is where there is none
+};
+
+void find_beyond(const SaturatingCell& cell, const std::array<double, 12>& nu, CellBeyond& beyond);
+/// Adds the product with d to `into`.
+void add_beyond(const SaturatingCell& cell, const CellBeyond& beyond, const Eigen::VectorXcd& d,
+                Eigen::VectorXcd& into);
+
+}  // namespace cw
