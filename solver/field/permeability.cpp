@@ -60,30 +60,35 @@ EffectiveReluctivity::EffectiveReluctivity(const FluxCurve& effective_flux) {
 
 namespace {
 
-/// Numbers by their binary exponent and the first three places after the point.
-std::uint64_t eighth_of(double x) {
-  return std::bit_cast<std::uint64_t>(x) >> 49U;
+/// Numbers by their binary exponent and the first six places after the point.
+std::uint64_t place_of(double x) {
+  return std::bit_cast<std::uint64_t>(x) >> 46U;
 }
-double begin_of(std::uint64_t eighth) {
-  return std::bit_cast<double>(eighth << 49U);
+double begin_of(std::uint64_t place) {
+  return std::bit_cast<double>(place << 46U);
 }
 
 }  // namespace
 
+/// Cubics over B^2 with the values and slopes that the knots have: neither logarithm nor
+/// exponential where a field is solved.
 void EffectiveReluctivity::tabulate() {
-  // Whole pieces within the range of the table.
-  first_piece_ = eighth_of(std::exp(2 * log_flux_.front())) + 1;
-  const std::uint64_t last = eighth_of(std::exp(2 * log_flux_.back()));
-  const auto ends_of = [&](std::uint64_t eighth) {
-    const double x = begin_of(eighth);
-    const Value v = at_log(0.5 * std::log(x));
-    return std::array<double, 3>{x, v.nu, 0.5 * v.nu * (v.slope - 1.0) / x};
+  const auto knot = [this](std::size_t i) {
+    const double x = std::exp(2 * log_flux_[i]), nu = std::exp(log_field_[i] - log_flux_[i]);
+    return std::array<double, 3>{x, nu, 0.5 * nu * (slope_[i] - 1.0) / x};
   };
-  for (std::uint64_t k = first_piece_; k < last; ++k) {
-    const auto [x0, nu0, slope0] = ends_of(k);
-    const auto [x1, nu1, slope1] = ends_of(k + 1);
+  for (std::size_t i = 0; i + 1 < log_flux_.size(); ++i) {
+    const auto [x0, nu0, slope0] = knot(i);
+    const auto [x1, nu1, slope1] = knot(i + 1);
     const double width = x1 - x0, rise = nu1 - nu0, a = width * slope0, b = width * slope1;
     piece_.push_back({x0, 1.0 / width, {nu0, a, 3 * rise - 2 * a - b, a + b - 2 * rise}});
+  }
+  const double end = std::exp(2 * log_flux_.back());
+  first_place_ = place_of(piece_.front().from) + 1;
+  std::uint16_t i = 0;
+  for (std::uint64_t k = first_place_; k < place_of(end); ++k) {
+    while (i + 1U < piece_.size() && piece_[i + 1U].from <= begin_of(k)) ++i;
+    piece_at_.push_back(i);
   }
 }
 
@@ -106,9 +111,11 @@ EffectiveReluctivity::Value EffectiveReluctivity::at_log(double log_flux) const 
 EffectiveReluctivity::Value EffectiveReluctivity::at(double flux_rms_squared, double share) const {
   if (share <= 0.0) return {1.0 / mu0, 1.0};
   const double x = 2.0 * flux_rms_squared / (share * share);
-  const std::uint64_t k = eighth_of(x) - first_piece_;  // beyond any where x lies before the first
-  if (k >= piece_.size()) return at_log(0.5 * std::log(x));
-  const Piece& p = piece_[k];
+  const std::uint64_t k = place_of(x) - first_place_;  // past the end where x lies before it
+  if (k >= piece_at_.size()) return at_log(0.5 * std::log(x));
+  std::size_t i = piece_at_[k];
+  while (i + 1 < piece_.size() && x >= piece_[i + 1].from) ++i;
+  const Piece& p = piece_[i];
   const auto& c = p.coefficient;
   const double t = (x - p.from) * p.per_width;
   const double nu = c[0] + t * (c[1] + t * (c[2] + t * c[3]));

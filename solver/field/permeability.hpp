@@ -39,8 +39,10 @@ class EffectiveReluctivity {
 
   std::vector<double> log_flux_, log_field_, slope_;  ///< peak values; slope d ln H/d ln B
   double saturated_ = 0.0;                            ///< B - mu0 H at the end of the table [T]
-  std::vector<Piece> piece_;                          ///< eight to every doubling of B^2
-  std::uint64_t first_piece_ = 0;
+  std::vector<Piece> piece_;                          ///< between the knots of the table
+  std::vector<std::uint16_t> piece_at_;  ///< the piece at the beginning of each of 64 places to
+                                         ///< every doubling of B^2
+  std::uint64_t first_place_ = 0;
 };
 
 /// Skin depth sqrt(2/(w mu sigma)) [m] of a saturating metal where the field is |H| [A/m] rms.
