@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "solver/fem/factorisation.hpp"
+#include "solver/thermal/air.hpp"
 #include "solver/thermal/view_factor.hpp"
 #include "tests/unit/thermal/rod_mesh.hpp"
 
@@ -117,6 +118,10 @@ TEST(Steady, ExchangeAcrossAGap) {
   // 2 mm of a gap of 200 mm see out of each end.
   EXPECT_NEAR(name("radiation to sleeve"), radiated, .015 * radiated);
   EXPECT_LT(name("radiation to surroundings"), .015 * radiated);
+  // Air at rest, straight across: conduction through a cylinder wall (any textbook).
+  const double conducted = 2 * pi * length * air_at({.5 * (hot + cold)}).conductivity *
+                           (hot - cold) / std::log(outer / inner);
+  EXPECT_NEAR(name("air to sleeve"), conducted, 5e-3 * conducted);
   EXPECT_NEAR(
       name("radiation to sleeve") + name("air to sleeve") + name("radiation to surroundings"),
       power, 1e-6 * power);

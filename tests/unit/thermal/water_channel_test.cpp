@@ -106,5 +106,54 @@ TEST(WaterChannel, NusseltOfFastFlow) {
               0.15 * expected);
 }
 
+// Slow water takes heat as between a tube of even flux and full flow: 48/11 (any textbook), from
+// turbulence on V. Gnielinski, Int. Chem. Eng. 16 (1976) 359, and between them a straight line as
+// V. Gnielinski, Int. J. Heat Mass Transfer 63 (2013) 134 has it (both from memory).
+TEST(WaterChannel, NusseltBetweenLaminarAndTurbulentFlow) {
+  constexpr double prandtl = 6, friction = 0.045;
+  const auto turbulent = [=](double reynolds) {
+    return friction / 8 * (reynolds - 1000) * prandtl /
+           (1 + 12.7 * std::sqrt(friction / 8) * (std::cbrt(prandtl * prandtl) - 1));
+  };
+  EXPECT_NEAR(water_nusselt(100, prandtl, friction), 48. / 11, 0.005);
+  EXPECT_NEAR(water_nusselt(2299, prandtl, friction), 48. / 11, 0.005);
+  for (const double reynolds : {3000.0, 3001.0, 8000.0})
+    EXPECT_NEAR(water_nusselt(reynolds, prandtl, friction), turbulent(reynolds),
+                1e-9 * turbulent(reynolds));
+  EXPECT_NEAR(water_nusselt(2300 + 0.25 * 700, prandtl, friction),
+              0.75 * 4.36 + 0.25 * turbulent(3000), 1e-9);
+}
+
+// Property: coiled and straight lengths of a channel lose pressure each by its own friction, both
+// over the same bore and speed; the wall's film is that of a straight tube.
+TEST(WaterChannel, CoiledAndStraightLengthsAddUp) {
+  WaterChannel c = bore_of(4e-3);
+  c.coil_diameter = 0.05;
+  constexpr double flow = 1.2e-3 / 60;
+  const Temperature mean = Temperature::celsius(40);
+  const auto drop = [&](double coiled, double straight) {
+    c.coiled_length = coiled;
+    c.straight_length = straight;
+    return water_flow(c, flow, mean);
+  };
+  const WaterFlow coil = drop(2, 0), tail = drop(0, 2), both = drop(2, 2);
+  const WaterProperties water = water_at(mean);
+  const double velocity = flow / (pi * 4e-3 * 4e-3 / 4);
+  const double reynolds = water.density * velocity * 4e-3 / water.viscosity;
+  EXPECT_NEAR(both.velocity, velocity, 1e-12);
+  EXPECT_NEAR(both.reynolds, reynolds, 1e-6);
+  EXPECT_NEAR(both.pressure_drop, coil.pressure_drop + tail.pressure_drop,
+              1e-9 * both.pressure_drop);
+  const double rough = c.roughness / 4e-3;
+  const double curved = coil_friction(reynolds, rough, 4e-3 / 0.05),
+               plain = straight_friction(reynolds, rough);
+  EXPECT_NEAR(coil.pressure_drop / tail.pressure_drop, curved / plain, 1e-9);
+  EXPECT_NEAR(tail.pressure_drop, plain * 2 / 4e-3 * 0.5 * water.density * velocity * velocity,
+              1e-9 * tail.pressure_drop);
+  EXPECT_NEAR(both.film,
+              water_nusselt(reynolds, water.prandtl(), plain) * water.conductivity / 4e-3,
+              1e-9 * both.film);
+}
+
 }  // namespace
 }  // namespace cw
