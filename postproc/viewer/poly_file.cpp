@@ -15,6 +15,7 @@
 
 #include "postproc/result/classic_locale.hpp"
 #include "postproc/result/write_error.hpp"
+#include "postproc/viewer/one_thread.hpp"
 
 namespace cw {
 
@@ -35,6 +36,7 @@ void add_values(vtkFieldData* data, const std::vector<PolySurface::Values>& all)
 
 void write_poly_file(const std::filesystem::path& path, const PolySurface& surface) {
   const ClassicLocale decimal_points;
+  stay_in_one_thread();
   vtkNew<vtkPoints> points;
   points->SetDataTypeToDouble();
   for (const auto& p : surface.points) points->InsertNextPoint(p.data());

@@ -20,6 +20,7 @@
 
 #include "postproc/result/classic_locale.hpp"
 #include "postproc/result/write_error.hpp"
+#include "postproc/viewer/one_thread.hpp"
 #include "solver/fem/triangle.hpp"
 
 namespace cw {
@@ -164,6 +165,7 @@ void write_vtu(const std::filesystem::path& path, const FieldView& view) {
   assert(view.regions.size() == view.mesh.region_name.size());
   assert(view.field.media.size() == view.mesh.region_name.size());
   const ClassicLocale decimal_points;
+  stay_in_one_thread();
   vtkNew<vtkUnstructuredGrid> grid;
   add_geometry(*grid, view.mesh);
   add_point_data(*grid, view);
