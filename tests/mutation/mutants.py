@@ -13,6 +13,7 @@ mutant. Needs the release build. A part at a time: --folders circuit --work buil
 import argparse
 import collections
 import concurrent.futures
+import hashlib
 import json
 import os
 import pathlib
@@ -33,6 +34,9 @@ HERE = pathlib.Path(__file__).parent
 FOLDERS = ("fem", "field", "circuit", "thermal", "coupled")
 PROGRAMS = [f"test_unit_{f}" for f in FOLDERS] + ["test_published", "test_convergence", "test_cases"]
 REACH_SIZE = 4096
+# What was compiled before a header changed serves no more.
+HEADERS = hashlib.sha256(b"".join(h.read_bytes() for h in sorted(ROOT.glob("*/**/*.hpp"))
+                                  if "build" not in h.parts)).hexdigest()
 
 
 def chosen(count, seed):
@@ -57,7 +61,7 @@ def compile_file(entry, file, mutants, flags):
     """Compiles one source with its mutants; those at lines with errors are taken out. What was compiled is kept."""
     source = WORK / "tree" / file
     state = WORK / "objects" / (file.replace("/", "-") + ".json")
-    wanted = with_mutants((ROOT / file).read_text(), mutants)
+    wanted = HEADERS + with_mutants((ROOT / file).read_text(), mutants)
     if state.exists() and json.loads(state.read_text())["wanted"] == wanted:
         kept = set(json.loads(state.read_text())["kept"])
         return [m for m in mutants if m["id"] in kept], state.with_suffix(".o")
