@@ -71,7 +71,7 @@ def compile_file(entry, file, mutants, flags):
     output.parent.mkdir(parents=True, exist_ok=True)
     words[words.index("-o") + 1] = str(output)
     words[words.index("-c") + 1] = str(source)
-    words += ["-w", "-include", str(HERE / "mutant.hpp"), *flags]
+    words += ["-Werror=return-local-addr", "-include", str(HERE / "mutant.hpp"), *flags]
     while True:
         source.write_text(with_mutants((ROOT / file).read_text(), mutants))
         done = subprocess.run(words, cwd=entry["directory"], capture_output=True, text=True)

@@ -124,6 +124,17 @@ TEST(WaterChannel, NusseltBetweenLaminarAndTurbulentFlow) {
               0.75 * 4.36 + 0.25 * turbulent(3000), 1e-9);
 }
 
+// Property: friction of a straight tube runs without a step from 64/Re through transition.
+TEST(WaterChannel, FrictionWithoutAStep) {
+  double before = straight_friction(2000, 1e-3);
+  EXPECT_NEAR(before, 64. / 2000, 1e-12);
+  for (double reynolds = 2001; reynolds < 6000; ++reynolds) {
+    const double now = straight_friction(reynolds, 1e-3);
+    ASSERT_NEAR(now, before, 2e-3 * before) << reynolds;
+    before = now;
+  }
+}
+
 // Property: coiled and straight lengths of a channel lose pressure each by its own friction, both
 // over the same bore and speed; the wall's film is that of a straight tube.
 TEST(WaterChannel, CoiledAndStraightLengthsAddUp) {

@@ -1,0 +1,51 @@
+// Natural convection from upright walls in still air, from temperatures to film coefficients.
+#include "solver/thermal/convection.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace cw {
+namespace {
+
+// A tall pane before a fire gives off what a printed example says.
+TEST(Convection, UprightPlateOfTheTextbook) {
+  // F. P. Incropera, D. P. DeWitt, Fundamentals of Heat and Mass Transfer, example 9.2 (from
+  // memory): 0.71 m high, 232 degC, air at 23 degC: Ra = 1.813e9, Nu = 147, h = 7.0 W/(m2 K).
+  const NaturalConvection pane{Posture::vertical_cylinder, 0.71, 0.0, Temperature::celsius(23)};
+  EXPECT_NEAR(film_coefficient(pane, Temperature::celsius(232)), 7.0, 0.15);
+  EXPECT_NEAR(nusselt_vertical_plate(1.813e9, 0.69), 147, 1);
+}
+
+// An upright cylinder gives off as a plate of its height where it is thick, more where it is slim:
+// the plate's law serves to 5 % down to a diameter of 35 heights by Gr^(1/4) (the usual bound of
+// textbooks, E. M. Sparrow, J. L. Gregg, Trans. ASME 78 (1956) 1823, from memory).
+TEST(Convection, SlimCylindersGiveOffMore) {
+  const Temperature air = Temperature::celsius(20), surface = Temperature::celsius(420);
+  const auto film = [&](double diameter) {
+    return film_coefficient({Posture::vertical_cylinder, 0.1, diameter, air}, surface);
+  };
+  const double plate = film(0.0);
+  EXPECT_NEAR(film(1e4) / plate, 1.0, 1e-3);
+  double before = plate;
+  for (const double diameter : {0.1, 0.03, 0.01, 0.003}) {
+    EXPECT_GT(film(diameter), before) << diameter;
+    before = film(diameter);
+  }
+  for (const double grashof : {1e5, 1e7, 1e9})
+    EXPECT_NEAR(slender_cylinder(grashof, 0.7, std::pow(grashof, 0.25) / 35), 1.05, 0.01)
+        << grashof;
+}
+
+// A plate colder than the air is one turned over.
+TEST(Convection, ColdPlatesAreTurnedOver) {
+  const Temperature air = Temperature::celsius(50);
+  const auto film = [&](Posture posture, double celsius) {
+    return film_coefficient({posture, 0.02, 0.0, air}, Temperature::celsius(celsius));
+  };
+  EXPECT_GT(film(Posture::facing_up, 60), 1.5 * film(Posture::facing_down, 60));
+  EXPECT_GT(film(Posture::facing_down, 40), 1.5 * film(Posture::facing_up, 40));
+}
+
+}  // namespace
+}  // namespace cw
