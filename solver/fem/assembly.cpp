@@ -6,8 +6,7 @@ namespace cw {
 
 namespace {
 
-/// Couplings of each unknown to earlier ones and itself, sorted and unique: the columns of the
-/// upper triangle.
+/// Couplings of each unknown to earlier ones and itself: the columns of the upper triangle.
 std::vector<std::vector<int>> couplings(const Mesh& mesh, const Dofs& dofs,
                                         const std::vector<int>& clique) {
   std::vector<std::vector<int>> above(dofs.count);
@@ -20,12 +19,10 @@ std::vector<std::vector<int>> couplings(const Mesh& mesh, const Dofs& dofs,
       for (int j = 0; j <= i; ++j) couple(dofs.of_node[t[i]], dofs.of_node[t[j]]);
   for (std::size_t i = 0; i < clique.size(); ++i)
     for (std::size_t j = 0; j <= i; ++j) couple(clique[i], clique[j]);
-  for (auto& column : above) {
-    std::sort(column.begin(), column.end());
-    column.erase(std::unique(column.begin(), column.end()), column.end());
-  }
   return above;
 }
+
+}  // namespace
 
 int place_of(const Pattern& p, int a, int b) {
   if (a < 0 || b < 0) return -1;
@@ -34,16 +31,21 @@ int place_of(const Pattern& p, int a, int b) {
   return static_cast<int>(std::lower_bound(begin, end, std::min(a, b)) - p.row.begin());
 }
 
-}  // namespace
-
-Pattern make_pattern(const Mesh& mesh, const Dofs& dofs, const std::vector<int>& clique) {
+Pattern pattern_of(std::vector<std::vector<int>> columns) {
   Pattern p;
-  p.size = dofs.count;
+  p.size = static_cast<int>(columns.size());
   p.column_start.assign(1, 0);
-  for (const auto& column : couplings(mesh, dofs, clique)) {
+  for (auto& column : columns) {
+    std::sort(column.begin(), column.end());
+    column.erase(std::unique(column.begin(), column.end()), column.end());
     p.row.insert(p.row.end(), column.begin(), column.end());
     p.column_start.push_back(static_cast<int>(p.row.size()));
   }
+  return p;
+}
+
+Pattern make_pattern(const Mesh& mesh, const Dofs& dofs, const std::vector<int>& clique) {
+  Pattern p = pattern_of(couplings(mesh, dofs, clique));
   p.of_triangle.resize(mesh.triangles.size());
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     int k = 0;

@@ -3,6 +3,7 @@
 #include <array>
 #include <cstring>
 
+#include "solver/fem/product.hpp"
 #include "solver/fem/wide_registers.hpp"
 
 namespace cw {
@@ -103,14 +104,6 @@ template <int size, int Count, class Scalar>
 }
 
 template <class Scalar>
-[[gnu::always_inline]] inline Scalar times(Scalar a, Scalar b) {
-  if constexpr (is_complex<Scalar>)  // std::complex checks products for infinities
-    return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
-  else
-    return a * b;
-}
-
-template <class Scalar>
 [[gnu::always_inline]] inline Scalar entry(const PanelColumns<Scalar>& p, int row, int k) {
   const PanelColumns<Scalar> column = p.some(k, 1);
   if constexpr (is_complex<Scalar>)
@@ -127,7 +120,7 @@ template <int Count, class Scalar>
   int i = sum_packs<32, Count>(p, k, x, from, to, sum);
   if (i < to) i = sum_packs<16, Count>(p, k, x, i, to, sum);
   for (; i < to; ++i)
-    for (int c = 0; c < Count; ++c) sum[c] += times(entry(p, i, k + c), x.at(i));
+    for (int c = 0; c < Count; ++c) sum[c] += product(entry(p, i, k + c), x.at(i));
   return sum;
 }
 
@@ -139,7 +132,7 @@ template <class Scalar>
   for (; k + 4 <= p.columns; k += 4) {
     for (int c = 0; c < 3; ++c)
       for (int r = c + 1; r < 4; ++r)
-        x.set(k + r, x.at(k + r) - times(entry(p, k + r, k + c), x.at(k + c)));
+        x.set(k + r, x.at(k + r) - product(entry(p, k + r, k + c), x.at(k + c)));
     subtract_some<4>(p, k, x.from(0), k + 4, p.rows, x.re, x.im);
   }
   for (; k < p.columns; ++k) subtract_some<1>(p, k, x.from(0), k + 1, p.rows, x.re, x.im);
@@ -154,7 +147,7 @@ template <class Scalar>
     const std::array<Scalar, 4> sum = sum_some<4>(p, k, x, k + 4, p.rows);
     for (int c = 3; c >= 0; --c) {
       Scalar known = x.at(k + c) - sum[c];
-      for (int r = c + 1; r < 4; ++r) known -= times(entry(p, k + r, k + c), x.at(k + r));
+      for (int r = c + 1; r < 4; ++r) known -= product(entry(p, k + r, k + c), x.at(k + r));
       x.set(k + c, known);
     }
   }

@@ -3,20 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/fem/product.hpp"
+
 namespace cw {
 
 namespace {
 
 using Complex = std::complex<double>;
-
-double product(double a, double b) {
-  return a * b;
-}
-/// Written out: std::complex checks every product for infinities.
-template <class Real>
-std::complex<Real> product(std::complex<Real> a, std::complex<Real> b) {
-  return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
-}
 
 /// Numbers in two arrays of reals, the second empty where the scalar is real.
 template <class Scalar>

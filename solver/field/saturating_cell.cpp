@@ -123,16 +123,6 @@ CW_WIDE void multiply_wide(const double* matrix, const CellValues& d, CellValues
 
 }  // namespace
 
-LocalMedium medium_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p) {
-  return body.local ? body.local(p) : LocalMedium{uniform.conductivity, body.magnetisation};
-}
-
-double reluctivity_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p,
-                      double flux_rms) {
-  if (body.law == nullptr) return uniform.reluctivity;
-  return body.law->at(flux_rms * flux_rms, medium_at(body, uniform, p).magnetisation).nu;
-}
-
 CellValues cell_values(const SaturatingCell& cell, const Eigen::VectorXcd& x) {
   CellValues a{};
   for (int i = 0; i < 6; ++i)

@@ -1,44 +1,13 @@
 #pragma once
 
 #include <array>
-#include <functional>
-#include <vector>
 
 #include "solver/fem/triangle.hpp"
-#include "solver/field/eddy_system.hpp"
-#include "solver/field/permeability.hpp"
+#include "solver/field/saturating_region.hpp"
 
 namespace cw {
 
-/// A point of a triangle, for properties that vary inside a body.
-struct MeshPoint {
-  std::size_t triangle;
-  double x, y;  ///< reference coordinates
-  Point at;
-};
-
-/// What a body is made of at one point.
-struct LocalMedium {
-  double conductivity = 0.0;   ///< [S/m]
-  double magnetisation = 1.0;  ///< Js(T)/Js(20 degC) there; 0 above the Curie point
-};
-
-/// A body whose permeability depends on the field, or whose properties vary with its temperature.
-struct SaturatingRegion {
-  RegionId region = 0;
-  const EffectiveReluctivity* law = nullptr;  ///< null: the reluctivity of its Medium everywhere
-  double magnetisation = 1.0;                 ///< the same all over the body
-  /// Instead of the above and of the Medium's conductivity, when set.
-  std::function<LocalMedium(const MeshPoint&)> local;
-};
-
-/// The medium of a body at a point; `uniform` is its entry in Media.
-LocalMedium medium_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p);
-/// Reluctivity [m/H] of a body at a point where |B| is `flux_rms` [T].
-double reluctivity_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p,
-                      double flux_rms);
-
-/// One triangle of such a body at its twelve quadrature points.
+/// One triangle of a saturating body at its twelve quadrature points.
 struct SaturatingCell {
   std::size_t triangle;
   std::size_t body;                                  ///< index into the regions

@@ -168,7 +168,14 @@ void SaturatingSystem::set_uniform(const std::vector<double>& nu) {
 }
 
 Eigen::VectorXcd SaturatingSystem::residual(const Eigen::VectorXcd& x, const Eigen::VectorXcd& f) {
-  Eigen::VectorXcd r = multiply(x) - f;
+  Eigen::VectorXcd r = -f;
+  const double w = frequency_.omega();
+  add_product(
+      pattern_,
+      [&](int k) {
+        return Complex{linear_[k], w * mass_[k]};
+      },
+      x, r);
   for (SaturatingCell& cell : cells_)
     add_to(cell, evaluate(cell, bodies_[cell.body].law, cell_values(cell, x)), r);
   return r;
@@ -199,45 +206,22 @@ void SaturatingSystem::linearise() {
 Eigen::VectorXcd SaturatingSystem::beyond(const Eigen::VectorXcd& d) const {
   Eigen::VectorXcd y = Eigen::VectorXcd::Zero(d.size());
   const double w = frequency_.omega() - factorised_omega_;
-  if (w != 0.0) {
-    add_product<false>(w, d, y);
-    const Eigen::Index last = d.size() - 1;
-    y[last] += (corner() - factorised_corner_ - Complex{0.0, w * mass_.back()}) * d[last];
-  }
+  if (w != 0.0)
+    add_product(
+        pattern_,
+        [&](int k) {
+          return Complex{0.0, w * mass_[k]};
+        },
+        d, y);
+  // What lies beyond the terminals may have changed at one frequency too.
+  const Eigen::Index last = d.size() - 1;
+  y[last] += (corner() - factorised_corner_ - Complex{0.0, w * mass_.back()}) * d[last];
   for (std::size_t c = 0; c < cells_.size(); ++c) add_beyond(cells_[c], beyond_[c], d, y);
   return y;
 }
 
 Eigen::VectorXcd SaturatingSystem::precondition(const Eigen::VectorXcd& r) const {
   return factorisation_.solve(r).col(0);
-}
-
-Eigen::VectorXcd SaturatingSystem::multiply(const Eigen::VectorXcd& x) const {
-  Eigen::VectorXcd y = Eigen::VectorXcd::Zero(x.size());
-  add_product<true>(frequency_.omega(), x, y);
-  return y;
-}
-
-/// Adds  (K + j w M) x  of linear triangles, or  j w M x  alone.
-template <bool with_stiffness>
-void SaturatingSystem::add_product(double w, const Eigen::VectorXcd& x, Eigen::VectorXcd& y) const {
-  const auto times = [](Complex a, Complex b) {  // std::complex checks products for infinities
-    return Complex{a.real() * b.real() - a.imag() * b.imag(),
-                   a.real() * b.imag() + a.imag() * b.real()};
-  };
-  const auto entry = [&](int k) {
-    return Complex{with_stiffness ? linear_[k] : 0.0, w * mass_[k]};
-  };
-  for (int column = 0; column < pattern_.size; ++column) {
-    const int end = pattern_.column_start[column + 1] - 1;  // the diagonal
-    const Complex here = x[column];
-    Complex sum = times(entry(end), here);
-    for (int k = pattern_.column_start[column]; k < end; ++k) {
-      y[pattern_.row[k]] += times(entry(k), here);
-      sum += times(entry(k), x[pattern_.row[k]]);
-    }
-    y[column] += sum;
-  }
 }
 
 }  // namespace cw

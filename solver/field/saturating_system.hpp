@@ -77,9 +77,6 @@ class SaturatingSystem {
   void join_coil();
   void take_media();
   void join_terminals();
-  [[nodiscard]] Eigen::VectorXcd multiply(const Eigen::VectorXcd& x) const;
-  template <bool with_stiffness>
-  void add_product(double w, const Eigen::VectorXcd& x, Eigen::VectorXcd& y) const;
   [[nodiscard]] std::complex<double> corner() const;
 
   const EddySystem& base_;

@@ -40,20 +40,12 @@ std::vector<int> order_of(const Graph& graph) {
 }
 
 /// The graph with unknowns by rank, the place each has in the order.
-Pattern pattern_of(const Graph& graph, const std::vector<int>& rank) {
+Pattern ranked(const Graph& graph, const std::vector<int>& rank) {
   std::vector<std::vector<int>> above(rank.size());
   for (int j = 0; j < graph.outerSize(); ++j)
     for (Graph::InnerIterator it(graph, j); it; ++it)
       above[std::max(rank[it.row()], rank[j])].push_back(std::min(rank[it.row()], rank[j]));
-  Pattern pattern;
-  pattern.size = static_cast<int>(rank.size());
-  pattern.column_start.assign(1, 0);
-  for (auto& column : above) {
-    std::sort(column.begin(), column.end());
-    pattern.row.insert(pattern.row.end(), column.begin(), column.end());
-    pattern.column_start.push_back(static_cast<int>(pattern.row.size()));
-  }
-  return pattern;
+  return pattern_of(std::move(above));
 }
 
 }  // namespace
@@ -71,7 +63,7 @@ struct HeatMatrix::Work {
   Work(std::vector<int> by_rank, const Graph& graph)
       : order(std::move(by_rank)),
         rank(inverse(order)),
-        pattern(pattern_of(graph, rank)),
+        pattern(ranked(graph, rank)),
         matrix(pattern.entries()),
         step(pattern.entries()),
         factor(pattern) {}
@@ -82,12 +74,7 @@ struct HeatMatrix::Work {
     return rank;
   }
 
-  [[nodiscard]] int place_of(int i, int j) const {
-    const int row = std::min(rank[i], rank[j]), column = std::max(rank[i], rank[j]);
-    const auto begin = pattern.row.begin() + pattern.column_start[column],
-               end = pattern.row.begin() + pattern.column_start[column + 1];
-    return static_cast<int>(std::lower_bound(begin, end, row) - pattern.row.begin());
-  }
+  [[nodiscard]] int place(int i, int j) const { return place_of(pattern, rank[i], rank[j]); }
 
   /// Factorises  diag + factor_of_k scale K scale.
   void combine(const Eigen::VectorXd& diagonal, const Eigen::VectorXd& scale, double factor_of_k) {
@@ -119,7 +106,7 @@ HeatMatrix::HeatMatrix(const ThermalMesh& mesh, const std::vector<Couple>& coupl
     int k = 0;
     for (int i = 0; i < 7; ++i)
       for (int j = 0; j <= i; ++j)
-        w.of_element[e][k++] = w.place_of(mesh.elements[e].unknown[i], mesh.elements[e].unknown[j]);
+        w.of_element[e][k++] = w.place(mesh.elements[e].unknown[i], mesh.elements[e].unknown[j]);
   }
 }
 
@@ -138,22 +125,15 @@ void HeatMatrix::add_element(std::size_t element, const std::array<double, 28>& 
 }
 
 void HeatMatrix::add(int row, int column, double value) {
-  work_->matrix[work_->place_of(row, column)] += value;
+  work_->matrix[work_->place(row, column)] += value;
 }
 
 Eigen::VectorXd HeatMatrix::times(const Eigen::VectorXd& kelvin) const {
   const Work& w = *work_;
   const Eigen::VectorXd x = kelvin(w.order);
   Eigen::VectorXd y = Eigen::VectorXd::Zero(x.size());
-  for (int column = 0; column < w.pattern.size; ++column) {
-    const int last = w.pattern.column_start[column + 1] - 1;
-    double sum = w.matrix[last] * x[column];
-    for (int k = w.pattern.column_start[column]; k < last; ++k) {
-      y[w.pattern.row[k]] += w.matrix[k] * x[column];
-      sum += w.matrix[k] * x[w.pattern.row[k]];
-    }
-    y[column] += sum;
-  }
+  add_product(
+      w.pattern, [&](int k) { return w.matrix[k]; }, x, y);
   return y(w.rank);
 }
 

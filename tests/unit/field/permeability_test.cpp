@@ -126,6 +126,14 @@ TEST(EffectiveReluctivity, EveryMagneticMaterialHasItsTable) {
       EXPECT_GE(rms.relative_permeability(h), first.relative_permeability(h) * (1 - 1e-6)) << name;
       EXPECT_GE(first.relative_permeability(h), peak.relative_permeability(h) * (1 - 1e-6)) << name;
     }
+    // H rises with B from place to place, or the field had two answers.
+    double before = 0.0;
+    for (double b = 1e-8; b < 1e5; b *= 1.001) {
+      const auto [nu, slope] = rms.at(b * b);
+      ASSERT_GT(slope, 0.0) << name << ", " << b << " T";
+      ASSERT_GT(nu * b, before) << name << ", " << b << " T";
+      before = nu * b;
+    }
   }
   EXPECT_GE(found, 8);
 }
