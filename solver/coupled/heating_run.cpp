@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cmath>
 
@@ -86,7 +87,7 @@ class Heating {
     state_.next =
         state_.now.work_W > 0 ? first_rise * state_.capacity / state_.now.work_W : plan_.until;
     // A thin skin warms first.
-    if (state_.thermal.next_step <= 0.0) state_.thermal.next_step = 0.2 * state_.next;
+    if (state_.thermal.next_step <= 0.0) state_.thermal.next_step = 0.05 * state_.next;
     note(state_.now, kelvin, true);
     snapshot(kelvin);
   }
@@ -125,7 +126,7 @@ class Heating {
     const double begin = state_.thermal.time;
     for (;;) {
       const double length = std::min(state_.next, plan_.until - begin);
-      const Eigen::VectorXd foreseen = foresee(length);
+      const Eigen::VectorXd foreseen = foresee(length, state_.order);
       const std::optional<Warmths> ahead = clocked([&] {
         stepper_.restart(state_.thermal);
         return stepper_.foresee(begin + length, {begin, begin + length, state_.now.load, foreseen});
@@ -149,6 +150,7 @@ class Heating {
         state_.events.push_back({"the supply stops", begin});
         return false;
       }
+      state_.order = best_order(length, then);
       if (failing > passes) {
         refuse(length, miss, failing);
         continue;
@@ -172,11 +174,11 @@ class Heating {
     return state_.now.work_W * length / state_.capacity;
   }
 
-  /// `failing` is what was missed over what may be: it grows with the square of the interval or
-  /// faster once there is a slope to go by.
+  /// `failing` is what was missed over what may be: it grows with the interval, with its square or
+  /// faster where there is a slope to go by.
   [[nodiscard]] double next_factor(double failing) const {
-    const double order = state_.slope.size() > 0 ? 0.5 : 1.0;
-    return std::clamp(0.85 / std::pow(std::max(failing, 1e-9), order), strongest_cut,
+    const double root = state_.slope.size() > 0 && state_.order > 0 ? 0.5 : 1.0;
+    return std::clamp(0.85 / std::pow(std::max(failing, 1e-9), root), strongest_cut,
                       longest_growth);
   }
 
@@ -208,13 +210,28 @@ class Heating {
       state_.beyond = 0.0;
   }
 
-  /// Nodal powers carried on in a straight line.
-  [[nodiscard]] Eigen::VectorXd foresee(double length) const {
-    if (state_.slope.size() == 0) return state_.now.load;
+  /// Nodal powers carried on: as they are, by the last chord, or along the tangent at the end of
+  /// the last parabola.
+  [[nodiscard]] Eigen::VectorXd foresee(double length, int order) const {
+    if (state_.slope.size() == 0 || order == 0) return state_.now.load;
     Eigen::VectorXd change = length * state_.slope;
+    if (order == 2 && state_.bend.size() > 0) change += length * state_.interval * state_.bend;
     const double size = change.lpNorm<1>(), most = farthest * state_.now.load.lpNorm<1>();
     if (size > most) change *= most / size;
     return state_.now.load + change;
+  }
+
+  /// The order that would have foreseen this best. Where a hotter skin takes less power, what was
+  /// foreseen too high comes out too low, and the more so the further it is carried on.
+  [[nodiscard]] int best_order(double length, const HeaterPoint& then) const {
+    const auto miss = [&](int order) {
+      return slices_.distance(then.load, foresee(length, order), then.load.sum());
+    };
+    const std::array<double, 3> missed{miss(0), miss(1), miss(2)};
+    int best = 2;
+    for (const int order : {1, 0})
+      if (missed[order] < missed[best]) best = order;
+    return best;
   }
 
   /// Half the second derivative of what went up by `slope` a second over the last interval and by
@@ -261,10 +278,10 @@ class Heating {
       // Against the parabola of the interval before; where there is none, against the parabola.
       const double now = bend((then.load.sum() - state_.now.load.sum()) / (end - begin),
                               state_.slope.sum(), length);
-      state_.interpolation_error +=
-          std::abs(smooth ? now - state_.bend : now) * length * length * length / 6;
-      state_.bend = smooth ? now : 0.0;
+      const double before = smooth ? state_.bend.sum() : 0.0;
+      state_.interpolation_error += std::abs(now - before) * length * length * length / 6;
     }
+    state_.bend = std::move(source.bend);
     state_.part_slope = std::move(part_slope);
     state_.slope = (then.load - state_.now.load) / (end - begin);
     state_.frequency_trend =

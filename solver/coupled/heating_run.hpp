@@ -42,13 +42,12 @@ struct HeatingOutcome {
 };
 
 /// Field, circuit and heat together in time. The field is solved at the ends of intervals, with the
-/// temperatures that the power carried on in a straight line would make; from one solution to the
-/// next nodal powers run along the parabola through the last three, straight where they leap, and
-/// the heat is integrated again with them. An interval whose
-/// power was foreseen worse than `tolerance` is halved or so and done again, its successor follows
-/// from how well it was foreseen: long in cold and in hot steel, short at the Curie point.
-/// One-step throughout: from a stored state the same run follows to the last bit. Throws
-/// SolveError.
+/// temperatures that the power carried on would make, to the order that served best last; from one
+/// solution to the next nodal powers run along the parabola through the last three, straight where
+/// they leap, and the heat is integrated again with them. An interval whose power was foreseen
+/// worse than `tolerance` is halved or so and done again, its successor follows from how well it
+/// was foreseen: long in cold and in hot steel, short at the Curie point. One-step throughout: from
+/// a stored state the same run follows to the last bit. Throws SolveError.
 HeatingOutcome run_heating(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
                            std::optional<HeatingState> from, Temperature start);
 

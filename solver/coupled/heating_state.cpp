@@ -141,6 +141,7 @@ void each_of(Stream& s, State& state) {
   s(state.slope);
   s(state.part_slope);
   s(state.bend);
+  s(state.order);
   s(state.frequency_trend);
   s(state.current_trend);
   s(state.capacity);

@@ -52,7 +52,9 @@ struct HeatingState {
   HeaterPoint now;        ///< at thermal.time
   Eigen::VectorXd slope;  ///< of the nodal powers over the last interval [W/s]; empty at first
   std::vector<double> part_slope;  ///< of the powers of parts_of(), the same [W/s]
-  double bend = 0.0;               ///< half the second derivative of their sum in it [W/s^2]
+  /// Half the second derivative of the nodal powers in it [W/s^2]; empty where they leapt.
+  Eigen::VectorXd bend;
+  int order = 2;  ///< to which powers are carried on: 0 as they are, 1 the chord, 2 the tangent
   double frequency_trend = 0.0, current_trend = 0.0;  ///< of their logarithms, the same [1/s]
   double capacity = 0.0;  ///< of all that is heated by the field, at the start [J/K]
   double interval = 0.0;  ///< the last [s]

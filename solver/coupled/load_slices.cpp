@@ -5,7 +5,8 @@
 
 namespace cw {
 
-LoadSlices::LoadSlices(const ThermalMesh& mesh) : of_(mesh.unknowns()) {
+LoadSlices::LoadSlices(const ThermalMesh& mesh)
+    : of_(mesh.unknowns()), slices_(mesh.body.size() * count) {
   const auto bodies = mesh.body.size();
   std::vector<double> low(bodies, 1e300), high(bodies, -1e300);
   for (const auto& e : mesh.elements)
@@ -19,18 +20,18 @@ LoadSlices::LoadSlices(const ThermalMesh& mesh) : of_(mesh.unknowns()) {
       of_[i] =
           static_cast<int>(e.body) * count + std::min(count - 1, static_cast<int>(share * count));
     }
-  sum_.resize(bodies * count);
 }
 
-double LoadSlices::distance(const Eigen::VectorXd& a, const Eigen::VectorXd& b, double scale) {
-  std::fill(sum_.begin(), sum_.end(), 0.0);
+double LoadSlices::distance(const Eigen::VectorXd& a, const Eigen::VectorXd& b,
+                            double scale) const {
+  std::vector<double> sum(slices_);
   double all = 0.0, each = 0.0;
   for (std::size_t i = 0; i < of_.size(); ++i) {
     const double off = a[static_cast<Eigen::Index>(i)] - b[static_cast<Eigen::Index>(i)];
-    sum_[of_[i]] += off;
+    sum[of_[i]] += off;
     all += off;
   }
-  for (const double s : sum_) each += std::abs(s);
+  for (const double s : sum) each += std::abs(s);
   return scale > 0 ? std::max(std::abs(all), 0.5 * each) / scale : 0.0;
 }
 

@@ -15,12 +15,13 @@ class LoadSlices {
 
   /// How far two sets of nodal powers are apart, over `scale`: the greater of what they differ by
   /// in all and of half of what they differ by from slice to slice.
-  double distance(const Eigen::VectorXd& a, const Eigen::VectorXd& b, double scale);
+  [[nodiscard]] double distance(const Eigen::VectorXd& a, const Eigen::VectorXd& b,
+                                double scale) const;
 
  private:
   static constexpr int count = 12;  ///< in a body
   std::vector<int> of_;
-  std::vector<double> sum_;
+  std::size_t slices_;
 };
 
 }  // namespace cw

@@ -4,8 +4,7 @@
 #include <fmt/format.h>
 #include <nvector/nvector_serial.h>
 #include <sundials/sundials_context.h>
-#include <sundials/sundials_linearsolver.h>
-#include <sundials/sundials_matrix.h>
+#include <sundials/sundials_nonlinearsolver.h>
 
 #include <vector>
 
@@ -30,9 +29,11 @@ N_Vector vector_of(const Eigen::VectorXd& values, SUNContext context) {
 /// What the integrator hands back to its callbacks.
 struct Callbacks {
   ImplicitSystem system;
+  void* memory = nullptr;  ///< the integrator's own
   Eigen::VectorXd in, out;
-  double begin = 0.0;    ///< of the present step
-  Eigen::VectorXd from;  ///< y there
+  double begin = 0.0;     ///< of the present step
+  Eigen::VectorXd from;   ///< y there
+  Eigen::VectorXd drift;  ///< about how y goes on from there, per second; empty: not known
   std::string message;
 };
 
@@ -69,41 +70,43 @@ int roots(double t, N_Vector y, double* values, void* data) {
   });
 }
 
-/// Where a stage is looked for first.
+/// Where a stage is looked for first: on the line to the stage before.
 int predict(double t, N_Vector stage, void* data) {
   auto* c = static_cast<Callbacks*>(data);
-  view(stage) = c->from + (t - c->begin) * c->system.drift;
+  if (c->drift.size() > 0) view(stage) = c->from + (t - c->begin) * c->drift;
   return 0;
 }
 
-// NOLINTNEXTLINE(readability-function-size): the integrator's own signature
-int prepare(double /*t*/, N_Vector y, N_Vector /*fy*/, SUNMatrix /*a*/, SUNMatrix /*m*/,
-            booleantype keep, booleantype* fresh, double gamma, void* data, N_Vector /*1*/,
-            N_Vector /*2*/, N_Vector /*3*/) {
-  auto* c = static_cast<Callbacks*>(data);
-  *fresh = keep ? SUNFALSE : SUNTRUE;
-  return guarded([&] {
-    c->in = view(y);
-    c->system.prepare(c->in, gamma, !keep);
-  });
+SUNNonlinearSolver_Type kind(SUNNonlinearSolver /*s*/) {
+  return SUNNONLINEARSOLVER_ROOTFIND;
 }
-
-SUNMatrix_ID token_id(SUNMatrix /*m*/) {
-  return SUNMATRIX_CUSTOM;
+int take_residual(SUNNonlinearSolver /*s*/, SUNNonlinSolSysFn /*residual*/) {
+  return SUN_NLS_SUCCESS;  // the system knows its own
 }
-SUNLinearSolver_Type direct(SUNLinearSolver /*s*/) {
-  return SUNLINEARSOLVER_DIRECT;
-}
-int set_up(SUNLinearSolver /*s*/, SUNMatrix /*m*/) {
-  return 0;  // done by `prepare`
-}
-int solve(SUNLinearSolver s, SUNMatrix /*m*/, N_Vector x, N_Vector b, double /*tolerance*/) {
+/// Change from the guess of a stage to its solution.
+int solve(SUNNonlinearSolver s, N_Vector guess, N_Vector change, N_Vector /*weights*/,
+          double /*tolerance*/, booleantype /*set_up*/, void* /*memory*/) {
   auto* c = static_cast<Callbacks*>(s->content);
-  return guarded([&] {
-    c->in = view(b);
-    c->system.solve(c->in, c->out);
-    view(x) = c->out;
+  double time = 0.0, gamma = 0.0;
+  N_Vector predicted = nullptr, stage = nullptr, slope = nullptr, known = nullptr;
+  void* data = nullptr;
+  if (ARKStepGetNonlinearSystemData(c->memory, &time, &predicted, &stage, &slope, &gamma, &known,
+                                    &data) < 0)
+    return SUN_NLS_EXT_FAIL;
+  bool solved = false;
+  const int flag = guarded([&] {
+    c->in = view(guess) + view(known);
+    c->out = view(guess);
+    // The first stage lies 2 gamma on, the others at the end of the step.
+    constexpr double between = 0.5 * (2 + 1 / ArkodeSession::diagonal);
+    const bool first = time - c->begin < between * gamma;
+    solved = c->system.solve({time, gamma, c->in, first}, c->out) && c->out.allFinite();
+    if (!solved) return;
+    view(change) = c->out - view(guess);
+    if (time > c->begin) c->drift = (c->out - c->from) / (time - c->begin);
   });
+  if (flag < 0) return SUN_NLS_EXT_FAIL;
+  return flag == 0 && solved ? SUN_NLS_SUCCESS : SUN_NLS_CONV_RECVR;
 }
 
 void keep_message(int code, const char* /*module*/, const char* /*function*/, char* text,
@@ -116,19 +119,8 @@ void keep_message(int code, const char* /*module*/, const char* /*function*/, ch
 /// would magnify what is left of a stage's residual until no step passes.
 constexpr auto method = ARKODE_KVAERNO_4_2_3;
 
-/// How well a stage is solved, as a share of the tolerance of a step: at the integrator's own 0.1
-/// what is left outgrows the error of the step by ten (a cooling rod, 1300 K, radiation and film).
-constexpr double solved = 0.04;
-/// Corrections of a stage: cheaper than a shorter step with a matrix of its own.
-constexpr int most_corrections = 6;
-/// Relative change of the step from which the matrix is factorised again: any, because a
-/// factorisation costs little more than an evaluation, and because corrections of a stale one are
-/// scaled, which would leave the energies, linear as they are, unconverged.
-constexpr double same_step = 1e-12;
 /// Attempts at a step before giving up: nodes that begin or end melting make it shrink far.
 constexpr int most_failures = 60;
-/// Stages start from the last step's polynomial, of falling order with distance.
-constexpr int predictor = 2;
 
 }  // namespace
 
@@ -136,8 +128,7 @@ struct ArkodeSession::Work {
   Callbacks calls;
   SUNContext context = nullptr;
   N_Vector vector = nullptr, tolerance = nullptr, errors = nullptr;
-  SUNMatrix matrix = nullptr;  ///< an empty token: the system keeps its own
-  SUNLinearSolver solver = nullptr;
+  SUNNonlinearSolver solver = nullptr;
   void* memory = nullptr;
   double time = 0.0;
   Eigen::VectorXd y;
@@ -147,8 +138,7 @@ struct ArkodeSession::Work {
   Work& operator=(const Work&) = delete;
   ~Work() {
     if (memory != nullptr) ARKStepFree(&memory);
-    if (solver != nullptr) SUNLinSolFreeEmpty(solver);
-    if (matrix != nullptr) SUNMatFreeEmpty(matrix);
+    if (solver != nullptr) SUNNonlinSolFreeEmpty(solver);
     if (vector != nullptr) N_VDestroy(vector);
     if (tolerance != nullptr) N_VDestroy(tolerance);
     if (errors != nullptr) N_VDestroy(errors);
@@ -162,17 +152,13 @@ struct ArkodeSession::Work {
                     calls.message.empty() ? fmt::format("code {}", flag) : calls.message));
   }
 
-  void make_linear_solver() {
-    matrix = SUNMatNewEmpty(context);
-    matrix->ops->getid = token_id;
-    matrix->ops->zero = [](SUNMatrix) { return 0; };
-    solver = SUNLinSolNewEmpty(context);
-    solver->ops->gettype = direct;
-    solver->ops->setup = set_up;
+  void make_solver() {
+    solver = SUNNonlinSolNewEmpty(context);
+    solver->ops->gettype = kind;
+    solver->ops->setsysfn = take_residual;
     solver->ops->solve = solve;
     solver->content = &calls;
-    need(ARKStepSetLinearSolver(memory, solver, matrix), "choosing the linear solver");
-    need(ARKStepSetLinSysFn(memory, prepare), "choosing the linear system");
+    need(ARKStepSetNonlinearSolver(memory, solver), "choosing the solver of stages");
   }
 
   void limit(const SessionLimits& limits) const {
@@ -197,14 +183,11 @@ ArkodeSession::ArkodeSession(ImplicitSystem system, double time, const Eigen::Ve
   w.errors = vector_of(w.calls.system.tolerance, w.context);
   w.memory = ARKStepCreate(nullptr, rate, time, w.vector, w.context);
   if (w.memory == nullptr) w.need(-1, "starting the integrator");
+  w.calls.memory = w.memory;
   w.need(ARKStepSetErrHandlerFn(w.memory, keep_message, &w.calls), "taking messages");
   w.need(ARKStepSetUserData(w.memory, &w.calls), "passing data");
   w.need(ARKStepSVtolerances(w.memory, 0.0, w.tolerance), "setting tolerances");
   w.need(ARKStepSetTableNum(w.memory, method, ARKODE_ERK_NONE), "choosing the method");
-  w.need(ARKStepSetMaxNonlinIters(w.memory, most_corrections), "setting limits");
-  w.need(ARKStepSetNonlinConvCoef(w.memory, solved), "setting tolerances");
-  w.need(ARKStepSetDeltaGammaMax(w.memory, same_step), "choosing when to factorise");
-  w.need(ARKStepSetPredictorMethod(w.memory, predictor), "choosing the predictor");
   w.need(ARKStepSetMaxErrTestFails(w.memory, most_failures), "setting limits");
   w.need(ARKStepSetMaxConvFails(w.memory, most_failures), "setting limits");
   w.need(ARKStepSetMaxNumSteps(w.memory, -1), "lifting the step limit");
@@ -217,9 +200,9 @@ ArkodeSession::ArkodeSession(ImplicitSystem system, double time, const Eigen::Ve
   w.need(ARKStepSetDeduceImplicitRhs(w.memory, SUNTRUE), "choosing the method");
   w.calls.begin = time;
   w.calls.from = y;
-  if (w.calls.system.drift.size() > 0)
-    w.need(ARKStepSetStagePredictFn(w.memory, predict), "choosing the predictor");
-  w.make_linear_solver();
+  w.calls.drift = w.calls.system.drift;
+  w.need(ARKStepSetStagePredictFn(w.memory, predict), "choosing the predictor");
+  w.make_solver();
   w.limit(limits);
 }
 

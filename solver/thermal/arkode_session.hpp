@@ -7,17 +7,23 @@
 
 namespace cw {
 
+/// One implicit stage of a step: what y obeys  y = base + gamma f(time, y).
+struct ImplicitStage {
+  double time, gamma;  ///< [s]
+  const Eigen::VectorXd& base;
+  bool first;  ///< of its step
+};
+
 /// A system y' = f(t, y) for the kept integrator, free of its types.
 struct ImplicitSystem {
   std::function<void(double t, const Eigen::VectorXd& y, Eigen::VectorXd& slope)> rate;
-  /// Prepares solving (1 - gamma J) x = b at (t, y); with `fresh` J is evaluated anew.
-  std::function<void(const Eigen::VectorXd& y, double gamma, bool fresh)> prepare;
-  std::function<void(const Eigen::VectorXd& b, Eigen::VectorXd& x)> solve;
+  /// Solves a stage from the guess in y; false where it cannot: a shorter step is tried.
+  std::function<bool(const ImplicitStage& stage, Eigen::VectorXd& y)> solve;
   /// Functions whose zero ends a step; `directions` +1 rising, -1 falling.
   std::function<void(double t, const Eigen::VectorXd& y, Eigen::VectorXd& values)> roots;
   std::vector<int> directions;
   Eigen::VectorXd tolerance;  ///< absolute, per unknown
-  /// About how y will change, per second: where stages are looked for first. Empty: as it did.
+  /// About how y will change, per second: where the first stage is looked for. Empty: not known.
   Eigen::VectorXd drift = {};
 };
 
@@ -33,6 +39,10 @@ class ArkodeSession {
   ~ArkodeSession();
   ArkodeSession(const ArkodeSession&) = delete;
   ArkodeSession& operator=(const ArkodeSession&) = delete;
+
+  /// gamma of all implicit stages over the step. The first of them lies 2 gamma on; the second, at
+  /// the end of the step, is of order 2.
+  static constexpr double diagonal = 0.43586652150845967;
 
   enum class Outcome { stepped, at_root, at_stop_time };
   Outcome step();

@@ -20,10 +20,21 @@ struct Watched {
   ProbeSite site;
 };
 
-/// V/slope + gamma K: at first that of the guess, or the last one.
-struct StageMatrix {
-  double gamma;
-  bool fresh;
+/// How well a stage is to be solved, in tolerances of a step.
+struct Closeness {
+  double close;  ///< what is left of it
+  double near;   ///< last correction that passes when `close` was not reached
+};
+
+/// What is left of a stage is magnified by thin layers: at a tenth it outgrows the error of the
+/// step by ten (a cooling rod, 1300 K, radiation and film).
+constexpr Closeness for_a_step{0.04, 0.04};
+/// Enough to say where power is needed.
+constexpr Closeness to_foresee{1.0, 10.0};
+
+/// Enthalpies that obey a stage, and the powers that go with them [W].
+struct StageSolution {
+  Eigen::VectorXd enthalpy, by_route;
 };
 
 Eigen::VectorXd source_at(const HeatSource& source, double time) {
@@ -55,15 +66,18 @@ struct ThermalStepper::Work {
   Eigen::VectorXd tolerance;
   StepperCost cost;
   Eigen::VectorXd slope;    ///< dT/dh of the last tangent
-  double last_gamma = 0.0;  ///< of the last factorisation
+  double last_gamma = 0.0;  ///< of the last factorisation; 0: there is no tangent
+  double rate = 1.0;        ///< what the tangent leaves of an error
   Eigen::VectorXd drift;    ///< of enthalpy, as foreseen [W/m^3]; empty: not foreseen
 
   [[nodiscard]] Eigen::Index unknowns() const { return state.enthalpy.size(); }
   [[nodiscard]] Eigen::VectorXd packed() const;
   void unpack(const Eigen::VectorXd& y);
   [[nodiscard]] std::vector<std::size_t> pending() const;
-  std::optional<Eigen::VectorXd> stage(const Eigen::VectorXd& base, Eigen::VectorXd h,
-                                       const StageMatrix& matrix, const Eigen::VectorXd& load);
+  void take_tangent(const Warmths& at, double gamma);
+  void use_step(double gamma);
+  std::optional<StageSolution> stage(const Eigen::VectorXd& base, Eigen::VectorXd h, double gamma,
+                                     const Eigen::VectorXd& load, Closeness closeness);
   ImplicitSystem system(const HeatSource& source, std::vector<std::size_t> events);
   void set_roots(ImplicitSystem& s, std::vector<std::size_t> events);
 };
@@ -101,28 +115,16 @@ ImplicitSystem ThermalStepper::Work::system(const HeatSource& source,
     out.resize(y.size());
     out << b.into.cwiseQuotient(model->mesh().volume), b.by_route, load.sum();
   };
-  s.prepare = [this, n](const Eigen::VectorXd& y, double gamma, bool fresh) {
-    ++cost.factorisations;
-    if (fresh) {
-      // Where the step leads to, not where it begins: metal changes on the way.
-      const Warmths w =
-          drift.size() > 0 ? model->warmths(y.head(n) + gamma * drift) : model->warmths(y.head(n));
-      slope = w.slope;
-      model->tangent(w.kelvin, tangent);
-    }
-    last_gamma = gamma;
-    tangent.matrix.factorise_step(model->mesh().volume, slope, gamma);
-  };
-  s.solve = [this, n](const Eigen::VectorXd& b, Eigen::VectorXd& x) {
-    const StepChange change = tangent.matrix.solve_step(b.head(n));
-    x = b;
-    x.head(n) = change.enthalpy;
-    x.segment(n, state.by_route.size()) += last_gamma * (tangent.by_route * change.kelvin);
-    for (Eigen::Index i = 0; i < n; ++i)
-      if (model->held()[i]) {
-        x[i] = b[i];
-        x[n + model->hold_routes()[i]] -= last_gamma * change.given[i];
-      }
+  s.solve = [this, &source, n](const ImplicitStage& at, Eigen::VectorXd& y) {
+    const Eigen::VectorXd load = source_at(source, at.time);
+    if (at.first) rate = 1.0;  // an old tangent has to show again how well it serves
+    const auto found = stage(at.base.head(n), y.head(n), at.gamma, load, for_a_step);
+    if (!found) return false;
+    const Eigen::Index routes = state.by_route.size();
+    y.head(n) = found->enthalpy;
+    y.segment(n, routes) = at.base.segment(n, routes) + at.gamma * found->by_route;
+    y[n + routes] = at.base[n + routes] + at.gamma * load.sum();
+    return true;
   };
   if (drift.size() > 0) {
     s.drift = Eigen::VectorXd::Zero(n + state.by_route.size() + 1);
@@ -156,6 +158,7 @@ ThermalStepper::ThermalStepper(const ThermalModel& model, ThermalState state,
                                         {},
                                         {},
                                         0.0,
+                                        1.0,
                                         {}})) {
   Work& w = *work_;
   const auto routes = static_cast<Eigen::Index>(model.routes().size());
@@ -187,13 +190,26 @@ void ThermalStepper::restart(const ThermalState& state) {
     work_->state.reached.resize(work_->watched.size(), 0);
 }
 
+namespace {
+
+/// Steps of one length instead of long ones and a short one at the end.
+double even_step(double length, double fitting) {
+  constexpr double safely = 1.1;  // of what fits
+  if (!(fitting > 0.0)) return 0.0;
+  return length / std::ceil(length / (safely * fitting));
+}
+
+}  // namespace
+
 Advance ThermalStepper::advance(double until, const HeatSource& source) {
   Work& w = *work_;
   Advance result{w.state.time, {}, false};
   if (!(until > w.state.time)) return result;
   const std::vector<std::size_t> pending = w.pending();
-  ArkodeSession session(w.system(source, pending), w.state.time, w.packed(),
-                        {w.state.next_step, w.settings.largest_step, until});
+  if (w.drift.size() == 0) w.last_gamma = 0.0;
+  ArkodeSession session(
+      w.system(source, pending), w.state.time, w.packed(),
+      {even_step(until - w.state.time, w.state.next_step), w.settings.largest_step, until});
   double next = 0.0, before = 0.0;  // a last step, cut short, may tell less than the one before
   for (long count = 0;; ++count) {
     if (count == w.settings.most_steps)
@@ -228,55 +244,89 @@ Advance ThermalStepper::advance(double until, const HeatSource& source) {
   return result;
 }
 
-/// Solves  h = base + gamma f(h)  from a guess, f the rate under `load`, by Newton's method with a
-/// tangent that is taken anew when it serves badly. Nothing where that leads away, as it may when
+void ThermalStepper::Work::take_tangent(const Warmths& at, double gamma) {
+  slope = at.slope;
+  model->tangent(at.kelvin, tangent);
+  last_gamma = 0.0;
+  rate = 1.0;
+  use_step(gamma);
+}
+
+void ThermalStepper::Work::use_step(double gamma) {
+  constexpr double rounding = 1e-9;
+  if (std::abs(gamma - last_gamma) <= rounding * gamma) return;
+  ++cost.factorisations;
+  tangent.matrix.factorise_step(model->mesh().volume, slope, gamma);
+  last_gamma = gamma;
+}
+
+/// Solves  h = base + gamma f(h)  from a guess, f the rate under `load`, by Newton's method with
+/// the last tangent, taken anew when it serves badly. Nothing where that leads away, as it may when
 /// much is to melt at once.
-std::optional<Eigen::VectorXd> ThermalStepper::Work::stage(const Eigen::VectorXd& base,
-                                                           Eigen::VectorXd h,
-                                                           const StageMatrix& matrix,
-                                                           const Eigen::VectorXd& load) {
+std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& base,
+                                                         Eigen::VectorXd h, double gamma,
+                                                         const Eigen::VectorXd& load,
+                                                         Closeness closeness) {
   constexpr int most = 8;
-  constexpr double close = 1.0, near = 5.0, lost = 3000.0;  // [K]
-  constexpr double serves = 0.3;                            // of the change before
+  constexpr double lost = 6000.0;
+  constexpr double worth = 2.0;  // corrections saved, for a tangent of its own
+  const Eigen::VectorXd& volume = model->mesh().volume;
   double before = 0.0;
-  bool fresh = matrix.fresh;
-  for (int k = 0; k < most; ++k) {
+  bool fresh = last_gamma == 0.0;
+  for (int k = 0;; ++k) {
     const Warmths w = model->warmths(h);
     if (!(w.kelvin.minCoeff() > 0.0)) return std::nullopt;
-    if (fresh) {
-      slope = w.slope;
-      model->tangent(w.kelvin, tangent);
-      tangent.matrix.factorise_step(model->mesh().volume, slope, matrix.gamma);
-      ++cost.factorisations;
-    }
+    if (fresh)
+      take_tangent(w, gamma);
+    else
+      use_step(gamma);
     ++cost.evaluations;
-    const HeatFlows b = model->balance(w.kelvin, load);
-    const StepChange change = tangent.matrix.solve_step(
-        base + matrix.gamma * b.into.cwiseQuotient(model->mesh().volume) - h);
+    HeatFlows b = model->balance(w.kelvin, load);
+    const Eigen::VectorXd left = base + gamma * b.into.cwiseQuotient(volume) - h;
+    StepChange change = tangent.matrix.solve_step(left);
+    for (Eigen::Index i = 0; i < h.size(); ++i)
+      if (model->held()[i]) {
+        change.enthalpy[i] = left[i];
+        b.by_route[model->hold_routes()[i]] -= change.given[i];
+      }
     h += change.enthalpy;
-    const double now = change.kelvin.cwiseAbs().maxCoeff();
-    if (now < close) return h;
-    if (!(now < lost)) return std::nullopt;
-    fresh = k > 0 && now > serves * before;
+    const double now = std::sqrt(change.enthalpy.cwiseQuotient(tolerance).squaredNorm() /
+                                 static_cast<double>(h.size()));
+    if (k > 0) rate = std::max(0.3 * rate, now / before);
+    const bool close = now * std::min(1.0, rate) < closeness.close;
+    if (close || (k + 1 == most && now < closeness.near)) {
+      b.by_route += tangent.by_route * change.kelvin;
+      return StageSolution{std::move(h), std::move(b.by_route)};
+    }
+    if (k + 1 == most || !(now < lost)) return std::nullopt;
+    fresh = k > 0 && !(std::log(closeness.close / now) > worth * std::log(rate));
     before = now;
   }
-  return before < near ? std::optional(h) : std::nullopt;
 }
 
 std::optional<Warmths> ThermalStepper::foresee(double until, const HeatSource& source) {
   Work& w = *work_;
   const Eigen::VectorXd& start = w.state.enthalpy;
-  const double length = until - w.state.time, gamma = 1 - 1 / std::sqrt(2.0);
-  if (!(length > 0.0)) return w.model->warmths(start);
-  const auto first = w.stage(start, start, {gamma * length, true},
-                             source_at(source, w.state.time + gamma * length));
+  const double length = until - w.state.time;
+  const Warmths now = w.model->warmths(start);
+  if (!(length > 0.0)) return now;
+  constexpr double gamma = ArkodeSession::diagonal, between = 2 * gamma;
+  constexpr double of_between = (0.5 - gamma) / between;  // order 2
+  ++w.cost.evaluations;
+  const Eigen::VectorXd slope = w.model->balance(now.kelvin, source_at(source, w.state.time))
+                                    .into.cwiseQuotient(w.model->mesh().volume);
+  w.take_tangent(now, gamma * length);
+  const Eigen::VectorXd base = start + gamma * length * slope;
+  const auto first = w.stage(base, start, gamma * length,
+                             source_at(source, w.state.time + between * length), to_foresee);
   if (!first) return std::nullopt;
-  const Eigen::VectorXd rate = (*first - start) / gamma;
-  const auto last = w.stage(start + (1 - gamma) * rate, start + rate, {gamma * length, false},
-                            source_at(source, until));
+  const auto last = w.stage(start + (1 - gamma - of_between) * length * slope +
+                                of_between / gamma * (first->enthalpy - base),
+                            start + (first->enthalpy - start) / between, gamma * length,
+                            source_at(source, until), to_foresee);
   if (!last) return std::nullopt;
-  w.drift = (*last - start) / length;
-  return w.model->warmths(*last);
+  w.drift = (last->enthalpy - start) / length;
+  return w.model->warmths(last->enthalpy);
 }
 
 const ThermalState& ThermalStepper::state() const {
