@@ -23,6 +23,9 @@ constexpr double longest_growth = 2.5, strongest_cut = 0.25;
 constexpr double between_lines = 100.0;
 /// How closely the moment is found at which the supply stops [K] of rise.
 constexpr double narrow = 2.0;
+/// Power bends where metal loses its magnetism or melts: an interval does not reach far beyond the
+/// first event on its way.
+constexpr double well_before = 0.9, just_past = 1.02;
 /// Largest change of power foreseen over an interval: a straight line carries no further.
 constexpr double farthest = 0.3;
 /// What is missed over what may be, up to which an interval passes: intervals aim at 0.85.
@@ -127,7 +130,7 @@ class Heating {
     for (;;) {
       const double length = std::min(state_.next, plan_.until - begin);
       const Eigen::VectorXd foreseen = foresee(length, state_.order);
-      const std::optional<Warmths> ahead = clocked([&] {
+      const std::optional<Foresight> ahead = clocked([&] {
         stepper_.restart(state_.thermal);
         return stepper_.foresee(begin + length, {begin, begin + length, state_.now.load, foreseen});
       });
@@ -135,7 +138,11 @@ class Heating {
         state_.next = 0.5 * length;
         continue;
       }
-      HeaterPoint then = coil_.solve(ahead->kelvin, expected(length));
+      if (ahead->to_event < well_before && rise_of(length) > narrow) {
+        state_.next = length * std::clamp(just_past * ahead->to_event, strongest_cut, well_before);
+        continue;
+      }
+      HeaterPoint then = coil_.solve(ahead->at_end.kelvin, expected(length));
       ++state_.updates;
       const double miss = slices_.distance(then.load, foreseen, then.load.sum());
       // What a sudden step of power brings in a short interval is little heat, and let pass.
@@ -254,7 +261,7 @@ class Heating {
     for (std::size_t i = 0; i < part_slope.size(); ++i)
       part_slope[i] = (part_slope[i] - parts_now[i]) / length;
     stepper_.restart(state_.thermal);
-    bool reached = false;
+    bool reached = false, begins = false;  // a change of the metal
     const int pieces = std::clamp(static_cast<int>(rise_of(length) / between_lines), 1, 4);
     int piece = 1;
     while (!reached && stepper_.state().time < begin + length) {
@@ -265,6 +272,7 @@ class Heating {
         const bool is_target = e == plan_.events.size();
         state_.events.push_back({is_target ? "target" : plan_.events[e].name, a.time});
         reached = reached || is_target;
+        begins = begins || (!is_target && plan_.events[e].probe.kind == ProbeKind::hottest);
       }
       if (a.time < begin + length)
         note(between(state_.now, then, (a.time - begin) / length), stepper_.warmths().kelvin,
@@ -288,6 +296,7 @@ class Heating {
         std::log(then.frequency.hertz / state_.now.frequency.hertz) / (end - begin);
     state_.current_trend = std::log(then.current / state_.now.current) / (end - begin);
     state_.next = length * next_factor(failing);
+    if (begins) state_.next = std::min(state_.next, narrow / rise_of(1.0));
     close_in(end);
     state_.interval = length;
     state_.thermal = stepper_.state();

@@ -29,10 +29,12 @@ class HeatMatrix {
   HeatMatrix(HeatMatrix&&) noexcept;
   HeatMatrix& operator=(HeatMatrix&&) noexcept;
 
+  /// Zero, before all elements are set.
   void clear();
   /// `lower`: lower triangle of its 7 x 7 matrix, row after row [W/K].
-  void add_element(std::size_t element, const std::array<double, 28>& lower);
-  void add(int row, int column, double value);  ///< one entry and its mirror image [W/K]
+  void set_element(std::size_t element, const std::array<double, 28>& lower);
+  /// One entry and its mirror image [W/K], neither the middle of an element.
+  void add(int row, int column, double value);
 
   [[nodiscard]] Eigen::VectorXd times(const Eigen::VectorXd& kelvin) const;
 

@@ -104,19 +104,33 @@ double ProbeSite::read(const Eigen::VectorXd& kelvin) const {
   return kind_ == ProbeKind::hottest ? high : sum;
 }
 
-double ProbeSite::above(double level, bool molten, const ThermalModel& model,
-                        const Eigen::VectorXd& enthalpy, const Eigen::VectorXd& kelvin) const {
-  const bool coldest = kind_ == ProbeKind::coldest;
-  if (!coldest && kind_ != ProbeKind::hottest) return read(kelvin) - level;
+EventSite::EventSite(const ThermalModel& model, const HeatEvent& event)
+    : model_(&model), site_(model, event.probe), level_(event.level.kelvin) {
+  if (site_.kind() != ProbeKind::coldest && site_.kind() != ProbeKind::hottest) return;
+  for (const int i : site_.unknowns()) {
+    const auto shares = model.shares(i);
+    double capacity = 0.0;
+    for (const VolumeShare& s : shares) capacity += s.share * s.law->capacity(level_);
+    per_capacity_.push_back(1.0 / capacity);
+    enthalpy_.push_back(event.molten ? enthalpy_of_melt(shares, level_)
+                                     : cw::enthalpy(shares, level_));
+  }
+}
+
+double EventSite::above(const Eigen::Ref<const Eigen::VectorXd>& enthalpy) const {
+  const std::vector<int>& unknown = site_.unknowns();
+  if (per_capacity_.empty()) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < unknown.size(); ++i)
+      sum += site_.weights()[i] * model_->kelvin(unknown[i], enthalpy[unknown[i]]);
+    return sum - level_;
+  }
+  const bool coldest = site_.kind() == ProbeKind::coldest;
   const double none = std::numeric_limits<double>::max();
   double best = coldest ? none : -none;
-  for (const int i : unknown_) {
-    const auto shares = model.shares(i);
-    const double at = molten ? enthalpy_of_melt(shares, level) : cw::enthalpy(shares, level);
-    double capacity = 0.0;
-    for (const VolumeShare& s : shares) capacity += s.share * s.law->capacity(level);
+  for (std::size_t i = 0; i < unknown.size(); ++i) {
     // A held node's enthalpy is that of its temperature by construction.
-    const double off = (enthalpy[i] - at) / capacity;
+    const double off = (enthalpy[unknown[i]] - enthalpy_[i]) * per_capacity_[i];
     best = coldest ? std::min(best, off) : std::max(best, off);
   }
   return best;

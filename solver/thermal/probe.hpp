@@ -26,11 +26,10 @@ class ProbeSite {
 
   /// Temperature [K].
   [[nodiscard]] double read(const Eigen::VectorXd& kelvin) const;
-  /// How far the reading is from `level` [K], positive above; for coldest and hottest by the
-  /// enthalpy of each node, so that it also moves through isothermal melting. With `molten` a level
-  /// at a melting point is reached when all is melt, else when melting begins.
-  [[nodiscard]] double above(double level, bool molten, const ThermalModel& model,
-                             const Eigen::VectorXd& enthalpy, const Eigen::VectorXd& kelvin) const;
+
+  [[nodiscard]] ProbeKind kind() const { return kind_; }
+  [[nodiscard]] const std::vector<int>& unknowns() const { return unknown_; }
+  [[nodiscard]] const std::vector<double>& weights() const { return weight_; }
 
  private:
   ProbeKind kind_;
@@ -43,8 +42,26 @@ struct HeatEvent {
   std::string name;  ///< "target", "curie", "solidus", "liquidus"
   Probe probe;
   Temperature level;
-  bool rising = true;   ///< false: reached when falling
-  bool molten = false;  ///< see ProbeSite::above
+  bool rising = true;  ///< false: reached when falling
+  /// A level at a melting point is reached when all is melt, not when melting begins.
+  bool molten = false;
+};
+
+/// An event found on a mesh.
+class EventSite {
+ public:
+  /// `model` must outlive it. Throws as ProbeSite.
+  EventSite(const ThermalModel& model, const HeatEvent& event);
+
+  /// How far the reading is from the level [K], positive above, from enthalpies [J/m^3]; for
+  /// coldest and hottest by those of the nodes, so that it also moves through isothermal melting.
+  [[nodiscard]] double above(const Eigen::Ref<const Eigen::VectorXd>& enthalpy) const;
+
+ private:
+  const ThermalModel* model_;
+  ProbeSite site_;
+  double level_;                                 ///< [K]
+  std::vector<double> enthalpy_, per_capacity_;  ///< at the level, one per unknown of an extreme
 };
 
 }  // namespace cw

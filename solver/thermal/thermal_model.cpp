@@ -114,6 +114,10 @@ Warmths ThermalModel::warmths(const Eigen::VectorXd& enthalpy) const {
   return w;
 }
 
+double ThermalModel::kelvin(int unknown, double enthalpy) const {
+  return held_[unknown] ? hold_kelvin_[unknown] : warmth(shares(unknown), enthalpy).kelvin;
+}
+
 Eigen::VectorXd ThermalModel::load(std::span<const std::array<double, 12>> density) const {
   if (density.size() != mesh_.mesh_triangles)
     throw std::invalid_argument(fmt::format(
@@ -250,10 +254,9 @@ HeatTangent ThermalModel::make_tangent() const {
 void ThermalModel::tangent(const Eigen::VectorXd& kelvin, HeatTangent& tangent) const {
   HeatMatrix& matrix = tangent.matrix;
   matrix.clear();
-  tangent.by_route =
-      Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(routes_.size()), kelvin.size());
+  tangent.by_route.setZero(static_cast<Eigen::Index>(routes_.size()), kelvin.size());
   for (std::size_t index = 0; index < mesh_.elements.size(); ++index)
-    matrix.add_element(index, conduction_matrix(index, kelvin));
+    matrix.set_element(index, conduction_matrix(index, kelvin));
   for (const ContactEdge& c : mesh_.contacts) {
     const Eigen::Matrix3d m = contact_matrix(c);
     for (int i = 0; i < 3; ++i)

@@ -55,6 +55,8 @@ class ThermalModel {
   /// Enthalpies of given temperatures, one per unknown [K]; held surfaces at theirs.
   [[nodiscard]] Eigen::VectorXd enthalpy_of(const Eigen::VectorXd& kelvin) const;
   [[nodiscard]] Warmths warmths(const Eigen::VectorXd& enthalpy) const;
+  /// Temperature of one unknown at an enthalpy [K].
+  [[nodiscard]] double kelvin(int unknown, double enthalpy) const;
 
   /// Nodal powers [W] of a power density [W/m^3] at the points of TriangleRule, one row per
   /// triangle of the mesh the thermal mesh was made from; rows outside the bodies are not read.

@@ -17,20 +17,21 @@ constexpr double no_tolerance = 1e30;
 
 struct Watched {
   HeatEvent event;
-  ProbeSite site;
+  EventSite site;
 };
 
 /// How well a stage is to be solved, in tolerances of a step.
 struct Closeness {
   double close;  ///< what is left of it
   double near;   ///< last correction that passes when `close` was not reached
+  int most;      ///< corrections
 };
 
 /// What is left of a stage is magnified by thin layers: at a tenth it outgrows the error of the
 /// step by ten (a cooling rod, 1300 K, radiation and film).
-constexpr Closeness for_a_step{0.04, 0.04};
+constexpr Closeness for_a_step{0.04, 0.04, 8};
 /// Enough to say where power is needed.
-constexpr Closeness to_foresee{1.0, 10.0};
+constexpr Closeness to_foresee{1.0, 10.0, 5};
 
 /// Enthalpies that obey a stage, and the powers that go with them [W].
 struct StageSolution {
@@ -74,6 +75,7 @@ struct ThermalStepper::Work {
   [[nodiscard]] Eigen::VectorXd packed() const;
   void unpack(const Eigen::VectorXd& y);
   [[nodiscard]] std::vector<std::size_t> pending() const;
+  [[nodiscard]] double share_to_event(const Eigen::VectorXd& there) const;
   void take_tangent(const Warmths& at, double gamma);
   void use_step(double gamma);
   std::optional<StageSolution> stage(const Eigen::VectorXd& base, Eigen::VectorXd h, double gamma,
@@ -138,12 +140,8 @@ void ThermalStepper::Work::set_roots(ImplicitSystem& s, std::vector<std::size_t>
   for (const std::size_t e : events) s.directions.push_back(watched[e].event.rising ? 1 : -1);
   s.roots = [this, events = std::move(events)](double /*t*/, const Eigen::VectorXd& y,
                                                Eigen::VectorXd& values) {
-    const Eigen::VectorXd h = y.head(unknowns());
-    const Warmths w = model->warmths(h);
-    for (std::size_t i = 0; i < events.size(); ++i) {
-      const Watched& one = watched[events[i]];
-      values[i] = one.site.above(one.event.level.kelvin, one.event.molten, *model, h, w.kelvin);
-    }
+    for (std::size_t i = 0; i < events.size(); ++i)
+      values[static_cast<Eigen::Index>(i)] = watched[events[i]].site.above(y.head(unknowns()));
   };
 }
 
@@ -180,7 +178,7 @@ ThermalStepper::ThermalStepper(ThermalStepper&&) noexcept = default;
 ThermalStepper& ThermalStepper::operator=(ThermalStepper&&) noexcept = default;
 
 void ThermalStepper::watch(const HeatEvent& event) {
-  work_->watched.push_back({event, ProbeSite(*work_->model, event.probe)});
+  work_->watched.push_back({event, EventSite(*work_->model, event)});
   if (work_->state.reached.size() < work_->watched.size()) work_->state.reached.push_back(0);
 }
 
@@ -267,7 +265,6 @@ std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& 
                                                          Eigen::VectorXd h, double gamma,
                                                          const Eigen::VectorXd& load,
                                                          Closeness closeness) {
-  constexpr int most = 8;
   constexpr double lost = 6000.0;
   constexpr double worth = 2.0;  // corrections saved, for a tangent of its own
   const Eigen::VectorXd& volume = model->mesh().volume;
@@ -294,22 +291,34 @@ std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& 
                                  static_cast<double>(h.size()));
     if (k > 0) rate = std::max(0.3 * rate, now / before);
     const bool close = now * std::min(1.0, rate) < closeness.close;
-    if (close || (k + 1 == most && now < closeness.near)) {
+    if (close || (k + 1 == closeness.most && now < closeness.near)) {
       b.by_route += tangent.by_route * change.kelvin;
       return StageSolution{std::move(h), std::move(b.by_route)};
     }
-    if (k + 1 == most || !(now < lost)) return std::nullopt;
+    if (k + 1 == closeness.most || !(now < lost)) return std::nullopt;
     fresh = k > 0 && !(std::log(closeness.close / now) > worth * std::log(rate));
     before = now;
   }
 }
 
-std::optional<Warmths> ThermalStepper::foresee(double until, const HeatSource& source) {
+/// Share of the straight way to other enthalpies at which the first event not yet reached lies.
+double ThermalStepper::Work::share_to_event(const Eigen::VectorXd& there) const {
+  double share = 1.0;
+  for (const std::size_t i : pending()) {
+    const double sign = watched[i].event.rising ? 1.0 : -1.0;
+    const double here = sign * watched[i].site.above(state.enthalpy),
+                 then = sign * watched[i].site.above(there);
+    if (here < 0.0 && then > 0.0) share = std::min(share, here / (here - then));
+  }
+  return share;
+}
+
+std::optional<Foresight> ThermalStepper::foresee(double until, const HeatSource& source) {
   Work& w = *work_;
   const Eigen::VectorXd& start = w.state.enthalpy;
   const double length = until - w.state.time;
   const Warmths now = w.model->warmths(start);
-  if (!(length > 0.0)) return now;
+  if (!(length > 0.0)) return Foresight{now};
   constexpr double gamma = ArkodeSession::diagonal, between = 2 * gamma;
   constexpr double of_between = (0.5 - gamma) / between;  // order 2
   ++w.cost.evaluations;
@@ -326,7 +335,7 @@ std::optional<Warmths> ThermalStepper::foresee(double until, const HeatSource& s
                             source_at(source, until), to_foresee);
   if (!last) return std::nullopt;
   w.drift = (last->enthalpy - start) / length;
-  return w.model->warmths(last->enthalpy);
+  return Foresight{w.model->warmths(last->enthalpy), w.share_to_event(last->enthalpy)};
 }
 
 const ThermalState& ThermalStepper::state() const {

@@ -49,6 +49,12 @@ struct StepperCost {
   long steps = 0, evaluations = 0, factorisations = 0, rejected = 0;
 };
 
+/// What temperatures will be, about.
+struct Foresight {
+  Warmths at_end;
+  double to_event = 1.0;  ///< share of the way to the first event not yet reached; 1: none on it
+};
+
 /// Where the energy went [J].
 struct HeatLedger {
   double supplied = 0.0, stored = 0.0;
@@ -81,12 +87,12 @@ class ThermalStepper {
   /// Goes on to `until`, or to the first event not yet reached. Throws SolveError with the time.
   Advance advance(double until, const HeatSource& source);
 
-  /// Temperatures at `until`, about: one step of the second-order L-stable pair of diagonally
-  /// implicit stages (R. Alexander, SIAM J. Numer. Anal. 14 (1977) 1006, from memory), whatever its
-  /// error. The state stays. Good enough to say where a power is needed; nothing where the step is
-  /// too long for its equations to be solved. Until the next foresight `advance` looks for its
-  /// stages along it: a run taken up from a stored state has to begin with one as well.
-  [[nodiscard]] std::optional<Warmths> foresee(double until, const HeatSource& source);
+  /// Temperatures at `until`, about: the first two implicit stages of one step, of order 2,
+  /// whatever its error. The state stays. Good enough to say where a power is needed; nothing where
+  /// the step is too long for its equations to be solved. Until the next foresight `advance` looks
+  /// for its stages along it and begins with its matrix: a run taken up from a stored state has to
+  /// begin with one as well.
+  [[nodiscard]] std::optional<Foresight> foresee(double until, const HeatSource& source);
 
   [[nodiscard]] const ThermalState& state() const;
   [[nodiscard]] Warmths warmths() const;
