@@ -265,7 +265,7 @@ std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& 
                                                          Eigen::VectorXd h, double gamma,
                                                          const Eigen::VectorXd& load,
                                                          Closeness closeness) {
-  constexpr double lost = 6000.0;
+  constexpr double lost = 3000.0;  // [K]
   constexpr double worth = 2.0;  // corrections saved, for a tangent of its own
   const Eigen::VectorXd& volume = model->mesh().volume;
   double before = 0.0;
@@ -295,7 +295,7 @@ std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& 
       b.by_route += tangent.by_route * change.kelvin;
       return StageSolution{std::move(h), std::move(b.by_route)};
     }
-    if (k + 1 == closeness.most || !(now < lost)) return std::nullopt;
+    if (k + 1 == closeness.most || !(now * settings.tolerance < lost)) return std::nullopt;
     fresh = k > 0 && !(std::log(closeness.close / now) > worth * std::log(rate));
     before = now;
   }

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 #include <tuple>
 
@@ -173,6 +174,57 @@ TEST(ThermalStepper, Probes) {
   EXPECT_NEAR(read(ProbeKind::coldest), 300 + 20, 6);
   EXPECT_NEAR(read(ProbeKind::hottest), 300 + 100 + 50, 6);
   EXPECT_THROW(ProbeSite(model, {ProbeKind::mean, 1, .07, .08}), std::invalid_argument);
+}
+
+/// A bar without losses.
+ThermalModel insulated_bar() {
+  return {make_thermal_mesh(rod_mesh(steps(0, .01, 2), steps(0, .04, 10)),
+                            {{1, plain_material(40, 8000, 500)}}, {}),
+          {}};
+}
+
+// Half the way misses an eighth: the error of one step of second order. The state stays.
+TEST(ThermalStepper, ForesightIsOfSecondOrder) {
+  const ThermalModel model = insulated_bar();
+  Eigen::VectorXd kelvin(model.mesh().unknowns());
+  for (Eigen::Index i = 0; i < kelvin.size(); ++i)
+    kelvin[i] = 500 + 100 * std::cos(std::numbers::pi * model.mesh().at[i].z / .04);
+  const HeatSource none = constant_source(Eigen::VectorXd::Zero(kelvin.size()));
+  // What the mesh makes of the cosine beside its own slowest mode dies away first.
+  ThermalStepper before(model, start_from(model, kelvin), {1e-7});
+  before.advance(10, none);
+  const ThermalState start = start_from(model, before.warmths().kelvin);
+  const auto missed = [&](double until) {
+    ThermalStepper exact(model, start, {1e-7}), about(model, start, {1e-4});
+    exact.advance(until, none);
+    const auto foreseen = about.foresee(until, none);
+    EXPECT_TRUE(foreseen.has_value());
+    EXPECT_EQ(about.state().time, 0);
+    EXPECT_EQ((about.state().enthalpy - start.enthalpy).norm(), 0);
+    return (foreseen->at_end.kelvin - exact.warmths().kelvin).cwiseAbs().maxCoeff();
+  };
+  const double whole = missed(4), half = missed(2);
+  EXPECT_GT(whole, 1e-2);
+  EXPECT_NEAR(whole / half, 8, 1.2);
+}
+
+// Heated evenly a bar warms in a straight line: a quarter of the way to 340 K lies at 310 K. What
+// has been reached, or is not on the way, does not count.
+TEST(ThermalStepper, ForesightFindsTheFirstEvent) {
+  const ThermalModel model = insulated_bar();
+  const double rate = 8000 * 500;  // of enthalpy for 1 K/s
+  const HeatSource even = constant_source(rate * model.mesh().volume);
+  ThermalStepper stepper(model, start_at(model, {300}));
+  for (const double level : {330., 310., 350.})
+    stepper.watch({"level", {ProbeKind::hottest, 1}, {level}});
+  stepper.watch({"cold", {ProbeKind::coldest, 1}, {290}, false});
+  stepper.watch({"middle", {ProbeKind::centre, 1}, {320}});
+  EXPECT_NEAR(stepper.foresee(40, even)->to_event, .25, 1e-9);
+  EXPECT_EQ(stepper.advance(40, even).events, std::vector<std::size_t>{1});
+  EXPECT_NEAR(stepper.foresee(40, even)->to_event, 1. / 3, 1e-6);
+  EXPECT_EQ(stepper.advance(40, even).events, std::vector<std::size_t>{4});
+  EXPECT_NEAR(stepper.state().time, 20, 1e-3);
+  EXPECT_EQ(stepper.foresee(25, even)->to_event, 1);
 }
 
 // A caller may stop after any step and finds a valid state with a closed ledger, able to go on.
