@@ -58,13 +58,14 @@ class Heating {
 
   HeatingEnd run() {
     if (state_.moments.empty()) begin();
-    while (true) {
+    for (bool goes_on = false;; goes_on = true) {
       if (state_.now.stopped) return HeatingEnd::supply_stopped;
       if (state_.thermal.time >= plan_.until * (1 - 1e-12)) return HeatingEnd::time;
+      // Who asks may store the state: never the last one, which has no field left to solve.
+      if (goes_on && plan_.stop && plan_.stop(state_)) return HeatingEnd::interrupted;
       const double before = state_.net_share;
       if (step()) return HeatingEnd::target;
       if (state_.net_share < stall_share && state_.net_share <= before) return HeatingEnd::stalled;
-      if (plan_.stop && plan_.stop(state_)) return HeatingEnd::interrupted;
     }
   }
 

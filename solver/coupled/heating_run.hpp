@@ -22,7 +22,7 @@ struct HeatingPlan {
   double milestone = 100.0;     ///< hottest of the workpiece between snapshots [K]; 0: none taken
   /// What else to note at every moment, from temperatures over the unknowns [K].
   std::function<std::vector<double>(const Eigen::VectorXd&)> readings = {};
-  /// Asked after every update of the field; true ends the run with a valid state.
+  /// Asked after every update of the field but the last; true ends the run with a valid state.
   std::function<bool(const HeatingState&)> stop = {};
 };
 

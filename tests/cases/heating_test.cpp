@@ -10,10 +10,13 @@
 #include <nlohmann/json.hpp>
 #include <numbers>
 #include <random>
+#include <sstream>
 
 #include "cases/read/read_case.hpp"
 #include "cases/run/checkpoint.hpp"
+#include "cases/run/heating.hpp"
 #include "cases/run/run_case.hpp"
+#include "cases/run/solve_states.hpp"
 
 namespace cw::cases {
 namespace {
@@ -180,6 +183,38 @@ TEST(Contact, NutAndAxleFollowTwoLumps) {
   EXPECT_GT(hot - cool, 50);
   EXPECT_NEAR(mean(0) - start, hot - start, 0.03 * (hot - start));
   EXPECT_NEAR(mean(1) - start, cool - start, 0.03 * (cool - start));
+}
+
+// From every state that may be stored the run goes on to the same end, with a field at its last
+// moment to be drawn; the end itself is not stored, for it has none.
+TEST(StoredStates, AllGoOnToTheSameEnd) {
+  const Case subject = example("chisel-blank");
+  Spent spent;
+  std::vector<std::string> warnings;
+  const auto states = solve_states(subject, Effort::fast, spent, warnings);
+  HeatingSetup setup(subject, Effort::fast, states.at(1));
+  setup.plan().until = 6.0;
+  std::vector<std::string> stored;
+  setup.plan().stop = [&stored](const HeatingState& state) {
+    std::ostringstream out;
+    write_state(out, state);
+    stored.push_back(out.str());
+    return false;
+  };
+  const HeatingState whole = setup.run().state;
+  setup.plan().stop = {};
+  ASSERT_GE(stored.size(), 3U);
+  for (const std::string& text : stored) {
+    std::istringstream in(text);
+    HeatingState from = read_state(in);
+    EXPECT_LT(from.thermal.time, 6.0);
+    const HeatingState end = setup.run(std::move(from)).state;
+    ASSERT_EQ(end.moments.size(), whole.moments.size());
+    EXPECT_EQ(end.thermal.enthalpy, whole.thermal.enthalpy);
+    EXPECT_EQ(end.snapshots.back().time, whole.snapshots.back().time);
+    ASSERT_GT(end.snapshots.back().field.potential.size(), 0);
+    EXPECT_EQ(end.snapshots.back().field.potential, whole.snapshots.back().field.potential);
+  }
 }
 
 /// A short heating run in a folder of its own, by the program.

@@ -12,7 +12,10 @@
 #include "cases/check/check_case.hpp"
 #include "cases/read/read_case.hpp"
 #include "cases/run/run_case.hpp"
+#include "cases/run/section_of_case.hpp"
+#include "mesh/generate.hpp"
 #include "postproc/result/write_result.hpp"
+#include "solver/field/turns.hpp"
 
 namespace cw::cases {
 namespace {
@@ -121,6 +124,21 @@ TEST_P(RandomCases, ObeyPhysics) {
   const cases::Run empty = run_case(read_case_text(c.unloaded, "random.toml"), Effort::fast);
   EXPECT_LT(state.coil.inductance, only_state(empty).coil.inductance);
   EXPECT_GT(state.coil.resistance, only_state(empty).coil.resistance);
+}
+
+// What ring i induces in ring j is what j induces in i, whatever lies between them.
+TEST_P(RandomCases, RingsAreReciprocal) {
+  const RandomCase c = random_case(GetParam());
+  SCOPED_TRACE(c.text);
+  const Case subject = read_case_text(c.text, "random.toml");
+  const Frequency frequency{20e3};
+  const StateTemperatures room{Temperature::celsius(20.0), Temperature::celsius(20.0)};
+  const FieldModel model = field_model(subject, room, {frequency, 10.0});
+  const Mesh mesh = generate_mesh(model.section, sizing_for(Effort::fast));
+  EddySystem system(mesh, model.media);
+  const Eigen::MatrixXcd z = solve_turns(system, model.winding.turns, frequency).impedance;
+  EXPECT_LT((z - z.transpose()).norm(), 1e-10 * z.norm());
+  for (Eigen::Index i = 0; i < z.rows(); ++i) EXPECT_GT(z(i, i).real(), 0.0);
 }
 
 INSTANTIATE_TEST_SUITE_P(Seeds, RandomCases, testing::Range(1U, 41U));
