@@ -266,7 +266,7 @@ std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& 
                                                          const Eigen::VectorXd& load,
                                                          Closeness closeness) {
   constexpr double lost = 3000.0;  // [K]
-  constexpr double worth = 2.0;  // corrections saved, for a tangent of its own
+  constexpr double worth = 2.0;    // corrections saved, for a tangent of its own
   const Eigen::VectorXd& volume = model->mesh().volume;
   double before = 0.0;
   bool fresh = last_gamma == 0.0;
@@ -290,7 +290,9 @@ std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& 
     const double now = std::sqrt(change.enthalpy.cwiseQuotient(tolerance).squaredNorm() /
                                  static_cast<double>(h.size()));
     if (k > 0) rate = std::max(0.3 * rate, now / before);
-    const bool close = now * std::min(1.0, rate) < closeness.close;
+    // The first correction goes another way than those the rate was measured on.
+    const double left_over = now * (k > 0 ? std::min(1.0, rate) : std::clamp(rate, 0.1, 1.0));
+    const bool close = left_over < closeness.close;
     if (close || (k + 1 == closeness.most && now < closeness.near)) {
       b.by_route += tangent.by_route * change.kelvin;
       return StageSolution{std::move(h), std::move(b.by_route)};
