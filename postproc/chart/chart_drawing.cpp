@@ -215,13 +215,16 @@ Canvas chart_drawing(const Chart& chart) {
   canvas.text({margin, 28.0}, chart.title, {15.0, Anchor::start, ink, true});
   if (chart.kind != ChartKind::stacked) draw_x_axis(canvas, plot, chart.x);
   if (!lying) draw_y_axis(canvas, plot, chart.y);
+  // Under lines, which may run along a limit, and over bars.
+  const bool lines = !lying && chart.kind != ChartKind::stacked;
+  if (lines) draw_marks(canvas, plot, chart);
   if (lying)
     draw_bars(canvas, plot, chart);
-  else if (chart.kind == ChartKind::stacked)
-    draw_stacks(canvas, plot, chart);
-  else
+  else if (lines)
     draw_lines(canvas, plot, chart);
-  draw_marks(canvas, plot, chart);
+  else
+    draw_stacks(canvas, plot, chart);
+  if (!lines) draw_marks(canvas, plot, chart);
   canvas.line({{plot.left(), plot.bottom()}, {plot.right(), plot.bottom()}}, {ink, 1.0, {}});
   if (lying) canvas.line({{plot.left(), plot.top()}, {plot.left(), plot.bottom()}}, {ink, 1.0, {}});
   const double key = plot.bottom() + below_plot + (chart.series.size() > 1 ? 8.0 : 0.0);

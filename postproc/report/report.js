@@ -19,39 +19,42 @@
 
   // ---- Charts ----
 
-  /** Draws the marks of a chart over it: limits in their own colour, the rest dashed. */
+  /** Draws the marks of a chart, limits in their own colour, the rest dashed. */
+  const drawMarks = (chart) => {
+    const { ctx, chartArea: area, scales, shown: data } = chart;
+    for (const mark of data.marks) {
+      ctx.save();
+      ctx.strokeStyle = ctx.fillStyle = mark.limit ? style("--accent") : style("--faint");
+      ctx.lineWidth = mark.limit ? 2 : 1.25;
+      if (!mark.limit) ctx.setLineDash([5, 4]);
+      ctx.font = (mark.limit ? "bold " : "") + "12px " + Chart.defaults.font.family;
+      ctx.beginPath();
+      if (mark.upright) {
+        const x = scales.x.getPixelForValue(axisValue(data.x, mark.value));
+        ctx.moveTo(x, area.top - 4);
+        ctx.lineTo(x, area.bottom);
+        // Of two marks side by side, the limit writes to its right, where the page is wide enough.
+        const fits = x + 5 + ctx.measureText(mark.name).width <= chart.width;
+        ctx.textAlign = (!mark.limit && x > (area.left + area.right) / 3) || !fits ? "right" : "left";
+        ctx.fillText(mark.name, x + (ctx.textAlign === "right" ? -5 : 5), area.top - 7);
+      } else {
+        const y = scales.y.getPixelForValue(axisValue(data.y, mark.value));
+        ctx.moveTo(area.left, y);
+        ctx.lineTo(area.right, y);
+        // Away from a mark that stands at the right.
+        const crowded = data.marks.some((m) => m.upright && scales.x.getPixelForValue(axisValue(data.x, m.value)) > area.right - area.width / 3);
+        ctx.textAlign = crowded ? "left" : "right";
+        ctx.fillText(mark.name, crowded ? area.left + 6 : area.right - 6, y - 5);
+      }
+      ctx.stroke();
+      ctx.restore();
+    }
+  };
+  /** Under lines, which may run along a limit, and over bars. */
   const marksPlugin = {
     id: "marks",
-    afterDatasetsDraw(chart) {
-      const { ctx, chartArea: area, scales, shown: data } = chart;
-      for (const mark of data.marks) {
-        ctx.save();
-        ctx.strokeStyle = ctx.fillStyle = mark.limit ? style("--accent") : style("--faint");
-        ctx.lineWidth = mark.limit ? 2 : 1.25;
-        if (!mark.limit) ctx.setLineDash([5, 4]);
-        ctx.font = (mark.limit ? "bold " : "") + "12px " + Chart.defaults.font.family;
-        ctx.beginPath();
-        if (mark.upright) {
-          const x = scales.x.getPixelForValue(axisValue(data.x, mark.value));
-          ctx.moveTo(x, area.top - 4);
-          ctx.lineTo(x, area.bottom);
-          // Of two marks side by side, the limit writes to its right, where the page is wide enough.
-          const fits = x + 5 + ctx.measureText(mark.name).width <= chart.width;
-          ctx.textAlign = (!mark.limit && x > (area.left + area.right) / 3) || !fits ? "right" : "left";
-          ctx.fillText(mark.name, x + (ctx.textAlign === "right" ? -5 : 5), area.top - 7);
-        } else {
-          const y = scales.y.getPixelForValue(axisValue(data.y, mark.value));
-          ctx.moveTo(area.left, y);
-          ctx.lineTo(area.right, y);
-          // Away from a mark that stands at the right.
-          const crowded = data.marks.some((m) => m.upright && scales.x.getPixelForValue(axisValue(data.x, m.value)) > area.right - area.width / 3);
-          ctx.textAlign = crowded ? "left" : "right";
-          ctx.fillText(mark.name, crowded ? area.left + 6 : area.right - 6, y - 5);
-        }
-        ctx.stroke();
-        ctx.restore();
-      }
-    },
+    beforeDatasetsDraw: (chart) => chart.config.type === "bar" || drawMarks(chart),
+    afterDatasetsDraw: (chart) => chart.config.type === "bar" && drawMarks(chart),
   };
 
   const lineSet = (data, series) => ({
