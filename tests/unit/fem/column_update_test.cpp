@@ -49,6 +49,14 @@ class ColumnUpdate : public testing::Test {
 using Scalars = testing::Types<double, std::complex<double>, std::complex<float>>;
 TYPED_TEST_SUITE(ColumnUpdate, Scalars);
 
+/// What is expected is worked out in double precision.
+template <class Scalar>
+using Wide = std::conditional_t<is_complex<Scalar>, std::complex<double>, double>;
+template <class Derived>
+auto wide(const Eigen::MatrixBase<Derived>& values) {
+  return values.template cast<Wide<typename Derived::Scalar>>().eval();
+}
+
 // Property: for any number of columns and any stretch of rows, what is subtracted from a column is
 // the product of matrix and vector; rows beyond the stretch stay.
 TYPED_TEST(ColumnUpdate, SubtractsProducts) {
@@ -57,11 +65,12 @@ TYPED_TEST(ColumnUpdate, SubtractsProducts) {
       for (int to = from; to <= this->rows; ++to) {
         const Matrix<TypeParam> panel = Matrix<TypeParam>::Random(this->rows, columns);
         const Vector<TypeParam> weight = Vector<TypeParam>::Random(columns);
-        Vector<TypeParam> expected = Vector<TypeParam>::Random(this->rows);
-        Stored<TypeParam> p(panel), w(weight), column(expected);
-        expected.segment(from, to - from) -= panel.middleRows(from, to - from) * weight;
+        const Vector<TypeParam> before = Vector<TypeParam>::Random(this->rows);
+        Stored<TypeParam> p(panel), w(weight), column(before);
+        Vector<Wide<TypeParam>> expected = wide(before);
+        expected.segment(from, to - from) -= wide(panel).middleRows(from, to - from) * wide(weight);
         subtract_products(this->columns_of(p, columns), w.parts(), from, to, column.parts());
-        this->expect_same(column.values(), expected, columns);
+        this->expect_same(column.values(), expected.template cast<TypeParam>(), columns);
       }
 }
 
@@ -70,32 +79,33 @@ TYPED_TEST(ColumnUpdate, SubtractsProducts) {
 TYPED_TEST(ColumnUpdate, SolvesWithPanels) {
   for (int columns = 1; columns <= this->most_columns; ++columns) {
     const Matrix<TypeParam> panel = Matrix<TypeParam>::Random(this->rows, columns);
-    const Matrix<TypeParam> top = panel.topRows(columns),
-                            below = panel.bottomRows(this->rows - columns);
+    const Matrix<Wide<TypeParam>> top = wide(panel).topRows(columns),
+                                  below = wide(panel).bottomRows(this->rows - columns);
     const Vector<TypeParam> x = Vector<TypeParam>::Random(this->rows);
     Stored<TypeParam> p(panel), forward(x), backward(x);
-    Vector<TypeParam> expected = x;
+    Vector<Wide<TypeParam>> expected = wide(x);
     top.template triangularView<Eigen::UnitLower>().solveInPlace(expected.head(columns));
     expected.tail(this->rows - columns) -= below * expected.head(columns);
     solve_lower(this->columns_of(p, columns), forward.parts());
-    this->expect_same(forward.values(), expected, columns);
-    expected = x;
-    expected.head(columns) -= below.transpose() * x.tail(this->rows - columns);
+    this->expect_same(forward.values(), expected.template cast<TypeParam>(), columns);
+    expected = wide(x);
+    expected.head(columns) -= below.transpose() * wide(x).tail(this->rows - columns);
     top.transpose().template triangularView<Eigen::UnitUpper>().solveInPlace(
         expected.head(columns));
     solve_upper(this->columns_of(p, columns), backward.parts());
-    this->expect_same(backward.values(), expected, columns);
+    this->expect_same(backward.values(), expected.template cast<TypeParam>(), columns);
   }
 }
 
 // Property: rows of a column between two places are multiplied, the others stay.
 TYPED_TEST(ColumnUpdate, ScalesPartOfAColumn) {
-  Vector<TypeParam> expected = Vector<TypeParam>::Random(this->rows);
-  Stored<TypeParam> column(expected);
+  const Vector<TypeParam> before = Vector<TypeParam>::Random(this->rows);
+  Stored<TypeParam> column(before);
   const TypeParam factor = Vector<TypeParam>::Random(1)[0];
-  expected.segment(5, 13) *= factor;
+  Vector<Wide<TypeParam>> expected = wide(before);
+  expected.segment(5, 13) *= static_cast<Wide<TypeParam>>(factor);
   scale_column(factor, 5, 18, column.parts());
-  this->expect_same(column.values(), expected, 1);
+  this->expect_same(column.values(), expected.template cast<TypeParam>(), 1);
 }
 
 }  // namespace
