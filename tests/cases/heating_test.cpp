@@ -109,8 +109,8 @@ TEST(Melting, TakesTheEnthalpyOfTheCharge) {
       }
   mean /= mass;
   double per_mass = bronze.melting->latent;
-  for (double t = 293.15; t < mean; t += 0.1)
-    per_mass += 0.1 * bronze.heat_capacity(Temperature{t});
+  for (int i = 0; 293.15 + 0.1 * i < mean; ++i)
+    per_mass += 0.1 * bronze.heat_capacity(Temperature{293.15 + 0.1 * i});
   EXPECT_NEAR(stored, mass * per_mass, 0.01 * stored);
 }
 
@@ -156,7 +156,8 @@ TEST(Contact, NutAndAxleFollowTwoLumps) {
   double hot = start, cool = start;
   constexpr double step = 0.002;  // [s], Euler's rule
   std::size_t k = 0;
-  for (double time = 0; time < heat.lines.back().time; time += step) {
+  for (int i = 0; i * step < heat.lines.back().time; ++i) {
+    const double time = i * step;
     while (k + 2 < heat.lines.size() && heat.lines[k + 1].time <= time) ++k;
     const HeatLine &a = heat.lines[k], &b = heat.lines[k + 1];
     const double power =
