@@ -310,30 +310,6 @@ class Heating {
     return reached;
   }
 
-  /// Powers part of the way from one point to the next.
-  static HeaterPoint between(const HeaterPoint& a, const HeaterPoint& b, double share) {
-    const auto mix = [share](double x, double y) { return x + share * (y - x); };
-    HeaterPoint p = b;
-    p.frequency = {mix(a.frequency.hertz, b.frequency.hertz)};
-    p.current = mix(a.current, b.current);
-    p.demand = mix(a.demand, b.demand);
-    for (std::size_t i = 0; i < p.body_W.size(); ++i) p.body_W[i] = mix(a.body_W[i], b.body_W[i]);
-    p.work_W = mix(a.work_W, b.work_W);
-    p.coil_W = mix(a.coil_W, b.coil_W);
-    p.leads_W = mix(a.leads_W, b.leads_W);
-    p.total_W = mix(a.total_W, b.total_W);
-    p.load = a.load + share * (b.load - a.load);
-    if (!p.tank || !a.tank) return p;
-    p.tank->supply_current_A = mix(a.tank->supply_current_A, b.tank->supply_current_A);
-    p.tank->loaded_q = mix(a.tank->loaded_q, b.tank->loaded_q);
-    p.tank->can.loss_W = mix(a.tank->can.loss_W, b.tank->can.loss_W);
-    for (double PowerShares::*part :
-         {&PowerShares::joints_W, &PowerShares::capacitors_W, &PowerShares::switches_W,
-          &PowerShares::chokes_W, &PowerShares::cable_W, &PowerShares::battery_W})
-      p.tank->power.*part = mix(a.tank->power.*part, b.tank->power.*part);
-    return p;
-  }
-
   void add_energies(const HeaterPoint& then, double length) {
     const std::vector<double> a = parts_of(state_.now), b = parts_of(then);
     for (std::size_t i = 0; i < a.size(); ++i) state_.energy[i] += .5 * length * (a[i] + b[i]);

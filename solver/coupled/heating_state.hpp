@@ -44,6 +44,9 @@ std::vector<std::string> part_names(const HeatedField& field);
 /// Powers of a point by part [W]; they add up to total_W.
 std::vector<double> parts_of(const HeaterPoint& point);
 
+/// Powers part of the way from one point to the next.
+HeaterPoint between(const HeaterPoint& a, const HeaterPoint& b, double share);
+
 /// All a heating run needs to go on: stored and read back, it goes on to the last bit as if it had
 /// never been put down.
 struct HeatingState {

@@ -155,13 +155,18 @@ double enthalpy_of_melt(std::span<const VolumeShare> shares, double kelvin) {
   return sum;
 }
 
+double capacity(std::span<const VolumeShare> shares, double kelvin) {
+  double sum = 0.0;
+  for (const VolumeShare& s : shares) sum += s.share * s.law->capacity(kelvin);
+  return sum;
+}
+
 Warmth warmth(std::span<const VolumeShare> shares, double enthalpy) {
   if (shares.size() == 1) return shares.front().law->at(enthalpy);
   // Newton inside a bracket that bisection keeps closing; the sum is straight between knots.
   double low = -1e5, high = 1e5, kelvin = 300.0;
   for (int i = 0; i < 200 && high - low > 1e-11 * std::abs(kelvin); ++i) {
-    double capacity = 0.0;
-    for (const VolumeShare& s : shares) capacity += s.share * s.law->capacity(kelvin);
+    const double capacity = cw::capacity(shares, kelvin);
     const double solid = cw::enthalpy(shares, kelvin), melt = enthalpy_of_melt(shares, kelvin);
     if (solid < enthalpy && enthalpy < melt) return {kelvin, 0.0};
     const double off = enthalpy <= solid ? enthalpy - solid : enthalpy - melt;
@@ -170,8 +175,7 @@ Warmth warmth(std::span<const VolumeShare> shares, double enthalpy) {
     kelvin += off / capacity;
     if (!(kelvin > low && kelvin < high)) kelvin = 0.5 * (low + high);
   }
-  double capacity = 0.0;
-  for (const VolumeShare& s : shares) capacity += s.share * s.law->capacity(kelvin);
+  const double capacity = cw::capacity(shares, kelvin);
   const bool melting = enthalpy_of_melt(shares, high) - cw::enthalpy(shares, low) > 1e-6 * capacity;
   return {kelvin, melting ? 0.0 : 1.0 / capacity};
 }

@@ -63,5 +63,6 @@ struct VolumeShare {
 Warmth warmth(std::span<const VolumeShare> shares, double enthalpy);
 double enthalpy(std::span<const VolumeShare> shares, double kelvin);
 double enthalpy_of_melt(std::span<const VolumeShare> shares, double kelvin);
+double capacity(std::span<const VolumeShare> shares, double kelvin);
 
 }  // namespace cw

@@ -109,9 +109,7 @@ EventSite::EventSite(const ThermalModel& model, const HeatEvent& event)
   if (site_.kind() != ProbeKind::coldest && site_.kind() != ProbeKind::hottest) return;
   for (const int i : site_.unknowns()) {
     const auto shares = model.shares(i);
-    double capacity = 0.0;
-    for (const VolumeShare& s : shares) capacity += s.share * s.law->capacity(level_);
-    per_capacity_.push_back(1.0 / capacity);
+    per_capacity_.push_back(1.0 / capacity(shares, level_));
     enthalpy_.push_back(event.molten ? enthalpy_of_melt(shares, level_)
                                      : cw::enthalpy(shares, level_));
   }
