@@ -105,6 +105,39 @@ void draw_y_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
               {12.0, Anchor::middle, ink, false, true});
 }
 
+/// Whether a line of the chart, or a mark that stands, runs through a box round text that ends at
+/// `end`.
+bool is_crossed(const Plot& plot, const Chart& chart, Spot end, double width) {
+  constexpr double above = 11.0, below = 4.0;
+  for (const ChartMark& mark : chart.marks) {
+    const double x = mark.upright ? plot.x.place(mark.value) : plot.right();
+    if (x > end.x - width && x < end.x) return true;
+  }
+  for (const ChartSeries& series : chart.series)
+    for (std::size_t i = 0; i + 1 < series.x.size(); ++i) {
+      const Spot a{plot.x.place(series.x[i]), plot.y.place(series.y[i])};
+      const Spot b{plot.x.place(series.x[i + 1]), plot.y.place(series.y[i + 1])};
+      const double from = std::max(a.x, end.x - width), to = std::min(b.x, end.x);
+      if (from > to) continue;
+      const double rise = b.x > a.x ? (b.y - a.y) / (b.x - a.x) : 0.0;
+      const double there = a.y + rise * (from - a.x), back = a.y + rise * (to - a.x);
+      if (std::max(there, back) > end.y - above && std::min(there, back) < end.y + below)
+        return true;
+    }
+  return false;
+}
+
+/// Where the name of a mark across ends: over the line at the right, or the next place that lines
+/// leave free.
+Spot free_end(const Plot& plot, const Chart& chart, double y, double width) {
+  const double right = plot.right() - 6.0, left = plot.left() + 6.0 + width;
+  for (const double end : {right, 0.5 * (left + right), left})
+    for (const double to : {y - 5.0, y + 14.0}) {
+      if (to < plot.bottom() - 4.0 && !is_crossed(plot, chart, {end, to}, width)) return {end, to};
+    }
+  return {right, y - 5.0};
+}
+
 void draw_marks(Canvas& canvas, const Plot& plot, const Chart& chart) {
   for (const ChartMark& mark : chart.marks) {
     const Colour colour = mark.limit ? accent : faint_ink;
@@ -122,7 +155,7 @@ void draw_marks(Canvas& canvas, const Plot& plot, const Chart& chart) {
       const double y = plot.y.place(mark.value);
       canvas.line({{plot.left(), y}, {plot.right(), y}}, stroke);
       style.anchor = Anchor::end;
-      canvas.text({plot.right() - 6.0, y - 5.0}, mark.name, style);
+      canvas.text(free_end(plot, chart, y, text_width(mark.name, style)), mark.name, style);
     }
   }
 }

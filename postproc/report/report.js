@@ -19,6 +19,28 @@
 
   // ---- Charts ----
 
+  /** Whether a line of the chart, or a mark that stands, runs through a box round text that ends at x, y. */
+  const isCrossed = (chart, x, y, width) => {
+    const standing = chart.shown.marks.filter((m) => m.upright).map((m) => chart.scales.x.getPixelForValue(axisValue(chart.shown.x, m.value)));
+    return standing.some((at) => at > x - width && at < x) ||
+      chart.data.datasets.some((_, set) => chart.isDatasetVisible(set) && chart.getDatasetMeta(set).data.some((b, i, points) => {
+        const a = points[Math.max(i - 1, 0)];
+        const from = Math.max(a.x, x - width), to = Math.min(b.x, x);
+        if (from > to) return false;
+        const rise = b.x > a.x ? (b.y - a.y) / (b.x - a.x) : 0;
+        const there = a.y + rise * (from - a.x), back = a.y + rise * (to - a.x);
+        return Math.max(there, back) > y - 12 && Math.min(there, back) < y + 4;
+      }));
+  };
+  /** Where the name of a mark across ends: over the line at the right, or the next place that is left free. */
+  const freeEnd = (chart, y, width) => {
+    const { left, right, bottom } = chart.chartArea;
+    for (const x of [right - 6, (left + right + width) / 2, left + 6 + width])
+      for (const to of [y - 5, y + 15])
+        if (to < bottom - 4 && !isCrossed(chart, x, to, width)) return [x, to];
+    return [right - 6, y - 5];
+  };
+
   /** Draws the marks of a chart, limits in their own colour, the rest dashed. */
   const drawMarks = (chart) => {
     const { ctx, chartArea: area, scales, shown: data } = chart;
@@ -28,6 +50,7 @@
       ctx.lineWidth = mark.limit ? 2 : 1.25;
       if (!mark.limit) ctx.setLineDash([5, 4]);
       ctx.font = (mark.limit ? "bold " : "") + "12px " + Chart.defaults.font.family;
+      ctx.textBaseline = "alphabetic";
       ctx.beginPath();
       if (mark.upright) {
         const x = scales.x.getPixelForValue(axisValue(data.x, mark.value));
@@ -36,15 +59,13 @@
         // Of two marks side by side, the limit writes to its right, where the page is wide enough.
         const fits = x + 5 + ctx.measureText(mark.name).width <= chart.width;
         ctx.textAlign = (!mark.limit && x > (area.left + area.right) / 3) || !fits ? "right" : "left";
-        ctx.fillText(mark.name, x + (ctx.textAlign === "right" ? -5 : 5), area.top - 7);
+        ctx.fillText(mark.name, x + (ctx.textAlign === "right" ? -5 : 5), area.top - 6);
       } else {
         const y = scales.y.getPixelForValue(axisValue(data.y, mark.value));
         ctx.moveTo(area.left, y);
         ctx.lineTo(area.right, y);
-        // Away from a mark that stands at the right.
-        const crowded = data.marks.some((m) => m.upright && scales.x.getPixelForValue(axisValue(data.x, m.value)) > area.right - area.width / 3);
-        ctx.textAlign = crowded ? "left" : "right";
-        ctx.fillText(mark.name, crowded ? area.left + 6 : area.right - 6, y - 5);
+        ctx.textAlign = "right";
+        ctx.fillText(mark.name, ...freeEnd(chart, y, ctx.measureText(mark.name).width));
       }
       ctx.stroke();
       ctx.restore();

@@ -23,7 +23,8 @@ import resource
 import shlex
 import subprocess
 import sys
-import time
+import tempfile
+import threading
 
 from sites import mutant, sites, with_mutants
 
@@ -34,6 +35,7 @@ HERE = pathlib.Path(__file__).parent
 FOLDERS = ("fem", "field", "circuit", "thermal", "coupled")
 PROGRAMS = [f"test_unit_{f}" for f in FOLDERS] + ["test_published", "test_convergence", "test_cases"]
 REACH_SIZE = 4096
+WRITING = threading.Lock()
 # What was compiled before a header changed serves no more.
 HEADERS = hashlib.sha256(b"".join(h.read_bytes() for h in sorted(ROOT.glob("*/**/*.hpp"))
                                   if "build" not in h.parts)).hexdigest()
@@ -72,7 +74,7 @@ def compile_file(entry, file, mutants, flags):
     words[words.index("-o") + 1] = str(output)
     words[words.index("-c") + 1] = str(source)
     words += ["-Werror=return-local-addr", "-include", str(HERE / "mutant.hpp"), *flags]
-    while True:
+    while mutants:
         source.write_text(with_mutants((ROOT / file).read_text(), mutants))
         done = subprocess.run(words, cwd=entry["directory"], capture_output=True, text=True)
         if done.returncode == 0:
@@ -88,6 +90,7 @@ def compile_file(entry, file, mutants, flags):
             print(f"{file}: all taken out\n{done.stderr[:1500]}", flush=True)
             left = []
         mutants = left
+    return [], None
 
 
 def make(options):
@@ -99,10 +102,11 @@ def make(options):
         return file, compile_file(entries[str(ROOT / file)], file, [m for m in mutants if m["file"] == file],
                                   options.flags.split())
 
-    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+    with concurrent.futures.ThreadPoolExecutor(options.jobs) as pool:
         for file, (mine, output) in pool.map(one, sorted({m["file"] for m in mutants})):
             kept += mine
-            objects[file.split("/")[1]].append((file, output))
+            if mine:
+                objects[file.split("/")[1]].append((file, output))
             print(f"{file}: {len(mine)}", flush=True)
     for folder, files in objects.items():
         archive = options.work / f"libcw_{folder}.a"
@@ -126,23 +130,20 @@ def make(options):
 
 
 def child(work, program, test, seconds, **variables):
-    """Runs one test: (exit code or "time", processor seconds)."""
-    before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    scratch = work / "scratch"
-    scratch.mkdir(exist_ok=True)
-    process = subprocess.Popen([work / program, f"--gtest_filter={test}", "--gtest_fail_fast",
-                                "--gtest_also_run_disabled_tests=0"], cwd=scratch,
-                               stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True,
-                               preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (int(seconds) + 1,) * 2),
-                               env={**os.environ, **{k: str(v) for k, v in variables.items()}})
-    try:
-        code = process.wait(timeout=4 * seconds)
-    except subprocess.TimeoutExpired:
-        os.killpg(process.pid, 9)
-        process.wait()
-        code = "time"
-    after = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return code, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    """Runs one test: (exit code or "time", processor seconds). May be called from several threads."""
+    with tempfile.TemporaryDirectory(dir=work) as scratch:
+        process = subprocess.Popen([work / program, f"--gtest_filter={test}", "--gtest_fail_fast",
+                                    "--gtest_also_run_disabled_tests=0"], cwd=scratch,
+                                   stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True,
+                                   preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (int(seconds) + 1,) * 2),
+                                   env={**os.environ, **{k: str(v) for k, v in variables.items()}})
+        late = threading.Event()
+        alarm = threading.Timer(4 * seconds, lambda: (late.set(), os.killpg(process.pid, 9)))
+        alarm.start()
+        status, used = os.wait4(process.pid, 0)[1:]
+        alarm.cancel()
+        process.returncode = os.waitstatus_to_exitcode(status)
+    return "time" if late.is_set() else process.returncode, used.ru_utime + used.ru_stime
 
 
 def tests_of(work, program):
@@ -158,18 +159,23 @@ def tests_of(work, program):
 
 def reach(options):
     """Appends to reach.jsonl; tests known there are passed over."""
-    path, mark = options.work / "reach.jsonl", options.work / "reached"
+    path = options.work / "reach.jsonl"
     known = {(r["program"], r["test"]) for r in read_lines(path)}
-    for program in options.programs.split(","):
-        for test in tests_of(options.work, program):
-            if (program, test) in known or any(re.search(p, test) for p in options.without):
-                continue
-            mark.write_bytes(bytes(REACH_SIZE))
-            code, seconds = child(options.work, program, test, options.longest, CW_MUTANT_REACHED=mark)
-            ids = [i for i, seen in enumerate(mark.read_bytes()) if seen]
-            append(path, {"program": program, "test": test, "seconds": round(seconds, 3), "passes": code == 0, "ids": ids})
-            if code != 0:
-                print(f"fails without a mutant, left out: {program} {test} ({code})", flush=True)
+
+    def one(program, test):
+        with tempfile.NamedTemporaryFile(dir=options.work) as mark:
+            mark.write(bytes(REACH_SIZE))
+            mark.flush()
+            code, seconds = child(options.work, program, test, options.longest, CW_MUTANT_REACHED=mark.name)
+            ids = [i for i, seen in enumerate(pathlib.Path(mark.name).read_bytes()) if seen]
+        append(path, {"program": program, "test": test, "seconds": round(seconds, 3), "passes": code == 0, "ids": ids})
+        if code != 0:
+            print(f"fails without a mutant, left out: {program} {test} ({code})", flush=True)
+
+    with concurrent.futures.ThreadPoolExecutor(options.jobs) as pool:
+        list(pool.map(lambda t: one(*t), [(program, test) for program in options.programs.split(",")
+                                          for test in tests_of(options.work, program) if (program, test) not in known
+                                          and not any(re.search(p, test) for p in options.without)]))
 
 
 def read_lines(path):
@@ -177,7 +183,7 @@ def read_lines(path):
 
 
 def append(path, row):
-    with path.open("a") as file:
+    with WRITING, path.open("a") as file:
         file.write(json.dumps(row) + "\n")
 
 
@@ -187,9 +193,8 @@ def run(options):
     results = options.work / "results.jsonl"
     done = {r["id"] for r in read_lines(results)}
     again = {int(i) for i in options.again.split(",") if i}
-    for m in mutants:
-        if (again and m["id"] not in again) or (not again and m["id"] in done):
-            continue
+
+    def judge(m):
         spent, verdict = 0.0, {"killed": False, "complete": True, "tests": 0}
         for test in sorted((t for t in tests if m["id"] in t["ids"]), key=lambda t: t["seconds"]):
             if spent + test["seconds"] > options.budget:
@@ -202,6 +207,9 @@ def run(options):
                 verdict.update(killed=True, by=f"{test['program']} {test['test']}", code=code)
                 break
         append(results, {"id": m["id"], **verdict, "seconds": round(spent, 1)})
+
+    with concurrent.futures.ThreadPoolExecutor(options.jobs) as pool:
+        list(pool.map(judge, [m for m in mutants if (m["id"] in again if again else m["id"] not in done)]))
     report(options)
 
 
@@ -225,6 +233,7 @@ def main():
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--budget", type=float, default=60)
     parser.add_argument("--again", default="")
+    parser.add_argument("--jobs", type=int, default=os.cpu_count())
     parser.add_argument("--flags", default="-O1")
     parser.add_argument("--folders", default=",".join(FOLDERS))
     parser.add_argument("--programs", default=",".join(PROGRAMS))

@@ -129,4 +129,4 @@ def with_mutants(text, mutants):
         parts += [text[at:position], new]
         at = position + cut
     text = "".join(parts) + text[at:]
-    return re.sub(r"\bconstexpr (?=(?:double|Complex|std::array<)\b)", "const ", text)
+    return re.sub(r"\bconstexpr (?=std::array<)|(?<!static )\bconstexpr (?=(?:double|Complex)\b)", "const ", text)

@@ -95,4 +95,32 @@ TEST(Charts, LetteringStaysOnTheSheet) {
   }
 }
 
+/// Where the name of the only mark of a chart stands.
+cw::Written mark_name(const cw::Chart& chart) {
+  for (const auto& item : cw::chart_drawing(chart).items)
+    if (const auto* written = std::get_if<cw::Written>(&item))
+      if (written->text == chart.marks.front().name) return *written;
+  return {};
+}
+
+// Property: the name of a limit stands over its right end; where a line comes there, under it, and
+// where another comes there too, further left.
+TEST(Charts, NamesOfLimitsKeepClearOfLines) {
+  cw::Chart chart;
+  chart.series.push_back(cw::line_series(0, "low"));
+  chart.series[0].x = {0.0, 10.0};
+  chart.series[0].y = {0.0, 4.0};
+  chart.marks.push_back({"limit 10 A", 10.0, false, true});
+  const cw::Spot usual = mark_name(chart).at;
+  chart.series[0].y = {10.2, 10.2};
+  const cw::Spot under = mark_name(chart).at;
+  EXPECT_EQ(under.x, usual.x);
+  EXPECT_GT(under.y, usual.y + 10.0);
+  chart.series.push_back(cw::line_series(1, "through"));
+  for (cw::ChartSeries& series : chart.series) series.x = {0.0, 8.0, 8.01, 10.0};
+  chart.series[0].y = {4.0, 4.0, 9.8, 9.8};
+  chart.series[1].y = {4.0, 4.0, 10.2, 10.2};
+  EXPECT_LT(mark_name(chart).at.x, usual.x - 20.0);
+}
+
 }  // namespace
