@@ -81,6 +81,27 @@ TEST(ChiselPair, OneReachesItsTargetTheOtherStalls) {
   expect_balanced(stalls);
 }
 
+// A voltage that stays: the run begins at the current and power of the state, which the field of
+// the states finds by itself, and current and voltage part as steel loses its magnetism.
+TEST(FixedVoltage, BeginsWhereTheStateStands) {
+  const Case subject = example("aluminium-bar", {{"workpiece.material", "steel-low-carbon"},
+                                                 {"drive.kind", "voltage"},
+                                                 {"drive.rms", "90 V"},
+                                                 {"heat.target", "850 degC"},
+                                                 {"heat.target_at", "surface"}});
+  const cases::Run run = heated(subject);
+  const HeatResult& heat = *run.result.heat;
+  const StateResult& state = run.result.states.at(0);
+  const HeatLine& first = heat.lines.front();
+  EXPECT_NEAR(first.tank_current, state.drive.current_rms, 1e-3 * state.drive.current_rms);
+  EXPECT_NEAR(first.total_W, state.power.sum(), 2e-3 * state.power.sum());
+  EXPECT_NEAR(state.drive.voltage_rms, 90.0, 0.02);
+  ASSERT_TRUE(heat.reached);
+  // Past the Curie point the coil is nearly empty: less reactance, more current.
+  EXPECT_GT(heat.lines.back().tank_current, 1.05 * first.tank_current);
+  expect_balanced(heat);
+}
+
 // A charge that melts in its cup holds what its heat capacity and its latent heat ask for at the
 // temperature it has come to (integrated here by the trapezoidal rule): within 1 %.
 TEST(Melting, TakesTheEnthalpyOfTheCharge) {

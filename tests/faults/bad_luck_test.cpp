@@ -51,12 +51,21 @@ class BadLuck : public testing::Test {
   fs::path before_;
 };
 
+/// The address sanitizer needs more memory than any of these tests leaves.
+constexpr bool takes_all_memory =
+#ifdef __SANITIZE_ADDRESS__
+    true;
+#else
+    false;
+#endif
+
 bool has(const std::string& text, const std::string& part) {
   return text.find(part) != std::string::npos;
 }
 
 // Without memory it ends with 4, says what would need less, and leaves nothing.
 TEST_F(BadLuck, NoMemory) {
+  if (takes_all_memory) GTEST_SKIP() << "the address sanitizer needs more itself";
   const Ended run = shell("ulimit -v 200000; $P run $C --out out");
   EXPECT_EQ(run.code, 4) << run.text;
   EXPECT_TRUE(has(run.text, "memory")) << run.text;
@@ -90,6 +99,7 @@ TEST_F(BadLuck, DiskFullKeepsTheEarlierResult) {
 // However little memory is left once its libraries are loaded, it ends with 4 and leaves nothing,
 // or has enough. (Below that they end the program themselves.)
 TEST_F(BadLuck, EveryAmountOfMemory) {
+  if (takes_all_memory) GTEST_SKIP() << "the address sanitizer needs more itself";
   int without = 0;
   for (int megabytes = 200; megabytes <= 290; megabytes += 15) {
     const Ended run = shell("ulimit -v " + std::to_string(megabytes * 1000) +

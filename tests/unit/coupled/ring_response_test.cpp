@@ -70,5 +70,18 @@ TEST(RingResponse, IsTheFieldOfAllTogether) {
       1e-6);
 }
 
+// Property: the rectangle round bodies has every corner of them in it, of a ball or a bead too.
+TEST(RingResponse, DistanceIsToTheRectangleRoundAll) {
+  const std::vector<SectionRegion> bodies{
+      {"bar", rectangle({0, -0.02}, {0.010, 0.02}), depth(aluminium)},
+      {"bead", Disc{{0.012, 0.03}, 0.004, 0.001}, depth(aluminium)}};
+  EXPECT_DOUBLE_EQ(distance_to(bodies, {0.020, 0.0}), 0.004);
+  EXPECT_DOUBLE_EQ(distance_to(bodies, {0.001, 0.035}), 0.001);
+  EXPECT_DOUBLE_EQ(distance_to(bodies, {0.019, -0.024}), 0.005);
+  EXPECT_EQ(distance_to(bodies, {0.015, 0.033}), 0.0);
+  const std::vector<SectionRegion> bead{bodies[1]};
+  EXPECT_DOUBLE_EQ(distance_to(bead, {0.012, 0.024}), 0.002);
+}
+
 }  // namespace
 }  // namespace cw

@@ -1,0 +1,62 @@
+#include "solver/coupled/loaded_coil.hpp"
+
+#include <gtest/gtest.h>
+
+#include <numbers>
+
+#include "mesh/generate.hpp"
+
+namespace cw {
+namespace {
+
+constexpr double copper = 58e6;  // [S/m]
+constexpr double radius = 0.030, pi = std::numbers::pi;
+
+/// Three rings in air that stand for 2.7 turns, meshed as discs of `ring`.
+LoadedCoil three_rings(Winding winding, RoundConductor ring, Frequency f) {
+  Section section;
+  Media media{{}};
+  for (int k = 0; k < 3; ++k) {
+    section.regions.push_back({"turn." + std::to_string(k + 1),
+                               Disc{{radius, 0.010 * k},
+                                    ring.outer_radius,
+                                    ring.solid() ? 0.0 : ring.outer_radius - ring.wall},
+                               skin_depth(copper, 1.0, f)});
+    winding.turns.region.push_back(static_cast<RegionId>(k) + 1);
+    winding.turns.weight.push_back(0.9);
+    winding.radius.push_back(radius);
+    media.push_back({winding.strands ? 0.0 : copper});
+  }
+  winding.ring_conductor = ring;
+  const Mesh mesh = generate_mesh(section, {});
+  EddySystem system(mesh, media);
+  return solve_loaded_coil(system, winding, f);
+}
+
+// A winding of strands has the resistance of all strands side by side along its turns, and no other
+// at 50 Hz.
+TEST(LoadedCoil, StrandsAtDirectCurrent) {
+  Winding winding;
+  winding.turns.kind = TurnKind::uniform;
+  winding.strands = Bundle{200, 50e-6, copper, 1.04};
+  const LoadedCoil coil = three_rings(winding, {0.0015, 0.0, copper}, {50.0});
+  const double wanted = 2.7 * 2 * pi * radius * 1.04 / (200 * copper * pi * 50e-6 * 50e-6);
+  EXPECT_NEAR(coil.dc_resistance, wanted, 1e-9 * wanted);
+  EXPECT_NEAR(coil.conductor_resistance, wanted, 1e-4 * wanted);
+}
+
+// A tube meshed smaller than it is, for its rings stand for less than a turn each, has the
+// resistance of the tube. The rings' own curvature is (a/2R)^2 = 0.1 % of it.
+TEST(LoadedCoil, TubesAtDirectCurrent) {
+  Winding winding;
+  winding.conductor = {0.003, 0.001, copper};
+  const LoadedCoil coil = three_rings(winding, {0.0027, 0.0009, copper}, {50.0});
+  const double area = pi * (0.003 * 0.003 - 0.002 * 0.002);
+  const double wanted = 2.7 * 2 * pi * radius / (copper * area);
+  EXPECT_NEAR(coil.dc_resistance, wanted, 3e-3 * wanted);
+  EXPECT_NEAR(coil.conductor_resistance, wanted, 5e-3 * wanted);
+  EXPECT_NEAR(coil.resistance, coil.conductor_resistance, 1e-12 * wanted);
+}
+
+}  // namespace
+}  // namespace cw
