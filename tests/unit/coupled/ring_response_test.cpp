@@ -52,6 +52,7 @@ TEST(RingResponse, IsTheFieldOfAllTogether) {
   const FieldAnswer bar =
       body_answer({whole.section.regions.front()}, {{}, {aluminium}}, f, sizing, 0.006);
   std::vector<PlacedRing> rings;
+  rings.reserve(heights.size());
   for (const double z : heights) rings.push_back({&ring, z, 1.0});
   const LoadedCoil fast = loaded_coil(whole.winding, solve_rings(rings, &bar, f));
   const LoadedCoil full = whole.solve();
