@@ -58,5 +58,18 @@ TEST(LoadedCoil, TubesAtDirectCurrent) {
   EXPECT_NEAR(coil.resistance, coil.conductor_resistance, 1e-12 * wanted);
 }
 
+// In an even field of B the mean of |H|^2 is (B/mu0)^2, complex or not.
+TEST(MeanSquareField, OfAnEvenField) {
+  Section section;
+  section.regions.push_back({"turn.1", Disc{{radius, 0}, 0.002, 0.0}, 0.001});
+  const Mesh mesh = generate_mesh(section, {});
+  const std::complex<double> flux{3e-3, -4e-3};  // [T] rms
+  FieldSolution field{{1e3}, {{}, {}}, Eigen::VectorXcd(mesh.nodes.size()), {0, 0}, {0, 0}};
+  for (std::size_t i = 0; i < mesh.nodes.size(); ++i)
+    field.potential[static_cast<Eigen::Index>(i)] = 0.5 * flux * mesh.nodes[i].r;
+  const double wanted = std::norm(flux) / (mu0 * mu0);
+  EXPECT_NEAR(mean_square_field(mesh, field, 1), wanted, 1e-9 * wanted);
+}
+
 }  // namespace
 }  // namespace cw

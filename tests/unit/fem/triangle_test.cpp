@@ -85,5 +85,27 @@ TEST(TriangleSamples, CoordinatesHaveUnitSlopeOnCurvedTriangles) {
   EXPECT_NEAR(area, flat + 2.0 / 3 * chord * height, 1e-9 * flat);
 }
 
+// A place in a curved triangle is found at its reference coordinates, to rounding; one beside it is
+// not in it.
+TEST(ReferencePoint, IsFoundInCurvedTriangles) {
+  TrianglePoints curved = straight;
+  curved[4] = curved[4] + Point{.001, .001};
+  const auto place = [&](double x, double y) {
+    const auto n = shape_values(x, y);
+    Point p;
+    for (int i = 0; i < 6; ++i) p = p + n[i] * curved[i];
+    return p;
+  };
+  for (const auto& q : TriangleRule::nodes()) {
+    const auto found = reference_point(curved, place(q.x, q.y));
+    ASSERT_TRUE(found);
+    EXPECT_NEAR((*found)[0], q.x, 1e-12);
+    EXPECT_NEAR((*found)[1], q.y, 1e-12);
+  }
+  EXPECT_FALSE(reference_point(curved, place(0.55, 0.5)));
+  EXPECT_FALSE(reference_point(curved, place(-0.05, 0.5)));
+  EXPECT_FALSE(reference_point(curved, {1.0, 1.0}));
+}
+
 }  // namespace
 }  // namespace cw

@@ -155,6 +155,25 @@ TEST(LawValidity, ThinSaturatedBodiesAreFlaggedWithTheirError) {
   EXPECT_NEAR(law_validity(1.2e-3, 1e-3, 0.05).lowest_error, -0.165, 1e-9);  // between two rows
 }
 
+// The error of the law has one hump over thickness, at 1.6 skin depths: too little in thin bars,
+// then too much, then hardly anything. (What it is at each depth is measured in tests/published.)
+TEST(LawValidity, HasOneHump) {
+  double before = 0.5, lowest = -1.0, highest = -1.0;
+  for (double depths = 0.5; depths < 5.0; before = depths, depths += 0.05) {
+    const LawValidity v = law_validity(depths * 1e-3, 1e-3, 0.05);
+    EXPECT_LT(v.lowest_error, v.highest_error) << depths;
+    if (depths > 0.5 && before < 1.6 - 1e-9) {
+      EXPECT_GT(v.lowest_error, lowest) << depths;
+      EXPECT_GT(v.highest_error, highest) << depths;
+    } else if (depths > 0.5) {
+      EXPECT_LE(v.lowest_error, lowest + 1e-12) << depths;
+      EXPECT_LT(v.highest_error, highest + 1e-12) << depths;
+    }
+    lowest = v.lowest_error;
+    highest = v.highest_error;
+  }
+}
+
 // Layers are laid for a depth that grows with the field, stays below the surface skin depth, and is
 // that of initial permeability without field.
 TEST(Layering, DepthGrowsWithTheFieldAndStaysBelowTheSurfaceDepth) {

@@ -160,8 +160,8 @@ TEST_F(FieldFile, TemperatureAndConductivityVaryInside) {
 // in cylindrical coordinates (closed form).
 TEST_F(FieldFile, FluxDensityIsTheCurl) {
   const double c = 3.0;
-  const auto field =
-      cw::sample::field(mesh_, [c](double r, double z) { return std::polar(c * r * z, 0.7); });
+  const auto field = cw::sample::field(
+      mesh_, [c](double r, double z) { return c * r * z * std::polar(1.0, 0.7); });
   const ReadBack file(write(field));
   const auto one = [](double) { return 1.0; };
   const auto square = [](double v) { return v * v; };
