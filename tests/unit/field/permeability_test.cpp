@@ -7,9 +7,11 @@
 
 #include "materials/library.hpp"
 #include "materials/magnetisation_curve.hpp"
+#include "mesh/generate.hpp"
 #include "solver/fem/factorisation.hpp"
 #include "solver/field/law_validity.hpp"
 #include "solver/field/layering.hpp"
+#include "solver/field/surface_field.hpp"
 
 namespace cw {
 namespace {
@@ -103,6 +105,24 @@ TEST(FluxCurve, MeasuredCurveIsMetAndContinuedAsAir) {
   }
 }
 
+// At a knee as sharp as a corner the table stays between its neighbours and rises: cubics that
+// would overshoot are cut.
+TEST(EffectiveReluctivity, TableOfASharpKneeRises) {
+  constexpr double steep = 2000;
+  const auto flux = [](double h) { return mu0 * (h + (steep - 1) * std::min(h, 1e3)); };
+  const EffectiveReluctivity table{FluxCurve(flux)};
+  double before = 0;
+  for (double h = 10; h < 1e6; h *= 1.003) {
+    const double b = flux(h), found = table.at(0.5 * b * b).nu * b;
+    EXPECT_GT(found, before) << h;
+    before = found;
+    // Three intervals from the knee the table is the curve.
+    if (std::abs(std::log(h / 1e3)) > 0.25) {
+      EXPECT_NEAR(found / h, 1.0, 2e-3) << h;
+    }
+  }
+}
+
 // A curve that falls, or lies below air, is refused with the place.
 TEST(EffectiveReluctivity, RefusesACurveThatFalls) {
   EXPECT_THROW(EffectiveReluctivity([](double h) { return h < 1e3 ? 1e-3 * h : 2.0 - 1e-4 * h; }),
@@ -172,6 +192,24 @@ TEST(LawValidity, HasOneHump) {
     lowest = v.lowest_error;
     highest = v.highest_error;
   }
+}
+
+// Along a bar in an even field the field at its surface is that field, and nothing across its ends.
+TEST(SurfaceField, OfAnEvenField) {
+  Section section;
+  section.regions.push_back({"workpiece", rectangle({0, -0.02}, {0.01, 0.02}), 0.001});
+  const Mesh mesh = generate_mesh(section, {});
+  const std::complex<double> flux{3e-3, -4e-3};  // [T] rms
+  FieldSolution field{{1e3}, {{}, {}}, Eigen::VectorXcd(mesh.nodes.size()), {0, 0}, {0, 0}};
+  for (std::size_t i = 0; i < mesh.nodes.size(); ++i)
+    field.potential[static_cast<Eigen::Index>(i)] = 0.5 * flux * mesh.nodes[i].r;
+  EXPECT_NEAR(largest_surface_field(mesh, field, 1) * mu0, 5e-3, 1e-9);
+  double side = 0;
+  for (const SurfacePoint& p : surface_fields(mesh, field, 1)) {
+    EXPECT_NEAR(p.field_rms * mu0, p.at.r > 0.00999 ? 5e-3 : 0.0, 1e-9);
+    if (p.at.r > 0.00999) side += p.area;
+  }
+  EXPECT_NEAR(side, 2 * std::numbers::pi * 0.01 * 0.04, 1e-12);
 }
 
 // Layers are laid for a depth that grows with the field, stays below the surface skin depth, and is

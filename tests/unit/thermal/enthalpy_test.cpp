@@ -84,6 +84,18 @@ TEST(Enthalpy, MeltingOverARange) {
   EXPECT_NEAR(law.at(.5 * (law.of(950) + law.of(900))).kelvin, 925, 1e-6);
 }
 
+// Latent heat is spread evenly, also where the heat capacity has places of its own in the range.
+TEST(Enthalpy, LatentHeatIsEvenOverTheRange) {
+  Material alloy = melting(900, 1000);
+  alloy.heat_capacity.shape = Table{{300, 925, 950, 1200}, {500, 500, 700, 700}};
+  const EnthalpyLaw law(alloy);
+  for (const double kelvin : {925.0, 950.0}) {
+    const double sensible = 2000 * alloy.heat_capacity.integral({900.0}, {kelvin});
+    const double latent = 2000 * 1e5 * (kelvin - 900) / 100;
+    EXPECT_NEAR(law.of(kelvin) - law.of(900), sensible + latent, 1e-9 * latent) << kelvin;
+  }
+}
+
 // A shared node holds the sum of its bodies' heat at one temperature, while one of them melts too.
 TEST(Enthalpy, SharedNode) {
   const EnthalpyLaw steel(carbon_steel()), tin(melting(505, 505));
