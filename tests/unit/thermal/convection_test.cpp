@@ -5,6 +5,8 @@
 
 #include <cmath>
 
+#include "solver/thermal/exchange.hpp"
+
 namespace cw {
 namespace {
 
@@ -35,6 +37,18 @@ TEST(Convection, SlimCylindersGiveOffMore) {
   for (const double grashof : {1e5, 1e7, 1e9})
     EXPECT_NEAR(slender_cylinder(grashof, 0.7, std::pow(grashof, 0.25) / 35), 1.05, 0.01)
         << grashof;
+}
+
+// The table gives what the correlation gives, between its lines and beside the air too.
+TEST(Convection, TableFollowsTheCorrelation) {
+  const NaturalConvection wall{Posture::vertical_cylinder, 0.1, 0.02, Temperature::celsius(20)};
+  const TabulatedConvection table(wall);
+  for (const double kelvin : {250.0, 294.5, 310.3, 700.7, 1600.2}) {
+    const double flux = film_coefficient(wall, {kelvin}) * (kelvin - wall.air.kelvin);
+    EXPECT_NEAR(table.at(kelvin).value / flux, 1.0, kelvin < 300 ? 0.02 : 1e-4) << kelvin;
+    EXPECT_NEAR(table.at(kelvin).slope, table.at(kelvin + 0.01).slope, 0.1) << kelvin;
+  }
+  EXPECT_NEAR(table.at(wall.air.kelvin).value, 0.0, 0.5);
 }
 
 // A plate colder than the air is one turned over.
