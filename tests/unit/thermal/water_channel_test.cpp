@@ -92,7 +92,11 @@ TEST(WaterChannel, HeatBalance) {
   const CooledTube tube = cool_tube(c, 1e-3 / 60, Temperature::celsius(20), 1000);
   // 1 kW at 1 L/min: 14.4 K (common practice, no source).
   EXPECT_NEAR(tube.outlet.kelvin - tube.inlet.kelvin, 14.4, 0.05);
-  EXPECT_GT(tube.wall_mean.kelvin, 0.5 * (tube.inlet.kelvin + tube.outlet.kelvin));
+  // The wall is hotter than its water by the same everywhere.
+  const double film = tube.wall_hottest.kelvin - tube.outlet.kelvin;
+  EXPECT_GT(film, 1.0);
+  EXPECT_NEAR(tube.wall_mean.kelvin - 0.5 * (tube.inlet.kelvin + tube.outlet.kelvin), film, 1e-9);
+  EXPECT_NEAR(tube.flow.film * c.wetted_perimeter * c.coiled_length * film, 1000, 1e-6);
   EXPECT_NEAR(flow_for_rise(1000, tube.outlet.kelvin - tube.inlet.kelvin, tube.inlet), 1e-3 / 60,
               1e-9);
 }
