@@ -2,7 +2,8 @@
 
     tests/mutation/mutants.py make      changed copies of solver/, compiled and linked with the tests (build/mutation)
     tests/mutation/mutants.py reach     which test reaches which mutant, and how long each test takes
-    tests/mutation/mutants.py run       every mutant against the tests that reach it, quickest first
+    tests/mutation/mutants.py run       every mutant against the tests that reach it, its own module's first, then the
+                                        quickest
     tests/mutation/mutants.py report    the table
 
 `run` writes each verdict as it comes and goes on where it stopped. Which mutants there are depends on the seed and the
@@ -196,7 +197,9 @@ def run(options):
 
     def judge(m):
         spent, verdict = 0.0, {"killed": False, "complete": True, "tests": 0}
-        for test in sorted((t for t in tests if m["id"] in t["ids"]), key=lambda t: t["seconds"]):
+        own = "test_unit_" + m["file"].split("/")[1]  # constants at the head of a file are reached by every test
+        for test in sorted((t for t in tests if m["id"] in t["ids"]),
+                           key=lambda t: (t["program"] != own, t["seconds"])):
             if spent + test["seconds"] > options.budget:
                 verdict["complete"] = False
                 break
