@@ -15,6 +15,12 @@ std::optional<double> spacer_of(const CoilDesign& coil) {
   return std::max(0.0, coil.pitch - along);
 }
 
+/// A file read back may say anything of its tube.
+bool is_copper_tube(const ConductorDesign& conductor) {
+  return conductor.kind == "tube" && conductor.material.find("copper") != std::string::npos &&
+         conductor.wall && *conductor.wall > 0.0 && 2.0 * *conductor.wall <= conductor.radial;
+}
+
 }  // namespace
 
 WindingPlan winding_plan(const CoilDesign& coil) {
@@ -23,8 +29,7 @@ WindingPlan winding_plan(const CoilDesign& coil) {
   const double bore = std::min(coil.bore, coil.bore_end.value_or(coil.bore));
   plan.bend_radius = 0.5 * (bore + conductor.radial);
   plan.bend_ratio = plan.bend_radius / conductor.radial;
-  if (conductor.kind == "tube" && conductor.wall &&
-      conductor.material.find("copper") != std::string::npos)
+  if (is_copper_tube(conductor) && plan.bend_radius > 0.0)
     plan.spring_back = spring_back(conductor.radial, *conductor.wall, plan.bend_radius);
   if (coil.shape == "helix") {
     // The middle of the conductor opens by that share; the conductor keeps its size.

@@ -29,6 +29,18 @@ TEST(WindingPlan, FormerAndSpringBackGiveTheBore) {
   EXPECT_NEAR(middle_wound * (1.0 + *plan.spring_back) - 6e-3, 32e-3, 1e-12);
 }
 
+// Property: of a tube that cannot be, as a spoilt result file may tell of, nothing is said.
+TEST(WindingPlan, NoSpringBackOfAnImpossibleTube) {
+  cw::CoilDesign coil = eight_turns();
+  for (const double wall : {0.0, -1e-3, 3.1e-3}) {
+    coil.conductor.wall = wall;
+    EXPECT_FALSE(cw::winding_plan(coil).spring_back) << wall;
+  }
+  coil.conductor.wall = 1e-3;
+  coil.bore = -7e-3;
+  EXPECT_FALSE(cw::winding_plan(coil).spring_back);
+}
+
 // Property: lengths and spacer follow from the sizes: winding 0.957 m and leads 0.24 m, a tenth and
 // twice 150 mm more, rounded up to a tenth of a metre.
 TEST(WindingPlan, AddsUpTheTube) {
