@@ -110,8 +110,8 @@ void draw_y_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
 bool is_crossed(const Plot& plot, const Chart& chart, Spot end, double width) {
   constexpr double above = 11.0, below = 4.0;
   for (const ChartMark& mark : chart.marks) {
-    const double x = mark.upright ? plot.x.place(mark.value) : plot.right();
-    if (x > end.x - width && x < end.x) return true;
+    const double x = plot.x.place(mark.value);
+    if (mark.upright && x > end.x - width && x < end.x) return true;
   }
   for (const ChartSeries& series : chart.series)
     for (std::size_t i = 0; i + 1 < series.x.size(); ++i) {
@@ -132,9 +132,8 @@ bool is_crossed(const Plot& plot, const Chart& chart, Spot end, double width) {
 Spot free_end(const Plot& plot, const Chart& chart, double y, double width) {
   const double right = plot.right() - 6.0, left = plot.left() + 6.0 + width;
   for (const double end : {right, 0.5 * (left + right), left})
-    for (const double to : {y - 5.0, y + 14.0}) {
+    for (const double to : {y - 5.0, y + 14.0})
       if (to < plot.bottom() - 4.0 && !is_crossed(plot, chart, {end, to}, width)) return {end, to};
-    }
   return {right, y - 5.0};
 }
 
