@@ -1,7 +1,5 @@
 #include "materials/nearest.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <utility>
 #include <vector>
@@ -65,11 +63,6 @@ std::optional<std::string> nearest(std::string_view word, std::span<const std::s
     }
   }
   return best != nullptr ? std::optional(*best) : begun(word, known);
-}
-
-std::string did_you_mean(std::string_view word, std::span<const std::string> known) {
-  const auto near = nearest(word, known);
-  return near ? fmt::format("did you mean \"{}\"?", *near) : std::string();
 }
 
 }  // namespace cw

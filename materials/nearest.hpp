@@ -14,7 +14,4 @@ namespace cw {
 /// wins. Else the only known word that begins with it, from four letters on.
 std::optional<std::string> nearest(std::string_view word, std::span<const std::string> known);
 
-/// The tail of a message: `did you mean "pitch"?`, or an empty text.
-std::string did_you_mean(std::string_view word, std::span<const std::string> known);
-
 }  // namespace cw

@@ -182,10 +182,6 @@ std::vector<ToleranceState> tolerance_states(const Case& subject) {
   return states;
 }
 
-Outcomes solve_with(const Case& subject, const ToleranceState& state, const Deviation& x) {
-  return Solver(subject, state)(x);
-}
-
 ToleranceBands tolerance_bands(const Case& subject, const ToleranceState& state,
                                const std::function<void(int, int)>& progress) {
   Solver solver(subject, state);

@@ -30,9 +30,6 @@ struct ToleranceState {
 };
 std::vector<ToleranceState> tolerance_states(const Case& subject);
 
-/// Solves the case with its parts off by `x`. Throws SolveError when the tank does not ring.
-Outcomes solve_with(const Case& subject, const ToleranceState& state, const Deviation& x);
-
 /// One figure of one state.
 struct OutcomeBand {
   double nominal = 0.0;

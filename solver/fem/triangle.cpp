@@ -142,4 +142,18 @@ TrianglePoints triangle_points(const Mesh& mesh, std::size_t t) {
   return points;
 }
 
+std::optional<PlaceInMesh> find_place(const Mesh& mesh, Point place) {
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    const TrianglePoints p = triangle_points(mesh, t);
+    const auto [left, right] = std::minmax({p[0].r, p[1].r, p[2].r, p[3].r, p[4].r, p[5].r});
+    const auto [low, high] = std::minmax({p[0].z, p[1].z, p[2].z, p[3].z, p[4].z, p[5].z});
+    const double slack = 0.2 * (right - left + high - low);  // curved sides leave the box
+    if (place.r < left - slack || place.r > right + slack || place.z < low - slack ||
+        place.z > high + slack)
+      continue;
+    if (const auto at = reference_point(p, place)) return PlaceInMesh{t, (*at)[0], (*at)[1]};
+  }
+  return {};
+}
+
 }  // namespace cw

@@ -41,4 +41,13 @@ std::optional<std::array<double, 2>> reference_point(const TrianglePoints& point
 /// The six points of triangle `t`.
 TrianglePoints triangle_points(const Mesh& mesh, std::size_t t);
 
+/// A place by its triangle and its reference point in it.
+struct PlaceInMesh {
+  std::size_t triangle;
+  double x, y;
+};
+
+/// Where `place` lies in the mesh; empty outside it. On an edge: the first of its triangles.
+std::optional<PlaceInMesh> find_place(const Mesh& mesh, Point place);
+
 }  // namespace cw

@@ -1,9 +1,7 @@
 #include "solver/field/sources.hpp"
 
 #include <fmt/format.h>
-#include <Eigen/LU>
 
-#include <cmath>
 #include <numbers>
 
 namespace cw {
@@ -38,29 +36,6 @@ double integral(const Mesh& mesh, RegionId region, Integrand integrand) {
   return sum;
 }
 
-/// Reference coordinates of p in a curved triangle by Newton's method; false when it lies outside.
-bool locate(const TrianglePoints& points, Point p, double& x, double& y) {
-  x = y = 1.0 / 3;
-  for (int k = 0; k < 20; ++k) {
-    const auto n = shape_values(x, y);
-    const auto g = shape_gradients(x, y);
-    Eigen::Vector2d miss{-p.r, -p.z};
-    Eigen::Matrix2d jacobian = Eigen::Matrix2d::Zero();
-    for (int i = 0; i < 6; ++i) {
-      const Eigen::Vector2d at{points[i].r, points[i].z};
-      miss += n[i] * at;
-      jacobian += at * g.col(i).transpose();
-    }
-    const Eigen::Vector2d step = jacobian.partialPivLu().solve(miss);
-    x -= step[0];
-    y -= step[1];
-    if (std::abs(x) + std::abs(y) > 10) return false;
-    if (step.norm() < 1e-13) break;
-  }
-  constexpr double slack = 1e-9;
-  return x > -slack && y > -slack && x + y < 1 + slack;
-}
-
 }  // namespace
 
 Eigen::VectorXd voltage_source(const EddySystem& system, RegionId region) {
@@ -88,19 +63,17 @@ double section_area(const Mesh& mesh, RegionId region) {
 
 Eigen::VectorXd filament_source(const EddySystem& system, Point p) {
   const Mesh& mesh = system.mesh();
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
-    double x = 0, y = 0;
-    if (!locate(triangle_points(mesh, t), p, x, y)) continue;
-    Eigen::VectorXd f = Eigen::VectorXd::Zero(system.unknowns());
-    const auto n = shape_values(x, y);
-    for (int i = 0; i < 6; ++i) {
-      const int dof = system.dofs().of_node[mesh.triangles[t][i]];
-      if (dof >= 0) f[dof] = two_pi * p.r * n[i];
-    }
-    return f;
+  const auto at = find_place(mesh, p);
+  if (!at)
+    throw SolveError(
+        fmt::format("the filament at r = {} m, z = {} m lies outside the mesh", p.r, p.z));
+  Eigen::VectorXd f = Eigen::VectorXd::Zero(system.unknowns());
+  const auto n = shape_values(at->x, at->y);
+  for (int i = 0; i < 6; ++i) {
+    const int dof = system.dofs().of_node[mesh.triangles[at->triangle][i]];
+    if (dof >= 0) f[dof] = two_pi * p.r * n[i];
   }
-  throw SolveError(
-      fmt::format("the filament at r = {} m, z = {} m lies outside the mesh", p.r, p.z));
+  return f;
 }
 
 Eigen::VectorXd surface_field_source(const EddySystem& system) {

@@ -4,12 +4,6 @@
 
 namespace cw {
 
-Temperature temperature_after(const ThermalMass& mass, double watts, Temperature air,
-                              Temperature start, double seconds) {
-  const double steady = air.kelvin + watts * mass.to_air;
-  return {steady + (start.kelvin - steady) * std::exp(-seconds / (mass.to_air * mass.capacity))};
-}
-
 std::optional<double> time_to_reach(const ThermalMass& mass, double watts, Temperature air,
                                     Temperature start, Temperature limit) {
   if (start >= limit) return 0.0;

@@ -12,12 +12,8 @@ struct ThermalMass {
   double to_air = 0.0;    ///< thermal resistance to the surroundings [K/W]
 };
 
-/// Temperature after `seconds` of `watts`, from `start`:
-/// T = Ta + P R + (T0 - Ta - P R) exp(-t/(R C)).
-Temperature temperature_after(const ThermalMass& mass, double watts, Temperature air,
-                              Temperature start, double seconds);
-
-/// Seconds from `start` until the part is at `limit`; empty when it never gets there.
+/// Seconds of `watts` from `start` until the part is at `limit`, of
+/// T = Ta + P R + (T0 - Ta - P R) exp(-t/(R C)); empty when it never gets there.
 std::optional<double> time_to_reach(const ThermalMass& mass, double watts, Temperature air,
                                     Temperature start, Temperature limit);
 

@@ -33,6 +33,7 @@ std::vector<std::string> files_of(const fs::path& folder) {
     for (const auto& entry : fs::directory_iterator(folder)) paths.push_back(entry.path());
   std::ranges::sort(paths);
   std::vector<std::string> texts;
+  texts.reserve(paths.size());
   for (const auto& path : paths) texts.push_back(bytes_of(path));
   return texts;
 }
@@ -92,6 +93,11 @@ struct Reader {
   int inputs;  ///< as many as take some seconds
   std::vector<std::string> (*seeds)();
 };
+
+/// Names the test; gtest would print the bytes, which change from start to start.
+void PrintTo(const Reader& reader, std::ostream* out) {
+  *out << reader.name;
+}
 
 const std::array readers{
     Reader{"case", any_case, 4000, [] { return files_of(root / "cases/examples"); }},

@@ -107,5 +107,27 @@ TEST(ReferencePoint, IsFoundInCurvedTriangles) {
   EXPECT_FALSE(reference_point(curved, {1.0, 1.0}));
 }
 
+// Every place is found in a triangle whose points give it back, also where a curved side leaves the
+// box of its points; places outside are in none.
+TEST(FindPlace, TellsTheTriangleAndThePointInIt) {
+  Mesh mesh;
+  mesh.nodes = {{0, 0}, {2, 0}, {2.6, 2}, {0, 2}, {1, 0}, {2.7, 1}, {1.3, 1}, {1.3, 2}, {0, 1}};
+  // The right side bulges to r = 2.75625 at z = 1.375, beyond its nodes.
+  mesh.triangles = {{0, 1, 2, 4, 5, 6}, {0, 2, 3, 6, 7, 8}};
+  for (const Point p : {Point{1.5, .5}, {.5, 1.5}, {2.6, 1.1}, {2.755, 1.375}, {2.6, 2}, {0, 0}}) {
+    const auto at = find_place(mesh, p);
+    ASSERT_TRUE(at) << p.r << " " << p.z;
+    const auto n = shape_values(at->x, at->y);
+    Point back;
+    for (int i = 0; i < 6; ++i)
+      back = back + n[i] * mesh.nodes[mesh.triangles[at->triangle][static_cast<std::size_t>(i)]];
+    EXPECT_LT(distance(back, p), 1e-12) << p.r << " " << p.z;
+  }
+  EXPECT_EQ(find_place(mesh, {1.5, .5})->triangle, 0U);
+  EXPECT_EQ(find_place(mesh, {.5, 1.5})->triangle, 1U);
+  for (const Point p : {Point{2.758, 1.375}, {2.6, .5}, {-.01, 1}, {1, 2.01}, {1e3, 0}})
+    EXPECT_FALSE(find_place(mesh, p)) << p.r << " " << p.z;
+}
+
 }  // namespace
 }  // namespace cw

@@ -42,11 +42,5 @@ TEST(Nearest, completes_a_word_cut_short) {
   EXPECT_FALSE(nearest("loa", readings));
 }
 
-// The sentence for a message is complete, and empty without a suggestion.
-TEST(Nearest, makes_a_sentence) {
-  EXPECT_EQ(did_you_mean("pich", keys), "did you mean \"pitch\"?");
-  EXPECT_EQ(did_you_mean("capacitance", keys), "");
-}
-
 }  // namespace
 }  // namespace cw

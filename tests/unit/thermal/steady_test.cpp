@@ -136,26 +136,13 @@ TEST(Steady, RadiationToACoil) {
   const auto wall = surface_of(bodies, 1, Facing::outward);
   GreyPastCylinder coil{.8, .016, -1, 1, .3, .75, {320}, {290}};
   const ThermalModel model(std::move(bodies), {{{"radiation to coil", wall, coil}}, {}, {}});
-  const Eigen::VectorXd lost = uniform_losses(model, {1200});
+  const auto n = model.mesh().unknowns();
+  const Eigen::VectorXd lost =
+      model.balance(Eigen::VectorXd::Constant(n, 1200), Eigen::VectorXd::Zero(n)).by_route;
   const double area = 2 * pi * .007 * .01, grey = grey_coaxial({.007, .016}, .8, .3);
   const auto fourth = [](double t) { return stefan_boltzmann * std::pow(t, 4); };
   EXPECT_NEAR(lost[0], area * .75 * grey * (fourth(1200) - fourth(320)), 1e-4 * lost[0]);
   EXPECT_NEAR(lost[1], area * .25 * .8 * (fourth(1200) - fourth(290)), 3e-4 * lost[1]);
-}
-
-// The stall is the first place where the net power falls through zero, after a dip that does not
-// reach it; a heater that is never short of power has none.
-TEST(Steady, Stall) {
-  const auto net = [](Temperature t) {
-    const double in = t.kelvin < 1043 ? 900 : 400;
-    return in - 1e-10 * (std::pow(t.kelvin, 4) - std::pow(293, 4));
-  };
-  const auto stall = find_stall(net, {293}, {1800});
-  ASSERT_TRUE(stall);
-  EXPECT_NEAR(stall->at.kelvin, std::pow(4e12 + std::pow(293, 4), .25), 1e-3);
-  EXPECT_NEAR(stall->net_slope, -4e-10 * std::pow(stall->at.kelvin, 3), 1e-4);
-  EXPECT_FALSE(find_stall(net, {293}, {1300}));
-  EXPECT_NEAR(find_stall(net, {1500}, {1800})->at.kelvin, 1500, 0);
 }
 
 // Without any way out there is no steady state, and it says so.
