@@ -5,7 +5,6 @@
 #include <set>
 #include <vector>
 
-#include "cases/run/section_of_case.hpp"
 #include "mesh/generate.hpp"
 #include "solver/coupled/loaded_coil.hpp"
 #include "solver/field/layering.hpp"
@@ -13,13 +12,6 @@
 namespace cw::cases {
 
 namespace {
-
-Mesh search_mesh(const Case& subject, Temperature first, const CoilPoint& about) {
-  const FieldModel model = field_model(subject, {first, coil_temperature(subject.coil)},
-                                       {about.frequency, about.current_rms_A});
-  const Sizing sizing = sizing_for(Effort::fast);
-  return generate_mesh(model.section, model.saturating.empty() ? sizing : for_saturation(sizing));
-}
 
 CoilImpedance terminals(const LoadedCoil& coil) {
   return {coil.resistance, coil.inductance, coil.leads.resistance_ohm};
@@ -101,13 +93,19 @@ std::vector<double> ends_between(const Case& subject, double low, double high) {
 
 }  // namespace
 
-DemandCurve::DemandCurve(const Case& subject, Temperature first, const TankCircuit& circuit,
-                         const LocalCoil& start)
-    : subject_(subject),
-      circuit_(circuit),
-      local_(start),
-      mesh_(search_mesh(subject, first, local_.at)) {
+DemandCurve::DemandCurve(const Case& subject, const TankCircuit& circuit, const LocalCoil& start)
+    : subject_(subject), circuit_(circuit), local_(start) {
   circuit_.drive.supply.limit_A.reset();
+}
+
+void DemandCurve::lay_mesh(const FieldModel& model) {
+  std::vector<RegionId> magnetic;
+  for (const SaturatingRegion& body : model.saturating) magnetic.push_back(body.region);
+  if (mesh_ && magnetic == magnetic_) return;
+  const Sizing sizing = sizing_for(Effort::fast);
+  mesh_ = generate_mesh(model.section, magnetic.empty() ? sizing : for_saturation(sizing));
+  magnetic_ = std::move(magnetic);
+  before_.reset();
 }
 
 double DemandCurve::operator()(Temperature work) {
@@ -116,7 +114,8 @@ double DemandCurve::operator()(Temperature work) {
   constexpr double loose = 0.05;
   const FieldModel model = field_model(subject_, {work, coil_temperature(subject_.coil)},
                                        {local_.at.frequency, local_.at.current_rms_A});
-  EddySystem system(mesh_, model.media);
+  lay_mesh(model);
+  EddySystem system(*mesh_, model.media);
   TankOptions options;
   options.start = local_;
   options.tolerance = loose;

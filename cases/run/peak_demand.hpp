@@ -1,9 +1,11 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "cases/case.hpp"
+#include "cases/run/section_of_case.hpp"
 #include "mesh/mesh.hpp"
 #include "solver/circuit/solve_tank.hpp"
 #include "solver/field/nonlinear_field.hpp"
@@ -11,14 +13,14 @@
 namespace cw::cases {
 
 /// Supply current asked for with the limit off, against the temperature of the work. All
-/// temperatures share one coarse mesh, laid for the first; only media and laws change, and each
-/// solution starts from the last. Meant for finding a place, not for figures: the coil is solved
-/// where the tank was about to be, its point found on the local model (`loose` in the .cpp).
+/// temperatures at which the same bodies are magnetic share one coarse mesh, laid for the first of
+/// them; only media and laws change, and each solution starts from the last. Meant for finding a
+/// place, not for figures: the coil is solved where the tank was about to be, its point found on
+/// the local model (`loose` in the .cpp).
 class DemandCurve {
  public:
-  /// `circuit` and the local model `start` of the case at the temperature `first`.
-  DemandCurve(const Case& subject, Temperature first, const TankCircuit& circuit,
-              const LocalCoil& start);
+  /// `circuit` and the local model `start` of the case near the first temperature asked for.
+  DemandCurve(const Case& subject, const TankCircuit& circuit, const LocalCoil& start);
 
   /// Demand [A]; 0 where the tank will not ring. Throws SolveError.
   double operator()(Temperature work);
@@ -36,10 +38,13 @@ class DemandCurve {
   [[nodiscard]] std::vector<Sample> samples() const;
 
  private:
+  void lay_mesh(const FieldModel& model);
+
   const Case& subject_;
   TankCircuit circuit_;
   LocalCoil local_;
-  Mesh mesh_;
+  std::optional<Mesh> mesh_;
+  std::vector<RegionId> magnetic_;               // for which the mesh was laid
   std::shared_ptr<const NonlinearCoil> before_;  // of the same mesh
   std::vector<Sample> samples_;
 };

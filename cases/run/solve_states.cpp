@@ -235,7 +235,7 @@ class PushPullStates {
 
   Temperature peak_demand(Temperature low, Temperature high) {
     const Stopwatch watch(spent_.solve);
-    DemandCurve demand(subject_, low, circuit_, start_);
+    DemandCurve demand(subject_, circuit_, start_);
     const PeakDemand peak = find_peak_demand(subject_, demand, low, high);
     start_ = peak.coil;
     if (found_ != nullptr) {

@@ -67,6 +67,9 @@ class CoilInquiry {
   CoilInquiry(const CoilModel& model, const TankOptions& options)
       : model_(model), options_(options) {
     local_ = options.start.value_or(LocalCoil{.at = {{1e5}, 100.0}});
+    // What a state before learnt of a body that saturated holds no longer, and is never unlearnt
+    // where the coil is not asked at other currents.
+    if (!options.current_matters) local_.resistance_by_current = local_.inductance_by_current = 0.0;
     local_.value = evaluate(local_.at);
   }
 

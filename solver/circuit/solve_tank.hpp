@@ -16,7 +16,8 @@ using LinearCoilModel = std::function<CoilImpedance(Frequency)>;
 
 struct TankOptions {
   /// Where to ask first, with `value` left at zero; or a whole model (of the state before), whose
-  /// value is asked again and whose exponents are kept. Left out: 100 kHz and 100 A.
+  /// value is asked again and whose exponents are kept, those of the current where it matters.
+  /// Left out: 100 kHz and 100 A.
   std::optional<LocalCoil> start;
   /// Whether R and L change with the current; if not, a change of it alone asks nothing anew.
   bool current_matters = true;

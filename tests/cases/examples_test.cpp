@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <complex>
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
@@ -12,6 +13,7 @@
 #include "cases/compare/first_power.hpp"
 #include "cases/read/read_case.hpp"
 #include "cases/run/run_case.hpp"
+#include "cases/run/solve_states.hpp"
 #include "postproc/result/write_result.hpp"
 
 namespace cw::cases {
@@ -116,6 +118,39 @@ TEST(PushPull, StatesOfASteelBlankAreBalancedAndInOrder) {
   EXPECT_GT(past.frequency.hertz, cold.frequency.hertz);
   EXPECT_LT(state_named(r, "empty").supply->demand, 0.2 * cold.supply->demand);
   EXPECT_TRUE(peak.supply->limited);
+  // The curve drawn through them passes by them, though its meshes are coarser.
+  const auto& target = state_named(r, "at_target");
+  ASSERT_TRUE(r.demand);
+  EXPECT_NEAR(r.demand->currents.front(), cold.supply->demand, 0.005 * cold.supply->demand);
+  EXPECT_NEAR(r.demand->currents.back(), target.supply->demand, 0.01 * target.supply->demand);
+  EXPECT_NEAR(r.demand->frequencies.back(), target.frequency.hertz, 0.002 * target.frequency.hertz);
+}
+
+// In every state of every heater the tank's voltage drives that current through coil and joints
+// which their impedance allows, and what it heats there is the current's square times resistance:
+// tank and field speak of the same coil.
+TEST(PushPull, EveryStateObeysOhmsLaw) {
+  int states = 0, past_curie = 0;
+  for (const fs::path& file : examples()) {
+    const Case subject = read_case(file);
+    if (!std::holds_alternative<PushPullDrive>(subject.drive)) continue;
+    const SeriesImpedance joints = tank_circuit(subject).tank.joints;
+    for (const StateResult& s : run_case(subject, Effort::fast).result.states) {
+      const std::complex<double> branch{
+          s.coil.resistance + joints.resistance_ohm,
+          s.frequency.omega() * (s.coil.inductance + joints.inductance_H)};
+      const double volts = s.tank->voltage_rms, amperes = s.tank->current_rms;
+      EXPECT_NEAR(volts, amperes * std::abs(branch), 1e-3 * volts) << file << " " << s.name;
+      double heated = s.power.workpiece.value_or(0) + s.power.coil + s.power.leads;
+      for (const auto& [name, watts] : s.power.bodies) heated += watts;
+      EXPECT_NEAR(heated, amperes * amperes * s.coil.resistance, 2e-3 * s.power.total)
+          << file << " " << s.name;
+      ++states;
+      past_curie += s.name == "past_curie" ? 1 : 0;
+    }
+  }
+  EXPECT_GE(states, 40);
+  EXPECT_GE(past_curie, 5);
 }
 
 // Without any limit and with a lossless drive the supply current is the one asked for, and doubling

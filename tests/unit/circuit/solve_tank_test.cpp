@@ -68,6 +68,20 @@ TEST(SolveTank, LinearCoilTakesThreeCalls) {
   }
 }
 
+// What was learnt of a body that saturated says nothing of the one that no longer does: from any
+// exponents the point is the same.
+TEST(SolveTank, LinearCoilForgetsWhatDependedOnTheCurrent) {
+  const cw::TankCircuit c = bench();
+  const auto full = [](const cw::CoilPoint& at) { return linear(at.frequency); };
+  cw::LocalCoil from = cw::solve_tank(c, saturating).coil;
+  EXPECT_GT(std::abs(from.inductance_by_current), 0.05);
+  EXPECT_GT(std::abs(from.resistance_by_current), 0.05);
+  from.at.current_rms_A /= 2;
+  const auto s = cw::solve_tank(c, cw::LinearCoilModel(linear), {.start = from});
+  EXPECT_LT(gap(c, s.demand, full), 1e-5);
+  EXPECT_LT(gap(c, s.running, full), 1e-5);
+}
+
 // A saturating one is found with four, to 1e-4 in every law, and with two when the state before was
 // like it; a tighter tolerance is kept too.
 TEST(SolveTank, SaturatingCoilTakesFourCalls) {
