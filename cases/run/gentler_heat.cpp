@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 #include "postproc/text/figures.hpp"
 
@@ -66,10 +67,10 @@ std::string outcome(const HeatResult& own, const HeatResult& gentler) {
                     : fmt::format("{}: accept {} more.", takes, figure(more, "s"));
 }
 
-/// To three figures, downwards.
+/// To three figures, downwards: the very number that a reader of the advice writes into his case.
 double rounded_down(double volts) {
   const double unit = std::pow(10.0, std::floor(std::log10(volts)) - 2);
-  return unit * std::floor(volts / unit + 1e-9);
+  return std::stod(fmt::format("{:.3g}", unit * std::floor(volts / unit + 1e-9)));
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 // What a heating run says beyond its own course: how its stall moves, how long a gentler heat
 // takes, what gives out on the way, what a thermometer makes of it.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -75,7 +76,7 @@ TEST(Advice, AGentlerHeatTakesAsLongAsSaid) {
   RunOptions options;
   options.effort = Effort::fast;
   options.further = true;
-  const Case subject = example("chisel-blank", {{"tank.cans", "13"}});
+  const Case subject = example("chisel-blank", {{"tank.cans", "12"}});
   const Result own = run_case(subject, options).result;
   const LimitResult* cans = limit_of(own, "capacitor can", "current_rms_A");
   ASSERT_NE(cans, nullptr);
@@ -88,11 +89,11 @@ TEST(Advice, AGentlerHeatTakesAsLongAsSaid) {
   const double seconds = std::stod(cans->advice.substr(takes + 15));
   const Result gentler =
       run_case(example("chisel-blank",
-                       {{"tank.cans", "13"}, {"drive.supply", std::to_string(volts) + " V"}}),
+                       {{"tank.cans", "12"}, {"drive.supply", fmt::format("{} V", volts)}}),
                RunOptions{Effort::fast, {}, false, false, {}, {}})
           .result;
   EXPECT_NE(limit_of(gentler, "capacitor can", "current_rms_A")->verdict, Verdict::stop);
-  EXPECT_NEAR(*gentler.heat->time_to_target, seconds, 0.01 * seconds);
+  EXPECT_NEAR(*gentler.heat->time_to_target, seconds, 0.005 * seconds);  // three figures are told
   EXPECT_GT(seconds, *own.heat->time_to_target);
 }
 
