@@ -198,24 +198,6 @@ TEST(LawValidity, HasOneHump) {
   }
 }
 
-// Along a bar in an even field the field at its surface is that field, and nothing across its ends.
-TEST(SurfaceField, OfAnEvenField) {
-  Section section;
-  section.regions.push_back({"workpiece", rectangle({0, -0.02}, {0.01, 0.02}), 0.001});
-  const Mesh mesh = generate_mesh(section, {});
-  const std::complex<double> flux{3e-3, -4e-3};  // [T] rms
-  FieldSolution field{{1e3}, {{}, {}}, Eigen::VectorXcd(mesh.nodes.size()), {0, 0}, {0, 0}};
-  for (std::size_t i = 0; i < mesh.nodes.size(); ++i)
-    field.potential[static_cast<Eigen::Index>(i)] = 0.5 * flux * mesh.nodes[i].r;
-  EXPECT_NEAR(largest_surface_field(mesh, field, 1) * mu0, 5e-3, 1e-9);
-  double side = 0;
-  for (const SurfacePoint& p : surface_fields(mesh, field, 1)) {
-    EXPECT_NEAR(p.field_rms * mu0, p.at.r > 0.00999 ? 5e-3 : 0.0, 1e-9);
-    if (p.at.r > 0.00999) side += p.area;
-  }
-  EXPECT_NEAR(side, 2 * std::numbers::pi * 0.01 * 0.04, 1e-12);
-}
-
 // Layers are laid for a depth that grows with the field, stays below the surface skin depth, and is
 // that of initial permeability without field.
 TEST(Layering, DepthGrowsWithTheFieldAndStaysBelowTheSurfaceDepth) {

@@ -4,7 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <utility>
 
+#include "solver/thermal/air.hpp"
 #include "solver/thermal/exchange.hpp"
 
 namespace cw {
@@ -17,6 +19,37 @@ TEST(Convection, UprightPlateOfTheTextbook) {
   const NaturalConvection pane{Posture::vertical_cylinder, 0.71, 0.0, Temperature::celsius(23)};
   EXPECT_NEAR(film_coefficient(pane, Temperature::celsius(232)), 7.0, 0.15);
   EXPECT_NEAR(nusselt_vertical_plate(1.813e9, 0.69), 147, 1);
+}
+
+// A plate facing up gives off by the fourth root to Ra = 1e7 and by the third above, the larger one
+// between; facing down by half the first (McAdams 1954 as in Incropera and DeWitt, ch. 9, from
+// memory).
+TEST(Convection, PlatesUpAndDown) {
+  EXPECT_NEAR(nusselt_plate_up(1e6), 0.54 * 31.6228, 1e-3);
+  EXPECT_NEAR(nusselt_plate_up(1e9), 150, 1e-3);
+  EXPECT_NEAR(nusselt_plate_down(1e8), 27, 1e-3);
+}
+
+// Air at 1 atm against the formulas of the U.S. Standard Atmosphere 1976 (NOAA-S/T 76-1562, eqs 51
+// and 53, from memory): kinematic viscosity of an ideal gas by Sutherland's law, conductivity; our
+// table is up to 2.5 % lower in conductivity near room temperature. Prandtl numbers of Incropera
+// and DeWitt, Table A.4 (from memory), are up to 4 % lower than those of our source.
+TEST(Convection, AirOfOtherSources) {
+  for (const auto& [kelvin, prandtl] : {std::pair{300., .707},
+                                        {350., .700},
+                                        {400., .690},
+                                        {500., .684},
+                                        {700., .695},
+                                        {1000., .726}}) {
+    const double root = std::pow(kelvin, 1.5);
+    const double density = 101325 / (287.053 * kelvin);
+    const double viscosity = 1.458e-6 * root / (kelvin + 110.4) / density;
+    const double conductivity = 2.64638e-3 * root / (kelvin + 245.4 * std::pow(10., -12 / kelvin));
+    const AirProperties air = air_at({kelvin});
+    EXPECT_NEAR(air.viscosity / viscosity, 1, .01) << kelvin;
+    EXPECT_NEAR(air.conductivity / conductivity, 1, .03) << kelvin;
+    EXPECT_NEAR(air.prandtl / prandtl, 1, .05) << kelvin;
+  }
 }
 
 // An upright cylinder gives off as a plate of its height where it is thick, more where it is slim:

@@ -22,6 +22,17 @@ std::vector<ThermalBody> both() {
   return {{1, plain_material(50, 7800, 500)}, {2, plain_material(1, 2000, 800)}};
 }
 
+// Normals of surfaces have length one and point out of the body.
+TEST(ThermalMesh, NormalsPointOutwards) {
+  const ThermalMesh mesh = make_thermal_mesh(core_and_sleeve(), both(), {});
+  ASSERT_FALSE(mesh.surface.empty());
+  for (const SurfaceEdge& e : mesh.surface) {
+    const Point middle = 0.5 * (e.at[0] + e.at[1]);
+    const Point out = middle.r > .0199 ? Point{1, 0} : Point{0, middle.z > .01 ? 1. : -1.};
+    EXPECT_LT(distance(e.normal, out), 1e-12) << middle.r << " " << middle.z;
+  }
+}
+
 // Bonded bodies share the nodes of their interface, others have each its own, tied by the contact.
 TEST(ThermalMesh, NodesOfAnInterface) {
   const Mesh mesh = core_and_sleeve();

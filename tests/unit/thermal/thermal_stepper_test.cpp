@@ -267,5 +267,20 @@ TEST(ThermalStepper, RefusesAmbiguousRoutes) {
       std::invalid_argument);
 }
 
+// The ledger's error is what is not accounted for over the largest entry; nothing at all is no
+// error.
+TEST(HeatLedger, ErrorIsWhatIsMissing) {
+  const auto ledger = [](double supplied, double stored, double lost) {
+    HeatLedger l;
+    l.supplied = supplied;
+    l.stored = stored;
+    l.lost = lost;
+    return l;
+  };
+  EXPECT_NEAR(ledger(100, 60, 30).error(), 0.1, 1e-12);
+  EXPECT_NEAR(ledger(0, -200, 190).error(), 0.05, 1e-12);
+  EXPECT_EQ(ledger(0, 0, 0).error(), 0);
+}
+
 }  // namespace
 }  // namespace cw
