@@ -58,6 +58,11 @@ TEST(ThermalStepper, LedgerClosesToRounding) {
   const HeatLedger ledger = stepper.ledger();
   EXPECT_NEAR(ledger.supplied, 20 * 900 + 40 * 600, 1e-6);
   EXPECT_LT(std::abs(ledger.error()), 1e-11);
+  // Steps that had to be made again are counted beside those that stand.
+  const StepperCost cost = stepper.cost();
+  EXPECT_GT(cost.rejected, 0);
+  EXPECT_GT(cost.steps, cost.rejected);
+  EXPECT_GT(cost.evaluations, 3 * cost.steps);
   ASSERT_EQ(ledger.by_route.size(), model.routes().size());
   for (std::size_t i = 0; i < ledger.by_route.size(); ++i)
     EXPECT_GT(ledger.by_route[i], 1.0) << model.routes()[i].name;
