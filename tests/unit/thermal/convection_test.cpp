@@ -21,8 +21,8 @@ TEST(Convection, UprightPlateOfTheTextbook) {
   EXPECT_NEAR(nusselt_vertical_plate(1.813e9, 0.69), 147, 1);
 }
 
-// A plate facing up gives off by the fourth root to Ra = 1e7 and by the third above, the larger one
-// between; facing down by half the first (McAdams 1954 as in Incropera and DeWitt, ch. 9, from
+// A plate facing up gives off by the fourth root to Ra = 1e7 and by the third above; facing down by
+// half the first (McAdams 1954 as in Incropera and DeWitt, ch. 9, from
 // memory).
 TEST(Convection, PlatesUpAndDown) {
   EXPECT_NEAR(nusselt_plate_up(1e6), 0.54 * 31.6228, 1e-3);
