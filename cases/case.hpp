@@ -23,6 +23,9 @@ struct TextPlace {
   unsigned line = 0, column = 0;
 };
 
+/// Files by the path a case names them by, with the SHA-256 of the bytes that were read.
+using NamedFiles = std::map<std::string, std::string>;
+
 /// Where each key of a case file stands, by dotted key: "coil.pitch", "body.0.material",
 /// "workpiece.profile.3".
 struct Where {
@@ -302,6 +305,7 @@ struct Optimiser {
 
 struct Sweep {
   std::vector<SweepAxis> vary;
+  NamedFiles files;  ///< named by the case or by a value it tries
   std::string rank;  ///< a result key, `-` in front for largest first; empty: in the order solved
   std::string against;  ///< second result key, for the Pareto chart, signed as `rank`; may be empty
   std::optional<Sampling> sampling;  ///< left out: every combination
@@ -314,6 +318,7 @@ struct Case {
   std::string title;
   std::filesystem::path file;          ///< as the caller gave it
   std::string sha256;                  ///< of the file's bytes, 64 lower-case hexadecimal digits
+  NamedFiles files;                    ///< material files it was read from, beside its own
   std::optional<Workpiece> workpiece;  ///< left out: the empty coil
   std::vector<Body> bodies;            ///< in file order; Where key "body.0", "body.1" ...
   Coil coil;

@@ -102,7 +102,7 @@ Material find_material(std::string_view name) {
            : std::string("list them with: coilwright materials")));
 }
 
-Material read_material(const std::filesystem::path& file) {
+std::string material_text(const std::filesystem::path& file) {
   constexpr std::uintmax_t largest =
       1U << 20U;  // a material file is a page or two; a megabyte is something else
   std::error_code error;
@@ -118,8 +118,11 @@ Material read_material(const std::filesystem::path& file) {
         "name of a library material",
         file.string()));
   }
-  const std::string text{std::istreambuf_iterator<char>(stream), {}};
-  return read_material_text(text, file);
+  return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+Material read_material(const std::filesystem::path& file) {
+  return read_material_text(material_text(file), file);
 }
 
 Material read_material_text(std::string_view text, const std::filesystem::path& file) {

@@ -25,6 +25,8 @@ Material find_material(std::string_view name);
 /// A user's own material file, in the form of the library's own; its keys stand in
 /// material_reader.hpp. Throws MaterialError with every mistake in it.
 Material read_material(const std::filesystem::path& file);
+/// Its bytes, for read_material_text(). Throws MaterialError.
+std::string material_text(const std::filesystem::path& file);
 
 /// The same for text that stands in no file; `file` is the name in messages.
 Material read_material_text(std::string_view text, const std::filesystem::path& file);

@@ -94,8 +94,10 @@ void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
       Reading trial;
       trial.file = reading.file;
       trial.materials = std::move(reading.materials);
+      trial.files = std::move(reading.files);
       read_tree(trial, changed);
       reading.materials = std::move(trial.materials);
+      reading.files = std::move(trial.files);
       const std::string at = reading.where.at.contains(fmt::format("{}.values.{}", path, k))
                                  ? fmt::format("{}.values.{}", path, k)
                                  : path;
@@ -142,9 +144,11 @@ Case read_case_text(std::string_view text, const std::filesystem::path& file,
   reading.file = file;
   apply(reading, root, changes);
   Case result = read_tree(reading, root);
+  result.files = reading.files;
   // A case with changes is one design of a sweep that has been tried.
   if (changes.empty() && result.sweep && reading.complaints.empty())
     check_sweep(reading, root, *result.sweep);
+  if (result.sweep) result.sweep->files = reading.files;
   if (!reading.complaints.empty()) throw CaseError(as_lines(file.string(), reading.complaints));
   result.file = file;
   result.sha256 = sha256_hex(text);

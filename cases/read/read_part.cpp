@@ -5,6 +5,7 @@
 #include <fmt/ranges.h>
 
 #include "cases/read/case_sections.hpp"
+#include "cases/run/fingerprint.hpp"
 #include "cases/wording.hpp"
 #include "materials/library.hpp"
 
@@ -142,7 +143,11 @@ Material resolve_material(Reading& reading, const std::string& key, const std::s
     return known->second;
   try {
     const bool path = text.find('/') != std::string::npos || text.ends_with(".toml");
-    Material found = path ? read_material(reading.file.parent_path() / text) : find_material(text);
+    if (!path) return reading.materials.emplace(text, find_material(text)).first->second;
+    const std::filesystem::path file = reading.file.parent_path() / text;
+    const std::string bytes = material_text(file);
+    Material found = read_material_text(bytes, file);
+    reading.files[text] = sha256_hex(bytes);
     return reading.materials.emplace(text, std::move(found)).first->second;
   } catch (const MaterialError& error) {
     std::string_view lines = error.what();

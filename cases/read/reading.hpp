@@ -33,6 +33,7 @@ struct Reading {
   std::vector<std::string> meant =
       {};  ///< keys a mistyped one stands for: not to be missed as well
   std::map<std::string, Material> materials = {};  ///< already found, by name or path as written
+  NamedFiles files = {};                           ///< those of them that are files
   void complain(const std::string& key, std::string text);
 };
 

@@ -1,9 +1,12 @@
 #include "cases/run/build_info.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <string_view>
+
+#include "cases/run/fingerprint.hpp"
 
 namespace cw::cases {
 
@@ -30,6 +33,12 @@ BuildInfo build_info() {
     left.remove_prefix(std::min(end + 1, left.size()));
   }
   return info;
+}
+
+std::string program_form() {
+  const BuildInfo info = build_info();
+  return sha256_hex(fmt::format("{}\n{}\n{}\n{}", info.version, sources_sha256(), info.compiler,
+                                fmt::join(info.libraries, "\n")));
 }
 
 }  // namespace cw::cases

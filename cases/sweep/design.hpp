@@ -42,12 +42,13 @@ struct DesignMeans {
 
 /// A row of the store.
 struct DesignRow {
-  std::string id;     ///< SHA-256 of study, changes, method, accuracy and version
+  std::string id;     ///< SHA-256 of study, changes, files, method, accuracy and program_form()
   std::string study;  ///< SHA-256 of the case without its sweep; see study_of()
   std::vector<Change> changes;
   std::string case_sha256;
   std::string version, method, accuracy;
   bool heating = false;  ///< to be solved with its heating run; not kept in the store
+  NamedFiles files;      ///< that it may be made of, as planned; not kept in the store
   DesignOutcome outcome;
 };
 

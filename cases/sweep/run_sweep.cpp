@@ -21,7 +21,7 @@ void count(const DesignOutcome& outcome, SweepProgress& progress) {
 }
 
 std::string order_of(const DesignRow& row) {
-  return order_for(row.changes, {method_of(row.method), row.heating});
+  return order_for(row.changes, {method_of(row.method), row.heating}, row.files);
 }
 
 DesignOutcome judged(const Answer& answer) {
@@ -34,6 +34,16 @@ DesignOutcome judged(const Answer& answer) {
           0};
 }
 
+/// Files that a design of the sweep is made of.
+NamedFiles files_of(const Case& subject, const std::vector<Change>& changes) {
+  NamedFiles files = subject.files;
+  for (const Change& change : changes)
+    if (const auto found = subject.sweep->files.find(change.value);
+        found != subject.sweep->files.end())
+      files.insert(*found);
+  return files;
+}
+
 }  // namespace
 
 double SweepProgress::left() const {
@@ -43,7 +53,7 @@ double SweepProgress::left() const {
 
 DesignRow planned(const Case& subject, const std::string& study, const std::vector<Change>& changes,
                   const SweepOptions& options) {
-  static const std::string version = build_info().version;
+  static const std::string version = build_info().version, form = program_form();
   DesignRow row;
   row.study = study;
   row.changes = changes;
@@ -52,8 +62,9 @@ DesignRow planned(const Case& subject, const std::string& study, const std::vect
   row.method = word(options.means.method);
   row.accuracy = word(options.effort);
   row.heating = options.means.heating;
-  row.id = sha256_hex(study + "\n" + order_for(changes, options.means) + "\n" + row.accuracy +
-                      "\n" + row.version);
+  row.files = files_of(subject, changes);
+  row.id = sha256_hex(study + "\n" + order_for(changes, options.means, row.files) + "\n" +
+                      row.accuracy + "\n" + form);
   return row;
 }
 

@@ -41,12 +41,24 @@ std::string reasons(const std::vector<std::string>& messages, const std::string&
   return text;
 }
 
+/// A file of the design that is not what it was when the design was planned: its figures would
+/// stand under the wrong id. Empty: none.
+std::string edited_file(const Case& design, const NamedFiles& planned) {
+  for (const auto& [name, sha256] : design.files) {
+    const auto was = planned.find(name);
+    if (was == planned.end() || was->second != sha256) return name;
+  }
+  return {};
+}
+
 }  // namespace
 
-std::string order_for(const std::vector<Change>& changes, const DesignMeans& means) {
+std::string order_for(const std::vector<Change>& changes, const DesignMeans& means,
+                      const NamedFiles& files) {
   Json json = {{"method", word(means.method)}, {"changes", Json::array()}};
   if (means.heating) json["heating"] = true;
   for (const Change& change : changes) json["changes"].push_back({change.key, change.value});
+  if (!files.empty()) json["files"] = files;
   return dumped(json);
 }
 
@@ -87,9 +99,18 @@ DesignOutcome DesignSolver::solve_checked(const Case& design, const std::vector<
   return {DesignStatus::solved, "", compact(run.result), t.mesh, t.solve, t.total};
 }
 
-DesignOutcome DesignSolver::solve(const std::vector<Change>& changes, const DesignMeans& means) {
+DesignOutcome DesignSolver::solve(const std::vector<Change>& changes, const DesignMeans& means,
+                                  const NamedFiles& planned) {
   try {
     const Case design = read_case_text(subject_.text, subject_.file, changes);
+    if (const std::string name = edited_file(design, planned); !name.empty())
+      return {
+          DesignStatus::crashed,
+          fmt::format("{} was edited while the sweep went on; run the same command again", name),
+          "",
+          0,
+          0,
+          0};
     const CheckResult found = check_case(design);
     if (found.errors.empty()) return solve_checked(design, changes, means);
     return {DesignStatus::invalid, reasons(found.errors, subject_.file.string()), "", 0, 0, 0};
@@ -105,7 +126,8 @@ std::string DesignSolver::operator()(const std::string& order) {
   std::vector<Change> changes;
   for (const auto& pair : asked.at("changes")) changes.push_back({pair.at(0), pair.at(1)});
   const DesignOutcome outcome =
-      solve(changes, {method_of(asked.at("method")), asked.contains("heating")});
+      solve(changes, {method_of(asked.at("method")), asked.contains("heating")},
+            asked.value("files", NamedFiles{}));
   return dumped({{"status", word(outcome.status)},
                  {"reason", outcome.reason},
                  {"result", outcome.result},

@@ -10,8 +10,10 @@
 
 namespace cw::cases {
 
-/// What a worker is told, and what it answers; both as bytes for crew.hpp.
-std::string order_for(const std::vector<Change>& changes, const DesignMeans& means);
+/// What a worker is told, and what it answers; both as bytes for crew.hpp. `files`: those the
+/// design may be made of, as they were when it was planned.
+std::string order_for(const std::vector<Change>& changes, const DesignMeans& means,
+                      const NamedFiles& files);
 DesignOutcome outcome_of(const std::string& answer);
 
 /// Solves designs of one case: reads and checks each, solves its states, and its heating run where
@@ -30,7 +32,8 @@ class DesignSolver {
   std::string operator()(const std::string& order);
 
  private:
-  DesignOutcome solve(const std::vector<Change>& changes, const DesignMeans& means);
+  DesignOutcome solve(const std::vector<Change>& changes, const DesignMeans& means,
+                      const NamedFiles& planned);
   DesignOutcome solve_checked(const Case& design, const std::vector<Change>& changes,
                               const DesignMeans& means);
   std::optional<Result> solve_fast(const Case& design, const std::vector<Change>& changes);

@@ -20,7 +20,7 @@ constexpr int schema_version = 1;
 constexpr const char* schema = R"sql(
 CREATE TABLE designs (
   number INTEGER PRIMARY KEY,      -- in the order they came
-  id TEXT NOT NULL UNIQUE,         -- SHA-256 of study, inputs, method, accuracy and version
+  id TEXT NOT NULL UNIQUE,         -- SHA-256 of all it is made of, see planned()
   study TEXT NOT NULL,             -- SHA-256 of the case without its sweep
   case_sha256 TEXT NOT NULL,       -- of the case file's bytes
   inputs TEXT NOT NULL,            -- JSON: key to value, in the order of the sweep

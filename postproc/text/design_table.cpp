@@ -127,7 +127,7 @@ std::string leftovers(const DesignSheet& sheet) {
                           : "solved, but without the key to rank by");
   say(sheet.invalid, "do not go together");
   say(sheet.failed, "could not be solved");
-  say(sheet.crashed, "lost with their process; the next run tries them again");
+  say(sheet.crashed, "lost; the next run tries them again");
   if (!sheet.first_reason.empty())
     text += wrapped(fmt::format("The first of those not solved: {}", sheet.first_reason), indented);
   return text.empty() ? "" : fmt::format("\nNot in the ranking\n{}", text);

@@ -71,7 +71,7 @@ Done solve_all(const CaseText& text, const std::vector<std::vector<Change>>& des
     std::size_t next = 0, back = 0;
     while (back < designs.size()) {
       while (next < designs.size() && crew.free() > 0) {
-        crew.give({next, order_for(designs[next], {method})});
+        crew.give({next, order_for(designs[next], {method}, {})});
         ++next;
       }
       for (const Answer& answer : crew.collect(100)) {

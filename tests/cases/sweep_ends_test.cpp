@@ -142,7 +142,7 @@ TEST_F(SweepEnds, OneWorkerDies) {
   auto counted = count();
   EXPECT_EQ(counted["crashed"], 1) << run.text;
   EXPECT_EQ(counted["solved"], designs - invalid - 1);
-  EXPECT_NE(run.text.find("1 lost with their process"), std::string::npos) << run.text;
+  EXPECT_NE(run.text.find("1 lost; the next run"), std::string::npos) << run.text;
   EXPECT_EQ(shell(command(2, "fine")).code, 0);
   expect_complete();
 }

@@ -67,6 +67,61 @@ TEST_F(SweepProgram, GoesOnWhereItWas) {
   EXPECT_EQ(rows().size(), first.size() + 6);
 }
 
+/// A material file with a resistivity of its own.
+void write_metal(const fs::path& file, double nano_ohm_metres) {
+  std::ofstream(file) << fmt::format(R"toml(
+name = "shop metal"
+density = "2700 kg/m3"
+emissivity = 0.1
+[resistivity]
+polynomial = {{ coefficients = ["{} nohm m"], about = "20 degC", per = "1 K", range = ["0 degC", "500 degC"] }}
+)toml",
+                                     nano_ohm_metres);
+}
+
+// A design is made of the bytes of the material files it names, by the case or by a value that is
+// tried, too: an edited file makes new designs of those that name it, and of no others.
+TEST_F(SweepProgram, EditedMaterialFilesMakeNewDesigns) {
+  std::string text = bar_in_three_turns + R"toml(rms = "100 A"
+[[body]]
+name = "plug"
+material = "./plug.toml"
+diameter = "10 mm"
+length = "4 mm"
+centre = "20 mm"
+[sweep]
+vary = [{ key = "workpiece.material", values = ["shop.toml", "other.toml"] }]
+)toml";
+  std::ofstream(folder_ / "small.toml") << text;
+  write_metal(folder_ / "shop.toml", 40);
+  write_metal(folder_ / "other.toml", 40);
+  write_metal(folder_ / "plug.toml", 40);
+  const auto solved = [&] {
+    const Shell run = shell(command());
+    EXPECT_EQ(run.code, 0) << run.text;
+    std::map<std::string, std::string> results;
+    const auto json = nlohmann::json::parse(std::ifstream(out_ / "designs.json"));
+    for (const auto& design : json.at("designs"))
+      results[design.at("inputs").at("workpiece.material")] = design.at("result").dump();
+    return results;
+  };
+  const auto first = solved();
+  ASSERT_EQ(first.size(), 2U);
+  EXPECT_EQ(solved(), first);
+  write_metal(folder_ / "other.toml", 80);
+  const auto second = solved();
+  EXPECT_EQ(second.at("shop.toml"), first.at("shop.toml"));
+  EXPECT_NE(second.at("other.toml"), first.at("other.toml"));
+  write_metal(folder_ / "plug.toml", 80);
+  const auto third = solved();
+  EXPECT_NE(third.at("shop.toml"), first.at("shop.toml"));
+  EXPECT_NE(third.at("other.toml"), second.at("other.toml"));
+  // As they were: the figures of the first run, from the store.
+  write_metal(folder_ / "other.toml", 40);
+  write_metal(folder_ / "plug.toml", 40);
+  EXPECT_EQ(solved(), first);
+}
+
 /// Every figure of `keys` by the fast method against the plain one, design by design: within 0.5 %.
 class SweepMethods : public SweepProgram {
  protected:
