@@ -2,11 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <fstream>
+#include <iterator>
 #include <sstream>
 
 #include "cases/read/read_case.hpp"
 #include "cases/run/build_info.hpp"
+#include "cases/run/fingerprint.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_error.hpp"
 
@@ -16,17 +19,42 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// What a checkpoint must share with the run that takes it up.
+constexpr const char* kind = "coilwright heating 2";
+constexpr std::size_t digits = 64;  ///< of a SHA-256
+
+/// What a checkpoint must share with the run that takes it up, line by line; all that the run
+/// depends on.
 std::string heading(const Case& subject, Effort effort) {
-  return fmt::format("coilwright heating {} {} accuracy {}\n", build_info().version, subject.sha256,
-                     static_cast<int>(effort));
+  std::string lines = fmt::format("{}\nprogram {}\naccuracy {}\ncase {}\n", kind, program_form(),
+                                  static_cast<int>(effort), subject.sha256);
+  for (const auto& [name, sha256] : subject.files)
+    lines += fmt::format("file {} {}\n", sha256, name);
+  return lines;
 }
 
 CaseError unusable(const fs::path& path, const std::string& found) {
-  return CaseError({fmt::format(
-      "{}: found {}; allowed: what this case left at this accuracy; remove the file, or run "
-      "without --resume",
-      path.string(), found)});
+  return CaseError(
+      {fmt::format("{}: found {}; a heating run goes on only from what it left itself; "
+                   "remove this file, or run without --resume, to start it anew",
+                   path.string(), found)});
+}
+
+/// Which line of a heading is another one, in words; empty: none.
+std::string difference(const std::string& found, const std::string& wanted) {
+  std::istringstream a(found), b(wanted);
+  for (std::string has, wants; static_cast<bool>(std::getline(b, wants));) {
+    std::getline(a, has);
+    if (has == wants) continue;
+    if (wants == kind) return "something else than a heating run of this version";
+    if (wants.starts_with("program")) return "a heating run of another build of the program";
+    if (wants.starts_with("accuracy")) return "a heating run of another accuracy";
+    if (wants.starts_with("case"))
+      return "a heating run of another case, or of this one before it was edited";
+    return fmt::format(
+        "a heating run with {} before it was edited",
+        wants.substr(std::min(wants.size(), std::string("file ").size() + digits + 1)));
+  }
+  return {};
 }
 
 }  // namespace
@@ -39,12 +67,13 @@ fs::path checkpoint_of(const fs::path& directory) {
 
 void write_checkpoint(const fs::path& path, const Case& subject, Effort effort,
                       const HeatingState& state) {
-  std::ostringstream bytes;
-  bytes << heading(subject, effort);
-  write_state(bytes, state);
+  std::ostringstream stored;
+  write_state(stored, state);
+  const std::string bytes =
+      fmt::format("{}{}\n{}", heading(subject, effort), sha256_hex(stored.view()), stored.view());
   const fs::path part = path.string() + ".part";
   if (path.has_parent_path()) fs::create_directories(path.parent_path());
-  write_file(part, bytes.str());
+  write_file(part, bytes);
   std::error_code error;
   fs::rename(part, path, error);
   if (error) throw WriteError(fmt::format("{}: {}", path.string(), error.message()));
@@ -54,12 +83,17 @@ std::optional<HeatingState> read_checkpoint(const fs::path& path, const Case& su
                                             Effort effort) {
   std::ifstream file(path, std::ios::binary);
   if (!file) return std::nullopt;
-  std::string line;
-  std::getline(file, line);
-  if (line + '\n' != heading(subject, effort))
-    throw unusable(path, "a heating run of another case, accuracy or program");
+  const std::string bytes{std::istreambuf_iterator<char>(file), {}};
+  const std::string wanted = heading(subject, effort);
+  if (const std::string found = difference(bytes.substr(0, wanted.size()), wanted); !found.empty())
+    throw unusable(path, found);
+  if (bytes.size() < wanted.size() + digits + 1)
+    throw unusable(path, "a heating run that ends early");
+  std::istringstream stored(bytes.substr(wanted.size() + digits + 1));
+  if (bytes.substr(wanted.size(), digits + 1) != sha256_hex(stored.view()) + '\n')
+    throw unusable(path, "a heating run with damaged bytes");
   try {
-    return read_state(file);
+    return read_state(stored);
   } catch (const std::runtime_error& error) {
     throw unusable(path, error.what());
   }

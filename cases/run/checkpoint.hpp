@@ -17,7 +17,7 @@ void write_checkpoint(const std::filesystem::path& path, const Case& subject, Ef
                       const HeatingState& state);
 
 /// None when there is no such file. Throws CaseError when it is of another case, accuracy or
-/// program, or damaged.
+/// program, when a file that the case names was edited since, or when a byte of it is damaged.
 std::optional<HeatingState> read_checkpoint(const std::filesystem::path& path, const Case& subject,
                                             Effort effort);
 

@@ -259,6 +259,18 @@ class Stopped : public testing::Test {
     const int status = std::system(command.c_str());
     return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
   }
+  /// Leaves a run that was told to stop on its way, and can go on.
+  void stop_early() const {
+    int code = 0;
+    for (const char* seconds : {"0.8", "0.5", "1.2", "0.3", "2", "0.2"}) {
+      fs::remove_all(folder_ / "out");
+      fs::remove(checkpoint_of(folder_ / "out"));
+      code = run(std::string("timeout --preserve-status -s INT ") + seconds, "out");
+      // Before there is anything to keep, Ctrl-C ends the program like any other.
+      if (code == 130 && fs::exists(folder_ / "out/result.json")) break;
+    }
+    ASSERT_EQ(code, 130);
+  }
   [[nodiscard]] std::string history(const std::string& out) const {
     std::ifstream file(folder_ / out / "tables/history.csv");
     return {std::istreambuf_iterator<char>(file), {}};
@@ -292,20 +304,33 @@ TEST_F(Stopped, KilledTenTimesTheHistoryIsTheSame) {
 // Ctrl-C leaves a valid result that says so, exit code 130, and a run that goes on.
 TEST_F(Stopped, ByCtrlCItLeavesAMarkedResult) {
   ASSERT_EQ(run("", "whole"), 0);
-  int code = 0;
-  for (const char* seconds : {"0.8", "0.5", "1.2", "0.3", "2", "0.2"}) {
-    fs::remove_all(folder_ / "out");
-    fs::remove(checkpoint_of(folder_ / "out"));
-    code = run(std::string("timeout --preserve-status -s INT ") + seconds, "out");
-    // Before there is anything to keep, Ctrl-C ends the program like any other.
-    if (code == 130 && fs::exists(folder_ / "out/result.json")) break;
-  }
-  ASSERT_EQ(code, 130);
+  stop_early();
   const auto result = nlohmann::json::parse(std::ifstream(folder_ / "out/result.json"));
   EXPECT_EQ(result.at("heat").at("ended"), "interrupted");
   EXPECT_FALSE(result.at("heat").at("reached"));
   ASSERT_EQ(run("", "out", "--resume"), 0);
   EXPECT_EQ(history("out"), history("whole"));
+}
+
+// A run stopped, its material file edited: taken up again it is refused, and as it was before it
+// goes on to the end.
+TEST_F(Stopped, AnEditedMaterialFileIsRefused) {
+  const fs::path steel = folder_ / "steel.toml";
+  fs::copy_file(fs::path(COILWRIGHT_EXAMPLES) / "../../materials/data/steel-high-carbon.toml",
+                steel);
+  std::ifstream from(folder_ / "case.toml");
+  std::string text{std::istreambuf_iterator<char>(from), {}};
+  const std::string name = "\"steel-high-carbon\"";
+  ASSERT_NE(text.find(name), std::string::npos);
+  text.replace(text.find(name), name.size(), "\"steel.toml\"");
+  std::ofstream(folder_ / "case.toml") << text;
+  stop_early();
+  const auto edit = [&](const std::string& what) { std::ofstream(steel, std::ios::app) << what; };
+  const auto before = fs::file_size(steel);
+  edit("# edited\n");
+  EXPECT_EQ(run("", "out", "--resume"), 2);
+  fs::resize_file(steel, before);
+  EXPECT_EQ(run("", "out", "--resume"), 0);
 }
 
 // A checkpoint of another case is refused with its name, not taken up.
