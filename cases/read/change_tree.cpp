@@ -31,14 +31,35 @@ Node* step(Node& from, std::string_view which) {
   return &place->second;
 }
 
+/// The part of a key before its first dot, which is taken off with it.
+std::string_view take_name(std::string_view& key) {
+  const auto dot = key.find('.');
+  const std::string_view name = key.substr(0, dot);
+  key = dot == std::string_view::npos ? std::string_view{} : key.substr(dot + 1);
+  return name;
+}
+
 }  // namespace
+
+std::string numbered(const Node& root, std::string_view key) {
+  Node tree = root;  // step() makes what is not there
+  Node* node = &tree;
+  std::string place;
+  while (!key.empty()) {
+    const std::string_view name = take_name(key);
+    Node* next = node != nullptr ? step(*node, name) : nullptr;
+    const bool counted = next != nullptr && node->kind == Node::Kind::list;
+    place += place.empty() ? "" : ".";
+    place += counted ? std::to_string(next - node->list.data()) : std::string(name);
+    node = next;
+  }
+  return place;
+}
 
 bool change_tree(Node& root, std::string_view key, std::string_view value) {
   Node* node = &root;
   while (node != nullptr && !key.empty()) {
-    const auto dot = key.find('.');
-    node = step(*node, key.substr(0, dot));
-    key = dot == std::string_view::npos ? std::string_view{} : key.substr(dot + 1);
+    node = step(*node, take_name(key));
   }
   if (node == nullptr || node == &root) return false;
   Node changed;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <string_view>
 
 #include "cases/read/toml_tree.hpp"
@@ -10,5 +11,9 @@ namespace cw::cases {
 /// the way. List elements go by number, those with a `name` by that too. False when the key leads
 /// through a value that is no table or list, or past the end of a list.
 bool change_tree(Node& root, std::string_view key, std::string_view value);
+
+/// The key with every list element by number, one way to write it for each place: "body.0.length"
+/// for "body.sleeve.length".
+std::string numbered(const Node& root, std::string_view key);
 
 }  // namespace cw::cases

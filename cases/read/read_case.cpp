@@ -71,8 +71,25 @@ Case read_tree(Reading& reading, const Node& root) {
   return result;
 }
 
+/// Two axes of one key: the last would win, and tables and pictures would show what was not solved.
+void check_axes(Reading& reading, const Node& root, const Sweep& sweep) {
+  std::map<std::string, std::string> first;
+  for (std::size_t i = 0; i < sweep.vary.size(); ++i) {
+    const std::string& key = sweep.vary[i].key;
+    const std::string path = fmt::format("sweep.vary.{}.key", i);
+    const auto [seen, fresh] = first.emplace(numbered(root, key), path);
+    if (fresh) continue;
+    const TextPlace at = reading.where.of(seen->second);
+    reading.complain(path, fmt::format("found \"{}\" a second time (first in line {}, column {}); "
+                                       "allowed: each key once; write all its values there, and "
+                                       "remove this one",
+                                       key, at.line, at.column));
+  }
+}
+
 /// Tries every value of every axis alone: a sweep should not find its slips after an hour.
 void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
+  check_axes(reading, root, sweep);
   for (std::size_t i = 0; i < sweep.vary.size(); ++i) {
     const SweepAxis& axis = sweep.vary[i];
     const std::string& key = axis.key;

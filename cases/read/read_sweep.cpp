@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -63,13 +64,27 @@ constexpr std::array axis_keys = {
 
 std::optional<SweepRange> range_of(Reading& reading, const std::string& path, const Axis& axis) {
   const LeadingNumber from = read_leading_number(axis.from), to = read_leading_number(axis.to);
-  if (from.complaint.empty() && to.complaint.empty() && from.rest == to.rest)
+  const bool apart = from.value != to.value;
+  if (from.complaint.empty() && to.complaint.empty() && from.rest == to.rest && apart)
     return SweepRange{from.value, to.value, std::string(from.rest)};
   reading.complain(
-      path, fmt::format("found from \"{}\" to \"{}\"; allowed: two numbers in the same unit; write "
-                        "for example from = \"7 mm\", to = \"12 mm\"",
-                        axis.from, axis.to));
+      path,
+      fmt::format("found from \"{}\" to \"{}\"; allowed: two numbers{} in the same unit; write "
+                  "for example from = \"7 mm\", to = \"12 mm\"",
+                  axis.from, axis.to, apart ? "" : " apart from each other"));
   return std::nullopt;
+}
+
+/// A value twice is one design twice.
+void check_repeats(Reading& reading, const std::string& path,
+                   const std::vector<std::string>& values) {
+  std::set<std::string> seen;
+  for (std::size_t k = 0; k < values.size(); ++k)
+    if (!seen.insert(values[k]).second)
+      reading.complain(
+          fmt::format("{}.{}", path, k),
+          fmt::format("found \"{}\" a second time; allowed: each value once; remove it",
+                      values[k]));
 }
 
 /// Evenly spaced values in the unit of the range.
@@ -107,6 +122,7 @@ void read_axis(Reading& reading, const Entry& element, Sweep& to) {
   made.key = axis.key;
   if (list) {
     made.values = *axis.values;
+    check_repeats(reading, dotted(element.path, "values"), made.values);
     return;
   }
   made.range = range_of(reading, element.path, axis);

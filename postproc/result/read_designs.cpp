@@ -5,6 +5,7 @@
 #include <fstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
+#include <stdexcept>
 
 #include "postproc/result/read_result.hpp"
 
@@ -76,6 +77,9 @@ void take(const Json& design, DesignsFile& to) {
   }
   Figures figures = figures_of(design.at("result").dump());
   const DesignLine line = line_of(design, figures);
+  if (line.values.size() != to.sheet.keys.size())
+    throw std::length_error(fmt::format("a design shows {} values of {} keys", line.values.size(),
+                                        to.sheet.keys.size()));
   (line.broken.empty() ? to.sheet.best : to.sheet.breaking).push_back(line);
   (line.broken.empty() ? to.best : to.breaking).push_back(std::move(figures));
 }
@@ -133,6 +137,8 @@ DesignsFile read_designs(const std::filesystem::path& file) {
       throw refuse("written by an earlier version, or empty");
     return taken(json);
   } catch (const Json::exception& error) {
+    throw refuse(fmt::format("damaged ({})", error.what()));
+  } catch (const std::length_error& error) {
     throw refuse(fmt::format("damaged ({})", error.what()));
   }
 }

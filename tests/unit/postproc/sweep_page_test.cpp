@@ -85,12 +85,15 @@ TEST(ReadDesigns, GroupsAndFigures) {
   EXPECT_EQ(figure_of(designs.best[0], "efficiency"), *sample::result().states[0].efficiency);
 }
 
-// A file of another kind, a cut one and an old one are refused with what to do.
+// A file of another kind, a cut one, an old one and one that shows fewer values than keys are
+// refused with what to do.
 TEST(ReadDesigns, RefusesWhatItCannotRead) {
   Json old = sample_designs();
   old.erase("vary");
+  Json fewer = sample_designs();
+  fewer.at("vary").push_back(fewer.at("vary").at(0));  // two keys, of which a design shows one
   for (const std::string& text :
-       {std::string("{}"), sample_designs().dump().substr(0, 500), old.dump()}) {
+       {std::string("{}"), sample_designs().dump().substr(0, 500), old.dump(), fewer.dump()}) {
     const auto file = written(text);
     try {
       static_cast<void>(read_designs(file));
