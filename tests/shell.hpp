@@ -25,4 +25,16 @@ inline Shell shell(const std::string& line) {
   return ended;
 }
 
+/// The command that gives a shell mounts of its own, for root or for a user; empty where neither
+/// may mount: in most containers, and in a folder that was made the root (chroot).
+inline std::string own_mounts() {
+  for (const char* way : {"unshare -m", "unshare -rm"})
+    if (shell(std::string(way) + " sh -c 'mount -t tmpfs -o size=1m none /tmp && "
+                                 "mount -o remount,ro /tmp'")
+            .code == 0)
+      return way;
+  return {};
+}
+inline constexpr const char* no_mounts = "nobody may mount a file system of his own here";
+
 }  // namespace cw

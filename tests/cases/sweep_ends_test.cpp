@@ -40,8 +40,8 @@ class SweepEnds : public SweepProgram {
   /// A file system of its own for a shell: `commands` see one at the sweep's directory.
   [[nodiscard]] Shell on_a_small_disk(const std::string& size, const std::string& commands) const {
     fs::create_directories(out_);
-    return shell("unshare -m sh -c 'mount -t tmpfs -o size=" + size + " none " + out_.string() +
-                 " || exit 77; " + commands + "'");
+    return shell(own_mounts() + " sh -c 'mount -t tmpfs -o size=" + size + " none " +
+                 out_.string() + " || exit 77; " + commands + "'");
   }
 };
 
@@ -166,6 +166,7 @@ TEST_F(SweepEnds, TwoRunsShareAStore) {
 
 // A directory that cannot be made: exit code 4 and what to do.
 TEST_F(SweepEnds, DirectoryThatCannotBeMade) {
+  if (!fs::exists("/proc/self")) GTEST_SKIP() << "/proc is not mounted: root may write there";
   out_ = "/proc/coilwright-sweep";
   const Shell run = shell(command());
   EXPECT_EQ(run.code, 4) << run.text;
@@ -175,6 +176,7 @@ TEST_F(SweepEnds, DirectoryThatCannotBeMade) {
 // A full disk: exit code 4 and what to do; what was solved stays as it was, and with room again the
 // same command finishes.
 TEST_F(SweepEnds, FullDisk) {
+  if (own_mounts().empty()) GTEST_SKIP() << no_mounts;
   const auto copy = [&](const char* to) {
     return fmt::format("mkdir {0}/{1}; cp {2}/designs.sqlite* {0}/{1}/", folder_.string(), to,
                        out_.string());
@@ -183,7 +185,7 @@ TEST_F(SweepEnds, FullDisk) {
       "200k", fmt::format("{0}; echo code $?; {1}; mount -o remount,size=50M {2}; {0}; echo code "
                           "$?; {3}",
                           command(), copy("full"), out_.string(), copy("after")));
-  if (run.code == 77) GTEST_SKIP() << "no right to mount a small file system";
+  if (run.code == 77) GTEST_SKIP() << no_mounts << ": " << run.text;
   EXPECT_NE(run.text.find("the disk is full; designs solved so far are kept"), std::string::npos)
       << run.text;
   EXPECT_NE(run.text.find("code 4"), std::string::npos) << run.text;
@@ -198,6 +200,8 @@ TEST_F(SweepEnds, FullDisk) {
 // A directory that has become read-only with half a sweep in it: exit code 4 and what to do, the
 // store untouched; once it can be written again the same command finishes.
 TEST_F(SweepEnds, ReadOnlyDirectory) {
+  const std::string own = own_mounts();
+  if (own.empty()) GTEST_SKIP() << no_mounts;
   write_long_sweep();
   const pid_t process = start(command(1, "normal"));
   comes_true([&] { return stored().size() > 2 || dead(process); });
@@ -206,10 +210,10 @@ TEST_F(SweepEnds, ReadOnlyDirectory) {
   const Stored before = stored();
   ASSERT_LT(before.size(), long_designs);
   const Shell run =
-      shell(fmt::format("unshare -m sh -c 'mount --bind {0} {0} && mount -o "
+      shell(fmt::format("{2} sh -c 'mount --bind {0} {0} && mount -o "
                         "remount,ro,bind {0} || exit 77; {1}'",
-                        out_.string(), command()));
-  if (run.code == 77) GTEST_SKIP() << "no right to mount";
+                        out_.string(), command(), own));
+  if (run.code == 77) GTEST_SKIP() << no_mounts << ": " << run.text;
   EXPECT_EQ(run.code, 4) << run.text;
   EXPECT_NE(run.text.find("give another directory with --out"), std::string::npos) << run.text;
   EXPECT_EQ(stored(), before);
@@ -237,10 +241,16 @@ std::string two_ranks() {
          "--oversubscribe -np 2 ";
 }
 
-// Two ranks share the designs, rank 0 alone writes and prints.
+/// Why no two ranks can be launched here; empty where they can.
+std::string no_ranks() {
+  if (shell("command -v mpirun").code != 0) return "mpirun is not installed";
+  const Shell launch = shell(two_ranks() + "true");
+  return launch.code == 0 ? "" : "mpirun starts no two ranks here: " + launch.text;
+}
 
+// Two ranks share the designs, rank 0 alone writes and prints.
 TEST_F(SweepEnds, RunsOnTwoRanks) {
-  if (shell("command -v mpirun").code != 0) GTEST_SKIP() << "no mpirun";
+  if (const std::string why = no_ranks(); !why.empty()) GTEST_SKIP() << why;
   const Shell run = shell(two_ranks() + command(1));
   ASSERT_EQ(run.code, 0) << run.text;
   expect_complete();
@@ -256,7 +266,7 @@ std::string numbered(const std::string& folder, const std::string& command) {
 // kill -9 of one rank, whichever, ends the launch; nothing stored is lost, and running again goes
 // on. A killed worker of the other rank costs its design alone.
 TEST_F(SweepEnds, LostRank) {
-  if (shell("command -v mpirun").code != 0) GTEST_SKIP() << "no mpirun";
+  if (const std::string why = no_ranks(); !why.empty()) GTEST_SKIP() << why;
   write_long_sweep();
   const auto victim = [&](int rank) {
     pid_t process = 0;
