@@ -5,10 +5,14 @@
 #include <nvector/nvector_serial.h>
 #include <sundials/sundials_context.h>
 #include <sundials/sundials_nonlinearsolver.h>
+#include <sundials/sundials_version.h>
 
+#include <algorithm>
+#include <cmath>
 #include <vector>
 
 #include "solver/fem/factorisation.hpp"
+#include "solver/thermal/sundials_names.hpp"
 
 namespace cw {
 
@@ -81,19 +85,19 @@ SUNNonlinearSolver_Type kind(SUNNonlinearSolver /*s*/) {
   return SUNNONLINEARSOLVER_ROOTFIND;
 }
 int take_residual(SUNNonlinearSolver /*s*/, SUNNonlinSolSysFn /*residual*/) {
-  return SUN_NLS_SUCCESS;  // the system knows its own
+  return SUN_SUCCESS;  // the system knows its own
 }
 /// Change from the guess of a stage to its solution.
 // NOLINTNEXTLINE(readability-function-size): the integrator's own signature
 int solve(SUNNonlinearSolver s, N_Vector guess, N_Vector change, N_Vector /*weights*/,
-          double /*tolerance*/, booleantype /*set_up*/, void* /*memory*/) {
+          double /*tolerance*/, int /*set_up*/, void* /*memory*/) {
   auto* c = static_cast<Callbacks*>(s->content);
   double time = 0.0, gamma = 0.0;
   N_Vector predicted = nullptr, stage = nullptr, slope = nullptr, known = nullptr;
   void* data = nullptr;
-  if (ARKStepGetNonlinearSystemData(c->memory, &time, &predicted, &stage, &slope, &gamma, &known,
-                                    &data) < 0)
-    return SUN_NLS_EXT_FAIL;
+  if (ARKodeGetNonlinearSystemData(c->memory, &time, &predicted, &stage, &slope, &gamma, &known,
+                                   &data) < 0)
+    return SUN_ERR_EXT_FAIL;
   bool solved = false;
   const int flag = guarded([&] {
     c->in = view(guess) + view(known);
@@ -106,14 +110,33 @@ int solve(SUNNonlinearSolver s, N_Vector guess, N_Vector change, N_Vector /*weig
     view(change) = c->out - view(guess);
     if (time > c->begin) c->drift = (c->out - c->from) / (time - c->begin);
   });
-  if (flag < 0) return SUN_NLS_EXT_FAIL;
-  return flag == 0 && solved ? SUN_NLS_SUCCESS : SUN_NLS_CONV_RECVR;
+  if (flag < 0) return SUN_ERR_EXT_FAIL;
+  return flag == 0 && solved ? SUN_SUCCESS : SUN_NLS_CONV_RECVR;
 }
 
+#if SUNDIALS_VERSION_MAJOR < 7
 void keep_message(int code, const char* /*module*/, const char* /*function*/, char* text,
                   void* data) {
   if (code < 0) static_cast<Callbacks*>(data)->message = text;
 }
+int take_messages(Callbacks& calls, SUNContext /*context*/) {
+  return ARKStepSetErrHandlerFn(calls.memory, keep_message, &calls);
+}
+#else
+// NOLINTNEXTLINE(readability-function-size): the integrator's own signature
+void keep_message(int /*line*/, const char* /*function*/, const char* /*file*/, const char* text,
+                  SUNErrCode code, void* data, SUNContext /*context*/) {
+  if (code < 0) static_cast<Callbacks*>(data)->message = text;
+}
+/// Errors to us alone, warnings to nobody: they go to the terminal otherwise.
+int take_messages(Callbacks& calls, SUNContext context) {
+  SUNLogger logger = nullptr;
+  if (SUNContext_GetLogger(context, &logger) == SUN_SUCCESS && logger != nullptr)
+    SUNLogger_SetWarningFilename(logger, "/dev/null");
+  SUNContext_ClearErrHandlers(context);
+  return SUNContext_PushErrHandler(context, keep_message, &calls);
+}
+#endif
 
 /// The order 3(2) pair of A. Kvaerno, BIT 44 (2004) 489: four stages, the first explicit, stiffly
 /// accurate and L-stable. Slopes are deduced from the stages, not evaluated at them: thin layers
@@ -138,7 +161,7 @@ struct ArkodeSession::Work {
   Work(const Work&) = delete;
   Work& operator=(const Work&) = delete;
   ~Work() {
-    if (memory != nullptr) ARKStepFree(&memory);
+    if (memory != nullptr) ARKodeFree(&memory);
     if (solver != nullptr) SUNNonlinSolFreeEmpty(solver);
     if (vector != nullptr) N_VDestroy(vector);
     if (tolerance != nullptr) N_VDestroy(tolerance);
@@ -159,15 +182,15 @@ struct ArkodeSession::Work {
     solver->ops->setsysfn = take_residual;
     solver->ops->solve = solve;
     solver->content = &calls;
-    need(ARKStepSetNonlinearSolver(memory, solver), "choosing the solver of stages");
+    need(ARKodeSetNonlinearSolver(memory, solver), "choosing the solver of stages");
   }
 
   void limit(const SessionLimits& limits) const {
     if (limits.first_step > 0.0)
-      need(ARKStepSetInitStep(memory, limits.first_step), "the first step");
+      need(ARKodeSetInitStep(memory, limits.first_step), "the first step");
     if (limits.largest_step > 0.0)
-      need(ARKStepSetMaxStep(memory, limits.largest_step), "the largest step");
-    need(ARKStepSetStopTime(memory, limits.stop_time), "the stop time");
+      need(ARKodeSetMaxStep(memory, limits.largest_step), "the largest step");
+    need(ARKodeSetStopTime(memory, limits.stop_time), "the stop time");
   }
 };
 
@@ -178,31 +201,31 @@ ArkodeSession::ArkodeSession(ImplicitSystem system, double time, const Eigen::Ve
   w.calls.system = std::move(system);
   w.time = time;
   w.y = y;
-  w.need(SUNContext_Create(nullptr, &w.context), "starting the integrator");
+  w.need(SUNContext_Create(SUN_COMM_NULL, &w.context), "starting the integrator");
   w.vector = vector_of(y, w.context);
   w.tolerance = vector_of(w.calls.system.tolerance, w.context);
   w.errors = vector_of(w.calls.system.tolerance, w.context);
   w.memory = ARKStepCreate(nullptr, rate, time, w.vector, w.context);
   if (w.memory == nullptr) w.need(-1, "starting the integrator");
   w.calls.memory = w.memory;
-  w.need(ARKStepSetErrHandlerFn(w.memory, keep_message, &w.calls), "taking messages");
-  w.need(ARKStepSetUserData(w.memory, &w.calls), "passing data");
-  w.need(ARKStepSVtolerances(w.memory, 0.0, w.tolerance), "setting tolerances");
+  w.need(take_messages(w.calls, w.context), "taking messages");
+  w.need(ARKodeSetUserData(w.memory, &w.calls), "passing data");
+  w.need(ARKodeSVtolerances(w.memory, 0.0, w.tolerance), "setting tolerances");
   w.need(ARKStepSetTableNum(w.memory, method, ARKODE_ERK_NONE), "choosing the method");
-  w.need(ARKStepSetMaxErrTestFails(w.memory, most_failures), "setting limits");
-  w.need(ARKStepSetMaxConvFails(w.memory, most_failures), "setting limits");
-  w.need(ARKStepSetMaxNumSteps(w.memory, -1), "lifting the step limit");
+  w.need(ARKodeSetMaxErrTestFails(w.memory, most_failures), "setting limits");
+  w.need(ARKodeSetMaxConvFails(w.memory, most_failures), "setting limits");
+  w.need(ARKodeSetMaxNumSteps(w.memory, -1), "lifting the step limit");
   const auto count = static_cast<int>(w.calls.system.directions.size());
   if (count > 0) {
-    w.need(ARKStepRootInit(w.memory, count, roots), "setting events");
-    w.need(ARKStepSetRootDirection(w.memory, w.calls.system.directions.data()), "setting events");
-    w.need(ARKStepSetNoInactiveRootWarn(w.memory), "setting events");
+    w.need(ARKodeRootInit(w.memory, count, roots), "setting events");
+    w.need(ARKodeSetRootDirection(w.memory, w.calls.system.directions.data()), "setting events");
+    w.need(ARKodeSetNoInactiveRootWarn(w.memory), "setting events");
   }
-  w.need(ARKStepSetDeduceImplicitRhs(w.memory, SUNTRUE), "choosing the method");
+  w.need(ARKodeSetDeduceImplicitRhs(w.memory, SUNTRUE), "choosing the method");
   w.calls.begin = time;
   w.calls.from = y;
   w.calls.drift = w.calls.system.drift;
-  w.need(ARKStepSetStagePredictFn(w.memory, predict), "choosing the predictor");
+  w.need(ARKodeSetStagePredictFn(w.memory, predict), "choosing the predictor");
   w.make_solver();
   w.limit(limits);
 }
@@ -212,7 +235,7 @@ ArkodeSession::~ArkodeSession() = default;
 ArkodeSession::Outcome ArkodeSession::step() {
   Work& w = *work_;
   double stop = 0.0;
-  const int flag = ARKStepEvolve(w.memory, 1e300, w.vector, &stop, ARK_ONE_STEP);
+  const int flag = ARKodeEvolve(w.memory, 1e300, w.vector, &stop, ARK_ONE_STEP);
   w.need(flag, "a step");
   w.time = w.calls.begin = stop;
   w.y = w.calls.from = view(w.vector);
@@ -230,7 +253,7 @@ const Eigen::VectorXd& ArkodeSession::y() const {
 
 std::vector<int> ArkodeSession::roots_found() const {
   std::vector<int> found(work_->calls.system.directions.size());
-  work_->need(ARKStepGetRootInfo(work_->memory, found.data()), "reading events");
+  work_->need(ARKodeGetRootInfo(work_->memory, found.data()), "reading events");
   return found;
 }
 
@@ -238,8 +261,8 @@ double ArkodeSession::fitting_step() const {
   constexpr double safely = 0.9, at_most = 5.0, order = 3.0;  // of the error of a step
   Work& w = *work_;
   double length = 0.0;
-  w.need(ARKStepGetLastStep(w.memory, &length), "reading the step");
-  w.need(ARKStepGetEstLocalErrors(w.memory, w.errors), "reading the error");
+  w.need(ARKodeGetLastStep(w.memory, &length), "reading the step");
+  w.need(ARKodeGetEstLocalErrors(w.memory, w.errors), "reading the error");
   double square = 0.0;
   const View error = view(w.errors), tolerance = view(w.tolerance);
   for (Eigen::Index i = 0; i < error.size(); ++i) {
@@ -252,7 +275,7 @@ double ArkodeSession::fitting_step() const {
 
 long ArkodeSession::rejected() const {
   long tests = 0;
-  ARKStepGetNumErrTestFails(work_->memory, &tests);
+  ARKodeGetNumErrTestFails(work_->memory, &tests);
   return tests;
 }
 

@@ -1,6 +1,7 @@
 // Every example case: solved, balanced, and equal to the values that stand beside it.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <complex>
 #include <filesystem>

@@ -1,4 +1,5 @@
 // Skin layers: as thick as asked, curved with the body, finer at sharp corners.
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 

@@ -1,0 +1,29 @@
+#pragma once
+
+// What SUNDIALS calls things from 7.1 on, in SUNDIALS 6. Include it after SUNDIALS' own headers.
+#if SUNDIALS_VERSION_MAJOR < 7
+#define ARKodeEvolve ARKStepEvolve
+#define ARKodeFree ARKStepFree
+#define ARKodeGetEstLocalErrors ARKStepGetEstLocalErrors
+#define ARKodeGetLastStep ARKStepGetLastStep
+#define ARKodeGetNonlinearSystemData ARKStepGetNonlinearSystemData
+#define ARKodeGetNumErrTestFails ARKStepGetNumErrTestFails
+#define ARKodeGetRootInfo ARKStepGetRootInfo
+#define ARKodeRootInit ARKStepRootInit
+#define ARKodeSVtolerances ARKStepSVtolerances
+#define ARKodeSetDeduceImplicitRhs ARKStepSetDeduceImplicitRhs
+#define ARKodeSetInitStep ARKStepSetInitStep
+#define ARKodeSetMaxConvFails ARKStepSetMaxConvFails
+#define ARKodeSetMaxErrTestFails ARKStepSetMaxErrTestFails
+#define ARKodeSetMaxNumSteps ARKStepSetMaxNumSteps
+#define ARKodeSetMaxStep ARKStepSetMaxStep
+#define ARKodeSetNoInactiveRootWarn ARKStepSetNoInactiveRootWarn
+#define ARKodeSetNonlinearSolver ARKStepSetNonlinearSolver
+#define ARKodeSetRootDirection ARKStepSetRootDirection
+#define ARKodeSetStagePredictFn ARKStepSetStagePredictFn
+#define ARKodeSetStopTime ARKStepSetStopTime
+#define ARKodeSetUserData ARKStepSetUserData
+#define SUN_SUCCESS SUN_NLS_SUCCESS
+#define SUN_ERR_EXT_FAIL SUN_NLS_EXT_FAIL
+#define SUN_COMM_NULL nullptr
+#endif
