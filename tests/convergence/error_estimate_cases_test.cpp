@@ -11,33 +11,21 @@
 #include <limits>
 #include <map>
 #include <numeric>
-#include <random>
 #include <string>
 #include <variant>
 #include <vector>
 
 #include "mesh/generate.hpp"
 #include "solver/field/error_estimate.hpp"
+#include "tests/accuracy/draw.hpp"
 #include "tests/published/reference/skin.hpp"
 
 namespace cw {
 namespace {
 
+using accuracy::Draw;
+
 constexpr double kPi = reference::kPi;
-
-/// Random numbers that are the same with every standard library.
-class Draw {
- public:
-  explicit Draw(unsigned seed) : engine_(7919ULL * seed + 17) {}
-  double between(double low, double high) {
-    return low + (high - low) * (static_cast<double>(engine_() >> 11U) * 0x1p-53);
-  }
-  double over_decades(double low, double high) { return low * std::pow(high / low, between(0, 1)); }
-  int below(int n) { return static_cast<int>(between(0, n)); }
-
- private:
-  std::mt19937_64 engine_;
-};
 
 struct Metal {
   const char* name;
