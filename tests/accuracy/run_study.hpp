@@ -17,8 +17,8 @@ struct StudyPlan {
   double seconds = 120;  ///< of processor, that a solution may take
 };
 
-/// Solves what `rows` lacks, each solution in a process of its own kind: one that crashes, throws
-/// or takes too long is one failed row. Rows are added, and handed to `put` as they come.
+/// Solves what `rows` lacks in forked workers: a solution that crashes, throws or takes too long is
+/// one failed row. Rows are added, and handed to `put` as they come.
 void run_study(const StudyPlan& plan, Rows& rows, const std::function<void(const Row&)>& put);
 
 }  // namespace cw::accuracy

@@ -140,9 +140,9 @@ std::string overview(const Comparison& all, double allowed) {
 /// A message without its place and with # for numbers and names: what many cases share.
 std::string class_of_message(const std::string& message) {
   static const std::regex place("case\\.toml:[0-9]+:[0-9]+: "), number("[-+]?[0-9][0-9.e+-]*"),
-      name("'[^']*'");
+      name("([ =])'[^']*'");
   std::string text = std::regex_replace(message.substr(0, message.find("; allowed")), place, "");
-  return std::regex_replace(std::regex_replace(text, name, "#"), number, "#");
+  return std::regex_replace(std::regex_replace(text, name, "$1#"), number, "#");
 }
 
 /// Every distinct message of an outcome with how often it came, and seeds.
@@ -170,23 +170,40 @@ std::string what_went_wrong(const Comparison& all) {
                      messages(failed, 12), messages(references, 12), messages(refused, 3));
 }
 
-std::string worst_cases(const Comparison& all) {
-  std::vector<const ComparedCase*> order;
-  for (const ComparedCase& c : all.cases)
-    if (!c.differences.empty()) order.push_back(&c);
-  std::ranges::sort(order, std::ranges::greater{},
-                    [](const ComparedCase* c) { return c->worst(); });
-  order.resize(std::min<std::size_t>(order.size(), 20));
-  std::string text = "\nthe worst: quantity off/estimate in %\n";
-  for (const ComparedCase* c : order) {
-    text += fmt::format("  seed {}:", c->row.seed);
-    for (const Difference& d : c->differences)
+/// The first twenty of some cases, with every figure.
+std::string list(const std::vector<const ComparedCase*>& cases) {
+  std::string text;
+  for (std::size_t i = 0; i < std::min<std::size_t>(cases.size(), 20); ++i) {
+    text += fmt::format("  seed {}:", cases[i]->row.seed);
+    for (const Difference& d : cases[i]->differences)
       text += fmt::format(" {} {:.2g}/{}{}", d.quantity, 100 * d.off,
                           d.estimate ? fmt::format("{:.2g}", 100 * *d.estimate) : "-",
                           d.covered() ? "" : "!");
-    text += fmt::format("\n      {}\n", c->drawn.about);
+    text += fmt::format("\n      {}\n", cases[i]->drawn.about);
   }
-  return text;
+  return text.empty() ? "  none\n" : text;
+}
+
+/// How many times larger than stated the worst difference of a case is.
+double excess(const ComparedCase* c) {
+  double most = 0;
+  for (const Difference& d : c->differences)
+    if (!d.covered()) most = std::max(most, d.off / std::max(*d.estimate, 1e-12));
+  return most;
+}
+
+std::string worst_cases(const Comparison& all) {
+  std::vector<const ComparedCase*> off, beyond;
+  for (const ComparedCase& c : all.cases) {
+    if (!c.differences.empty()) off.push_back(&c);
+    if (excess(&c) > 0) beyond.push_back(&c);
+  }
+  std::ranges::sort(off, std::ranges::greater{}, &ComparedCase::worst);
+  std::ranges::sort(beyond, std::ranges::greater{}, excess);
+  return fmt::format(
+      "\nthe worst, each figure off/stated in %:\n{}\n"
+      "beyond what is stated (!), the furthest first:\n{}",
+      list(off), list(beyond));
 }
 
 }  // namespace
