@@ -142,6 +142,10 @@ def overview(by_test):
     return out
 
 
+def is_reference(file):
+    return file.parent.name == "reference" or file.name.startswith("reference_")
+
+
 def main():
     published, convergence = (pathlib.Path(argument) for argument in sys.argv[1:3])
     folder = pathlib.Path(__file__).parent
@@ -151,7 +155,7 @@ def main():
         _, more = measured(convergence, "Manufactured*:Convergence.*", scratch)
     by_test, refined = rows_by_test(lines, tests), rows_by_test(more, tests)
     out = [HEAD, *overview(by_test | refined)]
-    own = [name for name in by_test if not tests[name][0].name.startswith(("reference_", "fields_"))]
+    own = [name for name in by_test if not is_reference(tests[name][0])]
     out.append("\n## The solver\n")
     for name in own:
         out += chapter(name, tests[name][1], by_test[name])
