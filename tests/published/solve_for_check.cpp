@@ -31,8 +31,7 @@ Checked solve_for_check(Section section, const Media& media, const TurnSet& turn
   Media air(media.size());
   for (const RegionId turn : turns.region) air.at(turn) = media.at(turn);
   EddySystem empty(mesh, air);
-  return {coil.impedance, coil.impedance - solve(empty, turns, f).impedance,
-          region_losses(mesh, coil.field)};
+  return {coil.impedance - solve(empty, turns, f).impedance, region_losses(mesh, coil.field)};
 }
 
 TurnSet add_rings(Section& section, Media& media,

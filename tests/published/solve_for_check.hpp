@@ -12,9 +12,9 @@ namespace cw::published {
 
 /// A solved section, per 1 A rms in its turns.
 struct Checked {
-  std::complex<double> impedance;  ///< [ohm] of the turns in series
-  std::complex<double> change;     ///< [ohm] against the same mesh with all but the turns air
-  std::vector<double> loss;        ///< [W] by RegionId
+  /// Of impedance [ohm], against the same mesh with all but the turns air.
+  std::complex<double> change;
+  std::vector<double> loss;  ///< [W] by RegionId
 };
 
 /// Meshes and solves as a user's run does, at its default sizing. `media`: air first, then one for
