@@ -46,8 +46,8 @@ void check(const std::string& what, const reference::FlatDisc& disc, const FlatC
                 reactance_tolerance(exact.change) / w);
 }
 
-// Discs under flat coils narrower and wider than they are, thickness from an eighth of a skin depth
-// to eleven of them.
+// Discs under flat coils narrower and wider than they are, thickness from a tenth of a skin depth
+// to 17 of them.
 TEST(DiscUnderRing, Discs) {
   check("80 mm copper, 1 mm thick", {.040, .001, 5.8e7}, {.004, .015, .004, .003, .006, 3}, 10e3);
   check("60 mm stainless, 10 mm thick", {.030, .010, 1.4e6}, {.003, .010, .003, .003, .005, 4},

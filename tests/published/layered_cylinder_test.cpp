@@ -43,8 +43,8 @@ RingsOfCheck turns(double inner, int count) {
 }
 
 double half_length(const Row& row) {
-  const double turns = row.rings.pitch * (row.rings.count - 1) + row.rings.height;
-  return 0.5 * turns + row.beyond * row.rings.inner;
+  const double wound = row.rings.pitch * (row.rings.count - 1) + row.rings.height;
+  return 0.5 * wound + row.beyond * row.rings.inner;
 }
 
 /// The layers that are not air, as regions.
@@ -100,8 +100,8 @@ void check(const Row& given) {
                 reactance_tolerance(exact.change) / w);
 }
 
-// Rods of 1 to 6 mm and one of 200 mm in coils 5 to 20 times as wide: hardly any of the turns'
-// field is changed, and in magnetic metal the rod's own field is far above it.
+// Rods of 1 to 200 mm in coils 5 to 20 times as wide: hardly any of the turns' field is changed,
+// and in magnetic metal the rod's own field is far above it.
 TEST(LayeredCylinder, SlenderRodsInWideCoils) {
   for (const Row& row : std::vector<Row>{
            {"1 mm copper in 20 mm", {{.5, 58}}, turns(10, 3), 100e3},
@@ -141,7 +141,7 @@ TEST(LayeredCylinder, RodsInCloseCoils) {
   }
 }
 
-// Pipes with bores of 2 to 98 % of the diameter, walls of a twentieth to 90 skin depths.
+// Pipes with bores of 2 to 98 % of the diameter, walls of a tenth of a skin depth to 25 of them.
 TEST(LayeredCylinder, Pipes) {
   for (const Row& row : std::vector<Row>{
            {"20 mm copper, bore 2 %", {{.2}, {10, 58}}, turns(12, 4), 2e3},

@@ -49,7 +49,7 @@ void check(const Ball& ball, const RingsOfCheck& rings) {
                 reactance_tolerance(exact.change) / w);
 }
 
-// Solid balls of 2 to 100 mm in one to three turns, 1.2 to 13 times as wide; up to 200 skin depths
+// Solid balls of 2 to 100 mm in one to three turns, 1.2 to 13 times as wide; up to 222 skin depths
 // in the radius, permeability to 2000.
 TEST(LayeredSphere, BallsInTurns) {
   check({"2 mm copper", .001, 0, 5.8e7, 1, 500e3}, {.0013, .0002, .0004, .0005, 3});
@@ -61,7 +61,7 @@ TEST(LayeredSphere, BallsInTurns) {
   check({"100 mm steel, mu 100", .050, 0, 5e6, 100, 10e3}, {.060, .01, .01, .02, 2});
 }
 
-// Shells with walls of a tenth of a skin depth to ten of them.
+// Shells with walls of a third of a skin depth to seven of them, as above.
 TEST(LayeredSphere, ShellsInTurns) {
   check({"40 mm copper, wall 1 mm", .020, .019, 5.8e7, 1, 1e3}, {.030, .003, .003, .005, 3});
   check({"100 mm steel, mu 100, wall 5 mm", .050, .045, 5e6, 100, 1e3}, {.060, .01, .01, .02, 2});
