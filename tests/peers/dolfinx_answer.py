@@ -8,21 +8,11 @@ numbering, boundary conditions and factorisation (MUMPS) are those of the other 
 when any quantity differs by more than 1e-9, relative.
 """
 
-import os
-import sys
-
-# One thread, and the complex build; which build is found is settled when Python starts.
-WANTED = {
-    "OMP_NUM_THREADS": "1",
-    "OPENBLAS_NUM_THREADS": "1",
-    "PETSC_DIR": "/usr/lib/petscdir/petsc-complex",
-    "SLEPC_DIR": "/usr/lib/slepcdir/slepc-complex",
-}
-if "COMPLEX_BUILD_CHOSEN" not in os.environ:
-    os.execve(sys.executable, [sys.executable, *sys.argv], {**os.environ, **WANTED, "COMPLEX_BUILD_CHOSEN": "1"})
+import complex_build  # noqa: F401, first: it starts Python again
 
 import json
 import logging
+import sys
 import tempfile
 import time
 
