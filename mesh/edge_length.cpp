@@ -9,6 +9,9 @@ namespace cw {
 
 namespace {
 
+/// Longest edge beside a thin wall or slot over its width: what fills it must not become flat.
+constexpr double edges_a_gap = 25.0;
+
 double distance_to_segment(Point p, Point a, Point b) {
   const Point d = b - a;
   const double t = ((p.r - a.r) * d.r + (p.z - a.z) * d.z) / (d.r * d.r + d.z * d.z);
@@ -25,11 +28,16 @@ EdgeLength::EdgeLength(const Section& section, const Arrangement& arrangement,
       box != nullptr ? std::max(box->radius, 0.5 * (box->top - box->bottom)) : open.radius;
   longest_ = std::numbers::pi * extent / sizing.open_edges;
   find_contacts();
+  find_facing();
   find_sharp_corners();
 }
 
 double EdgeLength::skin_depth(RegionId id) const {
   return id <= 0 ? std::numeric_limits<double>::infinity() : section_.regions[id - 1].skin_depth;
+}
+
+bool EdgeLength::bends_field(RegionId id) const {
+  return id > 0 && (section_.regions[id - 1].bends_field || std::isfinite(skin_depth(id)));
 }
 
 void EdgeLength::find_contacts() {
@@ -46,6 +54,37 @@ void EdgeLength::find_contacts() {
   for (const auto& regions : at)
     for (const int a : regions)
       for (const int b : regions) touch_[a][b] = 1;
+}
+
+void EdgeLength::find_facing() {
+  const auto& curves = arrangement_.curves;
+  const auto end = [&](int corner) { return arrangement_.corners[corner]; };
+  const auto gap = [&](const Curve& a, const Curve& b) {
+    return std::min({distance_to_segment(end(a.from), end(b.from), end(b.to)),
+                     distance_to_segment(end(a.to), end(b.from), end(b.to)),
+                     distance_to_segment(end(b.from), end(a.from), end(a.to)),
+                     distance_to_segment(end(b.to), end(a.from), end(a.to))});
+  };
+  facing_.resize(curves.size());
+  for (std::size_t i = 0; i < curves.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j) {
+      const Curve &a = curves[i], &b = curves[j];
+      if (a.arc || b.arc || a.cut() || b.cut()) continue;
+      if (a.from == b.from || a.from == b.to || a.to == b.from || a.to == b.to) continue;
+      if (edges_a_gap * gap(a, b) > longest_) continue;
+      facing_[i].push_back(static_cast<int>(j));
+      facing_[j].push_back(static_cast<int>(i));
+    }
+}
+
+double EdgeLength::across(const Curve& curve, Point p) const {
+  double nearest = std::numeric_limits<double>::infinity();
+  for (const int other : facing_[&curve - arrangement_.curves.data()]) {
+    const Curve& c = arrangement_.curves[other];
+    nearest = std::min(nearest, distance_to_segment(p, arrangement_.corners[c.from],
+                                                    arrangement_.corners[c.to]));
+  }
+  return nearest;
 }
 
 void EdgeLength::find_sharp_corners() {
@@ -93,7 +132,7 @@ EdgeLength::Clearance EdgeLength::clearance(Point p, RegionId left, RegionId rig
     if ((left > 0 && touch_[left][i]) || (right > 0 && touch_[right][i])) continue;
     const double d = distance_to(id, p);
     nearest.body = std::min(nearest.body, d);
-    if (std::isfinite(skin_depth(id))) nearest.conductor = std::min(nearest.conductor, d);
+    if (bends_field(id)) nearest.conductor = std::min(nearest.conductor, d);
   }
   return nearest;
 }
@@ -104,11 +143,10 @@ double EdgeLength::on_curve(const Curve& curve, Point p) const {
   // Along the axis the field is smooth even where a body begins.
   if (curve.side && curve.left <= 0 && curve.right <= 0)
     return std::min(longest_, std::max(0.25 * longest_, sizing_.clearance * clear.conductor));
-  const bool conductor =
-      std::isfinite(skin_depth(curve.left)) || std::isfinite(skin_depth(curve.right));
+  const bool conductor = bends_field(curve.left) || bends_field(curve.right);
   // Beside an insulator edges need not be short for the field, only for sound triangles in the gap.
-  double h = std::min(
-      {longest_, (conductor ? 1.0 : 2.0) * sizing_.clearance * clear.conductor, 2.5 * clear.body});
+  double h = std::min({longest_, (conductor ? 1.0 : 2.0) * sizing_.clearance * clear.conductor,
+                       2.5 * clear.body, edges_a_gap * across(curve, p)});
   for (const SharpCorner& c : corners_)
     if (conductor || curve.cut())
       h = std::min(h, c.edge + sizing_.corner_growth * distance(p, c.at));

@@ -28,6 +28,10 @@ class EdgeLength {
 
   void find_sharp_corners();
   void find_contacts();
+  void find_facing();
+  /// Distance from p on `curve` to the nearest side that faces it across a wall or slot, if one is
+  /// so near that it matters.
+  [[nodiscard]] double across(const Curve& curve, Point p) const;
   /// Distance from p on a curve between `left` and `right` to the nearest other conductor, and to
   /// any other body.
   struct Clearance {
@@ -36,12 +40,14 @@ class EdgeLength {
   [[nodiscard]] Clearance clearance(Point p, RegionId left, RegionId right) const;
   [[nodiscard]] double distance_to(RegionId id, Point p) const;
   [[nodiscard]] double skin_depth(RegionId id) const;
+  [[nodiscard]] bool bends_field(RegionId id) const;
 
   const Section& section_;
   const Arrangement& arrangement_;
   const Sizing sizing_;
   double longest_;
   std::vector<SharpCorner> corners_;
+  std::vector<std::vector<int>> facing_;  ///< by curve: those near that do not meet it
   std::vector<std::vector<char>>
       touch_;  ///< region by region: bodies in contact do not repel each other
 };

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "mesh/cores.hpp"
 #include "mesh/fill.hpp"
 #include "mesh/quality.hpp"
 #include "mesh/section_check.hpp"
@@ -162,6 +163,7 @@ class Generator {
     for (const auto& region : section_.regions) mesh.region_name.push_back(region.name);
     mesh.centre = {0, open_.centre_z};
     mesh.open_radius = open_.radius;
+    mesh.cores = cores_of(section_);
     return mesh;
   }
 

@@ -32,6 +32,11 @@ struct BorderEdge {
   Side side;
 };
 
+/// A stretch of the axis and the radius of the nearest surface of bodies beside it [m].
+struct Core {
+  double low, high, radius;
+};
+
 /// Second-order triangles of the half-plane. Built once, never changed.
 struct Mesh {
   std::vector<Point> nodes;  ///< vertices first, then mid-edge nodes
@@ -43,6 +48,7 @@ struct Mesh {
   std::vector<BorderEdge> border;
   Point centre;              ///< of the open circle, on the axis
   double open_radius = 0.0;  ///< of the open circle [m]; 0 when the mesh ends in a box
+  std::vector<Core> cores;   ///< see PotentialWeight in solver/fem; may be empty
 
   /// Region by name; -1 when the mesh has none.
   [[nodiscard]] RegionId find_region(std::string_view name) const;

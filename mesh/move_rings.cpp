@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/cores.hpp"
 #include "mesh/generate.hpp"
 
 namespace cw {
@@ -228,6 +229,7 @@ std::optional<Mesh> move_rings(const Mesh& mesh, const Section& before, const Se
   const CircleMove circle(mesh, now);
   const auto u = displacements(mesh, *region_moves, circle);
   Mesh moved = mesh;
+  moved.cores = cores_of(now);
   for (std::size_t i = 0; i < mesh.vertices; ++i) moved.nodes[i] = mesh.nodes[i] + u[i];
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     const auto& n = mesh.triangles[t];

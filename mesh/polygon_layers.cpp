@@ -213,17 +213,17 @@ double room_for_layers(const Arrangement& arrangement, RegionId id) {
     for (std::size_t i = 0; i < corner_loop.walls.size(); ++i) {
       const std::size_t n = corner_loop.walls.size();
       const Point p = corner_loop.walls[i].start;
-      const double own =
-          std::max(corner_loop.walls[i].weight, corner_loop.walls[(i + n - 1) % n].weight);
       for (const InsetLoop& other : loops)
         for (std::size_t j = 0; j < other.walls.size(); ++j) {
           if (&other == &corner_loop && (j == i || (j + 1) % n == i)) continue;
-          const double closing = own + other.walls[j].weight;
-          if (closing == 0 || dot(p - other.walls[j].start, other.walls[j].inward) <= 0) continue;
+          const double closing =
+              other.walls[j].weight - dot(corner_loop.velocity[i], other.walls[j].inward);
+          if (closing <= 0 || dot(p - other.walls[j].start, other.walls[j].inward) <= 0) continue;
           room = std::min(room, distance_to_wall(p, other.walls[j]) / closing);
         }
     }
-  return 0.8 * room;
+  // A third of a wall is left to fill between the layers of its two sides.
+  return 0.67 * room;
 }
 
 }  // namespace cw

@@ -37,6 +37,9 @@ struct SectionRegion {
   /// Longest edge wanted inside [m]; infinity leaves it to the surroundings.
   double largest_edge = std::numeric_limits<double>::infinity();
   std::optional<BuriedSkin> buried_skin = std::nullopt;
+  /// Bends the field at its surface though no eddy current flows: it carries a given current, or is
+  /// magnetic. Conductors do anyway.
+  bool bends_field = false;
 };
 
 /// The half-plane inside a circle about a point of the axis, empty space outside it.

@@ -10,14 +10,14 @@ namespace cw {
 /// 0.1 % in resistance, inductance and power of an ordinary coil with rod (tests/convergence states
 /// it).
 struct Sizing {
-  double first_layer = 0.6;    ///< thickness of the layer at the surface / skin depth
-  double growth = 2.0;         ///< of layer thickness with depth
-  int layers = 4;              ///< at most; they end earlier where the body is thin
+  double first_layer = 0.5;    ///< thickness of the layer at the surface / skin depth
+  double growth = 1.8;         ///< of layer thickness with depth
+  int layers = 5;              ///< at most; they end earlier where the body is thin
   double corner = 0.8;         ///< edge at a sharp corner of a conductor / skin depth
-  double corner_growth = 0.7;  ///< increase of edge length with distance from that corner
-  double clearance = 0.7;      ///< edge along a surface / distance to the nearest other surface
-  double round = 20.0;         ///< edges round a disc, at least
-  double open_edges = 20.0;    ///< edges on the open half circle
+  double corner_growth = 1.0;  ///< increase of edge length with distance from that corner
+  double clearance = 0.5;      ///< edge along a surface / distance to the nearest other surface
+  double round = 22.0;         ///< edges round a disc, at least
+  double open_edges = 11.0;    ///< edges on the open half circle
 
   /// Every length multiplied by `factor` (< 1 is finer); growth rates follow.
   [[nodiscard]] Sizing scaled(double factor) const;

@@ -5,6 +5,7 @@
 
 #include "cases/winding.hpp"
 #include "mesh/generate.hpp"
+#include "solver/coupled/accuracy.hpp"
 #include "solver/field/layering.hpp"
 
 namespace cw::cases {
@@ -68,6 +69,26 @@ ProbeKind probe_of(TargetAt at) {
   return ProbeKind::coldest;
 }
 
+/// The mesh of a whole run: fine enough for the cold coil and for that at the end, where nothing
+/// may be magnetic any more and the field reaches further in.
+Mesh heating_mesh(const Case& subject, Effort effort, const FieldModel& field,
+                  const SolvedState& cold) {
+  const Sizing sizing = sizing_for(effort);
+  const AccuracyGoal goal{allowed_error(effort), 1e-3, cold.drive != "current"};
+  const Excitation about{cold.frequency, cold.current};
+  Mesh mesh =
+      generate_mesh(field.section, field.saturating.empty() ? sizing : for_saturation(sizing));
+  mesh = refined_for(std::move(mesh),
+                     {field.media, field.winding, field.saturating, about.frequency, about.current},
+                     goal);
+  if (!subject.heat->target) return mesh;
+  const FieldModel hot =
+      field_model(subject, {*subject.heat->target, cold.temperature.coil}, about);
+  return refined_for(std::move(mesh),
+                     {hot.media, hot.winding, hot.saturating, about.frequency, about.current},
+                     goal);
+}
+
 LocalCoil start_of(const SolvedState& cold) {
   if (cold.tank) return cold.tank->coil;
   LocalCoil start;
@@ -100,14 +121,13 @@ Stretch heated_stretch(const Case& subject) {
 HeatingSetup::HeatingSetup(const Case& subject, Effort effort, const SolvedState& cold)
     : subject_(subject),
       field_(field_model(subject, cold.temperature, {cold.frequency, cold.current})) {
-  const Sizing sizing = sizing_for(effort);
+  const double finer = sizing_for(effort).clearance / Sizing{}.clearance;
   for (const SaturatingRegion& body : field_.saturating) {
     SectionRegion& region = field_.section.regions[body.region - 1];
-    region.largest_edge = edges_a_thickness * sizing.clearance / Sizing{}.clearance *
-                          half_thickness(std::get<Polygon>(region.shape));
+    region.largest_edge =
+        edges_a_thickness * finer * half_thickness(std::get<Polygon>(region.shape));
   }
-  mesh_ = std::make_unique<Mesh>(
-      generate_mesh(field_.section, field_.saturating.empty() ? sizing : for_saturation(sizing)));
+  mesh_ = std::make_unique<Mesh>(heating_mesh(subject, effort, field_, cold));
   HeatedBodies bodies = heated_bodies(subject, *mesh_);
   ThermalMesh thermal = make_thermal_mesh(*mesh_, bodies.body, bodies.contacts);
   const ThermalBoundary boundary = heat_boundary(subject, *mesh_, thermal, bodies.emissivity);

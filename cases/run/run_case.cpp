@@ -167,6 +167,19 @@ void add_warnings(const Case& subject, const std::vector<StateResult>& states,
 }
 
 /// What the heating run found that its figures alone do not say.
+/// Figures whose accuracy misses what was asked for, and the place that is too hard.
+void warn_of_accuracy(const SolvedState& state, std::vector<std::string>& warnings) {
+  if (!state.shortfall) return;
+  const Shortfall& s = *state.shortfall;
+  const auto region = static_cast<std::size_t>(s.region);
+  warnings.push_back(fmt::format(
+      "state {}: the estimated error of a figure is {:.2g} times the one asked for; most of it "
+      "comes from {} near r = {:.4g} mm, z = {:.4g} mm, which {} unknowns do not resolve. The "
+      "figures carry their errors.",
+      state.name, s.excess, s.region > 0 ? state.mesh->region_name[region] : "the air",
+      1e3 * s.at.r, 1e3 * s.at.z, state.unknowns));
+}
+
 void add_heat_warnings(Run& run) {
   if (!run.result.heat) return;
   const HeatResult& heat = *run.result.heat;
@@ -288,6 +301,7 @@ void complete_run(const Case& subject, Run& run) {
   run.result.exposure = case_exposure(subject, run.states);
   run.result.parts = case_parts_result(subject, run.states);
   if (run.result.parts) add_part_limits(subject, *run.result.parts, run.result.limits);
+  for (const SolvedState& state : run.states) warn_of_accuracy(state, run.result.warnings);
   add_warnings(subject, run.result.states, run.result.warnings);
   run.result.design = case_design(subject);
   run.result.title = subject.title;

@@ -216,7 +216,8 @@ class ModelBuilder {
           conductor_shape(ring_conductor(coil.conductor, places[k].weight),
                           ring_centre(coil, places[k])),
           bundle != nullptr ? Medium{0.0, metal.reluctivity} : metal,
-          bundle != nullptr ? std::numeric_limits<double>::infinity() : skin_depth_of(metal, f_));
+          bundle != nullptr ? std::numeric_limits<double>::infinity() : skin_depth_of(metal, f_),
+          true);
       model_.info.push_back({coil.conductor.material.name, t_.coil});
     }
     winding.conductor = round_conductor(coil.conductor, metal.conductivity);
@@ -263,9 +264,11 @@ class ModelBuilder {
                                           material.conductivity(coldest->temperature), f_, here)};
   }
 
-  void add(std::string name, std::variant<Disc, Polygon> shape, const Medium& medium,
-           double depth) {
+  void add(std::string name, std::variant<Disc, Polygon> shape, const Medium& medium, double depth,
+           bool turn = false) {
+    const bool magnetic = medium.reluctivity < 0.99 / mu0;
     model_.section.regions.push_back({std::move(name), std::move(shape), depth});
+    model_.section.regions.back().bends_field = magnetic || turn;
     model_.media.push_back(medium);
   }
 
@@ -287,6 +290,18 @@ Sizing sizing_for(Effort effort) {
       break;
   }
   return Sizing{};
+}
+
+double allowed_error(Effort effort) {
+  switch (effort) {
+    case Effort::fast:
+      return 1e-2;
+    case Effort::fine:
+      return 3e-4;
+    case Effort::normal:
+      break;
+  }
+  return 2e-3;
 }
 
 Temperature coil_temperature(const Coil& coil) {

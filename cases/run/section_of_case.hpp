@@ -16,6 +16,8 @@ namespace cw::cases {
 /// How much work to spend: sizes of the mesh relative to the usual.
 enum class Effort { fast, normal, fine };
 Sizing sizing_for(Effort effort);
+/// Largest estimated error of inductance, coil loss and the power of each body.
+double allowed_error(Effort effort);
 
 /// Temperatures of one working point; a body without a profile of its own is uniform.
 struct StateTemperatures {

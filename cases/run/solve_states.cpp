@@ -13,6 +13,7 @@
 #include "cases/winding.hpp"
 #include "mesh/generate.hpp"
 #include "mesh/move_rings.hpp"
+#include "mesh/split_edges.hpp"
 #include "solver/field/layering.hpp"
 
 namespace cw::cases {
@@ -83,7 +84,29 @@ void finish(Prepared& p, Frequency f, double current, const TubeTemperature& tub
   p.state.frequency = f;
   p.state.current = current;
   p.state.field = scaled(p.state.coil.series.field, current);
-  p.state.error = estimate_error(*p.system, p.state.model.winding, p.state.coil);
+}
+
+/// Judges the mesh by the solved coil and refines it where it misses the accuracy asked for; true
+/// when it did, and the state has to be solved again. What cannot be reached within the size is
+/// noted in the state.
+bool refined(Prepared& p, const LoadedCoil& coil, const AccuracyGoal& goal, Spent& spent) {
+  constexpr int most_unknowns = 300000;
+  const Stopwatch watch(spent.mesh);
+  SolvedState& state = p.state;
+  const MeshJudgement judged = judge_mesh(*p.system, state.model.winding, coil, goal);
+  state.error = judged.error;
+  state.shortfall = judged.shortfall;
+  if (judged.split.empty() || p.system->unknowns() > most_unknowns) return false;
+  try {
+    auto mesh = std::make_unique<Mesh>(split_edges(*state.mesh, judged.split));
+    auto system = std::make_unique<EddySystem>(*mesh, state.model.media);
+    state.mesh = std::move(mesh);
+    p.system = std::move(system);
+  } catch (const MeshError&) {
+    return false;  // the mesh at hand is sound, a finer one would not be
+  }
+  state.unknowns = p.system->unknowns();
+  return true;
 }
 
 /// Frequency and current or voltage of a bench drive.
@@ -118,7 +141,8 @@ double solve_at_drive(Prepared& p, const BenchDrive& drive, double current) {
 }
 
 SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort effort, Spent& spent,
-                        const SystemMaker& maker) {
+                        const StateMeans& means) {
+  const double allowed = means.allowed_error.value_or(allowed_error(effort));
   const Temperature work =
       subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
   const double expected =
@@ -128,11 +152,12 @@ SolvedState solve_bench(const Case& subject, const BenchDrive& drive, Effort eff
   Prepared p;
   while (true) {
     p = prepare(subject, {work, tube.guess(), true}, {drive.frequency, expected},
-                {sizing_for(effort), maker}, spent, std::move(p));
+                {sizing_for(effort), means.maker}, spent, std::move(p));
     const Stopwatch watch(spent.solve);
     p.state.frequency = drive.frequency;
     const double current = solve_at_drive(p, drive, expected);
     if (!tube.settled(subject, p.state, copper_loss(p.state.coil, current), work)) continue;
+    if (refined(p, p.state.coil, {allowed, 1e-3, drive.voltage}, spent)) continue;
     p.state.name = "fixed_frequency";
     p.state.drive = drive.voltage ? "voltage" : "current";
     finish(p, drive.frequency, current, tube);
@@ -147,6 +172,7 @@ class PushPullStates {
                  std::vector<std::string>& warnings, const StateMeans& means)
       : subject_(subject),
         effort_(effort),
+        allowed_(means.allowed_error.value_or(allowed_error(effort))),
         maker_(means.maker),
         spent_(spent),
         warnings_(warnings),
@@ -214,7 +240,9 @@ class PushPullStates {
       return StateTemperatures{work, tube_.guess(), name == "cold"};
     };
     auto [p, point] = solve(subject, temperatures(), sizing_for(effort_));
-    while (!point.tank.no_ring && !agrees(subject, p, point, work))
+    const AccuracyGoal goal{allowed_, 1e-3, true};
+    while (!point.tank.no_ring &&
+           (!agrees(subject, p, point, work) || refined(p, *point.coil, goal, spent_)))
       std::tie(p, point) = solve(subject, temperatures(), sizing_for(effort_), std::move(p));
     if (point.tank.no_ring) {
       warnings_.push_back(fmt::format(
@@ -251,6 +279,7 @@ class PushPullStates {
 
   const Case& subject_;
   Effort effort_;
+  double allowed_;
   const SystemMaker& maker_;
   Spent& spent_;
   std::vector<std::string>& warnings_;
@@ -305,7 +334,6 @@ TankCircuit tank_circuit(const Case& subject) {
 
 std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent& spent,
                                       std::vector<std::string>& warnings, const StateMeans& means) {
-  const SystemMaker& maker = means.maker;
   if (std::holds_alternative<PushPullDrive>(subject.drive))
     return PushPullStates(subject, effort, spent, warnings, means).run();
   const auto* current = std::get_if<CurrentDrive>(&subject.drive);
@@ -313,7 +341,7 @@ std::vector<SolvedState> solve_states(const Case& subject, Effort effort, Spent&
   const BenchDrive drive = current != nullptr ? BenchDrive{false, current->frequency, current->rms}
                                               : BenchDrive{true, voltage->frequency, voltage->rms};
   std::vector<SolvedState> states;
-  states.push_back(solve_bench(subject, drive, effort, spent, maker));
+  states.push_back(solve_bench(subject, drive, effort, spent, means));
   return states;
 }
 

@@ -7,6 +7,7 @@
 #include "cases/run/section_of_case.hpp"
 #include "mesh/generate.hpp"
 #include "postproc/result/result.hpp"
+#include "solver/coupled/accuracy.hpp"
 #include "solver/coupled/operating_point.hpp"
 
 namespace cw::cases {
@@ -23,6 +24,7 @@ struct SolvedState {
   LoadedCoil coil;       ///< for 1 A rms
   FieldSolution field;   ///< at `current`, phase 0 that of the current
   ErrorEstimate error;
+  std::optional<Shortfall> shortfall;  ///< set where the accuracy asked for is not reached
   int unknowns = 0;
   int cooling_passes = 1;            ///< fields until coil loss and tube temperature agreed
   double cooling_agreement = 0.0;    ///< see TubeTemperature
@@ -48,6 +50,7 @@ MeshedSystem system_from_nothing(const Section& section, const Sizing& sizing, c
 struct StateMeans {
   SystemMaker maker = system_from_nothing;
   std::optional<DemandResult>* demand = nullptr;  ///< filled by the search for the largest demand
+  std::optional<double> allowed_error = {};       ///< instead of what the effort allows
 };
 
 /// States of a bench drive (fixed_frequency) or of a push-pull on its tank (empty, cold,

@@ -58,19 +58,26 @@ double useful_power(const Case& subject, const PowerBalance& power) {
   return named ? useful : power.workpiece.value_or(0.0);
 }
 
-Accuracy accuracy_of(const SolvedState& state) {
+Accuracy accuracy_of(const Case& subject, const SolvedState& state) {
   const ErrorEstimate& error = state.error;
   Accuracy a;
   const RegionId work = state.mesh->find_region("workpiece");
-  if (work > 0 && state.model.media[work].conductivity > 0) a.workpiece_power = error.power[work];
-  if (!state.model.winding.strands) a.coil_power = error.coil_loss;
+  const double more = error.from_drive(state.drive != "current");
+  if (work > 0 && state.model.media[work].conductivity > 0)
+    a.workpiece_power = error.power[work] + more;
+  for (const Body& body : subject.bodies) {
+    const RegionId region = state.mesh->find_region(body.name);
+    if (region > 0 && error.share[region] >= AccuracyGoal{}.least_share)
+      a.bodies_power[body.name] = error.power[region] + more;
+  }
+  a.coil_power = error.coil_loss + more;
   a.inductance = error.inductance;
   a.unknowns = state.unknowns;
   a.method =
       "residual in third-order functions, weighted for each quantity; error of the mesh only";
   if (state.coil.saturated) {
     a.nonlinear_iterations = state.coil.saturated->report.steps;
-    a.method += "; of the linear field that stands for the saturated one";
+    a.method += "; with the permeability found at every point";
   }
   return a;
 }
@@ -203,7 +210,7 @@ StateResult state_result(const Case& subject, const SolvedState& state) {
              state.current * std::abs(state.coil.impedance())};
   r.power = power_balance(subject, state);
   r.energy = state.current * state.current * state.coil.energy;
-  r.accuracy = accuracy_of(state);
+  r.accuracy = accuracy_of(subject, state);
   if (state.tank) add_circuit(state, r);
   const RegionId work = state.mesh->find_region("workpiece");
   if (work > 0) {

@@ -9,6 +9,8 @@
 #include <optional>
 #include <utility>
 
+#include "solver/fem/potential.hpp"
+
 namespace cw {
 
 namespace {
@@ -41,14 +43,16 @@ void each_piece(const Mesh& mesh, const FieldSolution& field, std::size_t t,
       {distance(node(0), node(1)), distance(node(1), node(2)), distance(node(2), node(0))});
   const int pieces = std::clamp(static_cast<int>(std::ceil(longest / options.detail)), 1, 40);
   const std::complex<double> turn = std::polar(1.0, -options.phase);
+  const Eigen::Vector<double, 6> weight = node_weights(mesh, t);
   const auto at = [&](int i, int j) {
     const auto s = shape(static_cast<double>(i) / pieces, static_cast<double>(j) / pieces);
     Valued v{};
+    for (std::size_t k = 0; k < 6; ++k) v.at = v.at + s[k] * node(k);
+    const double here = potential_weight(mesh, v.at).value;
     double potential = 0.0;
-    for (std::size_t k = 0; k < 6; ++k) {
-      v.at = v.at + s[k] * node(k);
-      potential += s[k] * (field.potential[n[k]] * turn).real();
-    }
+    for (std::size_t k = 0; k < 6; ++k)
+      potential += s[k] * weight[static_cast<Eigen::Index>(k)] / here *
+                   (field.potential[n[k]] * turn).real();
     v.flux = v.at.r * potential;
     return v;
   };

@@ -19,6 +19,14 @@ StateRow estimate(const char* name, std::optional<double> Accuracy::*member) {
           }};
 }
 
+std::string bodies_estimate(State s) {
+  std::string text;
+  for (const auto& [name, relative] : s.accuracy.bodies_power)
+    text += fmt::format("{}{}: \u00b1\u00a0{}", text.empty() ? "" : ", ", escaped(name),
+                        shown_percent(relative));
+  return text.empty() ? "none" : text;
+}
+
 /// Names and versions, those without a version as they are.
 std::string joined(const std::vector<std::string>& names) {
   std::string text;
@@ -35,6 +43,7 @@ PageSection accuracy_section(const Result& result) {
   if (result.states.empty()) return {};
   const StateGroup errors = {"Estimated error",
                              {estimate("Power in the workpiece", &Accuracy::workpiece_power),
+                              {"Power in other bodies", bodies_estimate},
                               estimate("Power in the coil", &Accuracy::coil_power),
                               estimate("Inductance", &Accuracy::inductance),
                               {"How", [](State s) { return escaped(s.accuracy.method); }}}};

@@ -94,6 +94,8 @@ struct PowerBalance {
 /// Estimated relative errors and what the solution cost.
 struct Accuracy {
   std::optional<double> workpiece_power, coil_power, inductance;  ///< relative
+  /// Relative, of every other body with a thousandth of all loss or more.
+  std::map<std::string, double> bodies_power;
   std::int64_t unknowns = 0;
   int nonlinear_iterations = 0;
   std::string method;  ///< how the errors were estimated, in words

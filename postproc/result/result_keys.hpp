@@ -80,6 +80,7 @@ void keys(auto& file, PartOf<PowerBalance> auto& power) {
 void keys(auto& file, PartOf<Accuracy> auto& accuracy) {
   file("workpiece_W_relative", accuracy.workpiece_power);
   file("coil_W_relative", accuracy.coil_power);
+  file("bodies_W_relative", accuracy.bodies_power);
   file("inductance_relative", accuracy.inductance);
   file("unknowns", accuracy.unknowns);
   file("nonlinear_iterations", accuracy.nonlinear_iterations);

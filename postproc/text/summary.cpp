@@ -137,6 +137,7 @@ std::string accuracy_rows(const Accuracy& accuracy) {
       parts += fmt::format("{}{} {}", parts.empty() ? "" : ", ", name, percent(*relative));
   };
   add("work power", accuracy.workpiece_power);
+  for (const auto& [name, relative] : accuracy.bodies_power) add(name.c_str(), relative);
   add("coil power", accuracy.coil_power);
   add("inductance", accuracy.inductance);
   if (parts.empty()) parts = "not estimated";

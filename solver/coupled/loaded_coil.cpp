@@ -83,12 +83,6 @@ void complete(const EddySystem& system, const Winding& winding, LoadedCoil& coil
   add_outside(winding, coil);
 }
 
-TurnSet turns_of(const EddySystem& system, const Winding& winding) {
-  TurnSet turns = winding.turns;
-  if (turns.kind == TurnKind::uniform) turns.resistance = ring_dc_resistance(system, winding);
-  return turns;
-}
-
 /// Voltage of each ring of strands [V] rms: its flux and its resistance.
 std::vector<std::complex<double>> strand_voltages(const EddySystem& system, const TurnSet& turns,
                                                   const NonlinearCoil& solved) {
@@ -126,7 +120,7 @@ std::complex<double> LoadedCoil::impedance() const {
 }
 
 LoadedCoil solve_loaded_coil(EddySystem& system, const Winding& winding, Frequency f) {
-  const TurnSet turns = turns_of(system, winding);
+  const TurnSet turns = turns_of(system, winding, f);
   LoadedCoil coil;
   coil.frequency = f;
   coil.response = solve_turns(system, turns, f);
@@ -162,7 +156,7 @@ LoadedCoil loaded_coil(const Winding& winding, const RingFigures& rings) {
 
 LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
                              const SaturatingLoad& load, Frequency f, double current) {
-  const SeriesDrive drive{turns_of(system, winding), false, current, 0.0};
+  const SeriesDrive drive{turns_of(system, winding, f), false, current, 0.0};
   SaturatingOptions options;
   options.surface_field = load.surface_field;
   options.start = load.start;
@@ -189,13 +183,14 @@ LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
   return coil;
 }
 
-ErrorEstimate estimate_error(const EddySystem& system, const Winding& winding,
-                             const LoadedCoil& coil) {
-  const TurnSet turns = turns_of(system, winding);
-  if (!coil.saturated) return estimate_error(system, turns, coil.response, coil.series);
-  EddySystem linear(system.mesh(), coil.series.field.media, system.shape());
-  const TurnResponse response = solve_turns(linear, turns, coil.frequency);
-  return estimate_error(linear, turns, response, connect_in_series(linear, turns, response));
+TurnSet turns_of(const EddySystem& system, const Winding& winding, Frequency f) {
+  TurnSet turns = winding.turns;
+  if (turns.kind != TurnKind::uniform) return turns;
+  turns.resistance = ring_dc_resistance(system, winding);
+  for (std::size_t k = 0; k < turns.region.size(); ++k)
+    turns.proximity.push_back(turns.weight[k] * two_pi * winding.radius[k] *
+                              bundle_loss(*winding.strands, f, 0.0, 1.0));
+  return turns;
 }
 
 }  // namespace cw

@@ -94,9 +94,7 @@ struct SaturatingLoad {
 LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
                              const SaturatingLoad& load, Frequency f, double current);
 
-/// Errors of the mesh in what a user reads: of the field itself, or, where it saturates, of the
-/// linear one with each body's equivalent reluctivity (solved for that: one factorisation).
-ErrorEstimate estimate_error(const EddySystem& system, const Winding& winding,
-                             const LoadedCoil& coil);
+/// The turns with what strands add: their resistance, and their proximity loss at `f`.
+TurnSet turns_of(const EddySystem& system, const Winding& winding, Frequency f);
 
 }  // namespace cw

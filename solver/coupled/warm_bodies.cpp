@@ -57,11 +57,11 @@ PointValues heat_density(const Mesh& mesh, const FieldSolution& field,
     density[t].fill(0.0);
     const SaturatingRegion* body = body_of[mesh.region[t]];
     if (body == nullptr) continue;
+    const TriangleSamples samples = potential_samples(mesh, t);
     for (std::size_t q = 0; q < 12; ++q) {
       const auto& node = TriangleRule::nodes()[q];
-      const Eigen::Vector<double, 6> n = shape_values(node.x, node.y);
       std::complex<double> a = 0;
-      for (int i = 0; i < 6; ++i) a += n[i] * field.potential[mesh.triangles[t][i]];
+      for (int i = 0; i < 6; ++i) a += samples[q].value[i] * field.potential[mesh.triangles[t][i]];
       const double sigma =
           medium_at(*body, field.media[body->region], {t, node.x, node.y, {}}).conductivity;
       density[t][q] = square * sigma * std::norm(a);

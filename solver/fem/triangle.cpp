@@ -85,6 +85,16 @@ const std::array<TriangleRule::Node, 12>& TriangleRule::nodes() {
   return rule;
 }
 
+const Eigen::Vector<double, 6>& rule_shape(std::size_t node) {
+  return tabulated()[node].value;
+}
+
+Point place_of(const Sample<6>& plain, const TrianglePoints& points) {
+  double z = 0;
+  for (int i = 0; i < 6; ++i) z += plain.value[i] * points[i].z;
+  return {plain.radius, z};
+}
+
 Sample<6> sample_at(const TrianglePoints& points, double x, double y, double weight) {
   return mapped(points, {shape_values(x, y), shape_gradients(x, y)}, weight);
 }

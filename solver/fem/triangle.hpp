@@ -31,8 +31,14 @@ struct TriangleRule {
   static const std::array<Node, 12>& nodes();
 };
 
+/// Shape functions at a node of TriangleRule.
+const Eigen::Vector<double, 6>& rule_shape(std::size_t node);
+
 using TriangleSamples = std::array<Sample<6>, 12>;
 TriangleSamples triangle_samples(const TrianglePoints& points);
+
+/// Where the sample of a triangle lies.
+Point place_of(const Sample<6>& plain, const TrianglePoints& points);
 
 /// Reference point of a place in a (curved) triangle, by Newton's method, one step for straight
 /// edges; empty outside it. A place on an edge belongs to one of its triangles at least.

@@ -56,38 +56,42 @@ Sample<4> cubic_sample(const CubicShapes& shapes, const Sample<6>& s) {
   return {shapes.value, slopes * shapes.gradient, s.radius, s.area};
 }
 
-/// Integrals of a triangle before they are put together with the medium.
+/// Integrals of a triangle with its medium.
 struct Integrals {
   Eigen::Matrix4d stiffness = Eigen::Matrix4d::Zero(), mass = Eigen::Matrix4d::Zero();
   Eigen::Matrix<double, 4, 6> stiffness_to = Eigen::Matrix<double, 4, 6>::Zero(),
                               mass_to = Eigen::Matrix<double, 4, 6>::Zero();
-  Eigen::Vector4d section = Eigen::Vector4d::Zero(), volume = Eigen::Vector4d::Zero();
+  Eigen::Vector4d pull = Eigen::Vector4d::Zero(), volume = Eigen::Vector4d::Zero();
 };
 
-Integrals integrals(const Mesh& mesh, std::size_t t, bool conductor) {
+Integrals integrals(const EddySystem& system, std::size_t t) {
+  const Mesh& mesh = system.mesh();
   Integrals sum;
-  const TriangleSamples samples = triangle_samples(triangle_points(mesh, t));
-  const auto& shapes = tabulated();
+  const TriangleSamples samples = potential_samples(mesh, t);
+  const CubicSamples cubics = cubic_samples(mesh, t);
   for (std::size_t q = 0; q < samples.size(); ++q) {
     const Sample<6>& s = samples[q];
-    const Sample<4> cubic = cubic_sample(shapes[q], s);
+    const Sample<4>& cubic = cubics[q];
     const double volume = two_pi * s.radius * s.area;
     const Eigen::Matrix<double, 2, 6> flux = flux_operator(s);
     const Eigen::Matrix<double, 2, 4> cubic_flux = flux_operator(cubic);
-    const Eigen::Matrix<double, 4, 2> weighted = volume * cubic_flux.transpose();
+    const Medium& medium = system.medium_at(t, q);
+    const Eigen::Matrix<double, 4, 2> weighted =
+        medium.reluctivity * volume * cubic_flux.transpose();
     sum.stiffness.noalias() += weighted * cubic_flux;
     sum.stiffness_to.noalias() += weighted * flux;
     sum.volume += volume * cubic.value;
-    if (!conductor) continue;
-    sum.mass.noalias() += (volume * cubic.value) * cubic.value.transpose();
-    sum.mass_to.noalias() += (volume * cubic.value) * s.value.transpose();
-    sum.section += s.area * cubic.value;
+    if (medium.conductivity <= 0) continue;
+    const Eigen::Vector4d driven = medium.conductivity * cubic.value;
+    sum.mass.noalias() += (volume * driven) * cubic.value.transpose();
+    sum.mass_to.noalias() += (volume * driven) * s.value.transpose();
+    sum.pull += s.area * driven;
   }
   const Eigen::Vector4d sign = orientation(mesh.triangles[t]);
   sum.stiffness.array() *= (sign * sign.transpose()).array();
   sum.mass.array() *= (sign * sign.transpose()).array();
   for (auto* m : {&sum.stiffness_to, &sum.mass_to}) m->array().colwise() *= sign.array();
-  for (auto* v : {&sum.section, &sum.volume}) v->array() *= sign.array();
+  for (auto* v : {&sum.pull, &sum.volume}) v->array() *= sign.array();
   return sum;
 }
 
@@ -117,13 +121,18 @@ Eigen::Vector4d orientation(const std::array<int, 6>& corners) {
   return {sign(0, 1), sign(1, 2), sign(2, 0), 1.0};
 }
 
-const std::array<Eigen::Vector4d, 12>& cubic_values() {
-  static const std::array<Eigen::Vector4d, 12> values = [] {
-    std::array<Eigen::Vector4d, 12> all;
-    for (std::size_t q = 0; q < all.size(); ++q) all[q] = tabulated()[q].value;
-    return all;
-  }();
-  return values;
+CubicSamples cubic_samples(const Mesh& mesh, std::size_t t) {
+  const TrianglePoints points = triangle_points(mesh, t);
+  const TriangleSamples plain = triangle_samples(points);
+  // An edge function has the weight of its middle, the bubble that of the centre.
+  const auto weight_at = [&](Point p) { return potential_weight(mesh, p).value; };
+  const Eigen::Vector4d at_node{weight_at(points[3]), weight_at(points[4]), weight_at(points[5]),
+                                weight_at((1.0 / 3) * (points[3] + points[4] + points[5]))};
+  CubicSamples samples;
+  for (std::size_t q = 0; q < samples.size(); ++q)
+    samples[q] = weighed<4>(cubic_sample(tabulated()[q], plain[q]),
+                            potential_weight(mesh, place_of(plain[q], points)), at_node);
+  return samples;
 }
 
 CubicSurplus::CubicSurplus(const EddySystem& system, Frequency f) : system_(system) {
@@ -132,15 +141,13 @@ CubicSurplus::CubicSurplus(const EddySystem& system, Frequency f) : system_(syst
              edges = static_cast<int>(mesh.nodes.size()) - vertices;
   triangles_.resize(mesh.triangles.size());
   for (std::size_t t = 0; t < triangles_.size(); ++t) {
-    const Medium& medium = system.media()[mesh.region[t]];
-    const Integrals sum = integrals(mesh, t, medium.conductivity > 0);
+    const Integrals sum = integrals(system, t);
     CubicTriangle& c = triangles_[t];
-    const double nu = medium.reluctivity, eddy = f.omega() * medium.conductivity;
-    c.own.real() = nu * sum.stiffness;
-    c.own.imag() = eddy * sum.mass;
-    c.coupling.real() = nu * sum.stiffness_to;
-    c.coupling.imag() = eddy * sum.mass_to;
-    c.pull = medium.conductivity * sum.section;
+    c.own.real() = sum.stiffness;
+    c.own.imag() = f.omega() * sum.mass;
+    c.coupling.real() = sum.stiffness_to;
+    c.coupling.imag() = f.omega() * sum.mass_to;
+    c.pull = sum.pull;
     c.volume = sum.volume;
     for (std::size_t k = 0; k < 3; ++k) {
       const int middle = mesh.triangles[t][3 + k];
@@ -219,7 +226,10 @@ void CubicSurplus::add_outer_space(const Eigen::VectorXcd& potential,
       const double theta = from + point[q] * (to - from), c = std::cos(theta), s = std::sin(theta);
       const auto flux = exterior_flux(mesh, coefficients, {radius * s, mesh.centre.z + radius * c});
       const Complex tangential_h = (flux[0] * c - flux[1] * s) / mu0;
-      const double value = sign * point[q] * (1 - point[q]) * (2 * point[q] - 1);
+      const Point here{radius * s, mesh.centre.z + radius * c};
+      const double share =
+          potential_weight(mesh, mesh.nodes[e.middle]).value / potential_weight(mesh, here).value;
+      const double value = sign * share * point[q] * (1 - point[q]) * (2 * point[q] - 1);
       const double area = two_pi * radius * radius * s * std::abs(to - from) * weight[q];
       residual[e.middle - static_cast<int>(mesh.vertices)] -= area * value * tangential_h;
     }
@@ -273,9 +283,9 @@ Eigen::VectorXcd CubicSurplus::load_on_second_order(const Eigen::VectorXcd& x) c
   return f;
 }
 
-Eigen::VectorXcd CubicSurplus::linkage(const Eigen::VectorXcd& x) const {
+std::vector<Complex> CubicSurplus::linkage(const Eigen::VectorXcd& x) const {
   const Mesh& mesh = system_.mesh();
-  Eigen::VectorXcd sum = Eigen::VectorXcd::Zero(static_cast<Eigen::Index>(mesh.region_name.size()));
+  std::vector<Complex> sum(mesh.region_name.size(), 0.0);
   for (std::size_t t = 0; t < triangles_.size(); ++t)
     if (system_.media()[mesh.region[t]].conductivity > 0)
       sum[mesh.region[t]] += triangles_[t].pull.cast<Complex>().cwiseProduct(local(x, t)).sum();

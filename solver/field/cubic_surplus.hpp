@@ -48,8 +48,12 @@ class CubicSurplus {
   /// Minus b(N, x) tested with the second-order functions, over the unknowns of the system.
   [[nodiscard]] Eigen::VectorXcd load_on_second_order(const Eigen::VectorXcd& x) const;
   /// Integral of sigma x over the section of each region, by RegionId.
-  [[nodiscard]] Eigen::VectorXcd linkage(const Eigen::VectorXcd& x) const;
+  [[nodiscard]] std::vector<std::complex<double>> linkage(const Eigen::VectorXcd& x) const;
 
+  /// The functions of triangle `t`: of its three edges (-1 where A is given) and its bubble.
+  [[nodiscard]] const std::array<int, 4>& unknowns(std::size_t t) const {
+    return triangles_[t].unknown;
+  }
   /// The four values of x that belong to triangle `t`.
   [[nodiscard]] Eigen::Vector4cd local(const Eigen::VectorXcd& x, std::size_t t) const;
 
@@ -68,7 +72,9 @@ class CubicSurplus {
 /// functions of the mesh.
 Eigen::Vector4d orientation(const std::array<int, 6>& corners);
 
-/// Values of a triangle's own cubic functions at every point of TriangleRule.
-const std::array<Eigen::Vector4d, 12>& cubic_values();
+/// A triangle's own cubic functions at the nodes of TriangleRule, of the potential
+/// (PotentialWeight) as the second-order ones are.
+using CubicSamples = std::array<Sample<4>, 12>;
+CubicSamples cubic_samples(const Mesh& mesh, std::size_t t);
 
 }  // namespace cw

@@ -37,6 +37,18 @@ Eigen::MatrixXcd multiply(const Pattern& p, const std::vector<double>& values,
   return y;
 }
 
+/// Integral over a triangle of the form of its medium, uniform or not.
+template <class FormOf>
+ElementMatrix<6> integrate_media(const EddySystem& system, std::size_t t,
+                                 const TriangleSamples& samples, FormOf form_of) {
+  const std::span<const Sample<6>> all(samples);
+  if (system.is_uniform(t)) return integrate<6>(form_of(system.medium_at(t, 0)), all);
+  ElementMatrix<6> sum = ElementMatrix<6>::Zero();
+  for (std::size_t q = 0; q < samples.size(); ++q)
+    sum += integrate<6>(form_of(system.medium_at(t, q)), all.subspan(q, 1));
+  return sum;
+}
+
 std::shared_ptr<const SystemShape> shape_of(const Mesh& mesh, const BorderConditions& border,
                                             const OpenBoundary& open) {
   auto shape = std::make_shared<SystemShape>();
@@ -71,9 +83,17 @@ EddySystem::EddySystem(const Mesh& mesh, Media media, std::shared_ptr<const Syst
 
 void EddySystem::set_media(Media media) {
   const bool same_stiffness =
+      local_.of_triangle.empty() &&
       std::ranges::equal(media_, media, {}, &Medium::reluctivity, &Medium::reluctivity);
   media_ = std::move(media);
+  local_ = {};
   if (!same_stiffness) assemble_stiffness();
+  assemble_mass();
+}
+
+void EddySystem::set_local(LocalMedia local) {
+  local_ = std::move(local);
+  assemble_stiffness();
   assemble_mass();
 }
 
@@ -81,10 +101,10 @@ void EddySystem::assemble_stiffness() {
   assert(media_.size() == mesh_.region_name.size());
   stiffness_.assign(pattern().entries(), 0.0);
   for (std::size_t t = 0; t < mesh_.triangles.size(); ++t) {
-    const TriangleSamples samples = triangle_samples(triangle_points(mesh_, t));
+    const TriangleSamples samples = potential_samples(mesh_, t);
     scatter(pattern(), t,
-            integrate<6>(Reluctance{media_[mesh_.region[t]].reluctivity},
-                         std::span<const Sample<6>>(samples)),
+            integrate_media(*this, t, samples,
+                            [](const Medium& m) { return Reluctance{m.reluctivity}; }),
             stiffness_);
   }
   if (!open_.present()) return;
@@ -98,11 +118,11 @@ void EddySystem::assemble_stiffness() {
 void EddySystem::assemble_mass() {
   mass_.assign(pattern().entries(), 0.0);
   for (std::size_t t = 0; t < mesh_.triangles.size(); ++t) {
-    const double conductivity = media_[mesh_.region[t]].conductivity;
-    if (conductivity <= 0) continue;
-    const TriangleSamples samples = triangle_samples(triangle_points(mesh_, t));
+    if (is_uniform(t) && media_[mesh_.region[t]].conductivity <= 0) continue;
+    const TriangleSamples samples = potential_samples(mesh_, t);
     scatter(pattern(), t,
-            integrate<6>(EddyConductance{conductivity}, std::span<const Sample<6>>(samples)),
+            integrate_media(*this, t, samples,
+                            [](const Medium& m) { return EddyConductance{m.conductivity}; }),
             mass_);
   }
 }

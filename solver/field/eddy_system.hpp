@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "solver/fem/factorisation.hpp"
+#include "solver/fem/potential.hpp"
 #include "solver/field/medium.hpp"
 #include "solver/field/open_boundary.hpp"
 
@@ -43,8 +44,19 @@ class EddySystem {
   [[nodiscard]] const Pattern& pattern() const { return shape_->pattern; }
   [[nodiscard]] const std::shared_ptr<const SystemShape>& shape() const { return shape_; }
 
-  /// Other media in the same regions; factorise() has to follow.
+  /// Other media in the same regions, uniform in each; factorise() has to follow.
   void set_media(Media media);
+  /// Media that vary inside some bodies; factorise() has to follow.
+  void set_local(LocalMedia local);
+  /// Whether the region's medium holds all over a triangle.
+  [[nodiscard]] bool is_uniform(std::size_t triangle) const {
+    return local_.of_triangle.empty() || local_.of_triangle[triangle] < 0;
+  }
+  /// The medium of a triangle at a node of TriangleRule.
+  [[nodiscard]] const Medium& medium_at(std::size_t triangle, std::size_t node) const {
+    const int local = local_.of_triangle.empty() ? -1 : local_.of_triangle[triangle];
+    return local < 0 ? media_[mesh_.region[triangle]] : local_.at[local][node];
+  }
 
   /// Prepares solve() for this frequency. Throws SolveError.
   void factorise(Frequency f);
@@ -68,6 +80,7 @@ class EddySystem {
 
   const Mesh& mesh_;
   Media media_;
+  LocalMedia local_;
   OpenBoundary open_;
   std::shared_ptr<const SystemShape> shape_;
   std::vector<double> stiffness_, mass_;

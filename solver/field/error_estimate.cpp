@@ -1,17 +1,14 @@
 #include "solver/field/error_estimate.hpp"
 
-#include <array>
+#include <algorithm>
 #include <cmath>
-#include <numbers>
-
-#include "solver/field/cubic_surplus.hpp"
+#include <numeric>
 
 namespace cw {
 
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double two_pi = 2 * std::numbers::pi;
 
 constexpr double safety = 2.0;
 /// Curved borders, quadrature and open space, which the cubic functions do not see.
@@ -32,192 +29,164 @@ struct Change {
   }
 };
 
-/// What is missing in a second-order field: a cubic part, and the second-order part that comes with
-/// it.
-struct Correction {
-  Eigen::VectorXcd cubic;      ///< over the functions of CubicSurplus
-  FieldSolution second_order;  ///< potential at the nodes and turn voltages
-
-  void scale(Complex factor) {
-    cubic *= factor;
-    second_order = scaled(second_order, factor);
-  }
-  void operator+=(const Correction& other) {
-    cubic += other.cubic;
-    second_order.potential += other.second_order.potential;
-    for (std::size_t i = 0; i < second_order.loop_voltage.size(); ++i)
-      second_order.loop_voltage[i] += other.second_order.loop_voltage[i];
-  }
-};
-
-/// The field equation of a coil in cubic and second-order functions together, the current of every
-/// turn unchanged. The factorisation and the turn response at hand eliminate the second-order part.
-class EnrichedProblem {
- public:
-  EnrichedProblem(const EddySystem& system, const TurnSet& turns, const TurnResponse& response)
-      : system_(system), turns_(turns), response_(response), surplus_(system, response.frequency) {}
-
-  [[nodiscard]] const CubicSurplus& surplus() const { return surplus_; }
-
-  /// The correction that the equation gives a cubic part: one back-substitution.
-  [[nodiscard]] Correction complete(const Eigen::VectorXcd& cubic) const {
-    const Eigen::VectorXcd load = surplus_.load_on_second_order(cubic);
-    Eigen::VectorXcd unknowns = system_.solve(load);
-    const std::vector<Complex> zero(system_.media().size(), 0.0);
-    Correction c{cubic, {response_.frequency, {}, {}, zero, zero}};
-    if (turns_.kind == TurnKind::massive) {
-      const Eigen::VectorXcd linkage = surplus_.linkage(cubic);
-      Eigen::VectorXcd induced = response_.potential.transpose() * load;
-      for (std::size_t k = 0; k < turns_.region.size(); ++k)
-        induced[k] += linkage[turns_.region[k]];
-      const Eigen::VectorXcd voltage =
-          Complex{0, response_.frequency.omega()} * (response_.impedance * induced);
-      unknowns.noalias() += response_.potential * voltage;
-      for (std::size_t k = 0; k < turns_.region.size(); ++k)
-        c.second_order.loop_voltage[turns_.region[k]] = voltage[k];
-    }
-    c.second_order.potential = system_.to_nodes(unknowns);
-    return c;
-  }
-
-  /// What the cubic functions feel of a correction.
-  [[nodiscard]] Eigen::VectorXcd apply(const Correction& c) const {
-    return surplus_.apply(c.cubic) - surplus_.residual(c.second_order);
-  }
-
- private:
-  const EddySystem& system_;
-  const TurnSet& turns_;
-  const TurnResponse& response_;
-  CubicSurplus surplus_;
-};
-
-/// Corrections of a field with the given residual.
-struct Corrections {
-  Correction crude;  ///< the cubic functions answer alone, then the second-order ones
-  Correction fine;   ///< both together, by two steps of conjugate gradients
-};
-
-Corrections correct(const EnrichedProblem& problem, const Eigen::VectorXcd& residual) {
-  const auto product = [](const Eigen::VectorXcd& a, const Eigen::VectorXcd& b) {
-    return a.cwiseProduct(b).sum();
-  };
-  Correction first = problem.complete(problem.surplus().answer(residual));
-  Corrections result{first, first};
-  const Complex size = product(residual, first.cubic);
-  if (size == 0.0) return result;
-  const Eigen::VectorXcd image = problem.apply(first);
-  const Complex step = size / product(first.cubic, image);
-  const Eigen::VectorXcd rest = residual - step * image;
-  const Eigen::VectorXcd answer = problem.surplus().answer(rest);
-  // Conjugate to the first direction in spite of the inexact answers.
-  const Complex overlap = product(answer, image) / product(first.cubic, image);
-  Correction second = problem.complete(answer - overlap * first.cubic);
-  second.scale(product(rest, second.cubic) / product(second.cubic, problem.apply(second)));
-  result.fine.scale(step);
-  result.fine += second;
-  return result;
+std::vector<char> marks_of(const TurnSet& turns, std::size_t regions) {
+  std::vector<char> is_turn(regions, 0);
+  for (const RegionId region : turns.region) is_turn[region] = 1;
+  return is_turn;
 }
 
-/// Complex numbers as rows of (real, imaginary): products with real shape functions stay real.
-template <int N>
-using Parts = Eigen::Matrix<double, N, 2>;
-
-/// Loss of one triangle and its derivative: a correction changes the loss by the sum of the
-/// products of the parts.
-struct LossSlope {
-  double loss = 0.0;  ///< [W]
-  Parts<1> to_voltage = Parts<1>::Zero();
-  Parts<6> to_potential = Parts<6>::Zero();
-  Parts<4> to_cubic = Parts<4>::Zero();
-};
-
-LossSlope loss_slope(const EddySystem& system, const FieldSolution& field, std::size_t t) {
-  const Mesh& mesh = system.mesh();
-  const Complex voltage = field.loop_voltage[mesh.region[t]];
-  const double omega = field.frequency.omega(), sigma = system.media()[mesh.region[t]].conductivity;
-  Parts<6> a;
-  for (int i = 0; i < 6; ++i)
-    a.row(i) << field.potential[mesh.triangles[t][i]].real(),
-        field.potential[mesh.triangles[t][i]].imag();
-  const TriangleSamples samples = triangle_samples(triangle_points(mesh, t));
-  const auto& cubics = cubic_values();
-  LossSlope slope;
-  for (std::size_t q = 0; q < samples.size(); ++q) {
-    const Sample<6>& s = samples[q];
-    const double turn = two_pi * s.radius;
-    const Parts<1> potential = s.value.transpose() * a;
-    // E = V/(2 pi r) - j w A; its change by dA is -j w dA: (x, y) -> (w y, -w x).
-    const Parts<1> electric{voltage.real() / turn + omega * potential[1],
-                            voltage.imag() / turn - omega * potential[0]};
-    const Parts<1> twice = 2 * sigma * s.area * electric,
-                   turned{-omega * turn * twice[1], omega * turn * twice[0]};
-    slope.loss += 0.5 * turn * twice.dot(electric);
-    slope.to_voltage += twice;
-    slope.to_potential += s.value * turned;
-    slope.to_cubic += cubics[q] * turned;
+/// Marks the fewest edges whose halving leaves at most `allowed` of a sum of shares, if each then
+/// holds a tenth of what it held; never for more than nine tenths of the sum.
+void mark_largest(const std::vector<double>& share, double allowed, std::vector<char>& marked) {
+  // Of a fourth-order quantity a sixteenth is left; near singular corners less is gained.
+  constexpr double left = 0.1, most = 0.9;
+  std::vector<std::size_t> order(share.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::sort(order, [&](std::size_t a, std::size_t b) {
+    return share[a] != share[b] ? share[a] > share[b] : a < b;
+  });
+  const double sum = std::accumulate(share.begin(), share.end(), 0.0);
+  double rest = sum;
+  for (const std::size_t edge : order) {
+    if (rest + left * (sum - rest) <= allowed || rest <= (1 - most) * sum || share[edge] == 0.0)
+      return;
+    marked[edge] = 1;
+    rest -= share[edge];
   }
-  slope.to_cubic.array().colwise() *= orientation(mesh.triangles[t]).array();
-  return slope;
-}
-
-/// Losses of the regions and their changes by two corrections, by RegionId [W].
-struct Losses {
-  std::vector<double> loss;
-  std::vector<Change> change;
-};
-
-Losses losses(const EddySystem& system, const CubicSurplus& surplus, const FieldSolution& field,
-              const std::array<const Correction*, 2>& corrections) {
-  const Mesh& mesh = system.mesh();
-  Losses result{std::vector<double>(system.media().size(), 0.0),
-                std::vector<Change>(system.media().size())};
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
-    const RegionId region = mesh.region[t];
-    if (system.media()[region].conductivity <= 0) continue;
-    const LossSlope slope = loss_slope(system, field, t);
-    const auto change = [&](const Correction& c) {
-      const auto times = [](const auto& row, Complex x) {
-        return row[0] * x.real() + row[1] * x.imag();
-      };
-      double sum = times(slope.to_voltage, c.second_order.loop_voltage[region]);
-      for (int i = 0; i < 6; ++i)
-        sum += times(slope.to_potential.row(i), c.second_order.potential[mesh.triangles[t][i]]);
-      const Eigen::Vector4cd cubic = surplus.local(c.cubic, t);
-      for (int i = 0; i < 4; ++i) sum += times(slope.to_cubic.row(i), cubic[i]);
-      return sum;
-    };
-    result.loss[region] += slope.loss;
-    result.change[region] += Change{change(*corrections[0]), change(*corrections[1])};
-  }
-  return result;
 }
 
 }  // namespace
 
-ErrorEstimate estimate_error(const EddySystem& system, const TurnSet& turns,
-                             const TurnResponse& response, const SeriesCoil& coil) {
-  const EnrichedProblem problem(system, turns, response);
-  const Eigen::VectorXcd residual = problem.surplus().residual(coil.field);
-  const auto [crude, fine] = correct(problem, residual);
+double excess(const ErrorEstimate& estimate, const TurnSet& turns, const AccuracyGoal& goal) {
+  const auto is_turn = marks_of(turns, estimate.power.size());
+  const double more = estimate.from_drive(goal.fixed_voltage);
+  double largest = std::max(estimate.inductance, estimate.coil_loss + more);
+  for (std::size_t i = 0; i < is_turn.size(); ++i)
+    if (is_turn[i] == 0 && estimate.share[i] >= goal.least_share)
+      largest = std::max(largest, estimate.power[i] + more);
+  return largest / goal.relative;
+}
 
-  ErrorEstimate estimate;
+ErrorAnalysis::ErrorAnalysis(const EddySystem& system, const TurnSet& turns,
+                             const TurnResponse& response, const SeriesCoil& coil)
+    : system_(system),
+      turns_(turns),
+      coil_(coil),
+      problem_(system, turns, response),
+      losses_(system, turns, coil.field),
+      residual_(problem_.surplus().residual(coil.field)),
+      corrections_(correct(problem_, residual_)) {
   const auto inductance_change = [&](const Correction& c) {
-    return residual.cwiseProduct(c.cubic).sum().real();
+    return residual_.cwiseProduct(c.cubic).sum().real();
   };
-  estimate.inductance = Change{inductance_change(fine), inductance_change(crude)}.relative_to(
-      coil.impedance.imag() / response.frequency.omega());
-  const auto [loss, change] = losses(system, problem.surplus(), coil.field, {&fine, &crude});
-  for (std::size_t i = 0; i < loss.size(); ++i)
-    estimate.power.push_back(change[i].relative_to(loss[i]));
+  estimate_.inductance =
+      Change{inductance_change(corrections_.fine), inductance_change(corrections_.crude)}
+          .relative_to(coil.impedance.imag() / response.frequency.omega());
+  const Complex fine = residual_.cwiseProduct(corrections_.fine.cubic).sum(),
+                crude = residual_.cwiseProduct(corrections_.crude.cubic).sum();
+  estimate_.current = Change{std::abs(fine), std::abs(fine) - std::abs(fine - crude)}.relative_to(
+      std::abs(coil.impedance) / response.frequency.omega());
+  estimate_losses();
+}
+
+void ErrorAnalysis::estimate_losses() {
+  const Mesh& mesh = system_.mesh();
+  const std::size_t regions = system_.media().size();
+  std::vector<double> loss(regions, 0.0);
+  std::vector<Change> change(regions);
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    if (!losses_.present(t)) continue;
+    const LossSlope slope = losses_.slope(t);
+    const auto by = [&](const Correction& c) {
+      return losses_.change(slope, t, problem_.surplus(), c);
+    };
+    loss[mesh.region[t]] += slope.loss;
+    change[mesh.region[t]] += Change{by(corrections_.fine), by(corrections_.crude)};
+  }
   Change coil_change;
   double coil_loss = 0;
-  for (const RegionId region : turns.region) {
-    coil_change += change[region];
-    coil_loss += loss[region];
+  for (std::size_t k = 0; k < turns_.region.size(); ++k) {
+    double& ring = loss[turns_.region[k]];
+    if (turns_.kind == TurnKind::uniform)
+      ring += turns_.weight[k] * turns_.weight[k] * turns_.resistance[k];
+    coil_change += change[turns_.region[k]];
+    coil_loss += ring;
   }
-  estimate.coil_loss = coil_change.relative_to(coil_loss);
-  return estimate;
+  estimate_.coil_loss = coil_change.relative_to(coil_loss);
+  const double sum = std::accumulate(loss.begin(), loss.end(), 0.0);
+  for (std::size_t i = 0; i < regions; ++i) {
+    estimate_.power.push_back(change[i].relative_to(loss[i]));
+    estimate_.share.push_back(sum > 0 ? loss[i] / sum : 0.0);
+  }
+}
+
+std::vector<double> ErrorAnalysis::edge_shares(const Eigen::VectorXcd& dual) const {
+  const Mesh& mesh = system_.mesh();
+  const auto size = [&](int function) { return std::abs(residual_[function] * dual[function]); };
+  std::vector<double> share(mesh.nodes.size() - mesh.vertices);
+  for (std::size_t e = 0; e < share.size(); ++e) share[e] = size(static_cast<int>(e));
+  // A bubble says nothing of directions: it adds to the edges as they are.
+  std::vector<double> from_bubbles(share.size(), 0.0);
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    const auto& function = problem_.surplus().unknowns(t);
+    double edges = 0;
+    for (std::size_t k = 0; k < 3; ++k)
+      if (function[k] >= 0) edges += share[function[k]];
+    if (edges == 0.0) continue;
+    for (std::size_t k = 0; k < 3; ++k)
+      if (function[k] >= 0)
+        from_bubbles[function[k]] += size(function[3]) * share[function[k]] / edges;
+  }
+  double sum = 0;
+  for (std::size_t e = 0; e < share.size(); ++e) sum += share[e] += from_bubbles[e];
+  if (sum > 0)
+    for (double& s : share) s /= sum;
+  return share;
+}
+
+EdgesToSplit ErrorAnalysis::edges_to_split(const AccuracyGoal& goal) const {
+  // Below the goal, or the last small excess would take a step of its own.
+  constexpr double aim = 0.6;
+  const Mesh& mesh = system_.mesh();
+  EdgesToSplit edges{std::vector<char>(mesh.nodes.size() - mesh.vertices, 0), -1};
+  double most = goal.relative;
+  const auto mark = [&](const std::vector<double>& share) {
+    mark_largest(share, aim * goal.relative, edges.marked);
+    const double sum = std::accumulate(share.begin(), share.end(), 0.0);
+    if (sum < most) return;
+    most = sum;
+    edges.worst = static_cast<int>(mesh.vertices) +
+                  static_cast<int>(std::max_element(share.begin(), share.end()) - share.begin());
+  };
+  const std::vector<double> of_impedance = edge_shares(corrections_.fine.cubic);
+  const double more = estimate_.from_drive(goal.fixed_voltage);
+  const auto mark_losses = [&](double estimate, const std::vector<char>& regions) {
+    if (estimate + more <= goal.relative) return;
+    std::vector<double> share =
+        edge_shares(problem_.dual(losses_.functional(problem_.surplus(), regions)));
+    for (std::size_t e = 0; e < share.size(); ++e)
+      share[e] = estimate * share[e] + more * of_impedance[e];
+    mark(share);
+  };
+  if (estimate_.inductance > goal.relative) {
+    std::vector<double> share = of_impedance;
+    for (double& s : share) s *= estimate_.inductance;
+    mark(share);
+  }
+  const std::vector<char> is_turn = marks_of(turns_, estimate_.power.size());
+  mark_losses(estimate_.coil_loss, is_turn);
+  for (std::size_t i = 0; i < is_turn.size(); ++i) {
+    if (is_turn[i] != 0 || estimate_.share[i] < goal.least_share) continue;
+    std::vector<char> this_one(is_turn.size(), 0);
+    this_one[i] = 1;
+    mark_losses(estimate_.power[i], this_one);
+  }
+  return edges;
+}
+
+ErrorEstimate estimate_error(const EddySystem& system, const TurnSet& turns,
+                             const TurnResponse& response, const SeriesCoil& coil) {
+  return ErrorAnalysis(system, turns, response, coil).estimate();
 }
 
 }  // namespace cw

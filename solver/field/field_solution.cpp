@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "solver/fem/triangle.hpp"
+#include "solver/fem/potential.hpp"
 
 namespace cw {
 
@@ -35,8 +35,9 @@ Complex current_density(const FieldSolution& field, const Driven& d) {
 
 template <class Visit>
 void each_sample(const Mesh& mesh, std::size_t t, Visit visit) {
-  for (const auto& s : triangle_samples(triangle_points(mesh, t)))
-    visit(s, two_pi * s.radius * s.area);
+  const TriangleSamples samples = potential_samples(mesh, t);
+  for (std::size_t q = 0; q < samples.size(); ++q)
+    visit(samples[q], two_pi * samples[q].radius * samples[q].area, q);
 }
 
 }  // namespace
@@ -48,10 +49,11 @@ double FieldPoint::flux_rms() const {
 FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t, double x,
                     double y) {
   const TrianglePoints points = triangle_points(mesh, t);
-  const Sample<6> s = sample_at(points, x, y, 0.0);
+  const Eigen::Vector<double, 6> shape = shape_values(x, y);
+  const Sample<6> s = potential_sample(mesh, t, x, y);
   const Local a = local_potential(mesh, field, t);
   FieldPoint p;
-  for (int i = 0; i < 6; ++i) p.at = p.at + s.value[i] * points[i];
+  for (int i = 0; i < 6; ++i) p.at = p.at + shape[i] * points[i];
   p.potential = s.value.cast<Complex>().dot(a);
   const Complex slope_r = s.gradient.row(0).cast<Complex>() * a,
                 slope_z = s.gradient.row(1).cast<Complex>() * a;
@@ -61,7 +63,7 @@ FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t,
   p.flux_r = on_axis ? Complex{} : -slope_z;
   p.flux_z = slope_r + (on_axis ? slope_r : p.potential / p.at.r);
   const RegionId region = mesh.region[t];
-  const double sigma = field.conductivity_at(mesh, t, s.value);
+  const double sigma = field.conductivity_at(mesh, t, shape);
   if (!on_axis) p.current = current_density(field, {region, sigma, p.at.r, p.potential});
   if (sigma > 0) p.power_density = std::norm(p.current) / sigma;
   return p;
@@ -73,8 +75,8 @@ std::vector<double> region_losses(const Mesh& mesh, const FieldSolution& field) 
     const RegionId region = mesh.region[t];
     if (field.media[region].conductivity <= 0) continue;
     const Local a = local_potential(mesh, field, t);
-    each_sample(mesh, t, [&](const Sample<6>& s, double volume) {
-      const double sigma = field.conductivity_at(mesh, t, s.value);
+    each_sample(mesh, t, [&](const Sample<6>& s, double volume, std::size_t q) {
+      const double sigma = field.conductivity_at(mesh, t, rule_shape(q));
       const Driven here{region, sigma, s.radius, s.value.cast<Complex>().dot(a)};
       loss[region] += std::norm(current_density(field, here)) / sigma * volume;
     });
@@ -87,7 +89,7 @@ double magnetic_energy(const Mesh& mesh, const FieldSolution& field) {
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     const Local a = local_potential(mesh, field, t);
     const double nu = field.media[mesh.region[t]].reluctivity;
-    each_sample(mesh, t, [&](const Sample<6>& s, double volume) {
+    each_sample(mesh, t, [&](const Sample<6>& s, double volume, std::size_t /*node*/) {
       energy += 0.5 * nu * (flux_operator(s).cast<Complex>() * a).squaredNorm() * volume;
     });
   }
@@ -100,7 +102,7 @@ double mean_square_field(const Mesh& mesh, const FieldSolution& field, RegionId 
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     if (mesh.region[t] != region) continue;
     const Local a = local_potential(mesh, field, t);
-    each_sample(mesh, t, [&](const Sample<6>& s, double volume) {
+    each_sample(mesh, t, [&](const Sample<6>& s, double volume, std::size_t /*node*/) {
       sum += nu * nu * (flux_operator(s).cast<Complex>() * a).squaredNorm() * volume;
       volume_sum += volume;
     });

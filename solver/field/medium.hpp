@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "materials/quantity.hpp"
@@ -14,5 +15,11 @@ struct Medium {
 
 /// One per RegionId; air first.
 using Media = std::vector<Medium>;
+
+/// Media that vary inside bodies: of each triangle at the nodes of TriangleRule.
+struct LocalMedia {
+  std::vector<int> of_triangle;  ///< index into `at`; -1 where the region's medium holds
+  std::vector<std::array<Medium, 12>> at;
+};
 
 }  // namespace cw

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "solver/fem/potential.hpp"
+
 namespace cw {
 
 namespace {
@@ -56,9 +58,15 @@ OpenBoundary::OpenBoundary(const Mesh& mesh) : radius_(mesh.open_radius) {
       const double weight =
           2 * pi * radius_ * radius_ * std::sin(theta) * std::abs(to - from) * gauss_weight[q];
       const Eigen::VectorXd p = associated_legendre(std::cos(theta), degrees);
-      moments_.col(column(e.from)) += weight * (1 - t) * (1 - 2 * t) * p;
-      moments_.col(column(e.middle)) += weight * 4 * t * (1 - t) * p;
-      moments_.col(column(e.to)) += weight * t * (2 * t - 1) * p;
+      const Point here{radius_ * std::sin(theta), mesh.centre.z + radius_ * std::cos(theta)};
+      const double own = weight / potential_weight(mesh, here).value;
+      const auto add = [&](int node, double shape) {
+        const double share = potential_weight(mesh, mesh.nodes[node]).value * own;
+        moments_.col(column(node)) += share * shape * p;
+      };
+      add(e.from, (1 - t) * (1 - 2 * t));
+      add(e.middle, 4 * t * (1 - t));
+      add(e.to, t * (2 * t - 1));
     }
   }
   norm_.resize(degrees);

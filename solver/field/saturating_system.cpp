@@ -113,9 +113,9 @@ void SaturatingSystem::make_cells() {
     cell.body = static_cast<std::size_t>(body);
     for (int i = 0; i < 6; ++i) cell.dof[i] = base_.dofs().of_node[mesh.triangles[t][i]];
     const TrianglePoints points = triangle_points(mesh, t);
-    const TriangleSamples samples = triangle_samples(points);
+    const TriangleSamples samples = potential_samples(mesh, t);
     for (std::size_t q = 0; q < samples.size(); ++q) {
-      for (int i = 0; i < 6; ++i) cell.at[q] = cell.at[q] + samples[q].value[i] * points[i];
+      for (int i = 0; i < 6; ++i) cell.at[q] = cell.at[q] + rule_shape(q)[i] * points[i];
       cell.flux[q] = flux_operator(samples[q]);
       cell.value[q] = samples[q].value;
       cell.volume[q] = two_pi * samples[q].radius * samples[q].area;
@@ -135,7 +135,7 @@ void SaturatingSystem::assemble() {
       continue;
     }
     const Medium& medium = base_.media()[mesh.region[t]];
-    const TriangleSamples samples = triangle_samples(triangle_points(mesh, t));
+    const TriangleSamples samples = potential_samples(mesh, t);
     const std::span<const Sample<6>> all(samples);
     scatter(pattern_, t, integrate<6>(Reluctance{medium.reluctivity}, all), linear_);
     if (medium.conductivity > 0)

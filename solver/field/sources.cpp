@@ -18,7 +18,7 @@ Eigen::VectorXd assemble_vector(const EddySystem& system, RegionId region, Integ
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     if (mesh.region[t] != region) continue;
     Eigen::Vector<double, 6> local = Eigen::Vector<double, 6>::Zero();
-    for (const auto& s : triangle_samples(triangle_points(mesh, t))) local += integrand(s);
+    for (const auto& s : potential_samples(mesh, t)) local += integrand(s);
     for (int i = 0; i < 6; ++i) {
       const int dof = system.dofs().of_node[mesh.triangles[t][i]];
       if (dof >= 0) f[dof] += local[i];
@@ -68,7 +68,7 @@ Eigen::VectorXd filament_source(const EddySystem& system, Point p) {
     throw SolveError(
         fmt::format("the filament at r = {} m, z = {} m lies outside the mesh", p.r, p.z));
   Eigen::VectorXd f = Eigen::VectorXd::Zero(system.unknowns());
-  const auto n = shape_values(at->x, at->y);
+  const Eigen::Vector<double, 6> n = potential_sample(mesh, at->triangle, at->x, at->y).value;
   for (int i = 0; i < 6; ++i) {
     const int dof = system.dofs().of_node[mesh.triangles[at->triangle][i]];
     if (dof >= 0) f[dof] = two_pi * p.r * n[i];

@@ -23,6 +23,9 @@ struct TurnSet {
   std::vector<RegionId> region;
   std::vector<double> weight;      ///< one per turn, 0 < w <= 1
   std::vector<double> resistance;  ///< dc resistance of each turn [ohm], used when kind is uniform
+  /// Of strands, loss of each ring per mean square of the field across it [W m^2/A^2]; only error
+  /// estimates use it, and without it they count the dc resistance alone.
+  std::vector<double> proximity = {};
 };
 
 /// Response of the turns to unit excitation at one frequency: to 1 V each (massive) or 1 A each

@@ -6,6 +6,8 @@
 #include <string>
 
 #include "mesh/generate.hpp"
+#include "mesh/split_edges.hpp"
+#include "solver/field/error_estimate.hpp"
 
 namespace cw::published {
 namespace {
@@ -19,19 +21,35 @@ SeriesCoil solve(EddySystem& system, const TurnSet& turns, Frequency f) {
   return connect_in_series(system, turns, solve_turns(system, turns, f));
 }
 
+/// Refined to an accuracy, as every run is.
+Mesh refined(Mesh mesh, const Media& media, const TurnSet& turns, Frequency f,
+             const AccuracyGoal& goal) {
+  while (true) {
+    EddySystem system(mesh, media);
+    const TurnResponse response = solve_turns(system, turns, f);
+    const SeriesCoil coil = connect_in_series(system, turns, response);
+    const ErrorAnalysis analysis(system, turns, response, coil);
+    if (excess(analysis.estimate(), turns, goal) <= 1) return mesh;
+    mesh = split_edges(mesh, analysis.edges_to_split(goal).marked);
+  }
+}
+
 }  // namespace
 
 Checked solve_for_check(Section section, const Media& media, const TurnSet& turns, Frequency f) {
   for (std::size_t i = 0; i < section.regions.size(); ++i) {
     section.regions[i].skin_depth = skin_depth(media.at(i + 1), f);
   }
-  const Mesh mesh = generate_mesh(section);
-  EddySystem loaded(mesh, media);
-  const SeriesCoil coil = solve(loaded, turns, f);
   Media air(media.size());
   for (const RegionId turn : turns.region) air.at(turn) = media.at(turn);
-  EddySystem empty(mesh, air);
-  return {coil.impedance - solve(empty, turns, f).impedance, region_losses(mesh, coil.field)};
+  // Where the load keeps the field out the empty coil needs edges that the loaded one does not.
+  constexpr AccuracyGoal normal{2e-3}, fine{3e-4};
+  const Mesh mesh = refined(generate_mesh(section), media, turns, f, normal);
+  EddySystem system(mesh, media);
+  const std::vector<double> loss = region_losses(mesh, solve(system, turns, f).field);
+  const Mesh finer = refined(refined(mesh, media, turns, f, fine), air, turns, f, fine);
+  EddySystem loaded(finer, media), empty(finer, air);
+  return {solve(loaded, turns, f).impedance - solve(empty, turns, f).impedance, loss};
 }
 
 TurnSet add_rings(Section& section, Media& media,
@@ -40,6 +58,7 @@ TurnSet add_rings(Section& section, Media& media,
   for (const reference::RectangularRing& ring : rings) {
     section.regions.push_back({"turn." + std::to_string(turns.region.size() + 1),
                                rectangle({ring.inner, ring.low}, {ring.outer, ring.high})});
+    section.regions.back().bends_field = true;
     media.emplace_back();
     turns.region.push_back(static_cast<RegionId>(section.regions.size()));
     turns.weight.push_back(1.0);

@@ -1,0 +1,43 @@
+#pragma once
+
+#include "solver/fem/triangle.hpp"
+
+namespace cw {
+
+/// How the potential A_phi is carried between nodes: in each triangle it is w A that is a
+/// polynomial of second order, so the functions of the potential are N_i w_i / w. With the radius
+/// a(z) of the core,
+///   w = r                               for r >= a,
+///   w = a (3 + 6 (r/a)^2 - (r/a)^4) / 8  for r < a:   even in r, two smooth derivatives at a.
+/// Outside a body A is C/r + B r/2: a polynomial over r, but no polynomial. A triangle long against
+/// its radius, beside a thin rod in a wide coil, carries that exactly; with A itself the
+/// second-order functions lost up to 60 % of the rod's power there. In the core A rises from the
+/// axis as a polynomial does. a is the radius of the surface nearest to the axis (Mesh::cores) and
+/// grows with the distance beyond the ends of its body. Without cores w = 1.
+struct PotentialWeight {
+  double value = 1.0;                   ///< [m], or 1 without cores
+  double slope_r = 0.0, slope_z = 0.0;  ///< dw/dr, dw/dz
+};
+PotentialWeight potential_weight(const Mesh& mesh, Point p);
+
+/// A sample of plain functions made one of functions of the potential; `at_node` are the weights at
+/// the nodes of the functions.
+template <int N>
+Sample<N> weighed(Sample<N> s, const PotentialWeight& here,
+                  const Eigen::Vector<double, N>& at_node) {
+  const Eigen::Vector<double, N> share = at_node / here.value;
+  s.gradient.row(0) -= (here.slope_r / here.value) * s.value.transpose();
+  s.gradient.row(1) -= (here.slope_z / here.value) * s.value.transpose();
+  s.gradient.array().rowwise() *= share.transpose().array();
+  s.value.array() *= share.array();
+  return s;
+}
+
+/// Weights at the six nodes of triangle `t`.
+Eigen::Vector<double, 6> node_weights(const Mesh& mesh, std::size_t t);
+/// Functions of the potential in triangle `t` at the nodes of TriangleRule.
+TriangleSamples potential_samples(const Mesh& mesh, std::size_t t);
+/// The same at reference coordinates (x, y), without quadrature weight.
+Sample<6> potential_sample(const Mesh& mesh, std::size_t t, double x, double y);
+
+}  // namespace cw
