@@ -7,6 +7,7 @@
 #include "cases/check/findings.hpp"
 #include "cases/winding.hpp"
 #include "cases/wording.hpp"
+#include "solver/circuit/leads.hpp"
 
 namespace cw::cases {
 
@@ -105,14 +106,20 @@ void check_row(Findings& findings, const Coil& coil) {
 
 void check_leads(Findings& findings, const Coil& coil) {
   if (!coil.leads) return;
-  const double least = coil.conductor.radial_size() + smallest_gap;
+  // A bar runs as its round equivalent, which may be wider than its radial side.
+  double across = coil.conductor.radial_size();
+  if (const auto* bar = std::get_if<RectangularBar>(&coil.conductor.section))
+    across = std::max(
+        across,
+        2 * equivalent_round({bar->radial, bar->axial, bar->wall.value_or(0), 1.0}).outer_radius);
+  const double least = across + smallest_gap;
   if (coil.leads->spacing >= least) return;
   findings.error(
       "coil.leads.spacing",
       fmt::format(
           "found {} from centre to centre with a conductor of {}: the leads touch; allowed: at "
           "least {}",
-          mm(coil.leads->spacing), mm(coil.conductor.radial_size()), mm(least)));
+          mm(coil.leads->spacing), mm(across), mm(least)));
 }
 
 void check_coolant(Findings& findings, const Coil& coil) {

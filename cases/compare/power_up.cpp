@@ -47,10 +47,12 @@ PowerUp power_up(const Case& subject, std::optional<std::size_t> shorted,
   FieldModel model = field_model(subject, {work, coil_temperature(subject.coil)},
                                  {from.at.frequency, from.at.current_rms_A});
   const Sizing sizing = sizing_for(effort);
-  const Mesh mesh = refined_for(
-      generate_mesh(model.section, model.saturating.empty() ? sizing : for_saturation(sizing)),
-      {model.media, model.winding, model.saturating, from.at.frequency, from.at.current_rms_A},
-      {allowed_error(effort), 1e-3, true});
+  const Mesh mesh =
+      refined_for(
+          generate_mesh(model.section, model.saturating.empty() ? sizing : for_saturation(sizing)),
+          {model.media, model.winding, model.saturating, from.at.frequency, from.at.current_rms_A},
+          {allowed_error(effort), 1e-3, true})
+          .mesh;
   EddySystem system(mesh, model.media);
   if (shorted) close_turn(model.winding, *shorted);
   PowerUp power;

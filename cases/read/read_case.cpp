@@ -66,6 +66,9 @@ Case read_tree(Reading& reading, const Node& root) {
   reading.where.at[""] = {1, 1};
   read_table<Case>(reading, {"", root, ""}, case_keys, result);
   check_sections(reading, root);
+  // What is assumed of a coil's gap must fit into a narrow bore.
+  if (!reading.where.at.contains("tolerance.gap") && result.coil.bore > 0)
+    result.tolerance.gap = std::min(result.tolerance.gap, result.coil.bore / 8);
   if (reading.complaints.empty() && result.workpiece && result.workpiece->insertion)
     insert(*result.workpiece, result.coil);
   return result;

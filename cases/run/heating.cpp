@@ -69,24 +69,30 @@ ProbeKind probe_of(TargetAt at) {
   return ProbeKind::coldest;
 }
 
+/// Error of the workpiece's power by the mesh, at the drive of `cold`.
+double error_of_work(const ErrorEstimate& error, const Mesh& mesh, const AccuracyGoal& goal) {
+  return error.power[mesh.find_region("workpiece")] + error.from_drive(goal.fixed_voltage);
+}
+
 /// The mesh of a whole run: fine enough for the cold coil and for that at the end, where nothing
-/// may be magnetic any more and the field reaches further in.
-Mesh heating_mesh(const Case& subject, Effort effort, const FieldModel& field,
-                  const SolvedState& cold) {
+/// may be magnetic any more and the field reaches further in. With the larger error of the
+/// workpiece's power of both.
+std::pair<Mesh, double> heating_mesh(const Case& subject, Effort effort, const FieldModel& field,
+                                     const SolvedState& cold) {
   const Sizing sizing = sizing_for(effort);
   const AccuracyGoal goal{allowed_error(effort), 1e-3, cold.drive != "current"};
   const Excitation about{cold.frequency, cold.current};
-  Mesh mesh =
-      generate_mesh(field.section, field.saturating.empty() ? sizing : for_saturation(sizing));
-  mesh = refined_for(std::move(mesh),
-                     {field.media, field.winding, field.saturating, about.frequency, about.current},
-                     goal);
-  if (!subject.heat->target) return mesh;
+  JudgedMesh judged = refined_for(
+      generate_mesh(field.section, field.saturating.empty() ? sizing : for_saturation(sizing)),
+      {field.media, field.winding, field.saturating, about.frequency, about.current}, goal);
+  const double error = error_of_work(judged.error, judged.mesh, goal);
+  if (!subject.heat->target) return {std::move(judged.mesh), error};
   const FieldModel hot =
       field_model(subject, {*subject.heat->target, cold.temperature.coil}, about);
-  return refined_for(std::move(mesh),
-                     {hot.media, hot.winding, hot.saturating, about.frequency, about.current},
-                     goal);
+  judged =
+      refined_for(std::move(judged.mesh),
+                  {hot.media, hot.winding, hot.saturating, about.frequency, about.current}, goal);
+  return {std::move(judged.mesh), std::max(error, error_of_work(judged.error, judged.mesh, goal))};
 }
 
 LocalCoil start_of(const SolvedState& cold) {
@@ -127,7 +133,9 @@ HeatingSetup::HeatingSetup(const Case& subject, Effort effort, const SolvedState
     region.largest_edge =
         edges_a_thickness * finer * half_thickness(std::get<Polygon>(region.shape));
   }
-  mesh_ = std::make_unique<Mesh>(heating_mesh(subject, effort, field_, cold));
+  auto [mesh, error] = heating_mesh(subject, effort, field_, cold);
+  mesh_ = std::make_unique<Mesh>(std::move(mesh));
+  mesh_error_ = error;
   HeatedBodies bodies = heated_bodies(subject, *mesh_);
   ThermalMesh thermal = make_thermal_mesh(*mesh_, bodies.body, bodies.contacts);
   const ThermalBoundary boundary = heat_boundary(subject, *mesh_, thermal, bodies.emissivity);

@@ -26,6 +26,8 @@ class HeatingSetup {
   [[nodiscard]] HeatedCoil& coil() { return *coil_; }
   [[nodiscard]] const HeatedField& heated_field() const { return coil_->field(); }
   [[nodiscard]] const ReadingMarks& marks() const { return marks_; }
+  /// Estimated error of the workpiece's power by the mesh, relative.
+  [[nodiscard]] double mesh_error() const { return mesh_error_; }
 
   [[nodiscard]] HeatingOutcome run(std::optional<HeatingState> from = std::nullopt);
   /// Where it would come to rest; see find_rest(). Where that does not settle and `at_any_cost`,
@@ -39,6 +41,7 @@ class HeatingSetup {
   const Case& subject_;
   FieldModel field_;
   std::unique_ptr<Mesh> mesh_;
+  double mesh_error_ = 0.0;
   std::unique_ptr<ThermalModel> thermal_;
   std::unique_ptr<HeatedCoil> coil_;
   HeatingPlan plan_;

@@ -118,6 +118,7 @@ void add_energies(const HeatingSetup& setup, const HeatingState& state, HeatResu
   if (r.induced > 0) {
     r.ledger_error = (r.induced - r.stored - lost) / r.induced;
     r.interpolation_error = state.interpolation_error / r.induced;
+    r.mesh_error = setup.mesh_error();
   }
 }
 

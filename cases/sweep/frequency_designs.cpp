@@ -133,11 +133,15 @@ std::optional<Result> FrequencyDesigns::solve(const Case& design,
   state.field = scaled(state.coil.series.field, state.current);
   state.unknowns = last->system.unknowns();
   state.error.power.assign(state.coil.region_loss.size(), 0.0);
+  state.error.share = state.error.power;
   Run run;
   run.states.push_back(std::move(state));
   complete_run(design, run);
   Accuracy& accuracy = run.result.states.front().accuracy;
-  accuracy = {{}, {}, {}, accuracy.unknowns, 0, "one model of the coil over the band; no estimate"};
+  const std::int64_t unknowns = accuracy.unknowns;
+  accuracy = {};
+  accuracy.unknowns = unknowns;
+  accuracy.method = "one model of the coil over the band; no estimate";
   run.result.timing.solve = run.result.timing.total =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
   return std::move(run.result);

@@ -28,7 +28,9 @@ std::vector<TableRow> outcome(const HeatResult& heat) {
     rows.push_back(
         {"Wanted", {fmt::format("{} ({})", shown_celsius(*heat.target), escaped(heat.target_at))}});
   if (heat.time_to_target)
-    rows.push_back({"Time to the target", {shown(*heat.time_to_target, "s")}});
+    rows.push_back({"Time to the target",
+                    {fmt::format("{} \u00b1\u00a0{}", shown(*heat.time_to_target, "s"),
+                                 shown_percent(heat.time_error()))}});
   if (heat.stall) rows.push_back({"Gets no hotter at", {shown_celsius(*heat.stall)}});
   if (heat.stall_by_emissivity)
     rows.push_back({"The same with an emissivity 0.1 higher",

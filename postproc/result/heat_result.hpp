@@ -60,6 +60,7 @@ struct HeatResult {
   std::map<std::string, double> spent;         ///< of `energy`, by part [J]
   double ledger_error = 0.0;                   ///< (induced - stored - lost) / induced
   double interpolation_error = 0.0;            ///< of power between updates of the field / induced
+  double mesh_error = 0.0;                     ///< of the workpiece's power, relative
   int field_updates = 0;                       ///< solutions of the field at moments of their own
   std::string history = "tables/history.csv";  ///< relative to the result directory
   std::vector<HeatEventResult> events;
@@ -67,6 +68,9 @@ struct HeatResult {
   std::optional<ThermometerResult> thermometer;
   Temperature view;             ///< what mass_above counts from: the target, else 600 degC
   std::vector<HeatLine> lines;  ///< written to `history`, not to result.json
+
+  /// Of times and energies by mesh and steps in time, relative: as the power is off, so are they.
+  [[nodiscard]] double time_error() const { return mesh_error + interpolation_error; }
 };
 
 }  // namespace cw

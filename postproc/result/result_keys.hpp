@@ -166,6 +166,7 @@ void keys(auto& file, PartOf<HeatResult> auto& heat) {
   file("spent_J", heat.spent);
   file("ledger_error", heat.ledger_error);
   file("interpolation_error", heat.interpolation_error);
+  file("mesh_error", heat.mesh_error);
   file("field_updates", heat.field_updates);
   file("events", heat.events);
   file.last("at_end", heat.lines);

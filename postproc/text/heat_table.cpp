@@ -86,11 +86,14 @@ std::string energies(const HeatResult& heat) {
   for (const auto& [name, joule] : heat.lost)
     text += row("  " + name, figure(joule, "J"), share(joule, heat.induced));
   const double off = std::abs(heat.ledger_error);
-  return text + fmt::format(
-                    "  The ledger closes to {} %; power between the {} updates of the field "
-                    "is\n  known to {} % of the energy.\n",
-                    off < 1e-5 ? "0.001" : figure(100 * off), heat.field_updates,
-                    figure(100 * heat.interpolation_error));
+  const std::string ledger = fmt::format(
+      "The ledger closes to {} %; power between the {} updates of the field is known to {} % of "
+      "the "
+      "energy, by the mesh to {} %: times are good to {} %.",
+      off < 1e-5 ? "0.001" : figure(100 * off), heat.field_updates,
+      figure(100 * heat.interpolation_error), figure(100 * heat.mesh_error),
+      figure(100 * heat.time_error()));
+  return text + wrapped(ledger, {80, 2, 2});
 }
 
 }  // namespace

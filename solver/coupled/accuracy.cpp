@@ -54,8 +54,8 @@ MeshJudgement judge_mesh(const EddySystem& system, const Winding& winding, const
   return judged(linear, turns, response, connect_in_series(linear, turns, response), goal);
 }
 
-Mesh refined_for(Mesh mesh, const CoilProblem& problem, const AccuracyGoal& goal,
-                 int most_unknowns) {
+JudgedMesh refined_for(Mesh mesh, const CoilProblem& problem, const AccuracyGoal& goal,
+                       int most_unknowns) {
   while (true) {
     EddySystem system(mesh, problem.media);
     const LoadedCoil coil = problem.saturating.empty()
@@ -63,11 +63,12 @@ Mesh refined_for(Mesh mesh, const CoilProblem& problem, const AccuracyGoal& goal
                                 : solve_loaded_coil(system, problem.winding, {problem.saturating},
                                                     problem.frequency, problem.current);
     const MeshJudgement judged = judge_mesh(system, problem.winding, coil, goal);
-    if (judged.split.empty() || system.unknowns() > most_unknowns) return mesh;
+    if (judged.split.empty() || system.unknowns() > most_unknowns)
+      return {std::move(mesh), judged.error};
     try {
       mesh = split_edges(mesh, judged.split);
     } catch (const MeshError&) {
-      return mesh;
+      return {std::move(mesh), judged.error};
     }
   }
 }

@@ -36,9 +36,15 @@ struct CoilProblem {
   double current = 0.0;  ///< [A] rms, where bodies saturate
 };
 
+/// A mesh and the errors of what was last judged on it.
+struct JudgedMesh {
+  Mesh mesh;
+  ErrorEstimate error;
+};
+
 /// The mesh refined until the coil on it is within the goal, or has `most_unknowns`, or cannot be
 /// made finer. Throws SolveError.
-Mesh refined_for(Mesh mesh, const CoilProblem& problem, const AccuracyGoal& goal,
-                 int most_unknowns = 300000);
+JudgedMesh refined_for(Mesh mesh, const CoilProblem& problem, const AccuracyGoal& goal,
+                       int most_unknowns = 300000);
 
 }  // namespace cw

@@ -165,8 +165,6 @@ RandomCase random_case(std::uint64_t seed) {
     add_kind(c.classes.bodies, "flux plate");
   }
   c.text += wound.text + drive(feed, coil, voltage);
-  // The gap's usual tolerance, 1 mm, would be more than the radius of the bore.
-  if (coil.bore < 2.1 * mm) c.text += "[tolerance]\ngap = \"0.1 mm\"\n";
   c.about = description(c, work, coil, feed);
   return c;
 }

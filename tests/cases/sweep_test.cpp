@@ -70,11 +70,13 @@ TEST_F(SweepProgram, GoesOnWhereItWas) {
 /// A material file with a resistivity of its own.
 void write_metal(const fs::path& file, double nano_ohm_metres) {
   std::ofstream(file) << fmt::format(R"toml(
-name = "shop metal"
+name = "shop-metal"
 density = "2700 kg/m3"
+relative_permeability = 1.0
+thermal_conductivity = "150 W/(m K)"
+heat_capacity = "900 J/(kg K)"
 emissivity = 0.1
-[resistivity]
-polynomial = {{ coefficients = ["{} nohm m"], about = "20 degC", per = "1 K", range = ["0 degC", "500 degC"] }}
+resistivity = "{} nohm m"
 )toml",
                                      nano_ohm_metres);
 }

@@ -64,6 +64,7 @@ class Bench {
   void turn(std::variant<Disc, Polygon> shape, Metal metal = copper) {
     TurnSet& turns = heater_.turns;
     body("turn." + std::to_string(turns.region.size() + 1), std::move(shape), metal);
+    heater_.section.regions.back().bends_field = true;
     turns.region.push_back(static_cast<RegionId>(heater_.section.regions.size()));
     turns.weight.push_back(1.0);
     turns.resistance.push_back(0.0);

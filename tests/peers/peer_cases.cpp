@@ -61,6 +61,8 @@ json written(const Mesh& mesh) {
   out["triangles"] = mesh.triangles;
   out["region"] = mesh.region;
   out["region_name"] = mesh.region_name;
+  out["cores"] = json::array();
+  for (const Core& core : mesh.cores) out["cores"].push_back({core.low, core.high, core.radius});
   for (const auto& n : TriangleRule::nodes()) out["rule"].push_back({n.x, n.y, n.weight});
   return out;
 }

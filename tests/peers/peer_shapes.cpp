@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "mesh/generate.hpp"
+#include "solver/field/refined_mesh.hpp"
 #include "tests/peers/heaters.hpp"
 
 namespace cw::peers {
@@ -26,10 +27,11 @@ struct Answer {
   int unknowns = 0;
 };
 
-/// Everything that is compared comes from here, as a user gets it: no sizing made for the case.
+/// Everything that is compared comes from here, as a user gets it at the accuracy `normal`: no
+/// sizing made for the case.
 Answer solved_by_us(const Section& section, const Media& media, const TurnSet& turns,
                     Frequency frequency) {
-  const Mesh mesh = generate_mesh(section);
+  const Mesh mesh = refined_mesh(generate_mesh(section), media, turns, frequency, {});
   EddySystem system(mesh, media);
   const SeriesCoil coil = connect_in_series(system, turns, solve_turns(system, turns, frequency));
   return {coil.impedance.imag() / frequency.omega(), region_losses(mesh, coil.field),

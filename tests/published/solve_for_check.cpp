@@ -6,8 +6,7 @@
 #include <string>
 
 #include "mesh/generate.hpp"
-#include "mesh/split_edges.hpp"
-#include "solver/field/error_estimate.hpp"
+#include "solver/field/refined_mesh.hpp"
 
 namespace cw::published {
 namespace {
@@ -21,19 +20,6 @@ SeriesCoil solve(EddySystem& system, const TurnSet& turns, Frequency f) {
   return connect_in_series(system, turns, solve_turns(system, turns, f));
 }
 
-/// Refined to an accuracy, as every run is.
-Mesh refined(Mesh mesh, const Media& media, const TurnSet& turns, Frequency f,
-             const AccuracyGoal& goal) {
-  while (true) {
-    EddySystem system(mesh, media);
-    const TurnResponse response = solve_turns(system, turns, f);
-    const SeriesCoil coil = connect_in_series(system, turns, response);
-    const ErrorAnalysis analysis(system, turns, response, coil);
-    if (excess(analysis.estimate(), turns, goal) <= 1) return mesh;
-    mesh = split_edges(mesh, analysis.edges_to_split(goal).marked);
-  }
-}
-
 }  // namespace
 
 Checked solve_for_check(Section section, const Media& media, const TurnSet& turns, Frequency f) {
@@ -42,14 +28,17 @@ Checked solve_for_check(Section section, const Media& media, const TurnSet& turn
   }
   Media air(media.size());
   for (const RegionId turn : turns.region) air.at(turn) = media.at(turn);
-  // Where the load keeps the field out the empty coil needs edges that the loaded one does not.
-  constexpr AccuracyGoal normal{2e-3}, fine{3e-4};
-  const Mesh mesh = refined(generate_mesh(section), media, turns, f, normal);
+  const Mesh mesh = refined_mesh(generate_mesh(section), media, turns, f, {});
   EddySystem system(mesh, media);
-  const std::vector<double> loss = region_losses(mesh, solve(system, turns, f).field);
-  const Mesh finer = refined(refined(mesh, media, turns, f, fine), air, turns, f, fine);
+  const SeriesCoil coil = solve(system, turns, f);
+  EddySystem unloaded(mesh, air);
+  const double share = std::abs(coil.impedance / solve(unloaded, turns, f).impedance - 1.0);
+  // Where the load keeps the field out the empty coil needs edges that the loaded one does not.
+  const AccuracyGoal goal{std::clamp(1e-2 * share, 6e-5, 3e-4)};
+  const Mesh finer = refined_mesh(refined_mesh(mesh, media, turns, f, goal), air, turns, f, goal);
   EddySystem loaded(finer, media), empty(finer, air);
-  return {solve(loaded, turns, f).impedance - solve(empty, turns, f).impedance, loss};
+  return {solve(loaded, turns, f).impedance - solve(empty, turns, f).impedance,
+          region_losses(mesh, coil.field)};
 }
 
 TurnSet add_rings(Section& section, Media& media,

@@ -17,13 +17,15 @@ struct Checked {
   std::vector<double> loss;  ///< [W] by RegionId
 };
 
-/// Meshes and solves as a user's run does, at its default sizing. `media`: air first, then one for
-/// every region of the section, whose skin depths are set here. This is the one place that says how
-/// the tables of checks (layered cylinders, spheres, discs) are solved.
+/// Meshes and solves as a user's run does: losses at the accuracy `normal` (AccuracyGoal{}).
+/// `media`: air first, then one for every region of the section, whose skin depths are set here.
+/// This is the one place that says how the tables of checks (layered cylinders, spheres, discs) are
+/// solved.
 ///
-/// The change of impedance is a difference on one mesh: what the mesh misses of the turns' own
-/// field is the same in both and falls out, so that a thin rod that changes 1e-4 of the inductance
-/// is still seen.
+/// The change of impedance is a difference on one mesh, refined for the loaded and for the empty
+/// coil to a hundredth of the change: what the mesh misses of the turns' own field is nearly the
+/// same in both and falls out, so that a thin rod that changes 1e-4 of the inductance is still
+/// seen.
 Checked solve_for_check(Section section, const Media& media, const TurnSet& turns, Frequency f);
 
 /// Stranded rings `turn.1`, ... of rectangular section added to the section and its media; the set

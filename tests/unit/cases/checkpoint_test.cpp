@@ -78,7 +78,7 @@ TEST_F(Checkpoint, KnowsWhatTheRunDependsOn) {
   file.files["my steel.toml"] = std::string(64, 'b');
   expect(refusal(file), "with my steel.toml before it was edited");
   std::string other = bytes_;
-  other.replace(other.find("program ") + 8, 1, "x");
+  other[other.find("program ") + 8] = 'x';
   expect(refusal_of(other), "another build of the program");
   expect(refusal_of("something else\n"), "something else than a heating run");
 }

@@ -46,6 +46,15 @@ TEST(ReadCase, ConvertsToSiAndFillsDefaults) {
   EXPECT_EQ(c.sha256, sha256_hex(small_case));
 }
 
+// Property: the tolerance of the gap that nobody gave is 1 mm, and an eighth of a bore too narrow
+// for that; a given one stays.
+TEST(ReadCase, AssumesAToleranceOfTheGapThatFitsTheBore) {
+  EXPECT_DOUBLE_EQ(read(small_case).tolerance.gap, 1e-3);
+  const std::string narrow = small_case_with("\"32 mm\"", "\"2 mm\"");
+  EXPECT_DOUBLE_EQ(read(narrow).tolerance.gap, 2.5e-4);
+  EXPECT_DOUBLE_EQ(read(narrow + "[tolerance]\ngap = \"0.9 mm\"\n").tolerance.gap, 9e-4);
+}
+
 // Property: a part given by diameter becomes the rectangle of its half section.
 TEST(ReadCase, CylinderBecomesFourCorners) {
   const Case c = read(small_case_with("length = \"60 mm\"",

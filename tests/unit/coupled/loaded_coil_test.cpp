@@ -62,7 +62,8 @@ TEST(LoadedCoil, TubesAtDirectCurrent) {
 TEST(MeanSquareField, OfAnEvenField) {
   Section section;
   section.regions.push_back({"turn.1", Disc{{radius, 0}, 0.002, 0.0}, 0.001});
-  const Mesh mesh = generate_mesh(section, {});
+  Mesh mesh = generate_mesh(section, {});
+  mesh.cores.clear();  // plain polynomials hold an even field exactly, in curved triangles too
   const std::complex<double> flux{3e-3, -4e-3};  // [T] rms
   FieldSolution field{{1e3}, {{}, {}}, Eigen::VectorXcd(mesh.nodes.size()), {0, 0}, {0, 0}};
   for (std::size_t i = 0; i < mesh.nodes.size(); ++i)

@@ -2,12 +2,14 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numbers>
 #include <string>
 
 #include "mesh/generate.hpp"
+#include "mesh/split_edges.hpp"
 #include "solver/field/cubic_surplus.hpp"
 
 namespace cw {
@@ -40,6 +42,7 @@ struct RodInCoil {
     for (Point& p : mesh.nodes) p = scale * p;
     mesh.centre = scale * mesh.centre;
     mesh.open_radius *= scale;
+    for (Core& core : mesh.cores) core = {scale * core.low, scale * core.high, scale * core.radius};
     return mesh;
   }
 };
@@ -78,10 +81,11 @@ TEST(ErrorEstimate, GivesAnErrorWhereThereIsLossAndNoneElsewhere) {
   EXPECT_GT(e.coil_loss, 2e-5);
 }
 
-// The loss of strands at uniform current is known without a field; the power in the rod is not.
-TEST(ErrorEstimate, OfTheCoilLossIsZeroForUniformTurns) {
+// The loss of strands at uniform current is known without a field, but for the 2e-5 that every
+// estimate has; the power in the rod is not.
+TEST(ErrorEstimate, OfTheCoilLossIsNextToNothingForUniformTurns) {
   const ErrorEstimate e = Solved({.kind = TurnKind::uniform}).estimate();
-  EXPECT_EQ(e.coil_loss, 0.0);
+  EXPECT_LE(e.coil_loss, 2e-5);
   EXPECT_GT(e.power[RodInCoil::rod], 2e-5);
   EXPECT_GT(e.inductance, 2e-5);
 }
@@ -90,7 +94,7 @@ TEST(ErrorEstimate, OfTheCoilLossIsZeroForUniformTurns) {
 // finer mesh does, within a factor of 1.5.
 TEST(ErrorEstimate, FallsAsTheErrorDoes) {
   constexpr double floor = 2e-5;  // of the estimate itself
-  const Solved coarse({.fineness = 1.2}), half({.fineness = 0.6}), finest({.fineness = 0.25});
+  const Solved coarse({.fineness = 1.6}), half({.fineness = 0.8}), finest({.fineness = 0.25});
   const auto fall = [&](auto quantity) {
     return std::abs(quantity(coarse) / quantity(finest) - 1) /
            std::abs(quantity(half) / quantity(finest) - 1);
@@ -124,10 +128,10 @@ void expect_covered(double here, double fine, double estimate) {
   EXPECT_GT(off, estimate / 4);
 }
 
-// Errors are reported, not hidden: on one mesh the estimate covers the distance to a mesh three
-// times finer. (How often it does in hundreds of coils: tests/convergence.)
+// Errors are reported, not hidden: on one mesh the estimate covers the distance to a mesh nearly
+// three times finer. (How often it does in hundreds of coils: tests/convergence.)
 TEST(ErrorEstimate, CoversTheDistanceToAFinerMesh) {
-  const Solved here({}), fine({.fineness = 0.35});
+  const Solved here({.fineness = 0.7}), fine({.fineness = 0.25});
   const ErrorEstimate e = here.estimate();
   expect_covered(here.coil.impedance.imag(), fine.coil.impedance.imag(), e.inductance);
   expect_covered(region_losses(here.mesh, here.coil.field)[RodInCoil::rod],
@@ -148,10 +152,92 @@ TEST(ErrorEstimate, CoversTheLossInTheTurnsAtEveryFrequency) {
   }
 }
 
-// A uniform axial field in air, A = r/2, solves its equation and lies in the second-order
-// functions: inside the mesh nothing is left over, curved triangles included.
+// What the field across strands adds to their loss has an error of its own: the estimate covers the
+// distance to a finer mesh of the mean square of the field over the turns.
+TEST(ErrorEstimate, CoversTheProximityLossOfStrands) {
+  const auto proximity = [](const Solved& s) {
+    double sum = 0;
+    for (const RegionId turn : s.turns.region) sum += mean_square_field(s.mesh, s.coil.field, turn);
+    return sum;
+  };
+  Solved here({.kind = TurnKind::uniform}), fine({.fineness = 0.35, .kind = TurnKind::uniform});
+  here.turns.resistance.assign(3, 0.0);
+  here.turns.proximity.assign(3, 1.0);
+  const ErrorEstimate e = here.estimate();
+  const double off = std::abs(proximity(fine) / proximity(here) - 1);
+  EXPECT_GT(off, 2e-5);
+  EXPECT_LT(off, e.coil_loss);
+  EXPECT_LT(e.coil_loss, 10 * off);
+}
+
+// At a fixed voltage the current has the error of the impedance: the estimate covers the distance
+// of |Z| to that of a finer mesh.
+TEST(ErrorEstimate, CoversTheCurrentAtAFixedVoltage) {
+  const Solved here({}), fine({.fineness = 0.35});
+  const double off = std::abs(std::abs(here.coil.impedance) / std::abs(fine.coil.impedance) - 1);
+  EXPECT_LT(off, here.estimate().current);
+  EXPECT_EQ(here.estimate().from_drive(false), 0.0);
+  EXPECT_EQ(here.estimate().from_drive(true), 2 * here.estimate().current);
+}
+
+// A goal is met where no figure that counts exceeds it; figures of a small share do not count, and
+// a fixed voltage adds the error of the current.
+TEST(Excess, IsTheLargestErrorThatCounts) {
+  const TurnSet turns{TurnKind::massive, {3}, {1.0}, {0.0}};
+  const ErrorEstimate e{1e-3, 5e-4, 2e-3, {0, 4e-3, 9e-3, 8e-3}, {0, 0.5, 5e-4, 0.4995}};
+  EXPECT_DOUBLE_EQ(excess(e, turns, {2e-3}), 2.0);        // the first body
+  EXPECT_DOUBLE_EQ(excess(e, turns, {2e-3, 1e-4}), 4.5);  // the second one counts too
+  EXPECT_DOUBLE_EQ(excess(e, turns, {2e-3, 0.9}), 1.0);   // none: the loss of the coil is left
+  EXPECT_DOUBLE_EQ(excess(e, turns, {2e-3, 1e-3, true}), 2.5);
+}
+
+// Where the goal is missed edges are named whose cutting brings the figures nearer to it, on a
+// coarse mesh fewer than a third of all; the worst of them is among them.
+TEST(EdgesToSplit, BringTheGoalNearer) {
+  const Solved coarse({.fineness = 2.0});
+  const ErrorAnalysis analysis(coarse.system, coarse.turns, coarse.response, coarse.coil);
+  const AccuracyGoal goal{5e-4};
+  const double before = excess(analysis.estimate(), coarse.turns, goal);
+  ASSERT_GT(before, 4.0);
+  const EdgesToSplit edges = analysis.edges_to_split(goal);
+  const auto cut = std::ranges::count(edges.marked, 1);
+  EXPECT_GT(cut, 0);
+  EXPECT_LT(3 * cut, std::ssize(edges.marked));
+  ASSERT_GE(edges.worst, static_cast<int>(coarse.mesh.vertices));
+  EXPECT_EQ(edges.marked[edges.worst - static_cast<int>(coarse.mesh.vertices)], 1);
+  const Mesh mesh = split_edges(coarse.mesh, edges.marked);
+  EddySystem system(mesh, coarse.system.media());
+  const TurnResponse response = solve_turns(system, coarse.turns, coarse.response.frequency);
+  const ErrorEstimate after = estimate_error(system, coarse.turns, response,
+                                             connect_in_series(system, coarse.turns, response));
+  EXPECT_LT(excess(after, coarse.turns, goal), 0.4 * before);
+}
+
+// Media given point by point that are the region's own change nothing: field, losses and estimate.
+TEST(LocalMedia, OfUniformBodiesChangeNothing) {
+  const Solved s({});
+  EddySystem local(s.mesh, s.system.media());
+  LocalMedia same;
+  same.of_triangle.assign(s.mesh.triangles.size(), -1);
+  for (std::size_t t = 0; t < s.mesh.triangles.size(); ++t) {
+    if (s.mesh.region[t] != RodInCoil::rod) continue;
+    same.of_triangle[t] = static_cast<int>(same.at.size());
+    same.at.emplace_back().fill(s.system.media()[RodInCoil::rod]);
+  }
+  local.set_local(same);
+  const TurnResponse response = solve_turns(local, s.turns, s.response.frequency);
+  const SeriesCoil coil = connect_in_series(local, s.turns, response);
+  EXPECT_NEAR(std::abs(coil.impedance / s.coil.impedance), 1.0, 1e-12);
+  const ErrorEstimate a = s.estimate(), b = estimate_error(local, s.turns, response, coil);
+  EXPECT_NEAR(b.power[RodInCoil::rod] / a.power[RodInCoil::rod], 1.0, 1e-8);
+  EXPECT_NEAR(b.inductance / a.inductance, 1.0, 1e-8);
+}
+
+// A uniform axial field in air, A = r/2, solves its equation and, without cores, lies in the
+// second-order functions: inside the mesh nothing is left over, curved triangles included.
 TEST(CubicSurplus, FindsNoResidualInAUniformField) {
-  const Mesh mesh = RodInCoil{}.mesh();
+  Mesh mesh = RodInCoil{}.mesh();
+  mesh.cores.clear();
   const EddySystem system(mesh, Media(mesh.region_name.size()));
   FieldSolution field{{20e3},
                       system.media(),
@@ -173,7 +259,7 @@ TEST(CubicSurplus, FindsNoResidualInAUniformField) {
 // only what the second-order functions miss of it: an eighth of what it would see without the space
 // outside.
 TEST(CubicSurplus, SeesTheOuterSpaceThroughTheOpenCircle) {
-  const Mesh mesh = RodInCoil{.fineness = 0.5}.mesh();
+  const Mesh mesh = RodInCoil{.fineness = 0.275}.mesh();  // forty edges on the circle
   const EddySystem system(mesh, Media(mesh.region_name.size()));
   const std::vector<Complex> zero(6, 0.0);
   FieldSolution field{{20e3},

@@ -218,7 +218,7 @@ TEST(Layering, DepthGrowsWithTheFieldAndStaysBelowTheSurfaceDepth) {
     before = depth;
   }
   const Sizing plain, slow = for_saturation(plain);
-  EXPECT_EQ(slow.layers, 6);
+  EXPECT_EQ(slow.layers, 7);
   EXPECT_GE(layer_depths(slow, 1, 100).back(), layer_depths(plain, 1, 100).back());
 }
 

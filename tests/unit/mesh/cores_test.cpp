@@ -1,0 +1,41 @@
+// Which bodies lie nearest to the axis.
+#include "mesh/cores.hpp"
+
+#include <gtest/gtest.h>
+
+namespace cw {
+namespace {
+
+// A rod hides the turns round it; its radius counts, not the axis it reaches.
+TEST(Cores, OfARodInACoilIsTheRod) {
+  Section section;
+  section.regions.push_back({"turn.1", Disc{{.02, .005}, .003}});
+  section.regions.push_back({"workpiece", rectangle({0, -.05}, {.006, .05})});
+  const auto cores = cores_of(section);
+  ASSERT_EQ(cores.size(), 1U);
+  EXPECT_DOUBLE_EQ(cores[0].radius, .006);
+  EXPECT_DOUBLE_EQ(cores[0].low, -.05);
+  EXPECT_DOUBLE_EQ(cores[0].high, .05);
+}
+
+// What stands beside a rod along the axis is a core of its own; a ball counts with its radius, a
+// pipe with its bore.
+TEST(Cores, StandBesideEachOther) {
+  Section section;
+  section.regions.push_back({"workpiece", rectangle({0, 0}, {.002, .05})});
+  section.regions.push_back({"ball", Disc{{0, .09}, .01}});
+  section.regions.push_back({"pipe", rectangle({.004, -.06}, {.006, -.02})});
+  const auto cores = cores_of(section);
+  ASSERT_EQ(cores.size(), 3U);
+  EXPECT_DOUBLE_EQ(cores[0].radius, .002);
+  EXPECT_DOUBLE_EQ(cores[1].radius, .004);
+  EXPECT_DOUBLE_EQ(cores[2].radius, .01);
+}
+
+// Nothing there, no core.
+TEST(Cores, OfNothingAreNone) {
+  EXPECT_TRUE(cores_of({}).empty());
+}
+
+}  // namespace
+}  // namespace cw
