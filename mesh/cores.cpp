@@ -1,32 +1,39 @@
 #include "mesh/cores.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
+#include <optional>
 
 namespace cw {
 
 namespace {
 
-Core core_of(const Disc& disc) {
-  const double inner = disc.centre.r == 0 ? disc.radius : disc.centre.r - disc.radius;
-  return {disc.centre.z - disc.radius, disc.centre.z + disc.radius, inner};
-}
-
-Core core_of(const Polygon& polygon) {
-  Core core{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity(),
-            std::numeric_limits<double>::infinity()};
+/// The cylinder that a body shows to what is round it: the side at the smallest radius above 0 of
+/// its outline, where that is one straight side along its whole height.
+std::optional<Core> core_of(const Polygon& polygon) {
+  constexpr double infinity = std::numeric_limits<double>::infinity();
+  Core core{infinity, -infinity, infinity};
+  double longest = 0;
   for (const Point p : polygon.outline) {
     core.low = std::min(core.low, p.z);
     core.high = std::max(core.high, p.z);
     if (p.r > 0) core.radius = std::min(core.radius, p.r);
   }
+  const auto on_cylinder = [&](Point p) { return p.r <= core.radius * (1 + 1e-12); };
+  const std::size_t n = polygon.outline.size();
+  for (std::size_t i = 0; i < n; ++i) {
+    const Point p = polygon.outline[i], q = polygon.outline[(i + 1) % n];
+    if (p.r > 0 && q.r > 0 && on_cylinder(p) && on_cylinder(q))
+      longest = std::max(longest, std::abs(p.z - q.z));
+  }
+  if (longest < (1 - 1e-9) * (core.high - core.low)) return std::nullopt;
   return core;
 }
 
-/// Whether `a` hides `b` from the axis: nearer, and beside all of it but for what its own radius
-/// reaches.
+/// Whether `a` hides `b` from the axis: nearer, and beside all of it.
 bool hides(const Core& a, const Core& b) {
-  return a.radius <= b.radius && a.low <= b.low + b.radius && a.high >= b.high - b.radius;
+  return a.radius <= b.radius && a.low <= b.low && a.high >= b.high;
 }
 
 }  // namespace
@@ -34,7 +41,8 @@ bool hides(const Core& a, const Core& b) {
 std::vector<Core> cores_of(const Section& section) {
   std::vector<Core> all;
   for (const SectionRegion& region : section.regions)
-    all.push_back(std::visit([](const auto& shape) { return core_of(shape); }, region.shape));
+    if (const auto* polygon = std::get_if<Polygon>(&region.shape))
+      if (const auto core = core_of(*polygon)) all.push_back(*core);
   std::ranges::stable_sort(all, {}, &Core::radius);
   std::vector<Core> cores;
   for (const Core& core : all)

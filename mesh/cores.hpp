@@ -6,9 +6,9 @@
 
 namespace cw {
 
-/// The stretches of the axis beside which bodies lie, each with the smallest radius above 0 at
-/// which the surface of such a body lies; bodies that lie behind others, seen from the axis, are
-/// left out.
+/// The cylinders nearest to the axis: for each body that shows a straight side along its whole
+/// height, the stretch of the axis beside it and its radius (of a pipe its bore); those behind
+/// others, seen from the axis, are left out, and bodies of other shapes.
 std::vector<Core> cores_of(const Section& section);
 
 }  // namespace cw

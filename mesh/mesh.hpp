@@ -32,7 +32,7 @@ struct BorderEdge {
   Side side;
 };
 
-/// A stretch of the axis and the radius of the nearest surface of bodies beside it [m].
+/// A stretch of the axis and the radius of the cylinder beside it [m].
 struct Core {
   double low, high, radius;
 };

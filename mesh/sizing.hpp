@@ -15,9 +15,9 @@ struct Sizing {
   int layers = 5;              ///< at most; they end earlier where the body is thin
   double corner = 0.8;         ///< edge at a sharp corner of a conductor / skin depth
   double corner_growth = 1.0;  ///< increase of edge length with distance from that corner
-  double clearance = 0.5;      ///< edge along a surface / distance to the nearest other surface
+  double clearance = 0.6;      ///< edge along a surface / distance to the nearest other surface
   double round = 22.0;         ///< edges round a disc, at least
-  double open_edges = 11.0;    ///< edges on the open half circle
+  double open_edges = 20.0;    ///< edges on the open half circle
 
   /// Every length multiplied by `factor` (< 1 is finer); growth rates follow.
   [[nodiscard]] Sizing scaled(double factor) const;

@@ -74,24 +74,27 @@ double error_of_work(const ErrorEstimate& error, const Mesh& mesh, const Accurac
   return error.power[mesh.find_region("workpiece")] + error.from_drive(goal.fixed_voltage);
 }
 
-/// The mesh of a whole run: fine enough for the cold coil and for that at the end, where nothing
-/// may be magnetic any more and the field reaches further in. With the larger error of the
-/// workpiece's power of both.
+/// The mesh of a whole run, and the larger of the errors of the workpiece's power that it has with
+/// the cold coil and at the target, where nothing may be magnetic any more.
 std::pair<Mesh, double> heating_mesh(const Case& subject, Effort effort, const FieldModel& field,
                                      const SolvedState& cold) {
   const Sizing sizing = sizing_for(effort);
   const AccuracyGoal goal{allowed_error(effort), 1e-3, cold.drive != "current"};
   const Excitation about{cold.frequency, cold.current};
+  // Judged, not refined: a run solves the field dozens of times, and steps of conduction on unevenly
+  // cut triangles are many. What the mesh misses is told beside the times.
+  constexpr int most_unknowns = 0;
   JudgedMesh judged = refined_for(
       generate_mesh(field.section, field.saturating.empty() ? sizing : for_saturation(sizing)),
-      {field.media, field.winding, field.saturating, about.frequency, about.current}, goal);
+      {field.media, field.winding, field.saturating, about.frequency, about.current}, goal,
+      most_unknowns);
   const double error = error_of_work(judged.error, judged.mesh, goal);
   if (!subject.heat->target) return {std::move(judged.mesh), error};
   const FieldModel hot =
       field_model(subject, {*subject.heat->target, cold.temperature.coil}, about);
-  judged =
-      refined_for(std::move(judged.mesh),
-                  {hot.media, hot.winding, hot.saturating, about.frequency, about.current}, goal);
+  judged = refined_for(std::move(judged.mesh),
+                       {hot.media, hot.winding, hot.saturating, about.frequency, about.current},
+                       goal, most_unknowns);
   return {std::move(judged.mesh), std::max(error, error_of_work(judged.error, judged.mesh, goal))};
 }
 

@@ -63,6 +63,7 @@ std::vector<TableRow> energy(const HeatResult& heat) {
   rows.push_back({"Not accounted for, of what was induced", {small_percent(heat.ledger_error)}});
   rows.push_back(
       {"Error of power between updates of the field", {small_percent(heat.interpolation_error)}});
+  rows.push_back({"Error of the workpiece's power by the mesh", {small_percent(heat.mesh_error)}});
   rows.push_back({"Updates of the field", {std::to_string(heat.field_updates)}});
   return rows;
 }

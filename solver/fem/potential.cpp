@@ -7,38 +7,40 @@ namespace cw {
 
 namespace {
 
-constexpr double square(double x) {
-  return x * x;
+/// Beside one core, for a point of a triangle whose middle has the radius `middle`: on the bend
+/// itself that says which side is meant.
+PotentialWeight beside(const Core& core, Point p, double middle) {
+  const double a = core.radius;
+  const double beyond = p.z > core.high ? p.z - core.high : p.z < core.low ? p.z - core.low : 0.0;
+  const double off = p.r - a;
+  if (beyond == 0.0) {
+    const bool on_bend = std::abs(off) < 1e-9 * a;
+    const bool outside = on_bend ? middle > a : off > 0;
+    return outside ? PotentialWeight{p.r, 1.0, 0.0} : PotentialWeight{a, 0.0, 0.0};
+  }
+  const double root = std::hypot(off, beyond);
+  return {0.5 * (p.r + a + root), 0.5 * (1 + off / root), 0.5 * beyond / root};
 }
 
-/// Radius of the core and its derivative along the axis: a power mean of all cores, a^-4 = sum
-/// a_i^-4, no larger than any of them; of each a_i^2 = radius^2 + d^2 at the distance d beyond its
-/// ends.
-struct CoreRadius {
-  double value = 0.0, slope = 0.0;
-};
-
-CoreRadius core_radius(const std::vector<Core>& cores, double z) {
-  double sum = 0, slope = 0;
-  for (const Core& core : cores) {
-    const double beyond = z > core.high ? z - core.high : z < core.low ? z - core.low : 0.0;
-    const double a2 = square(core.radius) + square(beyond);
-    sum += 1 / square(a2);
-    slope -= 4 * beyond / (a2 * square(a2));
+PotentialWeight weight_at(const Mesh& mesh, Point p, double middle) {
+  PotentialWeight least;
+  bool first = true;
+  for (const Core& core : mesh.cores) {
+    const PotentialWeight one = beside(core, p, middle);
+    if (first || one.value < least.value) least = one;
+    first = false;
   }
-  const double value = 1 / std::sqrt(std::sqrt(sum));
-  return {value, -0.25 * slope * value / sum};
+  return least;
+}
+
+double middle_radius(const TrianglePoints& points) {
+  return (points[0].r + points[1].r + points[2].r) / 3;
 }
 
 }  // namespace
 
 PotentialWeight potential_weight(const Mesh& mesh, Point p) {
-  if (mesh.cores.empty()) return {};
-  const CoreRadius core = core_radius(mesh.cores, p.z);
-  const double s = p.r / core.value;
-  if (s >= 1) return {p.r, 1.0, 0.0};
-  const double share = (3 + 6 * s * s - square(s * s)) / 8, slope = (3 * s - s * s * s) / 2;
-  return {core.value * share, slope, core.slope * (share - s * slope)};
+  return weight_at(mesh, p, p.r);
 }
 
 Eigen::Vector<double, 6> node_weights(const Mesh& mesh, std::size_t t) {
@@ -53,7 +55,7 @@ TriangleSamples potential_samples(const Mesh& mesh, std::size_t t) {
   if (mesh.cores.empty()) return samples;
   const Eigen::Vector<double, 6> at_node = node_weights(mesh, t);
   for (Sample<6>& s : samples)
-    s = weighed<6>(s, potential_weight(mesh, place_of(s, points)), at_node);
+    s = weighed<6>(s, weight_at(mesh, place_of(s, points), middle_radius(points)), at_node);
   return samples;
 }
 
@@ -61,7 +63,8 @@ Sample<6> potential_sample(const Mesh& mesh, std::size_t t, double x, double y) 
   const TrianglePoints points = triangle_points(mesh, t);
   const Sample<6> s = sample_at(points, x, y, 0.0);
   if (mesh.cores.empty()) return s;
-  return weighed<6>(s, potential_weight(mesh, place_of(s, points)), node_weights(mesh, t));
+  return weighed<6>(s, weight_at(mesh, place_of(s, points), middle_radius(points)),
+                    node_weights(mesh, t));
 }
 
 }  // namespace cw

@@ -5,15 +5,14 @@
 namespace cw {
 
 /// How the potential A_phi is carried between nodes: in each triangle it is w A that is a
-/// polynomial of second order, so the functions of the potential are N_i w_i / w. With the radius
-/// a(z) of the core,
-///   w = r                               for r >= a,
-///   w = a (3 + 6 (r/a)^2 - (r/a)^4) / 8  for r < a:   even in r, two smooth derivatives at a.
-/// Outside a body A is C/r + B r/2: a polynomial over r, but no polynomial. A triangle long against
-/// its radius, beside a thin rod in a wide coil, carries that exactly; with A itself the
-/// second-order functions lost up to 60 % of the rod's power there. In the core A rises from the
-/// axis as a polynomial does. a is the radius of the surface nearest to the axis (Mesh::cores) and
-/// grows with the distance beyond the ends of its body. Without cores w = 1.
+/// polynomial of second order, so the functions of the potential are N_i w_i / w. Beside a cylinder
+/// of radius a (Mesh::cores)
+///   w = max(r, a);   at the distance d beyond its ends  w = (r + a + sqrt((r - a)^2 + d^2)) / 2.
+/// Outside a cylinder A is C/r + B r/2: a polynomial over r, but no polynomial. A triangle long
+/// against its radius, beside a thin rod in a wide coil, carries that exactly; with A itself the
+/// second-order functions lost up to 60 % of the rod's power there. Inside, and beside bodies of
+/// other shapes, A is carried as it is. The bend of w lies on sides of triangles, and fades beyond
+/// the ends as fast as triangles grow. Of several cores the least w counts; without cores w = 1.
 struct PotentialWeight {
   double value = 1.0;                   ///< [m], or 1 without cores
   double slope_r = 0.0, slope_z = 0.0;  ///< dw/dr, dw/dz

@@ -61,7 +61,8 @@ TEST(Examples, MeetTheValuesBesideThem) {
   EXPECT_GE(compared, 15);
 }
 
-// The balance adds up, everything has its physical sign, and the errors are stated and small.
+// The balance adds up, everything has its physical sign, and the errors are stated and within what
+// `normal` promises.
 TEST(Examples, ResultsAreBalancedAndPhysical) {
   for (const fs::path& file : examples()) {
     const Case subject = read_case(file);
@@ -76,9 +77,11 @@ TEST(Examples, ResultsAreBalancedAndPhysical) {
     // Energy of the rings' field is half of I^2 L.
     EXPECT_NEAR(2 * s.energy, s.drive.current_rms * s.drive.current_rms * s.coil.winding_inductance,
                 1e-6 * s.energy);
-    EXPECT_LT(s.accuracy.inductance.value(), 0.005) << file;
-    EXPECT_LT(s.accuracy.workpiece_power.value_or(0), 0.02) << file;
-    EXPECT_LT(s.accuracy.unknowns, 20000) << file;
+    EXPECT_LE(s.accuracy.inductance.value(), 2e-3) << file;
+    EXPECT_LE(s.accuracy.coil_power.value(), 2e-3) << file;
+    EXPECT_LE(s.accuracy.workpiece_power.value_or(0), 2e-3) << file;
+    for (const auto& [name, relative] : s.accuracy.bodies_power) EXPECT_LE(relative, 2e-3) << name;
+    EXPECT_LT(s.accuracy.unknowns, 40000) << file;
   }
 }
 
@@ -204,7 +207,7 @@ TEST(PartTurns, ApproachTheWholeTurn) {
 }
 
 // A voltage drive finds the current that a current drive needs for that voltage, the copper held at
-// one temperature.
+// one temperature, within what both meshes are said to be off: each is refined for its own drive.
 TEST(Drives, VoltageAndCurrentAgree) {
   const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "aluminium-bar.toml";
   const Change held{"coil.temperature", "25 degC"};
@@ -216,9 +219,14 @@ TEST(Drives, VoltageAndCurrentAgree) {
       {"drive.rms", std::to_string(by_current.drive.voltage_rms) + " V"}};
   const StateResult by_voltage =
       run_case(read_case(file, change), Effort::fast).result.states.at(0);
+  const auto off = [](const StateResult& s) {
+    return s.accuracy.inductance.value() + s.accuracy.coil_power.value();
+  };
+  const double stated = off(by_current) + off(by_voltage);
+  ASSERT_LT(stated, 0.04);
   EXPECT_NEAR(by_voltage.drive.current_rms, by_current.drive.current_rms,
-              1e-6 * by_current.drive.current_rms);
-  EXPECT_NEAR(by_voltage.power.total, by_current.power.total, 2e-6 * by_current.power.total);
+              stated * by_current.drive.current_rms);
+  EXPECT_NEAR(by_voltage.power.total, by_current.power.total, stated * by_current.power.total);
 }
 
 }  // namespace

@@ -70,17 +70,17 @@ class Peer:
         return fem.form(expression, jit_params=self.jit)
 
     def weight(self):
-        """w(r, z): r outside the core, a polynomial even in r inside it; cores as the mesh names them."""
+        """w(r, z): the larger of r and the radius of the core; the bend fades beyond its ends."""
         if not self.case["cores"]:
             return ufl.as_ufl(1.0)
         r, z = ufl.SpatialCoordinate(self.domain)
-        total = 0
+        least = None
         for low, high, radius in self.case["cores"]:
             beyond = ufl.max_value(z - high, 0) + ufl.max_value(low - z, 0)
-            total += (radius**2 + beyond**2) ** -2
-        a = total**-0.25
-        s = r / a
-        return ufl.conditional(ufl.ge(r, a), r, a * (3 + 6 * s**2 - s**4) / 8)
+            faded = (r + radius + ufl.sqrt((r - radius) ** 2 + beyond**2)) / 2
+            weight = ufl.conditional(ufl.gt(beyond, 0), faded, ufl.max_value(r, radius))
+            least = weight if least is None else ufl.min_value(least, weight)
+        return least
 
     def make_forms(self):
         r = ufl.SpatialCoordinate(self.domain)[0]

@@ -22,16 +22,14 @@ Mesh one_triangle(Point at, double size) {
   return mesh;
 }
 
-// Outside the core the weight is the radius; on the axis it is 3/8 of the core's radius; its slopes
-// are those of its values; at the core's radius value and slope go on without a step.
+// Beside the core the weight is the larger of both radii; its slopes are those of its values,
+// beyond the ends too.
 TEST(PotentialWeight, IsTheRadiusOutsideTheCore) {
   const Mesh mesh = one_triangle({.002, 0}, .001);
   EXPECT_DOUBLE_EQ(potential_weight(mesh, {.003, .004}).value, .003);
   EXPECT_DOUBLE_EQ(potential_weight(mesh, {.003, .004}).slope_r, 1.0);
-  EXPECT_DOUBLE_EQ(potential_weight(mesh, {0, .004}).value, .00075);
-  const auto below = potential_weight(mesh, {.002 * (1 - 1e-9), 0});
-  EXPECT_NEAR(below.value, .002, 1e-11);
-  EXPECT_NEAR(below.slope_r, 1.0, 1e-8);
+  EXPECT_DOUBLE_EQ(potential_weight(mesh, {0, .004}).value, .002);
+  EXPECT_DOUBLE_EQ(potential_weight(mesh, {.0015, .004}).slope_r, 0.0);
   constexpr double h = 1e-7;
   for (const Point p : {Point{.0007, 0}, Point{.001, .014}, Point{.005, -.02}, Point{.03, .03}}) {
     const auto w = potential_weight(mesh, p);
@@ -48,12 +46,36 @@ TEST(PotentialWeight, IsTheRadiusOutsideTheCore) {
   }
 }
 
-// Beyond the ends of the body the core widens as its distance does: at d = 3 mm to
-// sqrt(2^2 + 3^2) mm, where the weight on the axis is 3/8 of that.
-TEST(PotentialWeight, WidensBeyondTheBody) {
+// Beyond the ends the bend fades: at d = 3 mm the weight on the axis is (2 + sqrt(2^2 + 3^2))/2 mm,
+// and at the radius of the core 3/2 mm more than that.
+TEST(PotentialWeight, FadesBeyondTheBody) {
   const Mesh mesh = one_triangle({.002, 0}, .001);
-  EXPECT_NEAR(potential_weight(mesh, {0, .013}).value, 0.375 * std::sqrt(13e-6), 1e-15);
-  EXPECT_NEAR(potential_weight(mesh, {0, -.013}).value, 0.375 * std::sqrt(13e-6), 1e-15);
+  EXPECT_NEAR(potential_weight(mesh, {0, .013}).value, 0.5 * (.002 + std::sqrt(13e-6)), 1e-15);
+  EXPECT_NEAR(potential_weight(mesh, {0, -.013}).value, 0.5 * (.002 + std::sqrt(13e-6)), 1e-15);
+  EXPECT_NEAR(potential_weight(mesh, {.002, .013}).value, .002 + .0015, 1e-15);
+}
+
+// Without cores there is no weight; of two the least counts.
+TEST(PotentialWeight, IsTheLeastOfSeveral) {
+  Mesh mesh = one_triangle({.002, 0}, .001);
+  mesh.cores.push_back({.02, .03, .001});
+  EXPECT_DOUBLE_EQ(potential_weight(mesh, {0, 0}).value, .002);
+  EXPECT_DOUBLE_EQ(potential_weight(mesh, {0, .025}).value, .001);
+  mesh.cores.clear();
+  EXPECT_EQ(potential_weight(mesh, {.01, .02}).value, 1.0);
+}
+
+// On the bend a sample belongs to the side its triangle lies on: the same point of the surface has
+// another slope of A seen from outside than from inside.
+TEST(PotentialSamples, KnowTheirSideOfTheBend) {
+  const Mesh outside = one_triangle({.002, 0}, .001);
+  Mesh inside = one_triangle({.001, 0}, .001);  // its second corner lies at 2 mm
+  const Sample<6> out = potential_sample(outside, 0, 0, 0), in = potential_sample(inside, 0, 1, 0);
+  const Sample<6> plain = sample_at(triangle_points(inside, 0), 1, 0, 0.0);
+  EXPECT_TRUE(in.gradient.isApprox(plain.gradient, 1e-12));
+  // N_0 w_0/w at its own node falls faster by 1/r.
+  const Sample<6> bare = sample_at(triangle_points(outside, 0), 0, 0, 0.0);
+  EXPECT_NEAR(out.gradient(0, 0), bare.gradient(0, 0) - 1 / .002, 1e-9);
 }
 
 // The field outside a thin rod, A = C/r + B r/2, is carried exactly by a triangle five times as

@@ -259,7 +259,7 @@ TEST(CubicSurplus, FindsNoResidualInAUniformField) {
 // only what the second-order functions miss of it: an eighth of what it would see without the space
 // outside.
 TEST(CubicSurplus, SeesTheOuterSpaceThroughTheOpenCircle) {
-  const Mesh mesh = RodInCoil{.fineness = 0.275}.mesh();  // forty edges on the circle
+  const Mesh mesh = RodInCoil{.fineness = 0.5}.mesh();
   const EddySystem system(mesh, Media(mesh.region_name.size()));
   const std::vector<Complex> zero(6, 0.0);
   FieldSolution field{{20e3},

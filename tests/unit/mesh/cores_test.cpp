@@ -18,18 +18,28 @@ TEST(Cores, OfARodInACoilIsTheRod) {
   EXPECT_DOUBLE_EQ(cores[0].high, .05);
 }
 
-// What stands beside a rod along the axis is a core of its own; a ball counts with its radius, a
-// pipe with its bore.
+// What stands beside a rod along the axis is a core of its own, a pipe with its bore.
 TEST(Cores, StandBesideEachOther) {
   Section section;
   section.regions.push_back({"workpiece", rectangle({0, 0}, {.002, .05})});
-  section.regions.push_back({"ball", Disc{{0, .09}, .01}});
   section.regions.push_back({"pipe", rectangle({.004, -.06}, {.006, -.02})});
   const auto cores = cores_of(section);
-  ASSERT_EQ(cores.size(), 3U);
+  ASSERT_EQ(cores.size(), 2U);
   EXPECT_DOUBLE_EQ(cores[0].radius, .002);
   EXPECT_DOUBLE_EQ(cores[1].radius, .004);
-  EXPECT_DOUBLE_EQ(cores[2].radius, .01);
+  EXPECT_DOUBLE_EQ(cores[1].low, -.06);
+}
+
+// Balls, round turns, stepped and pointed bodies and cups show no cylinder along their whole
+// height.
+TEST(Cores, AreCylindersAlone) {
+  Section section;
+  section.regions.push_back({"ball", Disc{{0, .09}, .01}});
+  section.regions.push_back({"turn.1", Disc{{.05, .09}, .01}});
+  section.regions.push_back(
+      {"stepped", Polygon{{{0, 0}, {.01, 0}, {.01, .02}, {.006, .02}, {.006, .03}, {0, .03}}, {}}});
+  section.regions.push_back({"tip", Polygon{{{0, -.03}, {.01, -.02}, {.01, -.01}, {0, -.01}}, {}}});
+  EXPECT_TRUE(cores_of(section).empty());
 }
 
 // Nothing there, no core.

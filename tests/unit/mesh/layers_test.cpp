@@ -74,8 +74,8 @@ TEST(Layers, StripsOfARodLieAtTheirDepths) {
   section.regions.push_back({"workpiece", rectangle({0, -.02}, {.01, .02}), kDepth});
   const Mesh mesh = generate_mesh(section);
   const auto asked = layer_depths({}, kDepth, .008);
-  ASSERT_EQ(asked.size(), 5U);
-  EXPECT_DOUBLE_EQ(asked[1], .6 * kDepth);
+  ASSERT_EQ(asked.size(), 6U);
+  EXPECT_DOUBLE_EQ(asked[1], Sizing{}.first_layer * kDepth);
   for (const double d : asked) {
     int nodes = 0;
     for (const int node : corners_of(mesh, 1)) {
@@ -95,8 +95,8 @@ TEST(Layers, BeginAnewAtABuriedSkin) {
       const auto depths = layer_depths(sizing, 1.0, 100.0, BuriedSkin{depth, below});
       const auto front = std::find(depths.begin(), depths.end(), depth);
       ASSERT_NE(front, depths.end());
-      EXPECT_LE(front[0] - front[-1], 1.5 * .6 * below + 1e-12) << depth;
-      EXPECT_NEAR(front[1] - front[0], .6 * below, 1e-12);
+      EXPECT_LE(front[0] - front[-1], 1.5 * sizing.first_layer * below + 1e-12) << depth;
+      EXPECT_NEAR(front[1] - front[0], sizing.first_layer * below, 1e-12);
       EXPECT_EQ(depths.end() - front, 1 + sizing.layers);
       for (auto d = depths.begin() + 2; d < front; ++d)
         EXPECT_LE(d[0] - d[-1], 2.001 * (d[-1] - d[-2]));
@@ -113,7 +113,8 @@ TEST(Layers, DepthsFitWhatIsAvailable) {
     const auto depths = layer_depths(sizing, 1.0, available);
     EXPECT_EQ(depths.front(), 0.0);
     EXPECT_LE(depths.back(), available);
-    EXPECT_LE(depths[1], std::max(.6 * 1.5, available * (available < .9 ? 1.0 : 0.0)) + 1e-12);
+    EXPECT_LE(depths[1],
+              std::max(sizing.first_layer * 1.5, available * (available < .9 ? 1.0 : 0.0)) + 1e-12);
     for (std::size_t k = 1; k < depths.size(); ++k)
       EXPECT_GT(depths[k] - depths[k - 1], .05 * available / 8);
   }
@@ -122,16 +123,17 @@ TEST(Layers, DepthsFitWhatIsAvailable) {
 // Scaling makes every layer thinner over the same depth, with more of them.
 TEST(Layers, ScaledSizingReachesTheSameDepth) {
   const Sizing coarse;
+  const double whole = layer_depths(coarse, 1.0, 100.0).back();
   for (const double f : {.7, .5, .35, .25}) {
     const auto fine = layer_depths(coarse.scaled(f), 1.0, 100.0);
-    EXPECT_NEAR(fine[1], .6 * f, 1e-12);
-    EXPECT_NEAR(fine.back(), 9.0, .3 * 9.0) << f;
-    EXPECT_GT(fine.size(), 4 / f * .8);
+    EXPECT_NEAR(fine[1], coarse.first_layer * f, 1e-12);
+    EXPECT_NEAR(fine.back(), whole, .3 * whole) << f;
+    EXPECT_GT(fine.size(), coarse.layers / f * .8);
   }
 }
 
-// Edges along the surface near a sharp corner are no longer than the skin depth asks, far from it
-// they are.
+// Edges along the surface near a sharp corner are no longer than the skin depth asks (the first
+// goes up to where the next one, longer by its distance, begins), far from it they are.
 TEST(Layers, EdgesAreShortAtCorners) {
   Section section;
   section.regions.push_back({"workpiece", rectangle({0, -.02}, {.01, .02}), kDepth});
@@ -148,7 +150,7 @@ TEST(Layers, EdgesAreShortAtCorners) {
     }
   }
   EXPECT_GT(at_corner, 0.0);
-  EXPECT_LT(at_corner, 1.5 * .8 * kDepth);
+  EXPECT_LT(at_corner, (1 + Sizing{}.corner_growth) * Sizing{}.corner * kDepth);
   EXPECT_GT(at_middle, 5 * at_corner);
 }
 

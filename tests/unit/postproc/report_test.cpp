@@ -92,7 +92,7 @@ std::string on_paper(const std::string& key, double value) {
   if (ends("_m")) return cw::millimetres(value) + " mm";
   if (ends("_K")) return cw::figure(value - 273.15) + " \u00b0C";
   if (ends("_relative") || key == "efficiency" || key.starts_with("share_") || key == "fraction" ||
-      key == "ledger_error" || key == "interpolation_error")
+      key == "ledger_error" || key == "interpolation_error" || key == "mesh_error")
     return cw::percent(value);
   if (key == "lowest" || key == "mean" || key == "highest")
     return cw::figure(1e-6 * value, "W/cm\u00b3");
@@ -105,7 +105,7 @@ void expect_numbers(const nlohmann::json& json, const std::string& key, const st
   if (json.is_structured()) {
     for (const auto& [name, value] : json.items()) {
       const bool names_a_body =
-          key == "bodies_W" || key == "lost_J" || key == "spent_J" || json.is_array();
+          key.starts_with("bodies_W") || key == "lost_J" || key == "spent_J" || json.is_array();
       expect_numbers(value, names_a_body ? key : name, words);
     }
   } else if (json.is_number_integer()) {
