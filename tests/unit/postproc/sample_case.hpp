@@ -171,6 +171,7 @@ inline Result full_result() {
   heat.spent = {{"coil", 7.78e3}};
   heat.ledger_error = 0.00428;
   heat.interpolation_error = 0.00213;
+  heat.mesh_error = 0.00157;
   heat.field_updates = 37;
   heat.events = {{"past the Curie point", 38.3}};
   heat.hardening = HardeningResult{Temperature::celsius(781.0), 71.4, 4.47e-3, 5.91};
