@@ -53,7 +53,8 @@ TEST(Sphere, PermeableSphere) {
 // Empty space with a uniform field far away: the field is that everywhere, to rounding, since the
 // second-order elements and the first degree outside hold it exactly.
 TEST(Sphere, EmptySpaceKeepsTheUniformField) {
-  Model model({{"nothing", Disc{{.015, 0}, .005, 0}}}, {50});
+  Model model({{"nothing", Polygon{{{.01, -.01}, {.02, -.01}, {.02, .015}, {.012, .015}}, {}}}},
+              {50});
   const FieldSolution field = model.respond(uniform_field_source(model.system()));
   for (const Point p : {Point{0, 0}, {.015, .01}, {.001, -.02}, {.02, .02}}) {
     const FieldPoint f = probe(model.mesh(), field, p);
