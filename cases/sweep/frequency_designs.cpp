@@ -10,6 +10,7 @@
 #include "cases/sweep/fixed_drive.hpp"
 #include "materials/units.hpp"
 #include "mesh/generate.hpp"
+#include "solver/field/refined_mesh.hpp"
 #include "solver/field/frequency_sweep.hpp"
 #include "solver/field/sources.hpp"
 
@@ -59,7 +60,8 @@ struct FrequencyDesigns::Kept {
   Kept(std::string name, FieldModel made, const Sizing& sizing, const Band& band)
       : key(std::move(name)),
         model(std::move(made)),
-        mesh(generate_mesh(model.section, sizing)),
+        mesh(refined_mesh(generate_mesh(model.section, sizing), model.media, model.winding.turns,
+                          band.high, {})),
         system(mesh, model.media),
         sweep(system, model.winding.turns, band.low, band.high, tolerance) {}
 
