@@ -81,8 +81,8 @@ double EdgeLength::across(const Curve& curve, Point p) const {
   double nearest = std::numeric_limits<double>::infinity();
   for (const int other : facing_[&curve - arrangement_.curves.data()]) {
     const Curve& c = arrangement_.curves[other];
-    nearest = std::min(nearest, distance_to_segment(p, arrangement_.corners[c.from],
-                                                    arrangement_.corners[c.to]));
+    nearest = std::min(
+        nearest, distance_to_segment(p, arrangement_.corners[c.from], arrangement_.corners[c.to]));
   }
   return nearest;
 }

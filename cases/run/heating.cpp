@@ -81,8 +81,8 @@ std::pair<Mesh, double> heating_mesh(const Case& subject, Effort effort, const F
   const Sizing sizing = sizing_for(effort);
   const AccuracyGoal goal{allowed_error(effort), 1e-3, cold.drive != "current"};
   const Excitation about{cold.frequency, cold.current};
-  // Judged, not refined: a run solves the field dozens of times, and steps of conduction on unevenly
-  // cut triangles are many. What the mesh misses is told beside the times.
+  // Judged, not refined: a run solves the field dozens of times, and steps of conduction on
+  // unevenly cut triangles are many. What the mesh misses is told beside the times.
   constexpr int most_unknowns = 0;
   JudgedMesh judged = refined_for(
       generate_mesh(field.section, field.saturating.empty() ? sizing : for_saturation(sizing)),

@@ -10,8 +10,8 @@
 #include "cases/sweep/fixed_drive.hpp"
 #include "materials/units.hpp"
 #include "mesh/generate.hpp"
-#include "solver/field/refined_mesh.hpp"
 #include "solver/field/frequency_sweep.hpp"
+#include "solver/field/refined_mesh.hpp"
 #include "solver/field/sources.hpp"
 
 namespace cw::cases {
