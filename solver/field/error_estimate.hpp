@@ -58,9 +58,9 @@ double excess(const ErrorEstimate& estimate, const TurnSet& turns, const Accurac
 /// contributions cancel; 2 the safety factor; 2e-5 for curved borders, quadrature and open space.
 /// Costs two back-substitutions: measured at 38-50 % of assembly, factorisation and solution.
 ///
-/// How honest, over 240 random coils round rods, tubes, slugs, stepped rods and cups (1-500 kHz,
-/// seven metals, meshes Sizing{}.scaled(0.7 ... 1.6)) against scaled(0.3),
-/// tests/convergence/error_estimate_cases_test.cpp repeats it:
+/// How honest, on the mesh sizes of the version before, over 240 random coils round rods, tubes,
+/// slugs, stepped rods and cups (1-500 kHz, seven metals, meshes Sizing{}.scaled(0.7 ... 1.6))
+/// against scaled(0.3), tests/convergence/error_estimate_cases_test.cpp repeats it:
 ///                values  enclosed  estimate/error, median  95th percentile  rank correlation
 ///   inductance      240     100 %                    2.24              3.4              0.99
 ///   coil loss       202     100 %                    2.23              5.9              0.94
