@@ -27,11 +27,11 @@ std::vector<double> ring_radii(const Disc& disc, double skin_depth, const Sizing
   const double wall = disc.radius - disc.bore;
   const bool layered = std::isfinite(skin_depth);
   const double end = disc.bore > 0 ? wall : std::max(wall - 1.2 * edge, 0.5 * wall);
-  const double first = std::min(layered ? sizing.first_layer * skin_depth : edge, end);
+  const double first = std::min(layered ? sizing.disc_first_layer * skin_depth : edge, end);
   // As many layers as the wanted growth needs; then less growth rather than a thicker first layer.
   int count = 0;
   for (double depth = 0, thickness = first; depth < 0.99 * end;
-       thickness *= layered ? sizing.growth : 1.0, ++count)
+       thickness *= layered ? sizing.disc_growth : 1.0, ++count)
     depth += thickness;
   const double growth = count * first < end ? growth_to_fill(end / first, count) : 1.0;
   std::vector<double> radii{disc.radius};

@@ -1,6 +1,7 @@
 #include "mesh/edge_length.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -110,7 +111,7 @@ void EdgeLength::find_sharp_corners() {
   }
 }
 
-double EdgeLength::distance_to(RegionId id, Point p) const {
+double EdgeLength::distance_to(RegionId id, Point p, const Curve* from) const {
   if (const auto* disc = std::get_if<Disc>(&section_.regions[id - 1].shape))
     return std::abs(distance(p, disc->centre) - disc->radius);
   double nearest = std::numeric_limits<double>::infinity();
@@ -118,19 +119,34 @@ double EdgeLength::distance_to(RegionId id, Point p) const {
     for (const Step& s : loop) {
       const Curve& c = arrangement_.curves[s.curve];
       if (c.cut()) continue;
-      nearest = std::min(nearest, distance_to_segment(p, arrangement_.corners[c.from],
-                                                      arrangement_.corners[c.to]));
+      const double d =
+          distance_to_segment(p, arrangement_.corners[c.from], arrangement_.corners[c.to]);
+      nearest = std::min(nearest, from == nullptr ? d : std::max(d, into_slot(*from, c, p)));
     }
   return nearest;
 }
 
-EdgeLength::Clearance EdgeLength::clearance(Point p, RegionId left, RegionId right) const {
+double EdgeLength::into_slot(const Curve& a, const Curve& b, Point p) const {
+  constexpr double parallel = 0.02, share = 0.5;
+  if (a.arc || b.arc) return 0.0;
+  const std::array<Point, 4> end{arrangement_.corners[a.from], arrangement_.corners[a.to],
+                                 arrangement_.corners[b.from], arrangement_.corners[b.to]};
+  const Point u = end[1] - end[0], v = end[3] - end[2];
+  if (std::abs(u.r * v.z - u.z * v.r) > parallel * std::hypot(u.r, u.z) * std::hypot(v.r, v.z))
+    return 0.0;
+  double nearest = std::numeric_limits<double>::infinity();
+  for (const Point corner : end) nearest = std::min(nearest, distance(p, corner));
+  return share * nearest;
+}
+
+EdgeLength::Clearance EdgeLength::clearance(Point p, RegionId left, RegionId right,
+                                            const Curve* from) const {
   constexpr double far = std::numeric_limits<double>::infinity();
   Clearance nearest{far, far};
   for (std::size_t i = 1; i <= section_.regions.size(); ++i) {
     const auto id = static_cast<RegionId>(i);
     if ((left > 0 && touch_[left][i]) || (right > 0 && touch_[right][i])) continue;
-    const double d = distance_to(id, p);
+    const double d = distance_to(id, p, from);
     nearest.body = std::min(nearest.body, d);
     if (bends_field(id)) nearest.conductor = std::min(nearest.conductor, d);
   }
@@ -139,7 +155,7 @@ EdgeLength::Clearance EdgeLength::clearance(Point p, RegionId left, RegionId rig
 
 double EdgeLength::on_curve(const Curve& curve, Point p) const {
   if (curve.arc) return longest_;
-  const Clearance clear = clearance(p, curve.left, curve.right);
+  const Clearance clear = clearance(p, curve.left, curve.right, &curve);
   // Along the axis the field is smooth even where a body begins.
   if (curve.side && curve.left <= 0 && curve.right <= 0)
     return std::min(longest_, std::max(0.25 * longest_, sizing_.clearance * clear.conductor));
@@ -158,7 +174,7 @@ double EdgeLength::on_curve(const Curve& curve, Point p) const {
 double EdgeLength::on_disc(RegionId id, Point p) const {
   const auto& disc = std::get<Disc>(section_.regions[id - 1].shape);
   const double round = 2 * std::numbers::pi * disc.radius / sizing_.round;
-  const double h = std::min({round, sizing_.clearance * clearance(p, id, 0).conductor,
+  const double h = std::min({round, sizing_.clearance * clearance(p, id, 0, nullptr).conductor,
                              section_.regions[id - 1].largest_edge});
   // Never so fine that a turn at rest on another would cost the whole mesh.
   return std::max(h, round / 12);

@@ -32,13 +32,17 @@ class EdgeLength {
   /// Distance from p on `curve` to the nearest side that faces it across a wall or slot, if one is
   /// so near that it matters.
   [[nodiscard]] double across(const Curve& curve, Point p) const;
-  /// Distance from p on a curve between `left` and `right` to the nearest other conductor, and to
-  /// any other body.
+  /// Distance from p between `left` and `right` to the nearest other conductor, and to any other
+  /// body. In a slot between parallel sides, half the distance to its mouth where that is more: a
+  /// field varies along it no faster. `from`: the curve p lies on; null on a disc.
   struct Clearance {
     double conductor, body;
   };
-  [[nodiscard]] Clearance clearance(Point p, RegionId left, RegionId right) const;
-  [[nodiscard]] double distance_to(RegionId id, Point p) const;
+  [[nodiscard]] Clearance clearance(Point p, RegionId left, RegionId right,
+                                    const Curve* from) const;
+  [[nodiscard]] double distance_to(RegionId id, Point p, const Curve* from) const;
+  /// Half the distance from p on `a` to the nearest end of `a` and `b` if these are parallel.
+  [[nodiscard]] double into_slot(const Curve& a, const Curve& b, Point p) const;
   [[nodiscard]] double skin_depth(RegionId id) const;
   [[nodiscard]] bool bends_field(RegionId id) const;
 

@@ -6,8 +6,14 @@
 
 namespace cw {
 
+/// How faces are triangulated.
+struct Fill {
+  enum class Order { delaunay, frontal } order = Order::delaunay;  ///< in which nodes are placed
+  unsigned seed = 1;  ///< of the small shifts that break ties
+};
+
 /// Triangulates the faces with their border edges kept as they are; interior edges grade between
 /// border edges. New nodes and the triangles are appended to `mesh`. Throws MeshError.
-void fill_faces(const std::vector<Face>& faces, Triangulation& mesh);
+void fill_faces(const std::vector<Face>& faces, Fill how, Triangulation& mesh);
 
 }  // namespace cw

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -107,9 +108,12 @@ std::vector<Face> faces_of(const Triangulation& mesh, std::vector<NodeLoop> loop
   return faces;
 }
 
-/// Twice the area over the surface of a polygon region: half the thickness of a plate, half the
-/// radius of a rod [m].
-double half_thickness(const Arrangement& a, RegionId id) {
+/// A polygon region taken for a plate: the length of its border and the area over that, which is
+/// half the thickness of a plate and half the radius of a rod.
+struct Plate {
+  double half_thickness, surface;  ///< [m]
+};
+Plate as_plate(const Arrangement& a, RegionId id) {
   double area = 0, surface = 0;
   for (const Loop& loop : a.loops[id])
     for (const Step& s : loop) {
@@ -117,14 +121,15 @@ double half_thickness(const Arrangement& a, RegionId id) {
       area += 0.5 * (p.r * q.z - q.r * p.z);
       if (!a.curves[s.curve].cut()) surface += distance(p, q);
     }
-  return surface > 0 ? area / surface : 0.0;
+  return {surface > 0 ? area / surface : 0.0, surface};
 }
 
 /// Where a step or slot ends the layers before the field has died out and a thick core is left, the
 /// core takes over with triangles as thick as the next layer would have been: edges of its surface
-/// become no longer.
+/// become no longer, unless that takes very many.
 Section with_core_edges(Section section, const Arrangement& arrangement, const Sizing& sizing) {
   constexpr double dead = 4.0;  // skin depths
+  constexpr double most_edges = 500;
   for (std::size_t i = 0; i < section.regions.size(); ++i) {
     SectionRegion& region = section.regions[i];
     const auto id = static_cast<RegionId>(i) + 1;
@@ -134,10 +139,11 @@ Section with_core_edges(Section section, const Arrangement& arrangement, const S
     const double reached = depths.back();
     const double next = depths.size() > 1 ? sizing.growth * (reached - depths[depths.size() - 2])
                                           : sizing.first_layer * region.skin_depth;
-    if (reached > dead * region.skin_depth || half_thickness(arrangement, id) - reached < next)
-      continue;
+    const Plate plate = as_plate(arrangement, id);
+    if (reached > dead * region.skin_depth || plate.half_thickness - reached < next) continue;
     region.largest_edge = std::min(
-        region.largest_edge, 1.5 * std::max(next, 0.5 * sizing.first_layer * region.skin_depth));
+        region.largest_edge, std::max({1.5 * next, 0.75 * sizing.first_layer * region.skin_depth,
+                                       plate.surface / most_edges}));
   }
   return section;
 }
@@ -151,12 +157,12 @@ class Generator {
         section_(with_core_edges(section, arrangement_, sizing)),
         edge_(section_, arrangement_, open_, sizing) {}
 
-  Mesh run() {
+  Mesh run(Fill how) {
     nodes_ = place_curve_nodes(arrangement_, edge_, open_, mesh_);
     for (std::size_t i = 0; i < section_.regions.size(); ++i)
       mesh_region(static_cast<RegionId>(i) + 1);
     add_air();
-    fill_faces(faces_, mesh_);
+    fill_faces(faces_, how, mesh_);
     for (std::size_t i = 0; i < arrangement_.curves.size(); ++i) add_border(i);
     Mesh mesh = to_second_order(mesh_, std::move(border_));
     mesh.region_name.emplace_back("air");
@@ -262,9 +268,20 @@ OpenSpace enclosing(const Section& section) {
 
 Mesh generate_mesh(const Section& section, const Sizing& sizing) {
   require_disjoint(section);
-  Mesh mesh = Generator(section, sizing).run();
-  require_quality(mesh);
-  return mesh;
+  // A triangulation now and then fails, or has a flat triangle, where another one of the same
+  // borders is sound.
+  constexpr std::array<Fill, 3> ways{
+      {{Fill::Order::delaunay, 1}, {Fill::Order::frontal, 1}, {Fill::Order::delaunay, 2}}};
+  for (const Fill& way : ways) {
+    try {
+      Mesh mesh = Generator(section, sizing).run(way);
+      require_quality(mesh);
+      return mesh;
+    } catch (const MeshError&) {
+      if (&way == &ways.back()) throw;
+    }
+  }
+  throw MeshError("no way to triangulate is known");
 }
 
 Polygon rectangle(Point low, Point high) {

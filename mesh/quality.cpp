@@ -62,6 +62,8 @@ std::vector<RegionQuality> quality_report(const Mesh& mesh) {
     const TriangleQuality q = judge(p);
     RegionQuality& r = all[mesh.region[t]];
     ++r.triangles;
+    if (q.jacobian < r.smallest_jacobian || q.largest_angle > r.largest_angle)
+      r.worst = (1.0 / 3) * (p[0] + p[1] + p[2]);
     r.smallest_jacobian = std::min(r.smallest_jacobian, q.jacobian);
     r.smallest_angle = std::min(r.smallest_angle, q.smallest_angle);
     r.largest_angle = std::max(r.largest_angle, q.largest_angle);
@@ -75,12 +77,13 @@ void require_quality(const Mesh& mesh) {
   for (const RegionQuality& r : quality_report(mesh))
     if (r.smallest_jacobian < 0.1 || r.largest_angle > 179.0)
       throw MeshError(
-          fmt::format("region {}: a triangle is {} (smallest relative Jacobian {:.3f}, largest "
-                      "angle {:.1f} deg); "
+          fmt::format("region {}: the triangle at r = {:.4g} mm, z = {:.4g} mm is {} (relative "
+                      "Jacobian {:.3f}, largest angle {:.1f} deg); "
                       "bodies that nearly touch or very thin slots cause this: leave a clear gap "
                       "or let them touch",
-                      r.region, r.smallest_jacobian <= 0 ? "folded" : "nearly flat",
-                      r.smallest_jacobian, r.largest_angle));
+                      r.region, 1e3 * r.worst.r, 1e3 * r.worst.z,
+                      r.smallest_jacobian <= 0 ? "folded" : "nearly flat", r.smallest_jacobian,
+                      r.largest_angle));
 }
 
 }  // namespace cw

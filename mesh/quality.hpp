@@ -17,6 +17,7 @@ struct RegionQuality {
       180.0;                    ///< of the straight triangles [deg]; small in skin layers by design
   double largest_angle = 0.0;   ///< [deg]
   double largest_aspect = 1.0;  ///< longest edge over shortest height
+  Point worst = {};             ///< centre of a triangle that has the first or the third of these
 };
 
 /// One row per region that has triangles, in region order.

@@ -9,10 +9,12 @@ Sizing Sizing::scaled(double factor) const {
   Sizing s = *this;
   s.first_layer *= factor;
   s.growth = 1.0 + (growth - 1.0) * factor;
-  // Same total depth with the finer first layer and slower growth.
+  s.disc_first_layer *= factor;
+  s.disc_growth = 1.0 + (disc_growth - 1.0) * factor;
+  // About the same total depth, not much less, with the finer first layer and slower growth.
   const double depth = first_layer * (std::pow(growth, layers) - 1.0) / (growth - 1.0);
-  s.layers = static_cast<int>(
-      std::round(std::log(1.0 + depth * (s.growth - 1.0) / s.first_layer) / std::log(s.growth)));
+  s.layers = static_cast<int>(std::ceil(
+      std::log(1.0 + depth * (s.growth - 1.0) / s.first_layer) / std::log(s.growth) - 0.2));
   s.corner *= factor;
   s.corner_growth *= factor;
   s.clearance *= factor;

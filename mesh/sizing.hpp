@@ -10,14 +10,17 @@ namespace cw {
 /// 0.1 % in resistance, inductance and power of an ordinary coil with rod (tests/convergence states
 /// it).
 struct Sizing {
-  double first_layer = 0.5;    ///< thickness of the layer at the surface / skin depth
-  double growth = 1.8;         ///< of layer thickness with depth
+  double first_layer = 0.45;   ///< thickness of the layer at the surface / skin depth
+  double growth = 1.6;         ///< of layer thickness with depth
   int layers = 5;              ///< at most; they end earlier where the body is thin
-  double corner = 0.8;         ///< edge at a sharp corner of a conductor / skin depth
-  double corner_growth = 1.0;  ///< increase of edge length with distance from that corner
-  double clearance = 0.6;      ///< edge along a surface / distance to the nearest other surface
+  double corner = 1.3;         ///< edge at a sharp corner of a conductor / skin depth
+  double corner_growth = 1.2;  ///< increase of edge length with distance from that corner
+  double clearance = 0.64;     ///< edge along a surface / distance to the nearest other surface
   double round = 22.0;         ///< edges round a disc, at least
   double open_edges = 20.0;    ///< edges on the open half circle
+  /// Of discs, whose layers go on to the bore or the middle: the error is that of the edges round
+  /// them.
+  double disc_first_layer = 0.55, disc_growth = 2.0;
 
   /// Every length multiplied by `factor` (< 1 is finer); growth rates follow.
   [[nodiscard]] Sizing scaled(double factor) const;

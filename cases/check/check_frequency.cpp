@@ -47,11 +47,19 @@ void check_ringing(Findings& findings, Frequency f) {
   }
 }
 
+/// What stands nearest to a point, seen by the mesh.
+struct Neighbour {
+  double edge = std::numeric_limits<double>::infinity();  ///< that it allows there [m]
+  double clear = 0.0;                                     ///< distance [m]
+  double edges_a_gap = 0.0;                               ///< edge / clear
+  std::string name;
+};
+
 /// What a part adds to the mesh, and what drives it.
 struct Share {
-  double edges = 0.0;                                          ///< along its surface
-  double narrowest = std::numeric_limits<double>::infinity();  ///< smallest clear distance met [m]
-  double longest = 0.0;                                        ///< side of the outline along it [m]
+  double edges = 0.0;  ///< along its surface
+  Neighbour nearest;
+  double longest = 0.0;  ///< side of the outline along it [m]
 };
 
 /// Everything that takes up space.
@@ -61,23 +69,27 @@ struct Scene {
   double half_conductor = 0.0;  ///< [m]
 };
 
-/// Smallest distance from a point to any other part or turn it does not touch [m].
-double clear_of(Corner point, std::size_t own, const Scene& scene) {
-  double least = std::numeric_limits<double>::infinity();
-  const auto keep = [&](double d) {
-    if (d > touching) least = std::min(least, d);
+/// The part or turn that does not touch the point and allows the shortest edge there. Turns bend
+/// the field within their distance; along the slot between two bodies it is as good as constant,
+/// and only the shape of what fills the slot limits the edge.
+Neighbour nearest_to(Corner point, std::size_t own, const Scene& scene) {
+  constexpr double beside_turns = 0.7, in_slots = 25.0;
+  Neighbour nearest;
+  const auto keep = [&](double clear, double edges_a_gap, const std::string& name) {
+    if (clear > touching && edges_a_gap * clear < nearest.edge)
+      nearest = {edges_a_gap * clear, clear, edges_a_gap, name};
   };
-  for (std::size_t i = 0; i < scene.parts.size(); ++i) {
-    if (i != own) keep(distance(point, scene.parts[i].outline.profile));
-  }
-  for (const RingPlace& turn : scene.turns) {
-    keep(std::hypot(point.r - turn.r, point.z - turn.z) - scene.half_conductor);
-  }
-  return least;
+  for (std::size_t i = 0; i < scene.parts.size(); ++i)
+    if (i != own)
+      keep(distance(point, scene.parts[i].outline.profile), in_slots, scene.parts[i].name);
+  for (std::size_t k = 0; k < scene.turns.size(); ++k)
+    keep(std::hypot(point.r - scene.turns[k].r, point.z - scene.turns[k].z) - scene.half_conductor,
+         beside_turns, fmt::format("turn {}", k + 1));
+  return nearest;
 }
 
-/// Edges of the layered mesh along a part: as long as 0.7 of the way to the nearest other surface,
-/// and growing by 0.7 of the distance from 0.8 of a skin depth at every corner.
+/// Edges of the layered mesh along a part: as long as what stands near allows, and growing by 0.7
+/// of the distance from 0.8 of a skin depth at every corner.
 Share share_of(std::size_t own, const Scene& scene, Frequency f) {
   Share share;
   const PartView& part = scene.parts[own];
@@ -90,12 +102,11 @@ Share share_of(std::size_t own, const Scene& scene, Frequency f) {
     constexpr int pieces = 16;
     for (int i = 0; i < pieces; ++i) {
       const double t = (i + 0.5) / pieces;
-      const Corner point = {side.a.r + t * (side.b.r - side.a.r),
-                            side.a.z + t * (side.b.z - side.a.z)};
-      const double clear = clear_of(point, own, scene);
-      share.edges += length / pieces / std::min(0.7 * clear, length / 2.0);
-      if (clear >= share.narrowest) continue;
-      share.narrowest = clear;
+      const Neighbour nearest = nearest_to(
+          {side.a.r + t * (side.b.r - side.a.r), side.a.z + t * (side.b.z - side.a.z)}, own, scene);
+      share.edges += length / pieces / std::min(nearest.edge, length / 2.0);
+      if (nearest.edge >= share.nearest.edge) continue;
+      share.nearest = nearest;
       share.longest = length;
     }
   }
@@ -125,14 +136,13 @@ void check_mesh_size(Findings& findings, Frequency f) {
     }
   }
   if (total <= most || largest == 0.0) return;
-  const double enough = blame.longest * per_edge / (0.7 * most / 4.0);
+  const double enough = blame.longest * per_edge / (blame.nearest.edges_a_gap * most / 4.0);
   findings.error(
       size_key(parts[worst]),
-      fmt::format(
-          "found {} with a clear distance of {} along a side of {}: about {:.1f} million unknowns; "
-          "allowed: {:.0f} million; let them touch, or leave {} between them",
-          parts[worst].name, mm(blame.narrowest), mm(blame.longest), total / 1e6, most / 1e6,
-          mm(enough)));
+      fmt::format("found {} {} from {} along a side of {}: about {:.1f} million unknowns; "
+                  "allowed: {:.0f} million; let them touch, or leave {} between them",
+                  parts[worst].name, mm(blame.nearest.clear), blame.nearest.name, mm(blame.longest),
+                  total / 1e6, most / 1e6, mm(enough)));
 }
 
 }  // namespace

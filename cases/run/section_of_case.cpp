@@ -246,14 +246,20 @@ class ModelBuilder {
     return least;
   }
 
-  /// Where a magnetic core begins under a skin that is not, unless the field does not get there.
+  /// Where a magnetic core begins under a skin that is not, else where the temperature changes no
+  /// more; nothing where the field does not get there.
   [[nodiscard]] std::optional<BuriedSkin> buried_skin(const Material& material,
                                                       const TemperatureProfile& profile,
                                                       double skin,
                                                       const EffectiveReluctivity* law) const {
     constexpr double dead = 5.0;  // skin depths
     const auto depth = depth_of_magnetism(profile, material);
-    if (!depth || *depth > dead * skin) return std::nullopt;
+    if (!depth || *depth > dead * skin) {
+      const TemperaturePoint& last = profile.back();
+      if (last.depth <= 0 || last.depth > dead * skin) return std::nullopt;
+      return BuriedSkin{last.depth, skin_depth(material.conductivity(last.temperature),
+                                               material.relative_permeability.value, f_)};
+    }
     const auto coldest = std::min_element(profile.begin(), profile.end(),
                                           [](const TemperaturePoint& a, const TemperaturePoint& b) {
                                             return a.temperature < b.temperature;

@@ -252,11 +252,14 @@ Eigen::VectorXcd CubicSurplus::diagonal_answer(const Eigen::VectorXcd& residual)
 }
 
 Eigen::VectorXcd CubicSurplus::answer(const Eigen::VectorXcd& residual) const {
-  constexpr int steps = 7;
+  // Flat triangles need many steps, ordinary ones three to twelve.
+  constexpr int most_steps = 60;
+  constexpr double enough = 1e-4;  // of the first remainder's energy
   Eigen::VectorXcd rest = residual, x = Eigen::VectorXcd::Zero(size());
   Eigen::VectorXcd z = diagonal_answer(rest), direction = z;
   Complex size = product(rest, z);
-  for (int k = 0; k < steps && size != 0.0; ++k) {
+  const double goal = enough * std::abs(size);
+  for (int k = 0; k < most_steps && std::abs(size) > goal; ++k) {
     const Eigen::VectorXcd image = apply(direction);
     const Complex step = size / product(direction, image);
     add_multiple(step, direction, x);

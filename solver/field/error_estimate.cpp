@@ -14,18 +14,25 @@ constexpr double safety = 2.0;
 /// Curved borders, quadrature and open space, which the cubic functions do not see.
 constexpr double floor_error = 2e-5;
 
+/// Share of the sum of what the correction does here and there, without regard to sign, that
+/// counts even where all of it cancels.
+constexpr double uncancelled = 0.1;
+
 /// What the fine correction and the crude one do to a quantity.
 struct Change {
   double fine = 0.0, crude = 0.0;
+  double sizes = 0.0;  ///< sum over the triangles of |fine|
 
   [[nodiscard]] double relative_to(double quantity) const {
     if (quantity == 0.0) return 0.0;
-    return safety * (std::abs(fine) + 0.5 * std::abs(fine - crude)) / std::abs(quantity) +
+    return (safety * (std::abs(fine) + 0.5 * std::abs(fine - crude)) + uncancelled * sizes) /
+               std::abs(quantity) +
            floor_error;
   }
   void operator+=(const Change& other) {
     fine += other.fine;
     crude += other.crude;
+    sizes += other.sizes;
   }
 };
 
@@ -97,11 +104,10 @@ void ErrorAnalysis::estimate_losses() {
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     if (!losses_.present(t)) continue;
     const LossSlope slope = losses_.slope(t);
-    const auto by = [&](const Correction& c) {
-      return losses_.change(slope, t, problem_.surplus(), c);
-    };
+    const double fine = losses_.change(slope, t, problem_.surplus(), corrections_.fine),
+                 crude = losses_.change(slope, t, problem_.surplus(), corrections_.crude);
     loss[mesh.region[t]] += slope.loss;
-    change[mesh.region[t]] += Change{by(corrections_.fine), by(corrections_.crude)};
+    change[mesh.region[t]] += Change{fine, crude, std::abs(fine)};
   }
   Change coil_change;
   double coil_loss = 0;

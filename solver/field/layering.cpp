@@ -11,11 +11,12 @@ double layering_skin_depth(const EffectiveReluctivity& law, double share, double
 }
 
 Sizing for_saturation(Sizing sizing) {
-  // The same depth in all: first (g^n - 1)/(g - 1).
-  const double depth = (std::pow(sizing.growth, sizing.layers) - 1) / (sizing.growth - 1);
-  sizing.growth = 1.0 + 0.5 * (sizing.growth - 1.0);
-  sizing.layers = std::max(1, static_cast<int>(std::ceil(std::log(1 + depth * (sizing.growth - 1)) /
-                                                         std::log(sizing.growth))));
+  // The permeability rises with depth and the field falls more slowly than in a linear body.
+  constexpr double deep = 10.0;  // skin depths
+  sizing.growth = 1.0 + 2.0 / 3.0 * (sizing.growth - 1.0);
+  const double rise = sizing.growth - 1.0;
+  sizing.layers = static_cast<int>(
+      std::ceil(std::log(1.0 + deep * rise / sizing.first_layer) / std::log(sizing.growth)));
   return sizing;
 }
 

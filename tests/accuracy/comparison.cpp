@@ -31,6 +31,15 @@ std::vector<Difference> differences(const Row& row, const Row& reference) {
   return all;
 }
 
+bool reaches(const Row& reference) {
+  constexpr double enough = 5e-4;
+  const double least = 1e-3 * total_power(reference);
+  return std::ranges::all_of(reference.figures, [&](const Figure& f) {
+    const bool aside = f.name != "inductance" && f.value < least;
+    return aside || !f.estimate || *f.estimate <= enough;
+  });
+}
+
 double ComparedCase::worst() const {
   double most = 0;
   for (const Difference& d : differences) most = std::max(most, d.off);
@@ -41,7 +50,7 @@ Comparison compare(const Rows& rows, const std::string& effort) {
   Comparison all;
   for (const auto& [key, row] : rows) {
     if (row.effort != effort) continue;
-    ComparedCase c{random_case(row.seed), row, {}, {}};
+    ComparedCase c{random_case(row.seed), row, {}, true, {}};
     const std::string hash = text_hash(c.drawn.text);
     if (row.text_hash != hash) {
       ++all.strangers;
@@ -50,7 +59,10 @@ Comparison compare(const Rows& rows, const std::string& effort) {
     const auto reference = rows.find({row.seed, "reference"});
     if (c.solved() && reference != rows.end() && reference->second.text_hash == hash) {
       c.reference = reference->second;
-      if (c.reference->outcome == Outcome::solved) c.differences = differences(row, *c.reference);
+      if (c.reference->outcome == Outcome::solved) {
+        c.reached = reaches(*c.reference);
+        if (c.reached) c.differences = differences(row, *c.reference);
+      }
     }
     all.cases.push_back(std::move(c));
   }

@@ -21,6 +21,7 @@ struct ComparedCase {
   RandomCase drawn;
   Row row;
   std::optional<Row> reference;  ///< unset where none was tried
+  bool reached = true;           ///< the reference is as near as it is meant to be
   std::vector<Difference> differences;
 
   [[nodiscard]] bool solved() const { return row.outcome == Outcome::solved; }
@@ -29,6 +30,10 @@ struct ComparedCase {
 
 /// Differences between two rows of one case; powers below a thousandth of the total are aside.
 std::vector<Difference> differences(const Row& row, const Row& reference);
+
+/// Whether every error that a reference states for what is compared is a quarter of what `normal`
+/// allows or less: what it did not reach itself it cannot judge.
+bool reaches(const Row& reference);
 
 struct Comparison {
   std::vector<ComparedCase> cases;

@@ -120,21 +120,23 @@ std::string quantity_table(const Comparison& all, double allowed) {
 
 std::string overview(const Comparison& all, double allowed) {
   Tally tally;
-  std::size_t references = 0;
+  std::size_t references = 0, short_of_it = 0;
   std::vector<double> seconds;
   for (const ComparedCase& c : all.cases) {
     tally.add(c, allowed);
     if (!c.reference) continue;
-    if (c.reference->outcome == Outcome::solved) ++references;
+    if (c.reference->outcome == Outcome::solved && c.reached) ++references;
+    if (!c.reached) ++short_of_it;
     seconds.push_back(c.reference->seconds);
   }
   return fmt::format(
       "{} cases, {} refused by check, {} accepted; solved {} ({}); {} with a reference (median "
-      "{:.2f} s, 95 % {:.2f} s)\ncontract: every figure of a case within {:.2g} %\n\n{:<26}{}\n"
+      "{:.2f} s, 95 % {:.2f} s), {} references not reached\ncontract: every figure of a case "
+      "within {:.2g} %\n\n{:<26}{}\n"
       "{:<26}{}\n",
       all.cases.size(), all.cases.size() - tally.accepted, tally.accepted, tally.solved,
       percent(tally.solved, tally.accepted), references, quantile(seconds, 0.5),
-      quantile(seconds, 0.95), 100 * allowed, "", tally_heading, "all", tally.text());
+      quantile(seconds, 0.95), short_of_it, 100 * allowed, "", tally_heading, "all", tally.text());
 }
 
 /// A message without its place and with # for numbers and names: what many cases share.

@@ -11,6 +11,7 @@
 
 #include "cases/check/check_case.hpp"
 #include "cases/read/read_case.hpp"
+#include "cases/run/state_result.hpp"
 #include "tests/accuracy/solve_for_study.hpp"
 
 namespace cw::accuracy {
@@ -28,18 +29,17 @@ double processor_seconds() {
   return static_cast<double>(t.tv_sec) + 1e-9 * static_cast<double>(t.tv_nsec);
 }
 
-/// Inductance, coil loss and the power of everything else that conducts, at the drive of the case.
-std::vector<Figure> figures_of(const cases::SolvedState& state) {
-  const double square = state.current * state.current;
-  std::vector<Figure> figures{
-      {"inductance", state.coil.inductance, state.error.inductance},
-      {"coil", square * state.coil.conductor_resistance, state.error.coil_loss}};
-  // Nothing is stated for strands: see ErrorEstimate.
-  if (state.model.winding.strands) figures.back().estimate.reset();
-  for (std::size_t i = 0; i < state.model.section.regions.size(); ++i) {
-    const std::string& name = state.model.section.regions[i].name;
-    if (name.starts_with("turn.") || state.model.media[i + 1].conductivity <= 0) continue;
-    figures.push_back({name, square * state.coil.region_loss[i + 1], state.error.power[i + 1]});
+/// Inductance, coil loss and the power of everything else that conducts, with the errors that the
+/// program states for them.
+std::vector<Figure> figures_of(const StateResult& r) {
+  std::vector<Figure> figures{{"inductance", r.coil.inductance, r.accuracy.inductance},
+                              {"coil", r.power.coil, r.accuracy.coil_power}};
+  if (r.accuracy.workpiece_power)
+    figures.push_back({"workpiece", *r.power.workpiece, r.accuracy.workpiece_power});
+  for (const auto& [name, power] : r.power.bodies) {
+    const auto stated = r.accuracy.bodies_power.find(name);
+    figures.push_back({name, power, {}});
+    if (stated != r.accuracy.bodies_power.end()) figures.back().estimate = stated->second;
   }
   return figures;
 }
@@ -61,7 +61,7 @@ void solve_into(Row& row, const std::string& text) {
   }
   const cases::SolvedState state = solve(subject, row.effort);
   row.unknowns = state.unknowns;
-  row.figures = figures_of(state);
+  row.figures = figures_of(cases::state_result(subject, state));
   row.outcome = Outcome::solved;
 }
 

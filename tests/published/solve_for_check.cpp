@@ -28,7 +28,7 @@ Checked solve_for_check(Section section, const Media& media, const TurnSet& turn
   }
   Media air(media.size());
   for (const RegionId turn : turns.region) air.at(turn) = media.at(turn);
-  const Mesh mesh = refined_mesh(generate_mesh(section), media, turns, f, {1e-3});
+  const Mesh mesh = refined_mesh(generate_mesh(section), media, turns, f, {2e-3});
   EddySystem system(mesh, media);
   const SeriesCoil coil = solve(system, turns, f);
   EddySystem unloaded(mesh, air);
