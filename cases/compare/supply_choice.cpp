@@ -9,6 +9,7 @@
 #include "cases/read/reading.hpp"
 #include "cases/run/case_limits.hpp"
 #include "cases/run/state_result.hpp"
+#include "postproc/result/in_place.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
 

@@ -4,6 +4,7 @@
 #include "cases/compare/metals.hpp"
 #include "postproc/picture/metals_chart.hpp"
 #include "postproc/picture/png.hpp"
+#include "postproc/result/in_place.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
 #include "postproc/text/metals_table.hpp"

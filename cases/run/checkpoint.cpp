@@ -10,8 +10,7 @@
 #include "cases/read/read_case.hpp"
 #include "cases/run/build_info.hpp"
 #include "cases/run/fingerprint.hpp"
-#include "postproc/result/result_directory.hpp"
-#include "postproc/result/write_error.hpp"
+#include "postproc/result/in_place.hpp"
 
 namespace cw::cases {
 
@@ -71,12 +70,8 @@ void write_checkpoint(const fs::path& path, const Case& subject, Effort effort,
   write_state(stored, state);
   const std::string bytes =
       fmt::format("{}{}\n{}", heading(subject, effort), sha256_hex(stored.view()), stored.view());
-  const fs::path part = path.string() + ".part";
   if (path.has_parent_path()) fs::create_directories(path.parent_path());
-  write_file(part, bytes);
-  std::error_code error;
-  fs::rename(part, path, error);
-  if (error) throw WriteError(fmt::format("{}: {}", path.string(), error.message()));
+  replace_file(path, bytes);
 }
 
 std::optional<HeatingState> read_checkpoint(const fs::path& path, const Case& subject,

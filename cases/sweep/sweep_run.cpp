@@ -13,7 +13,7 @@
 #include "postproc/picture/design_charts.hpp"
 #include "postproc/picture/png.hpp"
 #include "postproc/report/sweep_page.hpp"
-#include "postproc/result/result_directory.hpp"
+#include "postproc/result/in_place.hpp"
 #include "postproc/result/write_error.hpp"
 
 namespace cw::cases {
@@ -48,16 +48,6 @@ Store store_in(const std::filesystem::path& directory) {
             directory.string(), name.string()));
   make_directory(directory);
   return Store(file);
-}
-
-/// Readers see the old file or the new one, never half of it.
-void replace_file(const std::filesystem::path& file, const std::string& bytes) {
-  const std::filesystem::path fresh = file.string() + ".part";
-  write_file(fresh, bytes);
-  std::error_code error;
-  std::filesystem::rename(fresh, file, error);
-  if (error)
-    throw WriteError(fmt::format("{}: could not be written: {}", file.string(), error.message()));
 }
 
 /// Solves the best ten in full.

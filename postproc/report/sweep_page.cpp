@@ -10,7 +10,7 @@
 #include "postproc/report/page_frame.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
-#include "postproc/result/result_directory.hpp"
+#include "postproc/result/in_place.hpp"
 
 namespace cw {
 
@@ -127,9 +127,8 @@ void write_sweep_report(const std::filesystem::path& directory) {
   const std::filesystem::path pictures = directory / "pictures";
   const SweepDrawings drawings{drawing(pictures / "map.svg"), drawing(pictures / "pareto.svg"),
                                drawing(pictures / "sensitivity.svg")};
-  const std::filesystem::path fresh = directory / "report.html.part";
-  write_file(fresh, sweep_page(read_designs(directory / "designs.json"), drawings));
-  std::filesystem::rename(fresh, directory / "report.html");
+  replace_file(directory / "report.html",
+               sweep_page(read_designs(directory / "designs.json"), drawings));
 }
 
 }  // namespace cw

@@ -9,8 +9,8 @@
 
 #include "postproc/report/report.hpp"
 #include "postproc/result/history_table.hpp"
+#include "postproc/result/in_place.hpp"
 #include "postproc/result/read_result.hpp"
-#include "postproc/result/result_directory.hpp"
 
 namespace cw {
 
@@ -77,8 +77,8 @@ void write_report(const fs::path& directory) {
     const fs::path history = directory / result.heat->history;
     if (fs::exists(history)) result.heat->lines = read_history(text_of(history), history.string());
   }
-  write_file(directory / "report.html",
-             report_page(result, pictures_of(directory / "pictures", result)));
+  replace_file(directory / "report.html",
+               report_page(result, pictures_of(directory / "pictures", result)));
 }
 
 }  // namespace cw

@@ -12,7 +12,8 @@ namespace cw {
 void replace_result_directory(const std::filesystem::path& directory,
                               const std::function<void(const std::filesystem::path&)>& fill);
 
-/// Writes bytes to a file. Throws WriteError.
-void write_file(const std::filesystem::path& path, const std::string& bytes);
+/// Refuses beforehand what replace_result_directory() would refuse after all the work, and a place
+/// where nobody may write. Throws WriteError.
+void require_result_directory(const std::filesystem::path& directory);
 
 }  // namespace cw

@@ -11,6 +11,7 @@
 #include "postproc/report/write_report.hpp"
 #include "postproc/result/cooling_tables.hpp"
 #include "postproc/result/history_table.hpp"
+#include "postproc/result/in_place.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
 #include "postproc/result/write_tables.hpp"

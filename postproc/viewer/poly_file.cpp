@@ -1,21 +1,17 @@
 #include "postproc/viewer/poly_file.hpp"
 
-#include <fmt/core.h>
 #include <vtkCellArray.h>
 #include <vtkCellData.h>
 #include <vtkDoubleArray.h>
 #include <vtkNew.h>
-#include <vtkObject.h>
 #include <vtkPointData.h>
 #include <vtkPoints.h>
 #include <vtkPolyData.h>
 #include <vtkXMLPolyDataWriter.h>
 
-#include <system_error>
-
 #include "postproc/result/classic_locale.hpp"
-#include "postproc/result/write_error.hpp"
 #include "postproc/viewer/one_thread.hpp"
+#include "postproc/viewer/vtk_file.hpp"
 
 namespace cw {
 
@@ -50,27 +46,9 @@ void write_poly_file(const std::filesystem::path& path, const PolySurface& surfa
   poly->SetPolys(polygons);
   add_values(poly->GetPointData(), surface.at_points);
   add_values(poly->GetCellData(), surface.at_polygons);
-  const std::filesystem::path part = path.string() + ".part";
   vtkNew<vtkXMLPolyDataWriter> writer;
-  writer->SetFileName(part.c_str());
   writer->SetInputData(poly);
-  writer->SetDataModeToAppended();
-  writer->EncodeAppendedDataOff();
-  writer->SetCompressorTypeToZLib();
-  // Its own account of a failure would stand beside ours.
-  const int loud = vtkObject::GetGlobalWarningDisplay();
-  vtkObject::SetGlobalWarningDisplay(0);
-  std::error_code error;
-  const bool written = writer->Write() == 1 && writer->GetErrorCode() == 0;
-  vtkObject::SetGlobalWarningDisplay(loud);
-  if (written) std::filesystem::rename(part, path, error);
-  if (!written || error) {
-    std::error_code ignored;
-    std::filesystem::remove(part, ignored);
-    throw WriteError(fmt::format(
-        "{}: the surface could not be written; is the disk full or the folder read-only?",
-        path.string()));
-  }
+  write_vtk_file(path, *writer);
 }
 
 }  // namespace cw

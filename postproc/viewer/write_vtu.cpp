@@ -1,12 +1,10 @@
 #include "postproc/viewer/write_vtu.hpp"
 
-#include <fmt/core.h>
 #include <vtkCellData.h>
 #include <vtkCellType.h>
 #include <vtkDoubleArray.h>
 #include <vtkIntArray.h>
 #include <vtkNew.h>
-#include <vtkObject.h>
 #include <vtkPointData.h>
 #include <vtkPoints.h>
 #include <vtkStringArray.h>
@@ -16,11 +14,10 @@
 #include <array>
 #include <cassert>
 #include <cmath>
-#include <system_error>
 
 #include "postproc/result/classic_locale.hpp"
-#include "postproc/result/write_error.hpp"
 #include "postproc/viewer/one_thread.hpp"
+#include "postproc/viewer/vtk_file.hpp"
 #include "solver/fem/triangle.hpp"
 
 namespace cw {
@@ -145,20 +142,6 @@ void add_names(vtkUnstructuredGrid& grid, const FieldView& view) {
             [&](std::size_t) { return view.field.frequency.hertz; });
 }
 
-/// Keeps VTK from printing its own account of a failure beside ours.
-class QuietVtk {
- public:
-  QuietVtk() : before_(vtkObject::GetGlobalWarningDisplay()) {
-    vtkObject::SetGlobalWarningDisplay(0);
-  }
-  ~QuietVtk() { vtkObject::SetGlobalWarningDisplay(before_); }
-  QuietVtk(const QuietVtk&) = delete;
-  QuietVtk& operator=(const QuietVtk&) = delete;
-
- private:
-  int before_;
-};
-
 }  // namespace
 
 void write_vtu(const std::filesystem::path& path, const FieldView& view) {
@@ -172,24 +155,9 @@ void write_vtu(const std::filesystem::path& path, const FieldView& view) {
   add_cell_data(*grid, view);
   add_names(*grid, view);
 
-  const QuietVtk quiet;
-  const std::filesystem::path part = path.string() + ".part";
   vtkNew<vtkXMLUnstructuredGridWriter> writer;
-  writer->SetFileName(part.c_str());
   writer->SetInputData(grid);
-  writer->SetDataModeToAppended();
-  writer->EncodeAppendedDataOff();
-  writer->SetCompressorTypeToZLib();
-  std::error_code error;
-  const bool written = writer->Write() == 1 && writer->GetErrorCode() == 0;
-  if (written) std::filesystem::rename(part, path, error);
-  if (!written || error) {
-    std::error_code ignored;
-    std::filesystem::remove(part, ignored);
-    throw WriteError(fmt::format(
-        "{}: the field file could not be written{}; is the disk full or the folder read-only?",
-        path.string(), error ? " (" + error.message() + ")" : ""));
-  }
+  write_vtk_file(path, *writer);
 }
 
 }  // namespace cw

@@ -164,6 +164,24 @@ TEST_F(SweepEnds, TwoRunsShareAStore) {
   expect_complete();
 }
 
+// Ten runs into one finished store and ten pages made again, all at once: none fails, and no file
+// is left beside those of a sweep.
+TEST_F(SweepEnds, ManyRunsWriteAtOnce) {
+  ASSERT_EQ(shell(command()).code, 0);
+  const auto files = [&] {
+    std::set<std::string> names;
+    for (const auto& entry : fs::recursive_directory_iterator(out_))
+      names.insert(entry.path().filename().string());
+    return names;
+  };
+  const auto before = files();
+  const Shell all =
+      shell("for k in 1 2 3 4 5 6 7 8 9 10; do (" + command(1) + " && " + COILWRIGHT_PROGRAM +
+            " report " + out_.string() + " || echo one failed) & done; wait");
+  EXPECT_EQ(all.text.find("one failed"), std::string::npos) << all.text;
+  EXPECT_EQ(files(), before);
+}
+
 // A directory that cannot be made: exit code 4 and what to do.
 TEST_F(SweepEnds, DirectoryThatCannotBeMade) {
   if (!fs::exists("/proc/self")) GTEST_SKIP() << "/proc is not mounted: root may write there";
