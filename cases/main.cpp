@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <malloc.h>
+#include <unistd.h>
 #include <CLI/CLI.hpp>
 
 #include <csignal>
@@ -50,6 +51,8 @@ int main(int argc, char** argv) {
   // A file too large, or a reader that went away, is an error to report, not the end.
   std::signal(SIGXFSZ, SIG_IGN);
   std::signal(SIGPIPE, SIG_IGN);
+  // Ctrl-C, where nothing that it would lose is under way (StopSignal, Fresh).
+  std::signal(SIGINT, [](int) { ::_exit(stopped_by_user); });
   try {
     const int code = dispatch(argc, argv);
     if (std::fflush(stdout) != 0)

@@ -6,6 +6,7 @@
 #include "cases/commands/command.hpp"
 #include "cases/commands/progress.hpp"
 #include "cases/compare/metals.hpp"
+#include "postproc/result/result_directory.hpp"
 #include "postproc/text/metals_table.hpp"
 
 namespace cw::cases {
@@ -14,11 +15,12 @@ namespace {
 
 int metals(const CommonArguments& arguments) {
   const Case subject = read_and_check(arguments.file);
+  const std::string directory = arguments.directory_or("-metals");
+  require_result_directory(directory);
   MetalOptions options;
   options.effort = arguments.effort();
   options.progress = progress_on_terminal();
   const MetalStudy study = compare_metals(subject, options);
-  const std::string directory = arguments.directory_or("-metals");
   write_metals(study, directory);
   fmt::print("{}\n", metals_text(study.comparison, study.result));
   fmt::print(

@@ -3,7 +3,6 @@
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
-#include <csignal>
 #include <cstdio>
 #include <memory>
 
@@ -11,6 +10,7 @@
 #include "cases/compare/first_power.hpp"
 #include "cases/run/checkpoint.hpp"
 #include "cases/run/run_case.hpp"
+#include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
 #include "postproc/text/summary.hpp"
 
@@ -20,24 +20,6 @@ namespace {
 
 struct Arguments : CommonArguments {
   bool json = false, resume = false;
-};
-
-volatile std::sig_atomic_t asked_to_stop = 0;
-
-/// While it lives, Ctrl-C asks the heating run to stop at the next update and to leave its result;
-/// a second one ends the program.
-class Interruptible {
- public:
-  Interruptible() {
-    asked_to_stop = 0;
-    std::signal(SIGINT, [](int) {
-      if (asked_to_stop != 0) std::signal(SIGINT, SIG_DFL);
-      asked_to_stop = 1;
-    });
-  }
-  ~Interruptible() { std::signal(SIGINT, SIG_DFL); }
-  Interruptible(const Interruptible&) = delete;
-  Interruptible& operator=(const Interruptible&) = delete;
 };
 
 std::function<void(const HeatingMoment&)> heating_progress() {
@@ -52,17 +34,19 @@ std::function<void(const HeatingMoment&)> heating_progress() {
 int run(const Arguments& arguments) {
   const Case subject = read_and_check(arguments.file);
   const std::string directory = arguments.directory_or("-results");
+  require_result_directory(directory);
   RunOptions options;
   options.effort = arguments.effort();
   options.checkpoint = checkpoint_of(directory);
   options.resume = arguments.resume;
   options.further = true;
-  options.interrupted = [] { return asked_to_stop != 0; };
+  options.stoppable = true;
   options.progress = heating_progress();
-  const Interruptible interruptible;
   Run run = run_case(subject, options);
   if (!run.interrupted) run.result.commissioning = commissioning_of(subject);
   write_run(run, subject, directory);
+  std::error_code ignored;
+  if (run.heating && !run.interrupted) std::filesystem::remove(options.checkpoint, ignored);
   const int code = run.interrupted ? stopped_by_user : solved;
   if (arguments.json) {
     fmt::print("{}", result_json(run.result));

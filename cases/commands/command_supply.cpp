@@ -6,6 +6,7 @@
 #include "cases/commands/command.hpp"
 #include "cases/commands/progress.hpp"
 #include "cases/compare/supply_choice.hpp"
+#include "postproc/result/result_directory.hpp"
 #include "postproc/text/supply_table.hpp"
 
 namespace cw::cases {
@@ -14,6 +15,7 @@ namespace {
 
 int supply(const CommonArguments& arguments) {
   const Case subject = read_and_check(arguments.file);
+  if (!arguments.directory.empty()) require_result_directory(arguments.directory);
   constexpr auto effort = Effort::fast;
   const auto choices = compare_supplies(subject, effort, progress_on_terminal());
   if (!arguments.directory.empty())

@@ -17,6 +17,7 @@
 #include "cases/run/part_events.hpp"
 #include "cases/run/stall_sensitivity.hpp"
 #include "cases/run/state_result.hpp"
+#include "cases/run/stop_signal.hpp"
 #include "cases/run/stray_field.hpp"
 #include "postproc/limits/cooling_limits.hpp"
 #include "postproc/limits/limits.hpp"
@@ -214,7 +215,7 @@ class Keeper {
 
   bool operator()(const HeatingState& state) {
     if (options_.progress) options_.progress(state.moments.back());
-    const bool stop = options_.interrupted && options_.interrupted();
+    const bool stop = options_.stoppable && StopSignal::raised();
     const auto now = std::chrono::steady_clock::now();
     if (!options_.checkpoint.empty() && (stop || now - last_ > between)) {
       write_checkpoint(options_.checkpoint, subject_, options_.effort, state);
@@ -245,7 +246,10 @@ void add_heating(const Case& subject, const RunOptions& options, Run& run) {
   run.heating = std::make_unique<HeatingSetup>(subject, options.effort, *cold);
   Keeper keeper(subject, options);
   run.heating->plan().stop = [&keeper](const HeatingState& state) { return keeper(state); };
+  std::optional<StopSignal> asked;
+  if (options.stoppable) asked.emplace();
   HeatingOutcome outcome = run.heating->run(std::move(from));
+  asked.reset();
   run.heating->plan().stop = {};
   run.interrupted = outcome.end == HeatingEnd::interrupted;
   std::optional<HeatingRest> rest;
@@ -256,9 +260,6 @@ void add_heating(const Case& subject, const RunOptions& options, Run& run) {
   if (options.further && rest) add_stall_sensitivity(options, *rest, *cold, run);
   add_part_events(part_events(subject, *cold, outcome.state.moments), *run.result.heat);
   run.snapshots = std::move(outcome.state.snapshots);
-  std::error_code ignored;
-  if (!run.interrupted && !options.checkpoint.empty())
-    std::filesystem::remove(options.checkpoint, ignored);
 }
 
 }  // namespace

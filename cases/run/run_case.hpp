@@ -24,7 +24,7 @@ struct RunOptions {
   /// What a reader asks next, at the price of a few more runs: how the stall moves, how much longer
   /// a heat takes that keeps every limit.
   bool further = false;
-  std::function<bool()> interrupted = {};
+  bool stoppable = false;  ///< Ctrl-C stops the heating run, and what it has found is kept
   std::function<void(const HeatingMoment&)> progress = {};
   SystemMaker maker = system_from_nothing;  ///< of the states
 };
@@ -33,7 +33,8 @@ struct RunOptions {
 /// cannot be solved.
 Run run_case(const Case& subject, Effort effort, const SystemMaker& maker = system_from_nothing);
 
-/// The same and, where the case asks for it, its heating run; a checkpoint goes when that is done.
+/// The same and, where the case asks for it, its heating run. The checkpoint stays: it goes when
+/// the result is written.
 Run run_case(const Case& subject, const RunOptions& options);
 
 /// Everything the result says but its timing, from the states, which are there, and what solving

@@ -5,8 +5,8 @@
 
 #include "cases/run/build_info.hpp"
 #include "cases/run/fingerprint.hpp"
+#include "cases/run/stop_signal.hpp"
 #include "cases/sweep/solve_design.hpp"
-#include "cases/sweep/stop_signal.hpp"
 
 namespace cw::cases {
 

@@ -115,12 +115,13 @@ TEST_F(BadLuck, EveryAmountOfMemory) {
   EXPECT_GT(without, 0);
 }
 
-// Where nobody may write it ends with 4 and the reason.
+// Where nobody may write it ends with 4, the reason and what to do.
 TEST_F(BadLuck, NobodyMayWriteThere) {
   if (!fs::exists("/proc/self")) GTEST_SKIP() << "/proc is not mounted: root may write there";
   const Ended run = shell("$P run $C --out /proc/coilwright-out");
   EXPECT_EQ(run.code, 4);
   EXPECT_TRUE(has(run.text, "could not be written")) << run.text;
+  EXPECT_TRUE(has(run.text, "give another directory with --out")) << run.text;
 }
 
 // A disk mounted for reading only: the same, the earlier result as it was.
@@ -138,6 +139,7 @@ TEST_F(BadLuck, ReadOnlyDisk) {
   if (run.code == 77) GTEST_SKIP() << cw::no_mounts << ": " << run.text;
   EXPECT_EQ(run.code, 4) << run.text;
   EXPECT_TRUE(has(run.text, "disk/")) << run.text;
+  EXPECT_TRUE(has(run.text, "give another directory with --out")) << run.text;
 }
 
 // A reader of the output that cannot take it is told by the exit code.
@@ -210,16 +212,62 @@ TEST_F(BadLuck, SweepBesideForeignFiles) {
   EXPECT_FALSE(fs::exists("out/designs.sqlite"));
 }
 
-// What a killed run left half written goes with the next; that of a living one stays.
+// What a killed run left half written goes with the next, also in another space of processes, where
+// numbers begin anew; that of a living one stays.
 TEST_F(BadLuck, LeftoversOfAKilledRun) {
-  const std::string living = ".out.part-" + std::to_string(::getpid());
-  const std::string dead = ".out.part-" + shell("sh -c 'echo $$'").text;
-  const std::string dead_name = dead.substr(0, dead.find('\n'));
-  fs::create_directory(dead_name);
+  const std::string dead = ".out.part-00000000000a", living = ".out.part-00000000000b";
+  fs::create_directory(dead);
   fs::create_directory(living);
-  ASSERT_EQ(shell("$P run $C --out out").code, 0);
-  EXPECT_FALSE(fs::exists(dead_name));
+  ASSERT_EQ(shell("flock " + living + " $P run $C --out out").code, 0);
+  EXPECT_FALSE(fs::exists(dead));
   EXPECT_TRUE(fs::exists(living));
+}
+
+// Runs with the same process number, from spaces of their own, into one directory: both end well
+// and leave the result alone.
+TEST_F(BadLuck, SameProcessNumber) {
+  const std::string own = "unshare -p -f ";
+  if (shell(own + "true").code != 0) GTEST_SKIP() << "no process space of its own here";
+  const Ended both = shell(own + "$P run $C --out out & p=$!; " + own +
+                           "$P run $C --out out; b=$?; wait $p && exit $b");
+  EXPECT_EQ(both.code, 0) << both.text;
+  EXPECT_EQ(left(), std::vector<std::string>{"out"});
+}
+
+// A page made again on a full disk: exit 4, the earlier page as it was and nothing beside it.
+TEST_F(BadLuck, ReportOnAFullDisk) {
+  ASSERT_EQ(shell("$P run $C --out out; cp -r out before").code, 0);
+  const Ended report = shell("ulimit -f 20; $P report out");
+  EXPECT_EQ(report.code, 4) << report.text;
+  EXPECT_TRUE(has(report.text, "out/report.html: could not be written")) << report.text;
+  EXPECT_TRUE(has(report.text, "the earlier one stays")) << report.text;
+  EXPECT_EQ(shell("diff -r out before").code, 0);
+}
+
+// A link in the place of a file is replaced, never written through.
+TEST_F(BadLuck, LinksInThePlaceOfFiles) {
+  ASSERT_EQ(shell("$P run $C --out out").code, 0);
+  std::ofstream("victim") << "mine";
+  fs::remove("out/report.html");
+  fs::create_symlink("../victim", "out/report.html");
+  ASSERT_EQ(shell("$P report out").code, 0);
+  EXPECT_EQ(read("victim"), "mine");
+  EXPECT_FALSE(fs::is_symlink("out/report.html"));
+}
+
+// Ctrl-C once ends a run without heat at once, with 130 and nothing half written, at any moment.
+TEST_F(BadLuck, CtrlC) {
+  int stopped = 0;
+  for (const char* moment : {"0.05", "0.1", "0.2", "0.3", "0.4", "0.6", "0.8"}) {
+    const Ended run = shell("$P run $C --out out & p=$!; sleep " + std::string(moment) +
+                            "; kill -INT $p; wait $p");
+    EXPECT_TRUE(run.code == 130 || run.code == 0) << moment << ": " << run.code << run.text;
+    stopped += run.code == 130 ? 1 : 0;
+    const auto names = left();
+    EXPECT_TRUE(names.empty() || names == std::vector<std::string>{"out"}) << moment;
+    if (!names.empty()) EXPECT_TRUE(fs::exists("out/report.html")) << moment;
+  }
+  EXPECT_GT(stopped, 0);
 }
 
 // Told to end, it ends, and no half result stands in the place of a result.

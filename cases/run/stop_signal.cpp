@@ -1,4 +1,4 @@
-#include "cases/sweep/stop_signal.hpp"
+#include "cases/run/stop_signal.hpp"
 
 #include <csignal>
 
