@@ -3,7 +3,9 @@
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME coilwright)
 set(CPACK_PACKAGE_VERSION ${PROJECT_VERSION})
-set(CPACK_PACKAGE_CONTACT "coilwright maintainers <maintainers@localhost>")
+# No mail reaches example.org (RFC 2606): whoever gives the package away names himself here.
+set(CW_CONTACT "coilwright maintainers <coilwright@example.org>" CACHE STRING "Maintainer of the Debian package")
+set(CPACK_PACKAGE_CONTACT ${CW_CONTACT})
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "work coils for induction heating, computed before copper is bent")
 set(CPACK_RESOURCE_FILE_LICENSE ${PROJECT_SOURCE_DIR}/LICENSE)
 set(CPACK_COMPONENTS_ALL program)
@@ -17,10 +19,16 @@ set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 # The face of the lettering is found by its file, not by a library.
 set(CPACK_DEBIAN_PACKAGE_DEPENDS fonts-dejavu-core)
 set(CPACK_DEBIAN_PACKAGE_DESCRIPTION
-    "Axisymmetric finite-element eddy-current solver for work coils round a workpiece,
- coupled to tank, drive and heat: what will heat, how fast, and which part gives
- out first.")
+    "Axisymmetric finite-element eddy-current solver for work coils round a
+ workpiece, coupled to tank, drive and heat: what will heat, how fast, and
+ which part gives out first.")
 include(CPack)
+
+# compressed(<output> <file>): the same bytes from the same file, as Debian's policy wants manual and changelog (12.1, 12.7).
+find_program(GZIP gzip REQUIRED)
+function(compressed output file)
+  add_custom_command(OUTPUT ${output} COMMAND ${GZIP} -9n < ${file} > ${output} DEPENDS ${file} VERBATIM)
+endfunction()
 
 # Manual page and completion, from the option table of the program itself.
 set(manual ${CMAKE_CURRENT_BINARY_DIR}/coilwright.1)
@@ -29,8 +37,14 @@ add_custom_command(OUTPUT ${manual} ${completion}
   COMMAND $<TARGET_FILE:coilwright> manual man > ${manual}
   COMMAND $<TARGET_FILE:coilwright> manual bash > ${completion}
   DEPENDS coilwright VERBATIM)
-add_custom_target(manual ALL DEPENDS ${manual} ${completion})
-install(FILES ${manual} DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program OPTIONAL)
+set(changelog ${CMAKE_CURRENT_BINARY_DIR}/changelog)
+configure_file(${CMAKE_CURRENT_LIST_DIR}/changelog.in ${changelog} @ONLY)
+compressed(${manual}.gz ${manual})
+compressed(${changelog}.gz ${changelog})
+add_custom_target(manual ALL DEPENDS ${manual}.gz ${completion} ${changelog}.gz)
+install(FILES ${changelog}.gz ${CMAKE_CURRENT_LIST_DIR}/copyright DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program
+  OPTIONAL)
+install(FILES ${manual}.gz DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program OPTIONAL)
 install(FILES ${completion} DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME coilwright
   COMPONENT program OPTIONAL)
 

@@ -14,7 +14,7 @@ endfunction()
 file(REMOVE_RECURSE ${WORK})
 step(${CMAKE_COMMAND} --install ${BUILD} --prefix ${WORK}/prefix)
 foreach(wanted include/coilwright/mesh/generate.hpp bin/coilwright share/coilwright/examples
-        share/man/man1/coilwright.1 share/bash-completion/completions/coilwright)
+        share/man/man1/coilwright.1.gz share/bash-completion/completions/coilwright)
   if(NOT EXISTS ${WORK}/prefix/${wanted})
     message(SEND_ERROR "${wanted} was not installed")
   endif()
