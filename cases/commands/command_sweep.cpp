@@ -11,10 +11,11 @@
 #include "cases/commands/command.hpp"
 #include "cases/commands/sweep_bar.hpp"
 #include "cases/read/case_file.hpp"
+#include "cases/read/reading.hpp"
+#include "cases/run/stop_signal.hpp"
 #include "cases/sweep/plan.hpp"
 #include "cases/sweep/sheet.hpp"
 #include "cases/sweep/solve_design.hpp"
-#include "cases/sweep/stop_signal.hpp"
 #include "cases/sweep/sweep_run.hpp"
 #include "postproc/result/write_error.hpp"
 #include "postproc/text/design_table.hpp"
@@ -79,6 +80,24 @@ void require_readable(const Case& subject, const CaseText& text) {
   if (first) throw CaseError(*first);
 }
 
+/// Keys of results that are none, before anything is solved.
+void require_known_keys(const Case& subject, const Arguments& arguments) {
+  std::vector<std::string> lines;
+  const auto look = [&](const std::string& key, const std::string& place, const char* option) {
+    const std::string found = unknown_key(subject, key);
+    if (found.empty()) return;
+    lines.push_back(option != nullptr
+                        ? fmt::format("{}: {}", option, found)
+                        : as_line(subject.file.string(), {subject.where.of(place), place, found}));
+  };
+  const Sweep& sweep = *subject.sweep;
+  look(sweep.rank, "sweep.rank", arguments.rank ? "--rank" : nullptr);
+  look(sweep.against, "sweep.against", arguments.against ? "--against" : nullptr);
+  for (std::size_t k = 0; k < sweep.require.size(); ++k)
+    look(sweep.require[k].key, fmt::format("sweep.require.{}.key", k), nullptr);
+  if (!lines.empty()) throw CaseError(lines);
+}
+
 /// A heating run that ranks designs must be one that the case asks for.
 void require_heat(const Case& subject) {
   const auto& vary = subject.sweep->vary;
@@ -105,6 +124,7 @@ int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) 
   if (arguments.rank) subject.sweep->rank = *arguments.rank;
   if (arguments.against) subject.sweep->against = *arguments.against;
   const CaseText text{arguments.file, read_file(arguments.file).bytes};
+  require_known_keys(subject, arguments);
   require_heat(subject);
   require_readable(subject, text);
   const std::string directory = arguments.directory_or("-sweep");

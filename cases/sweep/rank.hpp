@@ -12,6 +12,10 @@ namespace cw::cases {
 /// Whether a key of the sweep is one that only the heating run of a design knows.
 bool asks_for_heating(const Sweep& sweep);
 
+/// What is wrong with a key, rank or other, that no design of the case can have, with the nearest
+/// that it can and those beside it; empty where all is well. Nothing needs to be solved for that.
+std::string unknown_key(const Case& subject, const std::string& key);
+
 /// The limit nearest to being broken.
 struct NearestLimit {
   std::string part, quantity, verdict, at_state, advice;

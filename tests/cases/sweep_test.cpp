@@ -9,6 +9,7 @@
 #include "cases/run/run_case.hpp"
 #include "cases/sweep/plan.hpp"
 #include "cases/sweep/rank.hpp"
+#include "postproc/result/write_result.hpp"
 #include "tests/cases/sweep_program.hpp"
 
 namespace cw::cases {
@@ -334,7 +335,32 @@ TEST_F(SweepProgram, RefusesWhatNoDesignCanHave) {
   const Shell cold = shell(command() + " --rank heat.time_to_target_s");
   EXPECT_EQ(cold.code, 2) << cold.text;
   EXPECT_NE(cold.text.find("no [heat]"), std::string::npos) << cold.text;
+  const Shell slip = shell(command() + " --rank -power.workpice_W --against states.hot.efficiency");
+  EXPECT_EQ(slip.code, 2) << slip.text;
+  EXPECT_NE(slip.text.find("--rank: found \"-power.workpice_W\", which no result has; allowed: "
+                           "power.workpiece_W, power.coil_W, "),
+            std::string::npos)
+      << slip.text;
+  EXPECT_NE(slip.text.find("write for example \"-power.workpiece_W\""), std::string::npos);
+  EXPECT_NE(slip.text.find("--against: found"), std::string::npos) << slip.text;
   EXPECT_FALSE(fs::exists(out_ / "designs.sqlite"));
+}
+
+// Every number of a solved result, also by the name of a part or a place in a list, is of a key
+// that is known before anything is solved; one letter off it is none.
+TEST_F(SweepProgram, KnowsTheKeysOfResults) {
+  const fs::path examples = COILWRIGHT_EXAMPLES;
+  for (const char* name : {"axle-nut", "aluminium-bar", "bronze-melt-bench"}) {
+    Case subject = read_case(examples / fmt::format("{}.toml", name));
+    subject.sweep.emplace();
+    const auto run = run_case(subject, Effort::fast);
+    const Figures figures = figures_of(result_json(run.result));
+    EXPECT_GT(figures.size(), 100U);
+    for (const auto& [key, value] : figures) EXPECT_EQ(unknown_key(subject, key), "") << key;
+    EXPECT_EQ(unknown_key(subject, "-efficiency"), "");
+    EXPECT_NE(unknown_key(subject, "power.workpice_W"), "");
+    EXPECT_NE(unknown_key(subject, "states.fixd_frequency.efficiency"), "");
+  }
 }
 
 // Two places side by side: inputs, figures and what the second changes, in 80 columns; every
