@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <utility>
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "cases/check/findings.hpp"
 #include "cases/read/case_file.hpp"
 #include "cases/read/case_sections.hpp"
 #include "cases/read/change_tree.hpp"
@@ -130,6 +132,22 @@ void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
   }
 }
 
+/// Sizes out of their range in the tables that were read without a mistake, told together with the
+/// mistakes of the others. What parts ask of each other waits until all of them are known.
+void add_sizes(Reading& reading, const Case& read) {
+  Findings findings{read};
+  check_sizes(findings);
+  std::vector<Complaint> found;
+  for (const Complaint& size : findings.errors) {
+    const bool in_doubt = std::ranges::any_of(reading.complaints, [&](const Complaint& other) {
+      const std::string table = other.key.substr(0, other.key.rfind('.') + 1);
+      return !table.empty() && size.key.starts_with(table);
+    });
+    if (reading.where.at.contains(size.key) && !in_doubt) found.push_back(size);
+  }
+  std::ranges::copy(found, std::back_inserter(reading.complaints));
+}
+
 [[noreturn]] void refuse(const std::filesystem::path& file, TextPlace at, std::string text) {
   throw CaseError({as_line(file.string(), {at, "", std::move(text)})});
 }
@@ -169,10 +187,13 @@ Case read_case_text(std::string_view text, const std::filesystem::path& file,
   if (changes.empty() && result.sweep && reading.complaints.empty())
     check_sweep(reading, root, *result.sweep);
   if (result.sweep) result.sweep->files = reading.files;
-  if (!reading.complaints.empty()) throw CaseError(as_lines(file.string(), reading.complaints));
   result.file = file;
+  result.where = reading.where;
+  if (!reading.complaints.empty()) {
+    add_sizes(reading, result);
+    throw CaseError(as_lines(file.string(), reading.complaints));
+  }
   result.sha256 = sha256_hex(text);
-  result.where = std::move(reading.where);
   if (result.title.empty()) result.title = one_line(file.stem().string());
   return result;
 }
