@@ -199,6 +199,8 @@
     Chart.defaults.font.family = getComputedStyle(document.body).fontFamily;
     for (const old of charts.splice(0)) old.destroy();
     for (const element of document.querySelectorAll("figure.chart")) {
+      // The policy of the page allows no style attributes; what a script sets is none.
+      if (element.dataset.rows) element.style.setProperty("--rows", element.dataset.rows);
       const data = JSON.parse(element.querySelector("script").textContent);
       const fresh = element.querySelector("canvas").cloneNode();
       element.querySelector("canvas").replaceWith(fresh);

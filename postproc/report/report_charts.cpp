@@ -120,7 +120,7 @@ std::string chart_figure(const std::optional<Chart>& chart) {
       "<div class=\"still scroll\">{}</div>\n<p class=\"reading\" aria-live=\"polite\"></p>\n"
       "<figcaption>{} Every digit: <code>tables/chart-{}.csv</code></figcaption>\n"
       "<details>\n<summary>The numbers</summary>\n{}</details>\n{}</figure>\n",
-      word(chart->kind), chart->id, rows > 0 ? fmt::format(" style=\"--rows:{}\"", rows) : "",
+      word(chart->kind), chart->id, rows > 0 ? fmt::format(" data-rows=\"{}\"", rows) : "",
       escaped(chart->title), escaped(label), inlined_drawing(svg_of(chart_drawing(*chart)), label),
       escaped(chart->note), chart->id, markup(numbers(*chart)),
       script_data(json_of(*chart).dump(-1, ' ', false, Json::error_handler_t::replace)));

@@ -52,7 +52,7 @@ std::string shown(double value, std::string_view unit) {
   std::string spelled = text.substr(gap + 1);
   if (spelled.starts_with('u')) spelled.replace(0, 1, "\u00b5");
   if (spelled.ends_with("ohm")) spelled.replace(spelled.size() - 3, 3, "\u03a9");
-  return with_unit(text.substr(0, gap), spelled);
+  return with_unit(text.substr(0, gap), escaped(spelled));
 }
 
 std::string shown_percent(double share) {

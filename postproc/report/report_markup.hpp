@@ -13,7 +13,8 @@ namespace cw {
 /// become U+FFFD.
 std::string escaped(std::string_view text);
 
-/// figure() as a page spells it: a no-break space before the unit, micro and ohm as signs.
+/// figure() as a page spells it: a no-break space before the unit, micro and ohm as signs; the
+/// unit, which a result file may name, is escaped.
 std::string shown(double value, std::string_view unit);
 /// percent() with a no-break space.
 std::string shown_percent(double share);

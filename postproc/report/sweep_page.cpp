@@ -7,10 +7,13 @@
 #include <iterator>
 
 #include "materials/number.hpp"
+#include "postproc/report/own_drawing.hpp"
 #include "postproc/report/page_frame.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/result/in_place.hpp"
+#include "postproc/result/read_result.hpp"
+#include "postproc/result/result_directory.hpp"
 
 namespace cw {
 
@@ -70,10 +73,14 @@ PageSection made_section(const DesignsFile& designs) {
               markup({"Program and case", {"Quantity", "Value"}, {{"", rows}}})};
 }
 
+/// Empty where there is none.
 std::string drawing(const std::filesystem::path& path) {
+  if (!std::filesystem::exists(path)) return "";
   std::ifstream file(path, std::ios::binary);
-  const std::string text{std::istreambuf_iterator<char>(file), {}};
-  return text.find("<svg ") == std::string::npos ? "" : text;
+  std::string text{std::istreambuf_iterator<char>(file), {}};
+  if (const std::string foreign = foreign_in_drawing(text); !foreign.empty())
+    throw ResultFileError(foreign_drawing(path, foreign, "run the same `coilwright sweep` again"));
+  return text;
 }
 
 }  // namespace

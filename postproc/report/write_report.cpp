@@ -7,6 +7,7 @@
 #include <iterator>
 #include <nlohmann/json.hpp>
 
+#include "postproc/report/own_drawing.hpp"
 #include "postproc/report/report.hpp"
 #include "postproc/result/history_table.hpp"
 #include "postproc/result/in_place.hpp"
@@ -55,13 +56,12 @@ std::vector<ReportPicture> pictures_of(const fs::path& folder, const Result& res
     const fs::path& path = entry.path();
     if (path.extension() != ".svg" || !shown(path.stem().string())) continue;
     pictures.push_back({path.stem().string(), text_of(path)});
+    if (const std::string foreign = foreign_in_drawing(pictures.back().svg); !foreign.empty())
+      throw ResultFileError(foreign_drawing(path, foreign, "run the case again"));
     const fs::path values = fs::path(path).replace_extension(".json");
     if (!fs::exists(values)) continue;
     pictures.back().values = text_of(values);
     pictures.back().moment = moment_of(pictures.back().values, values);
-    if (pictures.back().svg.find("<svg ") == std::string::npos)
-      throw ResultFileError(
-          fmt::format("{}: no drawing in it; run the case again.", path.string()));
   }
   std::sort(pictures.begin(), pictures.end(), [&](const auto& a, const auto& b) {
     return std::pair(rank(a.name, result), a.name) < std::pair(rank(b.name, result), b.name);

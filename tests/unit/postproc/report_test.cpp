@@ -8,9 +8,12 @@
 #include <cctype>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "postproc/picture/picture.hpp"
+#include "postproc/report/policy_hash.hpp"
 #include "postproc/report/report_markup.hpp"
+#include "postproc/result/read_result.hpp"
 #include "postproc/result/write_result.hpp"
 #include "postproc/text/cautions.hpp"
 #include "postproc/text/figures.hpp"
@@ -242,6 +245,58 @@ TEST(Report, HostileTextStaysText) {
   EXPECT_EQ(nesting_fault(page), "");
   EXPECT_EQ(bare_ampersand(page), "");
   EXPECT_NE(page.find("&lt;script&gt;alert(&#39;x&#39;)"), std::string::npos);
+}
+
+/// Pointers to all texts of a JSON tree.
+void collect_texts(nlohmann::json& json, std::vector<nlohmann::json*>& texts) {
+  if (json.is_string()) texts.push_back(&json);
+  if (json.is_structured())
+    for (auto& item : json) collect_texts(item, texts);
+}
+
+// Property: every text a result file may hold, one after the other, is refused or stays text in
+// the page.
+TEST(Report, NoTextOfAResultFileBecomesMarkup) {
+  const std::string evil = "<zz onx=1>&'\"";
+  nlohmann::json json = nlohmann::json::parse(cw::result_json(cw::sample::full_result()));
+  std::vector<nlohmann::json*> texts;
+  collect_texts(json, texts);
+  ASSERT_GT(texts.size(), 30U);
+  int shown = 0;
+  for (nlohmann::json* text : texts) {
+    const nlohmann::json kept = std::exchange(*text, evil);
+    try {
+      const std::string page = cw::report_page(cw::read_result(json.dump(), "a"), {});
+      EXPECT_EQ(page.find("<zz"), std::string::npos) << "instead of " << kept;
+      shown += page.find("&lt;zz") != std::string::npos ? 1 : 0;
+    } catch (const cw::ResultFileError&) {
+    }
+    *text = kept;
+  }
+  EXPECT_GT(shown, 10);
+}
+
+// Property: the policy names the hashes of the script and the style sheet that stand in the page,
+// byte for byte, and allows no other; nothing in the page has a style or a handler of its own.
+// Source of the form: W3C, Content Security Policy Level 3, 2.3.1.
+TEST(Report, PolicyNamesItsOwnScriptAndStyleOnly) {
+  const std::string page = cw::report_page(cw::sample::full_result(), one_picture());
+  for (const std::string name : {"style", "script"}) {
+    const std::string open = "<" + name + ">";
+    const std::size_t from = page.find(open) + open.size();
+    const std::string text = page.substr(from, page.find("</" + name + ">", from) - from);
+    EXPECT_NE(page.find(name + "-src '" + cw::policy_hash(text) + "';"), std::string::npos) << name;
+    EXPECT_EQ(page.find(open, from), std::string::npos) << "a second " << name;
+  }
+  EXPECT_EQ(page.find("unsafe-"), std::string::npos);
+  EXPECT_EQ(without_code(page).find(" style="), std::string::npos);
+  EXPECT_EQ(without_code(page).find(" onload="), std::string::npos);
+}
+
+// Property: the hash is SHA-256 in Base64. Source: FIPS 180-4, the example "abc", as NIST prints it
+// (ba7816bf ... f20015ad), in Base64 by RFC 4648.
+TEST(Report, PolicyHashIsSha256) {
+  EXPECT_EQ(cw::policy_hash("abc"), "sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0=");
 }
 
 // Property: the page nests as XML does and every reference in it is one of ours.
