@@ -35,6 +35,7 @@
 #include "materials/material_reader.hpp"
 #include "materials/nearest.hpp"
 #include "materials/one_line.hpp"
+#include "materials/toml_depth.hpp"
 
 namespace cw {
 namespace {
@@ -69,6 +70,9 @@ Entry entry_from(const toml::node& node) {
 
 Material parsed(std::string_view text, const std::string& file, const Source& source) {
   Entry top;
+  if (const auto deep = too_deep(text))
+    throw MaterialError(
+        one_line(fmt::format("{}:{}:{}: {}", file, deep->line, deep->column, deep->text)));
   try {
     top = entry_from(toml::parse(text));
   } catch (const toml::parse_error& error) {
@@ -119,7 +123,8 @@ std::string material_text(const std::filesystem::path& file) {
     throw MaterialError(
         fmt::format("{}: found a file over 1 MB; allowed: a material file of text", file.string()));
   }
-  std::ifstream stream(file, std::ios::binary);
+  std::ifstream stream;
+  if (regular) stream.open(file, std::ios::binary);  // a pipe would keep us waiting
   if (!regular || !stream) {
     throw MaterialError(fmt::format(
         "{}: this material file cannot be read; write the path of a readable file, or the "

@@ -3,17 +3,21 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <cstdio>
 
 #include "cases/check/check_case.hpp"
+#include "cases/commands/output.hpp"
 #include "cases/read/read_case.hpp"
 
 namespace cw::cases {
 
 Case read_and_check(const std::filesystem::path& file) {
-  Case subject = read_case(file);
+  return check_text(case_bytes(file), file);
+}
+
+Case check_text(const std::string& text, const std::filesystem::path& file) {
+  Case subject = read_case_text(text, file);
   const CheckResult found = check_case(subject);
-  for (const std::string& line : found.warnings) fmt::print(stderr, "warning: {}\n", line);
+  for (const std::string& line : found.warnings) tell(fmt::format("warning: {}\n", line));
   if (!found.errors.empty()) throw CaseError(found.errors);
   return subject;
 }

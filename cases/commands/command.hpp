@@ -36,6 +36,8 @@ void add_manual(CLI::App& app, Work& work);
 
 /// Reads and checks; warnings go to stderr. Throws CaseError with everything that is wrong.
 Case read_and_check(const std::filesystem::path& file);
+/// The same for a file that has been read.
+Case check_text(const std::string& text, const std::filesystem::path& file);
 
 /// What most commands are told.
 struct CommonArguments {

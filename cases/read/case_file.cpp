@@ -36,6 +36,13 @@ std::size_t sequence(std::string_view bytes) {
   return 0;
 }
 
+/// A stream that the caller has opened for us: standard input, or a shell's <(command). Any other
+/// pipe may have nobody at its other end, who would be waited for.
+bool is_given(const std::filesystem::path& file) {
+  const std::string path = file.lexically_normal().string();
+  return path == "/dev/stdin" || path.starts_with("/dev/fd/") || path.starts_with("/proc/self/fd/");
+}
+
 }  // namespace
 
 FileText read_file(const std::filesystem::path& file) {
@@ -45,6 +52,8 @@ FileText read_file(const std::filesystem::path& file) {
     return {{}, "found no such file; write the path of a case file"};
   if (std::filesystem::is_directory(status))
     return {{}, "found a directory; write the path of a case file"};
+  if (!std::filesystem::is_regular_file(status) && !is_given(file))
+    return {{}, "found a pipe or a device; allowed: a file, or /dev/stdin for standard input"};
   errno = 0;
   std::ifstream stream(file, std::ios::binary);
   if (!stream) return {{}, fmt::format("the file cannot be opened: {}", std::strerror(errno))};

@@ -15,7 +15,7 @@ struct FileText {
   std::string complaint;
 };
 
-/// Reads a regular file of at most 1 MB.
+/// Reads a regular file, or a stream the caller has opened (/dev/stdin), of at most 1 MB.
 FileText read_file(const std::filesystem::path& file);
 
 /// Place of the first byte that is not UTF-8 or is a NUL, if there is one.

@@ -95,6 +95,8 @@ void check_axes(Reading& reading, const Node& root, const Sweep& sweep) {
 /// Tries every value of every axis alone: a sweep should not find its slips after an hour.
 void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
   check_axes(reading, root, sweep);
+  Node bare = root;  // without the lists of values: it is copied for each of them
+  bare.table.erase("sweep");
   for (std::size_t i = 0; i < sweep.vary.size(); ++i) {
     const SweepAxis& axis = sweep.vary[i];
     const std::string& key = axis.key;
@@ -103,8 +105,7 @@ void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
       values = {sweep_value(*axis.range, 0), sweep_value(*axis.range, 1)};
     const std::string path = fmt::format("sweep.vary.{}", i);
     for (std::size_t k = 0; k < values.size(); ++k) {
-      Node changed = root;
-      changed.table.erase("sweep");
+      Node changed = bare;
       const bool placed = !key.starts_with("sweep") && change_tree(changed, key, values[k]);
       if (!placed) {
         reading.complain(path + ".key",
@@ -198,11 +199,15 @@ Case read_case_text(std::string_view text, const std::filesystem::path& file,
   return result;
 }
 
-Case read_case(const std::filesystem::path& file, std::span<const Change> changes) {
-  const FileText text = read_file(file);
+std::string case_bytes(const std::filesystem::path& file) {
+  FileText text = read_file(file);
   if (!text.complaint.empty())
     throw CaseError({fmt::format("{}: {}", file.string(), text.complaint)});
-  return read_case_text(text.bytes, file, changes);
+  return std::move(text.bytes);
+}
+
+Case read_case(const std::filesystem::path& file, std::span<const Change> changes) {
+  return read_case_text(case_bytes(file), file, changes);
 }
 
 Case read_case(const std::filesystem::path& file) {

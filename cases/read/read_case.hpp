@@ -27,6 +27,9 @@ struct Change {
   std::string key, value;
 };
 
+/// The bytes of a case file; a stream gives them once only. Throws CaseError.
+std::string case_bytes(const std::filesystem::path& file);
+
 /// Reads a case file: TOML, UTF-8, at most 1 MB. Throws CaseError with every mistake in it.
 /// Says nothing on whether the case is physically sensible: see check_case().
 Case read_case(const std::filesystem::path& file);

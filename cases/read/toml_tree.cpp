@@ -29,6 +29,8 @@
 #include <toml++/toml.h>
 // clang-format on
 
+#include "materials/toml_depth.hpp"
+
 namespace cw::cases {
 
 namespace {
@@ -116,7 +118,6 @@ std::string plain_words(std::string words) {
   };
   static constexpr std::array known = {
       Words{"cannot redefine existing", "a key or section is written a second time"},
-      Words{"exceeded maximum nested", "lists or tables are nested deeper than 256"},
       Words{"unescaped control characters", "a text in quotes is not closed on its line"},
       Words{"is not representable", "a whole number is too large to hold"},
   };
@@ -155,6 +156,9 @@ std::string shortened(const std::string& text) {
 }  // namespace
 
 std::variant<Node, SyntaxError> parse_toml(std::string_view text) {
+  if (const auto deep = too_deep(text))
+    return SyntaxError{{static_cast<unsigned>(deep->line), static_cast<unsigned>(deep->column)},
+                       deep->text};
   try {
     return convert(toml::parse(text));
   } catch (const toml::parse_error& error) {

@@ -3,14 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 #include <sstream>
 
 #include "cases/read/read_case.hpp"
 #include "cases/run/build_info.hpp"
 #include "cases/run/fingerprint.hpp"
 #include "postproc/result/in_place.hpp"
+#include "postproc/result/read_bytes.hpp"
+#include "postproc/result/result_directory.hpp"
+#include "postproc/result/write_error.hpp"
 
 namespace cw::cases {
 
@@ -76,9 +77,9 @@ void write_checkpoint(const fs::path& path, const Case& subject, Effort effort,
 
 std::optional<HeatingState> read_checkpoint(const fs::path& path, const Case& subject,
                                             Effort effort) {
-  std::ifstream file(path, std::ios::binary);
-  if (!file) return std::nullopt;
-  const std::string bytes{std::istreambuf_iterator<char>(file), {}};
+  const auto read = read_bytes(path);
+  if (!read) return std::nullopt;
+  const std::string& bytes = *read;
   const std::string wanted = heading(subject, effort);
   if (const std::string found = difference(bytes.substr(0, wanted.size()), wanted); !found.empty())
     throw unusable(path, found);

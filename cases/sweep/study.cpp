@@ -14,6 +14,12 @@ bool names_file(const std::string& text) {
   return text.ends_with(".toml") || text.find('/') != std::string::npos;
 }
 
+/// Empty where there is no such file. A text with '/' may name anything: only files are opened.
+std::string bytes_of(const std::filesystem::path& file) {
+  std::error_code error;
+  return std::filesystem::is_regular_file(file, error) ? read_file(file).bytes : std::string();
+}
+
 /// The tree as text in one way only: tables by key, numbers in full.
 void append(const Node& node, const std::filesystem::path& beside, std::string& to) {
   switch (node.kind) {
@@ -41,7 +47,7 @@ void append(const Node& node, const std::filesystem::path& beside, std::string& 
     case Node::Kind::text:
     case Node::Kind::date:
       to += fmt::format("\"{}\"", node.text);
-      if (names_file(node.text)) to += sha256_hex(read_file(beside / node.text).bytes);
+      if (names_file(node.text)) to += sha256_hex(bytes_of(beside / node.text));
   }
 }
 

@@ -3,7 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <regex>
+#include <optional>
 #include <utility>
 
 #include "postproc/text/figures.hpp"
@@ -20,6 +20,71 @@ std::string with_unit(const std::string& number, std::string_view unit) {
 
 std::string carrying(const char* unit, double value, const std::string& text) {
   return fmt::format("<data class=\"{}\" value=\"{:.7g}\">{}</data>", unit, value, text);
+}
+
+constexpr std::string_view digits = "0123456789";
+
+bool letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+/// A number with one of the units that a sentence writes in ASCII: "820 degC", "9 mm", "30 uH".
+struct Sized {
+  std::string_view number, unit;
+  std::size_t length;  ///< of both, with the space between
+};
+
+/// One that stands at the start of a text; written out, since a long text would be too deep for
+/// std::regex.
+std::optional<Sized> sized_at(std::string_view text) {
+  constexpr std::size_t longest = 30;  // figures have three digits; more are none of ours
+  const auto past_digits = [&](std::size_t at) {
+    return std::min(text.find_first_not_of(digits, at), text.size());
+  };
+  const std::size_t start = text.starts_with('-') ? 1 : 0;
+  std::size_t end = past_digits(start);
+  if (end == start || end > longest) return std::nullopt;
+  if (end < text.size() && text[end] == '.')
+    if (const std::size_t more = past_digits(end + 1); more > end + 1) end = more;
+  if (end > longest || end >= text.size() || text[end] != ' ') return std::nullopt;
+  const std::string_view rest = text.substr(end + 1);
+  std::size_t length = 0;
+  for (const std::string_view unit : {"degC", "mm", "mohm"})
+    if (rest.starts_with(unit)) length = unit.size();
+  if (length == 0 && rest.size() > 1 && rest[0] == 'u' && letter(rest[1])) length = 2;
+  const auto goes_on = [&](char c) {
+    return letter(c) || c == '/' || digits.find(c) != std::string_view::npos;
+  };
+  if (length == 0 || (rest.size() > length && goes_on(rest[length]))) return std::nullopt;
+  return Sized{text.substr(0, end), rest.substr(0, length), end + 1 + length};
+}
+
+std::string markup_of(const Sized& sized) {
+  const std::string number(sized.number);
+  const double value = std::stod(number);
+  if (sized.unit == "degC")
+    return carrying("K", value + zero_celsius, with_unit(number, "\u00b0C"));
+  if (sized.unit == "mm") return carrying("m", 1e-3 * value, with_unit(number, "mm"));
+  if (sized.unit == "mohm") return with_unit(number, "m\u03a9");
+  return with_unit(number, fmt::format("\u00b5{}", sized.unit.substr(1)));
+}
+
+/// `commands` in markup as code, where no tag stands between the quotes.
+std::string with_code(const std::string& text) {
+  std::string out;
+  std::size_t from = 0, open = 0;
+  while ((open = text.find('`', from)) != std::string::npos) {
+    const std::size_t close = text.find_first_of("`<", open + 1);
+    out += text.substr(from, open - from);
+    if (close == std::string::npos || text[close] == '<') {
+      out += '`';
+      from = open + 1;
+      continue;
+    }
+    out += fmt::format("<code>{}</code>", text.substr(open + 1, close - open - 1));
+    from = close + 1;
+  }
+  return out + text.substr(from);
 }
 
 }  // namespace
@@ -72,27 +137,19 @@ std::string shown_celsius(const Temperature& temperature) {
 }
 
 std::string shown_sentence(std::string_view text) {
-  static const std::regex sized(
-      "(-?[0-9]+(?:\\.[0-9]+)?) (degC|mm|u[A-Za-z]|mohm)(?![A-Za-z/0-9])");
   std::string out;
-  auto from = text.begin();
-  for (std::cregex_iterator it(text.begin(), text.end(), sized), end; it != end; ++it) {
-    const std::cmatch& found = *it;
-    out += escaped({from, found[0].first});
-    from = found[0].second;
-    const double value = std::stod(found[1]);
-    if (found[2] == "degC")
-      out += carrying("K", value + zero_celsius, with_unit(found[1], "\u00b0C"));
-    else if (found[2] == "mm")
-      out += carrying("m", 1e-3 * value, with_unit(found[1], "mm"));
-    else
-      out += with_unit(found[1], found[2] == "mohm"
-                                     ? "m\u03a9"
-                                     : fmt::format("\u00b5{}", found[2].str().substr(1)));
+  std::size_t from = 0, at = 0;
+  while ((at = text.find_first_of("-0123456789", at)) != std::string_view::npos) {
+    const auto sized = sized_at(text.substr(at));
+    if (sized) {
+      out += escaped(text.substr(from, at - from)) + markup_of(*sized);
+      from = at += sized->length;
+    } else {
+      at = text.find_first_not_of(digits, at + 1);  // what fails here fails at its next digit too
+      if (at == std::string_view::npos) break;
+    }
   }
-  out += escaped({from, text.end()});
-  static const std::regex command("`([^`<]*)`");
-  return std::regex_replace(out, command, "<code>$1</code>");
+  return with_code(out + escaped(text.substr(from)));
 }
 
 std::string plain_state(const std::string& name) {

@@ -3,8 +3,6 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 
 #include "materials/number.hpp"
 #include "postproc/report/own_drawing.hpp"
@@ -12,6 +10,7 @@
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/result/in_place.hpp"
+#include "postproc/result/read_bytes.hpp"
 #include "postproc/result/read_result.hpp"
 #include "postproc/result/result_directory.hpp"
 
@@ -76,8 +75,7 @@ PageSection made_section(const DesignsFile& designs) {
 /// Empty where there is none.
 std::string drawing(const std::filesystem::path& path) {
   if (!std::filesystem::exists(path)) return "";
-  std::ifstream file(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(file), {}};
+  std::string text = read_bytes(path).value_or("");
   if (const std::string foreign = foreign_in_drawing(text); !foreign.empty())
     throw ResultFileError(foreign_drawing(path, foreign, "run the same `coilwright sweep` again"));
   return text;

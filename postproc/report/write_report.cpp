@@ -3,14 +3,14 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "postproc/report/own_drawing.hpp"
 #include "postproc/report/report.hpp"
 #include "postproc/result/history_table.hpp"
 #include "postproc/result/in_place.hpp"
+#include "postproc/result/nesting.hpp"
+#include "postproc/result/read_bytes.hpp"
 #include "postproc/result/read_result.hpp"
 
 namespace cw {
@@ -20,10 +20,11 @@ namespace fs = std::filesystem;
 namespace {
 
 std::string text_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(file), {}};
-  if (!file) throw ResultFileError(fmt::format("{}: cannot be read.", path.string()));
-  return text;
+  auto text = read_bytes(path);
+  if (!text)
+    throw ResultFileError(
+        fmt::format("{}: cannot be read, or is no file; run the case again.", path.string()));
+  return std::move(*text);
 }
 
 /// Place of the state a picture shows among the states of the result; those without one come last.
@@ -35,7 +36,9 @@ std::size_t rank(const std::string& picture, const Result& result) {
 
 /// What the samples of a picture say of their moment; refuses a damaged file.
 std::string moment_of(const std::string& values, const fs::path& path) {
-  const auto json = nlohmann::json::parse(values, nullptr, false);
+  const auto json = json_nesting(values) > deepest_json
+                        ? nlohmann::json()
+                        : nlohmann::json::parse(values, nullptr, false);
   if (!json.is_object())
     throw ResultFileError(
         fmt::format("{}: not readable as JSON; run the case again.", path.string()));

@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "postproc/result/nesting.hpp"
+#include "postproc/result/read_bytes.hpp"
 #include "postproc/result/read_result.hpp"
 
 namespace cw {
@@ -51,7 +51,7 @@ void count(const RefusedDesign& row, DesignSheet& sheet) {
 }
 
 /// The result of one design with what all designs share put back.
-Result whole_result(Json design, const Json& file) {
+Result whole_result(Json design, const Json& file, const std::string& name) {
   Json json = std::move(design["result"]);
   json["format"] = "coilwright-result-1";
   json["title"] = file.at("title");
@@ -61,7 +61,7 @@ Result whole_result(Json design, const Json& file) {
       {"version", design.at("version")}, {"compiler", ""}, {"libraries", Json::array()}};
   json["timing"] = design.at("timing");
   for (const char* list : {"cautions", "sources"}) json[list] = Json::array();
-  return read_result(json.dump(), "designs.json");
+  return read_result(json.dump(), name);
 }
 
 /// One design of the file, put where it belongs.
@@ -101,7 +101,7 @@ void take_head(const Json& json, DesignsFile& to) {
   signed_key("against", sheet.against, sheet.against_largest);
 }
 
-DesignsFile taken(const Json& json) {
+DesignsFile taken(const Json& json, const std::string& name) {
   DesignsFile file;
   take_head(json, file);
   const Json* leading = nullptr;
@@ -114,33 +114,40 @@ DesignsFile taken(const Json& json) {
   file.version = any.at("version");
   file.method = any.at("method");
   file.accuracy = any.at("accuracy");
-  if (leading != nullptr) file.leading = whole_result(*leading, json);
+  if (leading != nullptr) file.leading = whole_result(*leading, json, name);
   return file;
+}
+
+ResultFileError damaged(const std::string& name, const std::string& what) {
+  return ResultFileError(fmt::format(
+      "{}: {}; run the same `coilwright sweep` again, what it has solved is kept.", name, what));
 }
 
 }  // namespace
 
-DesignsFile read_designs(const std::filesystem::path& file) {
-  std::ifstream stream(file, std::ios::binary);
-  const std::string text{std::istreambuf_iterator<char>(stream), {}};
-  const auto refuse = [&](const std::string& what) {
-    return ResultFileError(
-        fmt::format("{}: {}; run the same `coilwright sweep` again, what it has solved is kept.",
-                    file.string(), what));
-  };
-  if (!stream) throw refuse("cannot be read");
+DesignsFile read_designs_text(const std::string& text, const std::string& name) {
+  if (json_nesting(text) > deepest_json)
+    throw damaged(name, fmt::format("found lists or objects nested deeper than {}; allowed: what a "
+                                    "sweep writes",
+                                    deepest_json));
   try {
     const Json json = Json::parse(text);
-    if (json.value("format", "") != "coilwright-designs-1")
-      throw refuse("no \"format\": \"coilwright-designs-1\" in it");
+    if (!json.is_object() || json.value("format", Json()) != "coilwright-designs-1")
+      throw damaged(name, "no \"format\": \"coilwright-designs-1\" in it");
     if (!json.contains("vary") || json.at("designs").empty())
-      throw refuse("written by an earlier version, or empty");
-    return taken(json);
+      throw damaged(name, "written by an earlier version, or empty");
+    return taken(json, name);
   } catch (const Json::exception& error) {
-    throw refuse(fmt::format("damaged ({})", error.what()));
+    throw damaged(name, fmt::format("damaged ({})", error.what()));
   } catch (const std::length_error& error) {
-    throw refuse(fmt::format("damaged ({})", error.what()));
+    throw damaged(name, fmt::format("damaged ({})", error.what()));
   }
+}
+
+DesignsFile read_designs(const std::filesystem::path& file) {
+  const auto text = read_bytes(file);
+  if (!text) throw damaged(file.string(), "cannot be read");
+  return read_designs_text(*text, file.string());
 }
 
 }  // namespace cw

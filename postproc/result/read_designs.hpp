@@ -28,5 +28,7 @@ struct DesignsFile {
 
 /// Reads designs.json of a sweep. Throws ResultFileError.
 DesignsFile read_designs(const std::filesystem::path& file);
+/// The same from its text; `name` is the file in messages.
+DesignsFile read_designs_text(const std::string& text, const std::string& name);
 
 }  // namespace cw

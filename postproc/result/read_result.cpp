@@ -4,11 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
-#include <iterator>
 #include <limits>
 #include <nlohmann/json.hpp>
 
+#include "postproc/result/nesting.hpp"
+#include "postproc/result/read_bytes.hpp"
 #include "postproc/result/result_keys.hpp"
 #include "postproc/result/sound_result.hpp"
 #include "postproc/result/write_result.hpp"
@@ -160,6 +160,11 @@ class Reader {
 };
 
 Json parsed(const std::string& text, const std::string& name) {
+  if (json_nesting(text) > deepest_json)
+    throw ResultFileError(
+        fmt::format("{}: found lists or objects nested deeper than {}; allowed: what `coilwright "
+                    "run` writes; run the case again.",
+                    name, deepest_json));
   try {
     return Json::parse(text);
   } catch (const Json::exception& error) {
@@ -190,12 +195,11 @@ Result read_result(const std::string& text, const std::string& name) {
 
 Result read_result_directory(const std::filesystem::path& directory) {
   const std::filesystem::path path = directory / "result.json";
-  std::ifstream file(path, std::ios::binary);
-  const std::string text{std::istreambuf_iterator<char>(file), {}};
-  if (!file)
+  const auto text = read_bytes(path);
+  if (!text)
     throw ResultFileError(fmt::format(
         "{}: cannot be read; give the directory that `coilwright run` left.", path.string()));
-  return read_result(text, path.string());
+  return read_result(*text, path.string());
 }
 
 }  // namespace cw

@@ -22,6 +22,8 @@ namespace {
 
 /// The first line of every result.json says its format; the file itself may be long.
 bool written_by_us(const fs::path& directory) {
+  std::error_code error;
+  if (!fs::is_regular_file(directory / "result.json", error)) return false;  // a pipe would block
   std::ifstream file(directory / "result.json");
   std::string start(200, '\0');
   file.read(start.data(), static_cast<std::streamsize>(start.size()));

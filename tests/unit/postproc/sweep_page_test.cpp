@@ -9,49 +9,14 @@
 
 #include "postproc/report/sweep_figures.hpp"
 #include "postproc/result/read_result.hpp"
-#include "postproc/result/write_result.hpp"
-#include "sample_case.hpp"
+#include "sample_designs.hpp"
 
 using namespace cw;
 
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-/// designs.json of three designs that share one result: two keep all, one breaks, one is invalid.
-Json sample_designs() {
-  const Json result = Json::parse(result_json(sample::result()));
-  Json file = {{"format", "coilwright-designs-1"},
-               {"title", "Trial <b>"},
-               {"case_sha256", std::string(64, 'a')},
-               {"rank", "-efficiency"},
-               {"against", ""}};
-  file["vary"] = Json::array();
-  file["vary"].push_back({{"key", "coil.turns"}, {"values", {"6", "7", "8"}}});
-  file["designs"] = Json::array();
-  const auto add = [&](const std::string& turns, const std::string& status) {
-    Json design = {{"inputs", {{"coil.turns", turns}}},
-                   {"status", status},
-                   {"version", "1"},
-                   {"method", "plain"},
-                   {"accuracy", "normal"},
-                   {"timing", result.at("timing")}};
-    if (status == "solved") {
-      design["result"] = result;
-      design["shown"] = Json::array({turns});
-      design["value"] = 0.5;
-    } else {
-      design["reason"] = "too many";
-    }
-    file["designs"].push_back(design);
-  };
-  add("8", "solved");
-  add("7", "solved");
-  add("6", "solved");
-  file["designs"][2]["broken"] = {"can: current rms at 120 % of its limit"};
-  add("9", "invalid");
-  return file;
-}
+using sample::sample_designs;
 
 std::filesystem::path written(const std::string& text) {
   const auto file =
@@ -103,6 +68,33 @@ TEST(ReadDesigns, RefusesWhatItCannotRead) {
     }
     std::filesystem::remove(file);
   }
+}
+
+// Lists nested a hundred thousand deep, and a warning of 300,000 characters, end in an answer: no
+// code calls itself for every level or letter of a file.
+TEST(ReadDesigns, DepthAndLengthAreNoDanger) {
+  Json file = sample_designs();
+  file["title"] = "@";
+  std::string deep = file.dump();
+  deep.replace(deep.find("\"@\""), 3, std::string(100000, '[') + std::string(100000, ']'));
+  try {
+    static_cast<void>(read_designs_text(deep, "x/designs.json"));
+    ADD_FAILURE();
+  } catch (const ResultFileError& error) {
+    EXPECT_EQ(std::string(error.what()),
+              "x/designs.json: found lists or objects nested deeper than 64; allowed: what a sweep "
+              "writes; run the same `coilwright sweep` again, what it has solved is kept.");
+  }
+  const std::string note = "`" + std::string(300000, 'x') + " 820 degC` 12 mm";
+  file["title"] = "long";
+  file["designs"][0]["result"]["limits"] = {{{"part", "can"},
+                                             {"quantity", "current_rms_A"},
+                                             {"value", 1.0},
+                                             {"verdict", "watch"},
+                                             {"at_state", "cold"},
+                                             {"advice", note}}};
+  const std::string page = sweep_page(read_designs_text(file.dump(), "x"), {});
+  EXPECT_NE(page.find("12\u00a0mm</data>"), std::string::npos);
 }
 
 // The verdict names the best design and that its value stands at the end of what was tried; text

@@ -1,0 +1,79 @@
+#include "cases/commands/output.hpp"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <cstdio>
+
+namespace cw::cases {
+
+namespace {
+
+bool lost = false;
+
+bool written(std::FILE* to, std::string_view text) {
+  return std::fwrite(text.data(), 1, text.size(), to) == text.size();
+}
+
+/// The character of two or three bytes of UTF-8 at the start of a text that a terminal obeys: C1
+/// (U+0080 to U+009F), line and paragraph separators, and what turns the direction (U+2028 to
+/// U+202E, U+2066 to U+2069); 0 where there is none.
+unsigned obeyed(std::string_view text) {
+  const auto byte = [&](std::size_t i) {
+    return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U;
+  };
+  if (byte(0) == 0xC2U && byte(1) >= 0x80U && byte(1) < 0xA0U) return byte(1);
+  if (byte(0) != 0xE2U || (byte(1) != 0x80U && byte(1) != 0x81U)) return 0;
+  const unsigned code = 0x2000U + (byte(1) - 0x80U) * 0x40U + (byte(2) & 0x3FU);
+  const bool turns = (code >= 0x2028U && code <= 0x202EU) || (code >= 0x2066U && code <= 0x2069U);
+  return byte(2) >= 0x80U && turns ? code : 0;
+}
+
+}  // namespace
+
+std::string visible(std::string_view text) {
+  std::string out;
+  while (!text.empty()) {
+    const auto first = static_cast<unsigned char>(text.front());
+    const unsigned code = obeyed(text);
+    if (code != 0)
+      out += fmt::format("\\u{:04x}", code);
+    else if ((first < 0x20U && first != '\n' && first != '\t') || first == 0x7FU)
+      out += fmt::format("\\x{:02x}", first);
+    else
+      out += text.front();
+    text.remove_prefix(code == 0 ? 1 : code < 0x100U ? 2 : 3);
+  }
+  return out;
+}
+
+void say(std::string_view text) {
+  hand_over(visible(text));
+}
+
+void hand_over(std::string_view text) {
+  if (!written(stdout, text)) lost = true;
+}
+
+void tell(std::string_view text) {
+  draw(visible(text));
+}
+
+void draw(std::string_view text) {
+  static_cast<void>(written(stderr, text));  // there is nobody left to tell
+  std::fflush(stderr);
+}
+
+bool output_failed() {
+  return std::fflush(stdout) != 0 || std::ferror(stdout) != 0 || lost;
+}
+
+void claim_standard_streams() {
+  for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+    if (::fcntl(stream, F_GETFD) < 0)
+      // Output is opened for reading: what is written there is lost, and must count as lost.
+      ::open("/dev/null", stream == STDERR_FILENO ? O_WRONLY : O_RDONLY);
+}
+
+}  // namespace cw::cases

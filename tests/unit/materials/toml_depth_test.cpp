@@ -1,0 +1,63 @@
+#include "materials/toml_depth.hpp"
+
+#include <gtest/gtest.h>
+
+#include "materials/library.hpp"
+
+namespace cw {
+namespace {
+
+std::string dotted(int parts) {
+  std::string key = "a";
+  for (int k = 1; k < parts; ++k) key += k % 2 == 0 ? ".a" : " . \"b\"";
+  return key;
+}
+
+// Property: what a file of ours may hold is not taken for depth: dots and brackets in texts and
+// comments, many numbers, many keys, sixteen levels of either kind.
+TEST(TomlDepth, LetsThroughWhatIsShallow) {
+  const std::string brackets(40, '['), dots(40, '.');
+  std::string numbers = "k = [";
+  for (int i = 0; i < 100; ++i) numbers += "1.5, ";
+  for (const std::string& text :
+       {"k = \"" + brackets + dots + "\"\n", "k = '" + brackets + dots + "'\n",
+        "# " + brackets + dots + "\nk = 1\n",
+        "k = \"\"\"\n" + brackets + "\"\" \\\"\"\" " + dots + "\"\"\"\n",
+        "k = '''\n" + brackets + "''\n" + dots + "'''''\n", "k = \"\\\"" + brackets + "\"\n",
+        numbers + "]\n", std::string("k = \"\"\nl = ''\n"), dotted(16) + " = 1\n",
+        "[" + dotted(16) + "]\n", "k = " + std::string(16, '[') + std::string(16, ']') + "\n",
+        std::string()})
+    EXPECT_FALSE(too_deep(text)) << text;
+}
+
+// Property: the seventeenth level is refused with its place, wherever it hides.
+TEST(TomlDepth, NamesTheSeventeenthLevel) {
+  const std::string deep(17, '[');
+  for (const std::string& text :
+       {"k = " + deep, dotted(17) + " = 1\n", "[" + dotted(17) + "]\n", "[[" + dotted(17) + "]]\n",
+        "k = { " + dotted(17) + " = 1 }\n", "k = \"\" # \"\nl = " + deep, "k = '\\'\nl = " + deep,
+        "k = \"\"\"a\"\"\"\"\"\nl = " + deep, "k = '''a'''''\nl = " + deep,
+        "k = \"a\\\\\"\nl = " + deep})
+    EXPECT_TRUE(too_deep(text)) << text;
+  const auto found = too_deep("a = 1\nk = " + deep);
+  ASSERT_TRUE(found);
+  EXPECT_EQ(found->line, 2);
+  EXPECT_EQ(found->column, 21);  // "k = " and seventeen brackets
+}
+
+// Property: a material file is answered with file, line, what was found and what is allowed.
+TEST(TomlDepth, IsAnsweredInAMaterialFile) {
+  std::string key = "a";
+  for (int k = 1; k < 40000; ++k) key += ".a";
+  try {
+    static_cast<void>(read_material_text("name = \"x\"\n" + key + " = 1\n", "m.toml"));
+    ADD_FAILURE();
+  } catch (const MaterialError& error) {
+    EXPECT_EQ(std::string(error.what()),
+              "m.toml:2:32: found a key of more than 16 parts; allowed: 16 at most, as a.b.c has "
+              "three; write fewer dots");
+  }
+}
+
+}  // namespace
+}  // namespace cw

@@ -1,0 +1,47 @@
+#include "postproc/report/report_markup.hpp"
+
+#include <gtest/gtest.h>
+
+#include <string>
+
+namespace cw {
+namespace {
+
+std::string mm(const std::string& metres, const std::string& digits) {
+  return "<data class=\"m\" value=\"" + metres + "\">" + digits + "\u00a0mm</data>";
+}
+
+// Property: quantities in a sentence turn to markup, what only looks like one does not, commands
+// become code, and all else is escaped.
+TEST(ShownSentence, MarksQuantitiesAndCommands) {
+  EXPECT_EQ(shown_sentence("gap 9 mm."), "gap " + mm("0.009", "9") + ".");
+  EXPECT_EQ(shown_sentence("-3.5 mm"), mm("-0.0035", "-3.5"));
+  EXPECT_EQ(shown_sentence("1.2.5 mm"), "1." + mm("0.0025", "2.5"));
+  EXPECT_EQ(shown_sentence("to 20 degC"),
+            "to <data class=\"K\" value=\"293.15\">20\u00a0\u00b0C</data>");
+  EXPECT_EQ(shown_sentence("3 uH, 4 mohm"), "3\u00a0\u00b5H, 4\u00a0m\u03a9");
+  for (const char* plain : {"9 mmx", "9 mm2", "9 mm/s", "9mm", "mm 9", "9 m", "9 u", "9 ", "-",
+                            "9.", "a-b", "", "3 uHz"})
+    EXPECT_EQ(shown_sentence(plain), plain);
+  EXPECT_EQ(shown_sentence("`run a` and `b"), "<code>run a</code> and `b");
+  EXPECT_EQ(shown_sentence("`a < b` `c`"), "<code>a &lt; b</code> <code>c</code>");
+  EXPECT_EQ(shown_sentence("`9 mm`"), "`" + mm("0.009", "9") + "`");
+  EXPECT_EQ(shown_sentence("<b> & 9 mm"), "&lt;b&gt; &amp; " + mm("0.009", "9"));
+}
+
+// Property: length is no danger, neither to the stack nor in time: a million letters, digits and
+// backquotes each.
+TEST(ShownSentence, IsLinearInItsLength) {
+  for (const char letter : {'x', '7', '`', '-', '.'}) {
+    const std::string text(1000000, letter);
+    EXPECT_GE(shown_sentence(text + " 9 mm").size(), text.size());
+  }
+}
+
+// Property: a unit from a result file stays text.
+TEST(Shown, EscapesItsUnit) {
+  EXPECT_EQ(shown(1.0, "<b>").find('<'), std::string::npos);
+}
+
+}  // namespace
+}  // namespace cw
