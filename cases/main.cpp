@@ -7,8 +7,10 @@
 #include <csignal>
 #include <cstdio>
 #include <new>
+#include <sstream>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 #include "cases/read/read_case.hpp"
 #include "materials/library.hpp"
 #include "postproc/result/write_error.hpp"
@@ -31,13 +33,17 @@ int dispatch(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    return app.exit(error) == 0 ? solved : input_wrong;
+    std::ostringstream out, complaint;
+    const int code = app.exit(error, out, complaint);
+    say(out.str());
+    tell(complaint.str());
+    return code == 0 ? solved : input_wrong;
   }
   return work();
 }
 
 int complain(int code, const char* what) {
-  fmt::print(stderr, "{}\n", what);
+  tell(fmt::format("{}\n", what));
   return code;
 }
 
@@ -53,9 +59,10 @@ int main(int argc, char** argv) {
   std::signal(SIGPIPE, SIG_IGN);
   // Ctrl-C, where nothing that it would lose is under way (StopSignal, Fresh).
   std::signal(SIGINT, [](int) { ::_exit(stopped_by_user); });
+  claim_standard_streams();
   try {
     const int code = dispatch(argc, argv);
-    if (std::fflush(stdout) != 0)
+    if (output_failed() && (code == solved || code == stopped_by_user))
       return complain(out_of_means, "the output could not be written; is the disk full?");
     return code;
   } catch (const CaseError& error) {

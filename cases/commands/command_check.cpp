@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 
 namespace cw::cases {
 
@@ -15,7 +16,7 @@ void add_check(CLI::App& app, Work& work) {
   command->callback([file, &work] {
     work = [file] {
       read_and_check(*file);
-      fmt::print("{}: nothing wrong found\n", *file);
+      say(fmt::format("{}: nothing wrong found\n", *file));
       return solved;
     };
   });

@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 #include "cases/commands/progress.hpp"
 #include "cases/compare/compare_text.hpp"
 #include "cases/compare/read_readings.hpp"
@@ -34,7 +35,7 @@ int compare(const Arguments& arguments) {
   const Measured measured = read_readings(arguments.readings);
   const Case subject = as_measured(read_and_check(arguments.file), measured);
   const FaultLibrary library(subject, progress_on_terminal());
-  fmt::print("{}", compare_text(subject, measured, library.expected(), library.compare(measured)));
+  say(compare_text(subject, measured, library.expected(), library.compare(measured)));
   return solved;
 }
 

@@ -1,12 +1,12 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <cstdio>
 #include <memory>
 #include <sstream>
 
 #include "cases/commands/command.hpp"
 #include "cases/commands/option_table.hpp"
+#include "cases/commands/output.hpp"
 #include "cases/commands/starter.hpp"
 #include "cases/run/build_info.hpp"
 #include "materials/library.hpp"
@@ -64,7 +64,7 @@ void add_manual(CLI::App& app, Work& work) {
   command->callback([form, &app, &work] {
     work = [form, &app] {
       const CommandTable table = table_of(app);
-      fmt::print("{}", *form == "man" ? manual_page(table) : bash_completion(table));
+      hand_over(*form == "man" ? manual_page(table) : bash_completion(table));
       return solved;
     };
   });

@@ -5,6 +5,7 @@
 
 #include "cases/commands/command.hpp"
 #include "cases/commands/list_materials.hpp"
+#include "cases/commands/output.hpp"
 
 namespace cw::cases {
 
@@ -15,7 +16,7 @@ void add_materials(CLI::App& app, Work& work) {
   command->add_option("name", *name, "material, or path of a material file");
   command->callback([name, &work] {
     work = [name] {
-      fmt::print("{}", name->empty() ? material_table() : material_sheet(*name));
+      say(name->empty() ? material_table() : material_sheet(*name));
       return solved;
     };
   });

@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 #include "cases/commands/progress.hpp"
 #include "cases/compare/metals.hpp"
 #include "postproc/result/result_directory.hpp"
@@ -22,13 +23,13 @@ int metals(const CommonArguments& arguments) {
   options.progress = progress_on_terminal();
   const MetalStudy study = compare_metals(subject, options);
   write_metals(study, directory);
-  fmt::print("{}\n", metals_text(study.comparison, study.result));
-  fmt::print(
-      "Chart     {0}/pictures/metals.svg, .png\n"
-      "Numbers   {0}/tables/metals.csv\n"
-      "Reasons   {0}/tables/reasons.csv, one for each metal\n"
-      "Fields    {0}/fields/ (any VTK viewer)\n",
-      directory);
+  say(fmt::format("{}\n", metals_text(study.comparison, study.result)));
+  say(
+      fmt::format("Chart     {0}/pictures/metals.svg, .png\n"
+                  "Numbers   {0}/tables/metals.csv\n"
+                  "Reasons   {0}/tables/reasons.csv, one for each metal\n"
+                  "Fields    {0}/fields/ (any VTK viewer)\n",
+                  directory));
   return solved;
 }
 

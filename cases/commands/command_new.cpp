@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 #include "cases/commands/starter.hpp"
 
 namespace cw::cases {
@@ -14,7 +15,7 @@ void add_new(CLI::App& app, Work& work) {
   command->add_option("kind", *kind, "bar, cup, pancake, empty or sweep");
   command->callback([kind, &work] {
     work = [kind] {
-      fmt::print("{}", starter_case(*kind));
+      hand_over(starter_case(*kind));
       return solved;
     };
   });

@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 #include "postproc/report/sweep_page.hpp"
 #include "postproc/report/write_report.hpp"
 
@@ -20,7 +21,7 @@ void add_report(CLI::App& app, Work& work) {
         write_sweep_report(*directory);
       else
         write_report(*directory);
-      fmt::print("Report    {}/report.html\n", *directory);
+      say(fmt::format("Report    {}/report.html\n", *directory));
       return solved;
     };
   });

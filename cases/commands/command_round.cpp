@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 #include "materials/units.hpp"
 #include "solver/circuit/round_stand_in.hpp"
 
@@ -34,14 +35,14 @@ int stand_in(const Arguments& a) {
   const double thickness = a.thickness.empty() ? across : length("--thickness", a.thickness);
   const RoundStandIn r =
       round_stand_in(section, across, thickness, length("--skin-depth", a.skin_depth));
-  fmt::print(
+  say(fmt::format(
       "Round bar that stands for it\n"
       "  diameter   {:.2f} mm   same perimeter, so the same heated surface\n"
       "  density    {:.3f} of the metal's, in a material file of your own: same mass\n"
       "  power      {:+.1f} % off in a long coil, constant permeability\n"
       "A recipe, not a solution: corners heat first, and the coil's gap differs round the\n"
       "bar. Leave a margin, and take the hottest place from a trial.\n",
-      1e3 * r.diameter, r.mass_ratio, 100 * r.power_error);
+      1e3 * r.diameter, r.mass_ratio, 100 * r.power_error));
   return solved;
 }
 

@@ -4,9 +4,11 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
+#include <csignal>
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 #include "cases/compare/first_power.hpp"
 #include "cases/run/checkpoint.hpp"
 #include "cases/run/run_case.hpp"
@@ -25,9 +27,8 @@ struct Arguments : CommonArguments {
 std::function<void(const HeatingMoment&)> heating_progress() {
   if (::isatty(STDERR_FILENO) == 0) return nullptr;
   return [](const HeatingMoment& m) {
-    fmt::print(stderr, "\rheating: {:.1f} s, surface {:.0f} degC \033[K\r", m.time,
-               m.surface - zero_celsius);
-    std::fflush(stderr);
+    draw(fmt::format("\rheating: {:.1f} s, surface {:.0f} degC \033[K\r", m.time,
+                     m.surface - zero_celsius));
   };
 }
 
@@ -49,16 +50,16 @@ int run(const Arguments& arguments) {
   if (run.heating && !run.interrupted) std::filesystem::remove(options.checkpoint, ignored);
   const int code = run.interrupted ? stopped_by_user : solved;
   if (arguments.json) {
-    fmt::print("{}", result_json(run.result));
+    hand_over(result_json(run.result));
     return code;
   }
-  fmt::print("{}\n", summary(run.result));
-  fmt::print(
-      "Report    {0}/report.html\n"
-      "Pictures  {0}/pictures/\n"
-      "Numbers   {0}/result.json, {0}/tables/\n"
-      "Fields    {0}/fields/ (any VTK viewer)\n",
-      directory);
+  say(fmt::format("{}\n", summary(run.result)));
+  say(
+      fmt::format("Report    {0}/report.html\n"
+                  "Pictures  {0}/pictures/\n"
+                  "Numbers   {0}/result.json, {0}/tables/\n"
+                  "Fields    {0}/fields/ (any VTK viewer)\n",
+                  directory));
   return code;
 }
 

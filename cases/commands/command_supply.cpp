@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 #include "cases/commands/progress.hpp"
 #include "cases/compare/supply_choice.hpp"
 #include "postproc/result/result_directory.hpp"
@@ -20,9 +21,9 @@ int supply(const CommonArguments& arguments) {
   const auto choices = compare_supplies(subject, effort, progress_on_terminal());
   if (!arguments.directory.empty())
     write_supplies(choices, run_case(subject, effort).result, arguments.directory);
-  fmt::print("{}", supply_text(subject.title, choices));
+  say(supply_text(subject.title, choices));
   if (!arguments.directory.empty())
-    fmt::print("\nNumbers   {0}/tables/supply.csv\n", arguments.directory);
+    say(fmt::format("\nNumbers   {0}/tables/supply.csv\n", arguments.directory));
   return solved;
 }
 

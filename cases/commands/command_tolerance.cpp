@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 #include "cases/commands/progress.hpp"
 #include "cases/compare/tolerance.hpp"
 #include "cases/read/read_case.hpp"
@@ -41,7 +42,7 @@ int tolerance(const std::string& file, bool with_time) {
     };
     text += time_text(time_band(subject, tell));
   }
-  fmt::print("{}", text);
+  say(text);
   return solved;
 }
 

@@ -5,7 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
+
+#include "cases/commands/output.hpp"
 
 namespace cw::cases {
 
@@ -33,16 +34,12 @@ std::string sweep_bar(const SweepProgress& p) {
 
 SweepListener sweep_bar_on_terminal() {
   if (::isatty(STDERR_FILENO) == 0) return nullptr;
-  return [](const SweepProgress& progress) {
-    fmt::print(stderr, "\r{:<79}", sweep_bar(progress));
-    std::fflush(stderr);
-  };
+  return [](const SweepProgress& progress) { draw(fmt::format("\r{:<79}", sweep_bar(progress))); };
 }
 
 SweepBarEnd::~SweepBarEnd() {
   if (::isatty(STDERR_FILENO) == 0) return;
-  fmt::print(stderr, "\r\033[K");
-  std::fflush(stderr);
+  draw("\r\033[K");
 }
 
 }  // namespace cw::cases

@@ -29,10 +29,12 @@ class BadLuck : public testing::Test {
     fs::remove_all(folder_);
   }
 
-  /// Runs a line of shell in the folder, with the program as $P and a quick case as $C.
+  /// Runs a line of shell in the folder, with the program as $P, a quick case as $C and its file as
+  /// $F.
   static Ended shell(const std::string& line) {
     return cw::shell("P='" COILWRIGHT_PROGRAM "'; C='" COILWRIGHT_EXAMPLES
-                     "/aluminium-bar.toml --accuracy fast'; " +
+                     "/aluminium-bar.toml --accuracy fast'; F='" COILWRIGHT_EXAMPLES
+                     "/aluminium-bar.toml'; " +
                      line);
   }
   [[nodiscard]] std::vector<std::string> left() const {
@@ -146,6 +148,77 @@ TEST_F(BadLuck, ReadOnlyDisk) {
 TEST_F(BadLuck, OutputIntoAFullDevice) {
   if (!fs::is_character_file("/dev/full")) GTEST_SKIP() << "no /dev/full here";
   EXPECT_EQ(shell("$P materials > /dev/full").code, 4);
+}
+
+// A standard error that is full, closed or left by its reader changes nothing of how it ends.
+TEST_F(BadLuck, ComplaintsThatNobodyTakes) {
+  std::ofstream("bad.toml") << "title = 3\n";
+  EXPECT_EQ(shell("$P check bad.toml 2> /dev/full").code, 2);
+  EXPECT_EQ(shell("$P check bad.toml 2>&-").code, 2);
+  EXPECT_EQ(shell("$P nonsense 2> /dev/full").code, 2);
+  EXPECT_EQ(shell("{ sleep 0.2; $P check bad.toml; echo $? > code; } 2>&1 | true; cat code").text,
+            "2\n");
+  EXPECT_EQ(shell("$P check $F 2> /dev/full").code, 0);
+  EXPECT_EQ(shell("$P check bad.toml > /dev/full 2>&1").code, 2);
+}
+
+// A closed standard output counts as one that could not be written, and no file takes its place.
+TEST_F(BadLuck, OutputClosed) {
+  EXPECT_EQ(shell("$P materials >&-").code, 4);
+  const Ended run = shell("$P run $C --out out 1>&- 2> said; code=$?; cat said; exit $code");
+  EXPECT_EQ(run.code, 4) << run.text;
+  EXPECT_FALSE(has(read("out/result.json") + read("out/report.html"), "Report    "));
+}
+
+// A pipe in the place of a file is refused at once, whoever names it; standard input is read.
+TEST_F(BadLuck, PipesInPlaceOfFiles) {
+  std::string text = read(COILWRIGHT_EXAMPLES "/aluminium-bar.toml");
+  std::ofstream("case.toml") << "[workpiece]\nmaterial = \"./pipe.toml\"\n";
+  ASSERT_EQ(shell("mkfifo pipe.toml; mkdir -p out/pictures; mkfifo out/result.json").code, 0);
+  for (const char* command : {"check pipe.toml", "check case.toml", "compare $F pipe.toml",
+                              "report out", "sweep pipe.toml"}) {
+    const Ended run = shell(std::string("timeout 20 $P ") + command);
+    EXPECT_EQ(run.code, 2) << command << run.text;
+    EXPECT_TRUE(has(run.text, "pipe") || has(run.text, "cannot be read")) << run.text;
+  }
+  EXPECT_EQ(shell("cat $F | timeout 20 $P check /dev/stdin").code, 0);
+  const Ended twice = shell("cat $F | timeout 20 $P sweep /dev/stdin");
+  EXPECT_TRUE(has(twice.text, "found no [sweep]")) << twice.text;
+}
+
+// A sweep reads standard input once and for all.
+TEST_F(BadLuck, SweepOfStandardInput) {
+  const Ended run = shell(
+      "{ cat $F; echo; echo '[sweep]'; echo 'vary = [{ key = \"coil.turns\", values = [6, 7] }]'; "
+      "} "
+      "| timeout 300 $P sweep /dev/stdin --accuracy fast --out out");
+  EXPECT_EQ(run.code, 0) << run.text;
+  EXPECT_TRUE(fs::exists("out/designs.json"));
+}
+
+// A drawing with a script in it, as a folder from elsewhere may have, does not reach the page.
+TEST_F(BadLuck, ForeignDrawing) {
+  ASSERT_EQ(shell("$P run $C --out out").code, 0);
+  const std::string before = read("out/report.html");
+  ASSERT_EQ(shell("sed -i 's|</svg>|<script>alert(1)</script></svg>|' out/pictures/field.svg").code,
+            0);
+  const Ended run = shell("$P report out");
+  EXPECT_EQ(run.code, 2);
+  EXPECT_TRUE(has(run.text, "out/pictures/field.svg: found <script>")) << run.text;
+  EXPECT_EQ(read("out/report.html"), before);
+}
+
+// No control character of the command line or of a name reaches the terminal.
+TEST_F(BadLuck, EscapesInArguments) {
+  for (const char* command :
+       {"report \"$(printf 'a\\033[31mb')\"", "check \"$(printf 'a\\033[31mb')\"",
+        "materials \"$(printf '\\033[31m')\"", "run $F --accuracy \"$(printf '\\033[31m')\"",
+        "run $C --out \"$(printf '\\033[31m')\"", "run $C --out \"$(printf '/proc/\\033[31m')\"",
+        "round square \"$(printf '\\033[31m')\" --skin-depth '1 mm'"}) {
+    const Ended run = shell(std::string("$P ") + command);
+    EXPECT_FALSE(has(run.text, "\x1b")) << command << run.text;
+    EXPECT_TRUE(has(run.text, "[31m")) << command << run.text;
+  }
 }
 
 // A decimal comma in the locale changes no digit.
