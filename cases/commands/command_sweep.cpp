@@ -2,13 +2,13 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <cstdio>
 #include <fstream>
 #include <memory>
 #include <optional>
 #include <thread>
 
 #include "cases/commands/command.hpp"
+#include "cases/commands/output.hpp"
 #include "cases/commands/sweep_bar.hpp"
 #include "cases/read/case_file.hpp"
 #include "cases/read/reading.hpp"
@@ -46,12 +46,12 @@ SweepOptions options_of(const Arguments& arguments, bool launched) {
 /// The best designs of the fast method against their full solutions.
 void print_checked(const std::vector<CheckedDesign>& checked) {
   if (checked.empty()) return;
-  fmt::print("Solved in full as well: fast / full - 1\n{:>7}{:>12}{:>12}{:>12}\n", "place", "work",
-             "coil loss", "inductance");
+  say(fmt::format("Solved in full as well: fast / full - 1\n{:>7}{:>12}{:>12}{:>12}\n", "place",
+                  "work", "coil loss", "inductance"));
   for (const CheckedDesign& d : checked)
-    fmt::print("{:>7}{:>+10.3f} %{:>+10.3f} %{:>+10.3f} %\n", d.place, 100 * d.work, 100 * d.coil,
-               100 * d.inductance);
-  fmt::print("\n");
+    say(fmt::format("{:>7}{:>+10.3f} %{:>+10.3f} %{:>+10.3f} %\n", d.place, 100 * d.work,
+                    100 * d.coil, 100 * d.inductance));
+  say("\n");
 }
 
 void require_sweep(const Case& subject) {
@@ -112,18 +112,18 @@ void require_heat(const Case& subject) {
 
 int compare(const Arguments& arguments, const Ranking& ranking, const std::string& directory) {
   const std::size_t first = arguments.compare[0], second = arguments.compare[1];
-  fmt::print("{}", side_by_side(ranking, first, second));
+  say(side_by_side(ranking, first, second));
   const std::string name = write_side_by_side(ranking, {first, second}, directory);
-  fmt::print("Every figure of both: {}/{}\n", directory, name);
+  say(fmt::format("Every figure of both: {}/{}\n", directory, name));
   return solved;
 }
 
 int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) {
-  Case subject = read_and_check(arguments.file);
+  const CaseText text{arguments.file, case_bytes(arguments.file)};
+  Case subject = check_text(text.text, text.file);
   require_sweep(subject);
   if (arguments.rank) subject.sweep->rank = *arguments.rank;
   if (arguments.against) subject.sweep->against = *arguments.against;
-  const CaseText text{arguments.file, read_file(arguments.file).bytes};
   require_known_keys(subject, arguments);
   require_heat(subject);
   require_readable(subject, text);
@@ -139,20 +139,24 @@ int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) 
     const SweepBarEnd wiped;
     return search(subject, text, options, directory, hosts, sweep_bar_on_terminal());
   }();
+  if (run.stopped && is_empty(run.ranking)) {
+    tell("Stopped before any design was solved; the same command goes on from here.\n");
+    return stopped_by_user;
+  }
   write_sweep(subject, run.ranking, directory);
   if (!arguments.compare.empty()) return compare(arguments, run.ranking, directory);
-  fmt::print("{}\n", design_text(sheet_of(subject, run.ranking), arguments.lines));
+  say(fmt::format("{}\n", design_text(sheet_of(subject, run.ranking), arguments.lines)));
   print_checked(run.checked);
   if (const std::string complaint = complaint_of(run.ranking); !complaint.empty())
-    fmt::print(stderr, "{}\n", complaint);
-  fmt::print(
-      "Report    {0}/report.html\n"
-      "Store     {0}/designs.sqlite (run the same command again to go on)\n"
-      "Numbers   {0}/tables/designs.csv, {0}/designs.json\n"
-      "Pictures  {0}/pictures/\n",
-      directory);
+    tell(fmt::format("{}\n", complaint));
+  say(
+      fmt::format("Report    {0}/report.html\n"
+                  "Store     {0}/designs.sqlite (run the same command again to go on)\n"
+                  "Numbers   {0}/tables/designs.csv, {0}/designs.json\n"
+                  "Pictures  {0}/pictures/\n",
+                  directory));
   if (!run.stopped) return solved;
-  fmt::print(stderr, "Stopped; the same command goes on from here.\n");
+  tell("Stopped; the same command goes on from here.\n");
   return stopped_by_user;
 }
 
@@ -169,7 +173,7 @@ int launched_sweep(const Arguments& arguments) {
     return lead(arguments, options, &hosts);
   } catch (const std::exception& error) {
     // The others wait for work that will not come.
-    fmt::print(stderr, "{}\n", error.what());
+    tell(fmt::format("{}\n", error.what()));
     Hosts::abandon(dynamic_cast<const WriteError*>(&error) != nullptr  ? out_of_means
                    : dynamic_cast<const CaseError*>(&error) != nullptr ? input_wrong
                                                                        : not_solved);

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "cases/sweep/sheet.hpp"
+#include "postproc/result/write_tables.hpp"
 
 namespace cw::cases {
 
@@ -28,7 +29,7 @@ std::vector<std::string> columns_of(const Ranking& ranking) {
 
 std::string inputs_of(const DesignRow& row) {
   std::string text;
-  for (const Change& change : row.changes) text += fmt::format(",{}", quoted(change.value));
+  for (const Change& change : row.changes) text += fmt::format(",{}", table_field(change.value));
   return text;
 }
 
@@ -62,19 +63,13 @@ nlohmann::ordered_json json_of(const RankedDesign& design, const DesignLine& lin
 
 }  // namespace
 
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"\n") == std::string::npos) return text;
-  std::string inside;
-  for (const char c : text) inside += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return fmt::format("\"{}\"", inside);
-}
-
 std::string designs_csv(const Case& subject, const Ranking& ranking) {
   const auto columns = columns_of(ranking);
   std::string table = "place";
-  for (const SweepAxis& axis : subject.sweep->vary) table += fmt::format(",{}", quoted(axis.key));
+  for (const SweepAxis& axis : subject.sweep->vary)
+    table += fmt::format(",{}", table_field(axis.key));
   table += ",status,limits,reason,method,total_s";
-  for (const std::string& key : columns) table += fmt::format(",{}", quoted(key));
+  for (const std::string& key : columns) table += fmt::format(",{}", table_field(key));
   table += "\n";
   std::size_t place = 0;
   for (const auto& [word, designs] : solved_groups(ranking)) {
@@ -82,7 +77,7 @@ std::string designs_csv(const Case& subject, const Ranking& ranking) {
       if (designs == &ranking.best) table += fmt::format("{}", ++place);
       table += inputs_of(design.row);
       table += fmt::format(",solved,{},{},{},{}", word,
-                           quoted(fmt::format("{}", fmt::join(design.broken, "; "))),
+                           table_field(fmt::format("{}", fmt::join(design.broken, "; "))),
                            design.row.method, design.row.outcome.total_s);
       for (const std::string& key : columns) {
         const auto found = design.figures.find(key);
@@ -93,7 +88,7 @@ std::string designs_csv(const Case& subject, const Ranking& ranking) {
   }
   for (const DesignRow& row : ranking.unsolved)
     table += fmt::format("{},{},,{},{},{}{}\n", inputs_of(row), word(row.outcome.status),
-                         quoted(row.outcome.reason), row.method, row.outcome.total_s,
+                         table_field(row.outcome.reason), row.method, row.outcome.total_s,
                          std::string(columns.size(), ','));
   return table;
 }

@@ -113,6 +113,11 @@ Ranking rank_designs(const Sweep& sweep, std::vector<DesignRow> rows) {
   return ranking;
 }
 
+bool is_empty(const Ranking& ranking) {
+  return ranking.best.empty() && ranking.breaking.empty() && ranking.unranked.empty() &&
+         ranking.unsolved.empty();
+}
+
 std::string complaint_of(const Ranking& ranking) {
   if (ranking.unranked.empty() || !ranking.best.empty() || !ranking.breaking.empty()) return {};
   std::vector<std::string> known;

@@ -49,6 +49,9 @@ struct Ranking {
 /// Ranks the rows by the sweep's key, limits and requirements respected.
 Ranking rank_designs(const Sweep& sweep, std::vector<DesignRow> rows);
 
+/// Whether no design has an outcome.
+bool is_empty(const Ranking& ranking);
+
 /// A sentence for a rank key that no design has, with the nearest that they do have; empty where
 /// all is well.
 std::string complaint_of(const Ranking& ranking);

@@ -73,7 +73,13 @@ bool solve_designs(Fleet& fleet, Store& store, std::vector<DesignRow> designs, b
   const auto begin = std::chrono::steady_clock::now();
   SweepProgress progress;
   progress.total = designs.size();
-  std::erase_if(designs, [&](const DesignRow& row) { return store.done(row.id); });
+  if (!designs.empty()) {
+    const auto known = store.known(designs.front().study);
+    std::erase_if(designs, [&](const DesignRow& row) {
+      const auto found = known.find(row.id);
+      return found != known.end() && found->second;
+    });
+  }
   progress.done = progress.total - designs.size();
   // Two runs on one store work towards each other from both ends.
   if (from_behind) std::reverse(designs.begin(), designs.end());

@@ -26,7 +26,4 @@ std::string side_by_side_csv(const Ranking& ranking, std::size_t first, std::siz
 /// A value of a case key as shown: "9.5143 mm" for "9.514285714 mm".
 std::string shortened(const std::string& value);
 
-/// A text as one cell of a CSV table.
-std::string quoted(const std::string& text);
-
 }  // namespace cw::cases

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "cases/sweep/sheet.hpp"
+#include "postproc/result/write_tables.hpp"
 #include "postproc/text/limit_words.hpp"
 
 namespace cw::cases {
@@ -143,8 +144,8 @@ std::string side_by_side_csv(const Ranking& ranking, std::size_t first, std::siz
   const RankedDesign &a = at_place(ranking, first), &b = at_place(ranking, second);
   std::string table = fmt::format("key,place {},place {},second / first\n", first, second);
   for (std::size_t k = 0; k < a.row.changes.size(); ++k)
-    table += fmt::format("{},{},{},\n", quoted(a.row.changes[k].key),
-                         quoted(a.row.changes[k].value), quoted(b.row.changes[k].value));
+    table += fmt::format("{},{},{},\n", table_field(a.row.changes[k].key),
+                         table_field(a.row.changes[k].value), table_field(b.row.changes[k].value));
   std::map<std::string, std::array<std::optional<double>, 2>> all;
   for (const auto& [key, value] : a.figures) all[key][0] = value;
   for (const auto& [key, value] : b.figures) all[key][1] = value;
@@ -153,7 +154,7 @@ std::string side_by_side_csv(const Ranking& ranking, std::size_t first, std::siz
   };
   for (const auto& [key, v] : all)
     table += fmt::format(
-        "{},{},{},{}\n", quoted(key), cell(v[0]), cell(v[1]),
+        "{},{},{},{}\n", table_field(key), cell(v[0]), cell(v[1]),
         v[0] && v[1] && *v[0] != 0 ? fmt::format("{:.6g}", *v[1] / *v[0]) : std::string());
   return table;
 }

@@ -5,9 +5,11 @@
 #include <unistd.h>
 
 #include <array>
-#include <nlohmann/json.hpp>
+#include <stdexcept>
+#include <utility>
 
 #include "cases/run/build_info.hpp"
+#include "cases/sweep/stored_row.hpp"
 #include "postproc/result/write_error.hpp"
 
 namespace cw::cases {
@@ -47,40 +49,18 @@ std::string host() {
   return name.data();
 }
 
-std::string json_of(const std::vector<Change>& changes) {
-  nlohmann::ordered_json json = nlohmann::ordered_json::object();
-  for (const Change& change : changes) json[change.key] = change.value;
-  return json.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
-}
-
-std::vector<Change> changes_of(const std::string& text) {
-  std::vector<Change> changes;
-  const auto json = nlohmann::ordered_json::parse(text);
-  for (const auto& [key, value] : json.items()) changes.push_back({key, value});
-  return changes;
-}
-
-/// Worst verdict in a result; empty where nothing was judged.
-std::string verdict_of(const std::string& result) {
-  if (result.empty()) return {};
-  std::string worst;
-  const auto json = nlohmann::json::parse(result);
-  for (const auto& limit : json.value("limits", nlohmann::json::array())) {
-    if (!limit.contains("fraction")) continue;
-    const std::string verdict = limit.at("verdict");
-    if (worst.empty() || verdict == "stop" || (verdict == "watch" && worst == "ok"))
-      worst = verdict;
-  }
-  return worst;
-}
-
 }  // namespace
 
 /// The open file.
 class Store::Session {
  public:
   explicit Session(std::filesystem::path file) : file_(std::move(file)) {
-    const int code = sqlite3_open(file_.c_str(), &base_);
+    std::error_code error;
+    const auto status = std::filesystem::status(file_, error);
+    if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status))
+      refuse("is no file; move it away or give another directory with --out");
+    int code = sqlite3_open(file_.c_str(), &base_);
+    if (code == SQLITE_OK) code = forbid_its_own_code();
     if (code != SQLITE_OK) {
       const std::string text = complaint(code);
       sqlite3_close(base_);
@@ -95,6 +75,8 @@ class Store::Session {
   void run(const char* sql) { require(sqlite3_exec(base_, sql, nullptr, nullptr, nullptr)); }
 
   int number(const char* sql);
+  /// Everything the file says of its form, a line each.
+  std::string form();
   /// Two runs that begin at once on a new file get in each other's way here, where SQLite does not
   /// wait by itself.
   void start_log() {
@@ -129,6 +111,18 @@ class Store::Session {
   [[nodiscard]] sqlite3* base() const { return base_; }
 
  private:
+  /// A file from elsewhere may hold triggers and views, which would run with what we write.
+  [[nodiscard]] int forbid_its_own_code() const {
+    constexpr std::array<std::pair<int, int>, 4> settings{{{SQLITE_DBCONFIG_DEFENSIVE, 1},
+                                                           {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
+                                                           {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0},
+                                                           {SQLITE_DBCONFIG_ENABLE_VIEW, 0}}};
+    for (const auto& [setting, value] : settings)
+      if (const int code = sqlite3_db_config(base_, setting, value, nullptr); code != SQLITE_OK)
+        return code;
+    return SQLITE_OK;
+  }
+
   std::filesystem::path file_;
   sqlite3* base_ = nullptr;
 };
@@ -190,6 +184,7 @@ class Statement {
     const auto* bytes = sqlite3_column_text(statement_, column);
     return bytes == nullptr ? "" : reinterpret_cast<const char*>(bytes);
   }
+  [[noreturn]] void refuse(const std::string& why) const { session_.refuse(why); }
   [[nodiscard]] double real(int column) const { return sqlite3_column_double(statement_, column); }
   [[nodiscard]] int whole(int column) const { return sqlite3_column_int(statement_, column); }
 
@@ -202,6 +197,10 @@ class Statement {
 constexpr const char* columns =
     "id, study, case_sha256, inputs, status, reason, result, mesh_s, solve_s, total_s, version, "
     "method, accuracy";
+/// As row_of() reads them: with the place of the row.
+constexpr const char* read_columns =
+    "id, study, case_sha256, inputs, status, reason, result, mesh_s, solve_s, total_s, version, "
+    "method, accuracy, number";
 
 template <class S>
 DesignRow row_of(const Statement<S>& s) {
@@ -209,8 +208,16 @@ DesignRow row_of(const Statement<S>& s) {
   row.id = s.text(0);
   row.study = s.text(1);
   row.case_sha256 = s.text(2);
-  row.changes = changes_of(s.text(3));
-  row.outcome = {status_of(s.text(4)), s.text(5), s.text(6), s.real(7), s.real(8), s.real(9)};
+  try {
+    row.changes = changes_of(s.text(3));
+    row.outcome = {status_of(s.text(4)), s.text(5), s.text(6), s.real(7), s.real(8), s.real(9)};
+    require_whole(row.outcome);
+  } catch (const std::exception&) {  // of the parser or our own: the words help nobody
+    s.refuse(
+        fmt::format("the design in row {} is damaged; move the file away or give another "
+                    "directory with --out: the same command solves its designs anew",
+                    s.whole(13)));
+  }
   row.version = s.text(10);
   row.method = s.text(11);
   row.accuracy = s.text(12);
@@ -222,6 +229,13 @@ DesignRow row_of(const Statement<S>& s) {
 int Store::Session::number(const char* sql) {
   Statement<Session> statement(*this, sql);
   return statement.step() ? statement.whole(0) : 0;
+}
+
+std::string Store::Session::form() {
+  Statement<Session> s(*this, "SELECT type, name, tbl_name, sql FROM sqlite_master ORDER BY name");
+  std::string text;
+  while (s.step()) text += fmt::format("{}|{}|{}|{}\n", s.text(0), s.text(1), s.text(2), s.text(3));
+  return text;
 }
 
 Store::Store(const std::filesystem::path& file) : session_(std::make_unique<Session>(file)) {
@@ -242,8 +256,18 @@ Store::Store(const std::filesystem::path& file) : session_(std::make_unique<Sess
         fmt::format("was written by a newer version (form {}, this program knows {}); use that "
                     "version, or give another directory with --out",
                     version, schema_version));
+  } else if (session_->form() != our_form()) {
+    session_->refuse(
+        "has other tables, triggers or views than this program makes; allowed: its own alone; give "
+        "another directory with --out, or drop what was added");
   }
   whole.finish();
+}
+
+std::string Store::our_form() {
+  Session fresh(":memory:");
+  fresh.run(schema);
+  return fresh.form();
 }
 
 Store::~Store() = default;
@@ -254,9 +278,17 @@ bool Store::done(const std::string& id) {
   return s.step();
 }
 
+std::unordered_map<std::string, bool> Store::known(const std::string& study) {
+  Statement<Session> s(*session_, "SELECT id, status != 'crashed' FROM designs WHERE study = ?");
+  s << study;
+  std::unordered_map<std::string, bool> ids;
+  while (s.step()) ids.emplace(s.text(0), s.whole(1) != 0);
+  return ids;
+}
+
 std::optional<DesignRow> Store::find(const std::string& id) {
   Statement<Session> s(*session_,
-                       fmt::format("SELECT {} FROM designs WHERE id = ?", columns).c_str());
+                       fmt::format("SELECT {} FROM designs WHERE id = ?", read_columns).c_str());
   s << id;
   if (!s.step()) return std::nullopt;
   return row_of(s);
@@ -265,7 +297,7 @@ std::optional<DesignRow> Store::find(const std::string& id) {
 std::vector<DesignRow> Store::rows(const std::string& study) {
   Statement<Session> s(
       *session_,
-      fmt::format("SELECT {} FROM designs WHERE study = ? ORDER BY number", columns).c_str());
+      fmt::format("SELECT {} FROM designs WHERE study = ? ORDER BY number", read_columns).c_str());
   s << study;
   std::vector<DesignRow> rows;
   while (s.step()) rows.push_back(row_of(s));
@@ -286,7 +318,7 @@ void Store::put(std::span<const DesignRow> rows) {
             columns)
             .c_str());
     const DesignOutcome& o = row.outcome;
-    s << row.id << row.study << row.case_sha256 << json_of(row.changes)
+    s << row.id << row.study << row.case_sha256 << stored(row.changes)
       << std::string(word(o.status)) << o.reason << o.result << o.mesh_s << o.solve_s << o.total_s
       << row.version << row.method << row.accuracy;
     if (const std::string verdict = verdict_of(o.result); verdict.empty())

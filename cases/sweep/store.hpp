@@ -5,6 +5,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "cases/sweep/design.hpp"
@@ -20,10 +21,12 @@ struct TraceStep {
 
 /// Designs and what became of them in one SQLite file: written ahead (WAL), so that a power cut
 /// loses nothing that put() returned for, and several runs may write at once. Local disks only:
-/// WAL needs memory shared between its processes. Everything throws WriteError, naming the file.
+/// WAL needs memory shared between its processes. Everything throws WriteError, naming the file,
+/// also where a row is damaged.
 class Store {
  public:
-  /// Opens the file or makes it. Refuses a file of another program or of a newer version.
+  /// Opens the file or makes it. Refuses a file of another program, of a newer version or of
+  /// another form; nothing a file may hold of triggers and views is run.
   explicit Store(const std::filesystem::path& file);
   ~Store();
   Store(const Store&) = delete;
@@ -31,6 +34,9 @@ class Store {
 
   /// Whether the design needs no solving: it stands there and did not crash.
   [[nodiscard]] bool done(const std::string& id);
+  /// Ids of all designs of a study, and whether done() holds for them: one look instead of one for
+  /// each of a million designs.
+  [[nodiscard]] std::unordered_map<std::string, bool> known(const std::string& study);
   [[nodiscard]] std::optional<DesignRow> find(const std::string& id);
   /// All rows of a study, in the order they came.
   [[nodiscard]] std::vector<DesignRow> rows(const std::string& study);
@@ -47,6 +53,7 @@ class Store {
 
  private:
   class Session;
+  static std::string our_form();
   std::unique_ptr<Session> session_;
   long run_ = 0;
 };

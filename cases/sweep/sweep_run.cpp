@@ -10,6 +10,7 @@
 #include "cases/sweep/plan.hpp"
 #include "cases/sweep/sheet.hpp"
 #include "cases/sweep/solve_design.hpp"
+#include "cases/sweep/stop_signal.hpp"
 #include "postproc/picture/design_charts.hpp"
 #include "postproc/picture/png.hpp"
 #include "postproc/report/sweep_page.hpp"
@@ -79,8 +80,15 @@ std::vector<CheckedDesign> check_best(const Case& subject, const Ranking& rankin
 /// The outcomes of the planned designs, as far as they are there.
 std::vector<DesignRow> outcomes(Store& store, const std::vector<DesignRow>& planned) {
   std::vector<DesignRow> rows;
-  for (const DesignRow& design : planned)
-    if (auto row = store.find(design.id)) rows.push_back(std::move(*row));
+  if (planned.empty()) return rows;
+  const auto known = store.known(planned.front().study);
+  for (const DesignRow& design : planned) {
+    if (!known.contains(design.id)) continue;
+    if (auto row = store.find(design.id)) {
+      row->changes = design.changes;  // the id vouches for them, whatever the file says
+      rows.push_back(std::move(*row));
+    }
+  }
   return rows;
 }
 
@@ -91,9 +99,19 @@ SweepOptions completed(SweepOptions options, const Sweep& sweep) {
   return options;
 }
 
+/// What without_frequency() gives of a design that has none among its keys.
+std::string all_of(const DesignRow& design) {
+  std::string text;
+  for (const Change& change : design.changes)
+    text += fmt::format("{} = {}\n", change.key, change.value);
+  return text;
+}
+
 /// In the order to solve: designs that differ in their frequency alone one after the other, because
 /// the fast method keeps what they share.
 std::vector<DesignRow> by_geometry(std::vector<DesignRow> designs) {
+  if (designs.empty() || without_frequency(designs.front().changes) == all_of(designs.front()))
+    return designs;  // no frequency among the keys: every design has a geometry of its own
   std::map<std::string, std::size_t> first;
   for (std::size_t k = 0; k < designs.size(); ++k)
     first.emplace(without_frequency(designs[k].changes), k);
@@ -106,12 +124,18 @@ std::vector<DesignRow> by_geometry(std::vector<DesignRow> designs) {
 /// A design that was solved with its heating run serves where its states are asked for.
 void take_heated(const Case& subject, SweepOptions options, Store& store,
                  std::vector<DesignRow>& designs) {
-  if (options.means.heating) return;
+  if (options.means.heating || designs.empty()) return;
   options.means = {SweepMethod::plain, true};
+  const auto known = store.known(designs.front().study);
+  const auto done = [&](const std::string& id) {
+    const auto found = known.find(id);
+    return found != known.end() && found->second;
+  };
+  if (known.empty()) return;
   for (DesignRow& design : designs) {
-    if (store.done(design.id)) continue;
+    if (done(design.id)) continue;
     DesignRow heated = planned(subject, design.study, design.changes, options);
-    if (store.done(heated.id)) design = std::move(heated);
+    if (done(heated.id)) design = std::move(heated);
   }
 }
 
@@ -122,13 +146,16 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
                    const SweepListener& listener) {
   const SweepOptions options = completed(asked, *subject.sweep);
   const std::string study = study_of(text);
-  std::vector<DesignRow> designs;
-  for (const auto& changes : plan_designs(subject))
-    designs.push_back(planned(subject, study, changes, options));
   Store store = store_in(directory);
+  SweepRun run;
+  std::vector<DesignRow> designs;
+  for (const auto& changes : plan_designs(subject)) {
+    designs.push_back(planned(subject, study, changes, options));
+    run.stopped = StopSignal::raised();  // planning a million takes a while too
+    if (run.stopped) return run;
+  }
   const bool from_behind = store.begin_run(study, text);
   take_heated(subject, options, store, designs);
-  SweepRun run;
   {
     Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
     run.stopped = !solve_designs(fleet, store, by_geometry(designs), from_behind, listener);
@@ -160,6 +187,7 @@ SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOpt
       DesignRow row = planned(subject, study, changes, options);
       if (!solve_designs(fleet, store, {row}, false, nullptr)) return std::optional<DesignRow>{};
       row = *store.find(row.id);
+      row.changes = changes;
       if (!seen[row.id]) tried.push_back(row);
       seen[row.id] = true;
       store.put_trace(study, {start, step, row.id, objective_of(*subject.sweep, row)});

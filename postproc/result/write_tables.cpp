@@ -2,6 +2,11 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
+#include <string_view>
+
+#include "materials/number.hpp"
+
 namespace cw {
 
 namespace {
@@ -25,9 +30,25 @@ std::vector<std::pair<std::string, double>> parts_of(const PowerBalance& power) 
   return parts;
 }
 
+/// "-1.2", "+5e-3", "-7.5 mm".
+bool is_number(std::string_view text) {
+  if (text.front() != '-' && text.front() != '+') return false;
+  const LeadingNumber number = read_leading_number(text);
+  return number.complaint.empty() && std::ranges::all_of(number.rest, [](char c) {
+           return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '/' || c == '%';
+         });
+}
+
+/// A cell that a spreadsheet would compute, not show. Source: OWASP, CSV Injection (from memory).
+bool runs_in_a_spreadsheet(const std::string& text) {
+  constexpr std::string_view starts = "=+-@\t\r\n";
+  return !text.empty() && starts.find(text.front()) != std::string_view::npos && !is_number(text);
+}
+
 }  // namespace
 
-std::string table_field(const std::string& text) {
+std::string table_field(const std::string& given) {
+  const std::string text = runs_in_a_spreadsheet(given) ? "'" + given : given;
   if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
   std::string quoted = "\"";
   for (const char c : text) {

@@ -8,7 +8,8 @@ namespace cw {
 
 // Tables for spreadsheets: UTF-8, comma, one header line with units, decimal point, full precision.
 
-/// A field of a table, quoted where the comma-separated form asks for it (RFC 4180).
+/// A field of a table, quoted where the comma-separated form asks for it (RFC 4180). Text that
+/// a spreadsheet would take for a formula gets an apostrophe in front; numbers stay as they are.
 std::string table_field(const std::string& text);
 
 /// tables/turns.csv: one line per state and ring, in winding order.

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "postproc/result/write_tables.hpp"
 #include "postproc/text/cautions.hpp"
 #include "postproc/text/figures.hpp"
 #include "postproc/text/metals_reasons.hpp"
@@ -14,11 +15,6 @@ namespace cw {
 namespace {
 
 constexpr std::size_t columns = 80;
-
-/// Names of metals hold no quotes and no line breaks.
-std::string quoted(const std::string& text) {
-  return text.find(',') == std::string::npos ? text : "\"" + text + "\"";
-}
 
 std::string table_row(const MetalComparison& all, const MetalCurve& metal) {
   const MetalPoint& p = at_case(all, metal);
@@ -100,7 +96,7 @@ std::string metals_table(const MetalComparison& all) {
   for (const MetalCurve& metal : all.metals) {
     for (std::size_t k = 0; k < all.frequencies.size(); ++k) {
       const MetalPoint& p = metal.points[k];
-      table += fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{}\n", quoted(metal.name),
+      table += fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{}\n", table_field(metal.name),
                            all.frequencies[k].hertz, p.work, p.coil, p.others, p.efficiency(),
                            p.skin_depth, all.thickness / p.skin_depth, metal.surface_resistance(p),
                            p.coil_surface, p.permeability, p.work_error, p.coil_error, p.law_error);
@@ -113,7 +109,7 @@ std::string reasons_table(const MetalComparison& all) {
   std::string table =
       fmt::format("metal,why at {}\n", figure(all.frequencies[all.at_case].hertz, "Hz"));
   for (const MetalCurve& metal : all.metals)
-    table += fmt::format("{},\"{}\"\n", quoted(metal.name), metal_reason(all, metal));
+    table += fmt::format("{},{}\n", table_field(metal.name), table_field(metal_reason(all, metal)));
   return table;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "postproc/result/write_tables.hpp"
 #include "postproc/text/figures.hpp"
 #include "postproc/text/limit_words.hpp"
 #include "postproc/text/wrap.hpp"
@@ -46,10 +47,6 @@ std::string first_to_give(const SupplyChoice& c) {
       fmt::format("{}, {} ({}): {}", word(r.verdict), r.part, plain(r.at_state), limit_words(r));
   if (r.verdict != Verdict::ok) text += ". " + r.advice;
   return text;
-}
-
-std::string quoted(const std::string& text) {
-  return text.find_first_of(",\"") == std::string::npos ? text : "\"" + text + "\"";
 }
 
 std::string exact(const std::optional<double>& value) {
@@ -108,9 +105,9 @@ std::string supply_table(const std::vector<SupplyChoice>& choices) {
         fmt::format(",{},{},{},{},{},{},{},{},{},{}", c.demand, c.demand_state, exact(c.work_cold),
                     exact(c.work_at_target), c.switch_voltage_peak, exact(c.can_current_rms),
                     c.bank_current_rms, c.least_loaded_q, exact(c.fuse), exact(c.cable_loss));
-    table += fmt::format(",{},{},{},{},{},{}\n", word(c.nearest.verdict), quoted(c.nearest.part),
-                         c.nearest.quantity, c.nearest.value, exact(c.nearest.limit),
-                         c.nearest.at_state);
+    table += fmt::format(",{},{},{},{},{},{}\n", word(c.nearest.verdict),
+                         table_field(c.nearest.part), c.nearest.quantity, c.nearest.value,
+                         exact(c.nearest.limit), c.nearest.at_state);
   }
   return table;
 }

@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
+#include <sqlite3.h>
 #include <unistd.h>
 
 #include <algorithm>
+#include <ctime>
 #include <filesystem>
 
 #include "cases/sweep/plan.hpp"
@@ -29,6 +31,27 @@ TEST(SweepPlan, IsEveryCombination) {
             "coil.turns = 3, coil.pitch = 7 mm\ncoil.turns = 3, coil.pitch = 7.5 mm\n"
             "coil.turns = 3, coil.pitch = 8 mm\ncoil.turns = 4, coil.pitch = 7 mm\n"
             "coil.turns = 4, coil.pitch = 7.5 mm\ncoil.turns = 4, coil.pitch = 8 mm\n");
+}
+
+/// Processor seconds that reading a case with so many values of one key takes.
+double seconds_for(int values) {
+  std::string list = "\"100 A\"";
+  for (int k = 1; k < values; ++k) list += fmt::format(", \"{} A\"", 100 + k);
+  const std::string text = std::string(small_case) +
+                           "\n[sweep]\nvary = [{ key = \"drive.rms\", values = [" + list + "] }]\n";
+  const std::clock_t begin = std::clock();
+  try {
+    static_cast<void>(read_case_text(text, "x.toml"));
+  } catch (const CaseError& error) {
+    ADD_FAILURE() << error.what();
+  }
+  return static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
+}
+
+// Property: reading takes as long for each value of an axis however many there are: four times the
+// values take less than eight times as long (sixteen where each costs as much as all of them).
+TEST(SweepPlan, ReadsManyValuesInProportion) {
+  EXPECT_LT(seconds_for(16000), 8 * seconds_for(4000));
 }
 
 // Property: a Latin hypercube has one point in each slice of each coordinate (McKay, Beckman,
@@ -146,6 +169,83 @@ TEST(SweepStore, KeepsWhatItIsGiven) {
             0);
   EXPECT_THROW(Store{file}, WriteError);
   std::filesystem::remove(file);
+}
+
+/// A store with two rows, and what `sql` does to it behind our back; the complaint when it is
+/// opened and read, empty where there is none.
+std::string complaint_after(const std::string& sql) {
+  const auto file = std::filesystem::temp_directory_path() /
+                    ("coilwright_spoilt_" + std::to_string(::getpid()) + ".sqlite");
+  std::filesystem::remove(file);
+  { Store(file).put(std::vector{row("6", 100, 0.5), row("7", 112, 0.96)}); }
+  sqlite3* base = nullptr;
+  EXPECT_EQ(sqlite3_open(file.c_str(), &base), SQLITE_OK);
+  EXPECT_EQ(sqlite3_exec(base, sql.c_str(), nullptr, nullptr, nullptr), SQLITE_OK)
+      << sql << ": " << sqlite3_errmsg(base);
+  sqlite3_close(base);
+  std::string complaint;
+  try {
+    Store store(file);
+    EXPECT_EQ(store.rows("s").size(), 2U);
+  } catch (const WriteError& error) {
+    complaint = error.what();
+    EXPECT_TRUE(complaint.starts_with(file.string() + ": ")) << complaint;
+    EXPECT_NE(complaint.find("--out"), std::string::npos) << complaint;
+  }
+  std::filesystem::remove(file);
+  return complaint;
+}
+
+// Property: a store that brings code or tables of its own is refused before anything is written
+// into it; one that is as this program makes it is not.
+TEST(SweepStore, RefusesAnotherForm) {
+  EXPECT_EQ(complaint_after(""), "");
+  for (const char* sql :
+       {"CREATE TRIGGER t AFTER INSERT ON designs BEGIN DELETE FROM trace; END",
+        "CREATE TRIGGER t AFTER INSERT ON runs BEGIN UPDATE designs SET result = '{}'; END",
+        "CREATE VIEW v AS SELECT 1", "CREATE TABLE more (a)", "ALTER TABLE designs ADD COLUMN more",
+        "CREATE INDEX i ON designs (lower(id))", "DROP TABLE trace"})
+    EXPECT_NE(complaint_after(sql).find("triggers or views"), std::string::npos) << sql;
+}
+
+// Property: even a trigger that comes after the look at the form is not run.
+TEST(SweepStore, RunsNoTrigger) {
+  const auto file = std::filesystem::temp_directory_path() /
+                    ("coilwright_trigger_" + std::to_string(::getpid()) + ".sqlite");
+  std::filesystem::remove(file);
+  {
+    Store store(file);
+    sqlite3* base = nullptr;
+    ASSERT_EQ(sqlite3_open(file.c_str(), &base), SQLITE_OK);
+    ASSERT_EQ(sqlite3_exec(base,
+                           "CREATE TRIGGER t AFTER INSERT ON designs BEGIN UPDATE designs SET "
+                           "reason = 'theirs'; END",
+                           nullptr, nullptr, nullptr),
+              SQLITE_OK);
+    sqlite3_close(base);
+    store.put(std::vector{row("6", 100, 0.5)});
+    EXPECT_EQ(store.rows("s").at(0).outcome.reason, "");
+  }
+  std::filesystem::remove(file);
+}
+
+// Property: a damaged row is answered with file, row and what to do, not with the words of a parser
+// and not by a crash.
+TEST(SweepStore, NamesADamagedRow) {
+  const std::string deep(100000, '[');
+  for (const std::string& sql :
+       {std::string("inputs = 'null'"), std::string("inputs = '[1]'"),
+        std::string("inputs = '{\"a\": 1}'"), std::string("inputs = '{'"),
+        std::string("inputs = CAST(x'7b22ff' AS TEXT)"), "inputs = '" + deep + "'",
+        std::string("result = 'null'"), std::string("result = ''"),
+        std::string("result = '{\"limits\": [{\"fraction\": 1}]}'"),
+        std::string("result = '{\"limits\": [1]}'"),
+        std::string("result = '{\"states\": [{\"name\": 1}]}'"), "result = '" + deep + "'",
+        std::string("status = 'well'")})
+    EXPECT_NE(complaint_after("UPDATE designs SET " + sql + " WHERE number = 2")
+                  .find("the design in row 2 is damaged"),
+              std::string::npos)
+        << sql.substr(0, 60);
 }
 
 }  // namespace
