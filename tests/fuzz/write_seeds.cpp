@@ -7,9 +7,11 @@
 int main(int count, char** arguments) {
   if (count != 2) return 2;
   const std::filesystem::path folder = arguments[1];
-  for (const char* kind : {"readings", "result"})
+  for (const char* kind : {"readings", "result", "designs", "stored"})
     std::filesystem::create_directories(folder / kind);
   std::ofstream(folder / "readings/all.toml") << cw::fuzz::readings_seed();
   std::ofstream(folder / "result/full.json") << cw::fuzz::full_result_seed();
+  std::ofstream(folder / "designs/all.json") << cw::fuzz::designs_seed();
+  std::ofstream(folder / "stored/result.json") << cw::fuzz::stored_seed();
   std::ofstream(folder / "result/least.json") << cw::fuzz::least_result_seed();
 }
