@@ -3,8 +3,8 @@
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
-#include <cstdio>
 #include <csignal>
+#include <cstdio>
 #include <memory>
 
 #include "cases/commands/command.hpp"

@@ -39,6 +39,7 @@ void require_whole(const DesignOutcome& outcome) {
   if (!json.is_object()) throw std::invalid_argument("no result");
   static_cast<void>(figures_of(outcome.result));
   for (const auto& limit : json.value("limits", Json::array())) {
+    if (!limit.is_object()) throw std::invalid_argument("no limit");
     if (!limit.contains("fraction")) continue;
     for (const char* key : {"part", "quantity", "verdict", "at_state", "advice"})
       static_cast<void>(limit.at(key).get<std::string>());

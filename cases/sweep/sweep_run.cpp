@@ -6,11 +6,11 @@
 #include <array>
 #include <map>
 
+#include "cases/run/stop_signal.hpp"
 #include "cases/sweep/optimise.hpp"
 #include "cases/sweep/plan.hpp"
 #include "cases/sweep/sheet.hpp"
 #include "cases/sweep/solve_design.hpp"
-#include "cases/sweep/stop_signal.hpp"
 #include "postproc/picture/design_charts.hpp"
 #include "postproc/picture/png.hpp"
 #include "postproc/report/sweep_page.hpp"

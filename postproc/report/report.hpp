@@ -11,7 +11,8 @@ namespace cw {
 struct ReportPicture {
   std::string name;  ///< "field", "current", "stray", each with "-<state>" where there are several;
                      ///< "heat-<number>"
-  std::string svg;   ///< from svg_of(): goes into the page as it is, so foreign_in_drawing() finds nothing
+  std::string
+      svg;  ///< from svg_of(): goes into the page as it is, so foreign_in_drawing() finds nothing
   std::string values = {};  ///< from picture_values(): what the pointer is told; may be empty
   std::string moment = {};  ///< "after 46.2 s", of a heating run
 };

@@ -17,7 +17,7 @@ struct Checked {
   std::vector<double> loss;  ///< [W] by RegionId
 };
 
-/// Meshes and solves as a user's run does: losses at half the error that `normal` allows.
+/// Meshes and solves as a user's run does: losses at the error that `normal` allows.
 /// `media`: air first, then one for every region of the section, whose skin depths are set here.
 /// This is the one place that says how the tables of checks (layered cylinders, spheres, discs) are
 /// solved.

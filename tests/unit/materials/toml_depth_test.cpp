@@ -2,6 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include <initializer_list>
+#include <string>
+#include <string_view>
+
 #include "materials/library.hpp"
 
 namespace cw {
@@ -11,6 +15,12 @@ std::string dotted(int parts) {
   std::string key = "a";
   for (int k = 1; k < parts; ++k) key += k % 2 == 0 ? ".a" : " . \"b\"";
   return key;
+}
+
+std::string joined(std::initializer_list<std::string_view> parts) {
+  std::string whole;
+  for (const std::string_view part : parts) whole += part;
+  return whole;
 }
 
 // Property: what a file of ours may hold is not taken for depth: dots and brackets in texts and
@@ -25,8 +35,8 @@ TEST(TomlDepth, LetsThroughWhatIsShallow) {
         "k = \"\"\"\n" + brackets + "\"\" \\\"\"\" " + dots + "\"\"\"\n",
         "k = '''\n" + brackets + "''\n" + dots + "'''''\n", "k = \"\\\"" + brackets + "\"\n",
         numbers + "]\n", std::string("k = \"\"\nl = ''\n"), dotted(16) + " = 1\n",
-        "[" + dotted(16) + "]\n", "k = " + std::string(16, '[') + std::string(16, ']') + "\n",
-        std::string()})
+        joined({"[", dotted(16), "]\n"}),
+        joined({"k = ", std::string(16, '['), std::string(16, ']'), "\n"}), std::string()})
     EXPECT_FALSE(too_deep(text)) << text;
 }
 
@@ -34,10 +44,10 @@ TEST(TomlDepth, LetsThroughWhatIsShallow) {
 TEST(TomlDepth, NamesTheSeventeenthLevel) {
   const std::string deep(17, '[');
   for (const std::string& text :
-       {"k = " + deep, dotted(17) + " = 1\n", "[" + dotted(17) + "]\n", "[[" + dotted(17) + "]]\n",
-        "k = { " + dotted(17) + " = 1 }\n", "k = \"\" # \"\nl = " + deep, "k = '\\'\nl = " + deep,
-        "k = \"\"\"a\"\"\"\"\"\nl = " + deep, "k = '''a'''''\nl = " + deep,
-        "k = \"a\\\\\"\nl = " + deep})
+       {"k = " + deep, dotted(17) + " = 1\n", joined({"[", dotted(17), "]\n"}),
+        joined({"[[", dotted(17), "]]\n"}), joined({"k = { ", dotted(17), " = 1 }\n"}),
+        "k = \"\" # \"\nl = " + deep, "k = '\\'\nl = " + deep, "k = \"\"\"a\"\"\"\"\"\nl = " + deep,
+        "k = '''a'''''\nl = " + deep, "k = \"a\\\\\"\nl = " + deep})
     EXPECT_TRUE(too_deep(text)) << text;
   const auto found = too_deep("a = 1\nk = " + deep);
   ASSERT_TRUE(found);

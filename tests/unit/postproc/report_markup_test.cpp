@@ -1,5 +1,6 @@
 #include "postproc/report/report_markup.hpp"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <string>
@@ -8,13 +9,13 @@ namespace cw {
 namespace {
 
 std::string mm(const std::string& metres, const std::string& digits) {
-  return "<data class=\"m\" value=\"" + metres + "\">" + digits + "\u00a0mm</data>";
+  return fmt::format("<data class=\"m\" value=\"{}\">{}\u00a0mm</data>", metres, digits);
 }
 
 // Property: quantities in a sentence turn to markup, what only looks like one does not, commands
 // become code, and all else is escaped.
 TEST(ShownSentence, MarksQuantitiesAndCommands) {
-  EXPECT_EQ(shown_sentence("gap 9 mm."), "gap " + mm("0.009", "9") + ".");
+  EXPECT_EQ(shown_sentence("gap 9 mm."), fmt::format("gap {}.", mm("0.009", "9")));
   EXPECT_EQ(shown_sentence("-3.5 mm"), mm("-0.0035", "-3.5"));
   EXPECT_EQ(shown_sentence("1.2.5 mm"), "1." + mm("0.0025", "2.5"));
   EXPECT_EQ(shown_sentence("to 20 degC"),
@@ -25,7 +26,7 @@ TEST(ShownSentence, MarksQuantitiesAndCommands) {
     EXPECT_EQ(shown_sentence(plain), plain);
   EXPECT_EQ(shown_sentence("`run a` and `b"), "<code>run a</code> and `b");
   EXPECT_EQ(shown_sentence("`a < b` `c`"), "<code>a &lt; b</code> <code>c</code>");
-  EXPECT_EQ(shown_sentence("`9 mm`"), "`" + mm("0.009", "9") + "`");
+  EXPECT_EQ(shown_sentence("`9 mm`"), fmt::format("`{}`", mm("0.009", "9")));
   EXPECT_EQ(shown_sentence("<b> & 9 mm"), "&lt;b&gt; &amp; " + mm("0.009", "9"));
 }
 
