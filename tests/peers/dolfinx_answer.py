@@ -31,6 +31,11 @@ TOLERANCE = 1e-9
 NODE_ORDER = [0, 1, 2, 4, 5, 3]
 
 
+def larger(a, b):
+    """The larger of two real expressions, which are complex to the form compiler."""
+    return ufl.conditional(ufl.gt(ufl.real(a), ufl.real(b)), a, b)
+
+
 class Peer:
     """One case in the other library: spaces, forms and coefficients."""
 
@@ -76,10 +81,10 @@ class Peer:
         r, z = ufl.SpatialCoordinate(self.domain)
         least = None
         for low, high, radius in self.case["cores"]:
-            beyond = ufl.max_value(z - high, 0) + ufl.max_value(low - z, 0)
+            beyond = larger(z - high, ufl.as_ufl(0.0)) + larger(low - z, ufl.as_ufl(0.0))
             faded = (r + radius + ufl.sqrt((r - radius) ** 2 + beyond**2)) / 2
-            weight = ufl.conditional(ufl.gt(beyond, 0), faded, ufl.max_value(r, radius))
-            least = weight if least is None else ufl.min_value(least, weight)
+            weight = ufl.conditional(ufl.gt(ufl.real(beyond), 0), faded, larger(r, ufl.as_ufl(radius)))
+            least = weight if least is None else -larger(-least, -weight)
         return least
 
     def make_forms(self):
