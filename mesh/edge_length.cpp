@@ -10,9 +10,6 @@ namespace cw {
 
 namespace {
 
-/// Longest edge beside a thin wall or slot over its width: what fills it must not become flat.
-constexpr double edges_a_gap = 25.0;
-
 double distance_to_segment(Point p, Point a, Point b) {
   const Point d = b - a;
   const double t = ((p.r - a.r) * d.r + (p.z - a.z) * d.z) / (d.r * d.r + d.z * d.z);
@@ -72,7 +69,7 @@ void EdgeLength::find_facing() {
       const Curve &a = curves[i], &b = curves[j];
       if (a.arc || b.arc || a.cut() || b.cut()) continue;
       if (a.from == b.from || a.from == b.to || a.to == b.from || a.to == b.to) continue;
-      if (edges_a_gap * gap(a, b) > longest_) continue;
+      if (longest_edge_over_gap * gap(a, b) > longest_) continue;
       facing_[i].push_back(static_cast<int>(j));
       facing_[j].push_back(static_cast<int>(i));
     }
@@ -162,7 +159,7 @@ double EdgeLength::on_curve(const Curve& curve, Point p) const {
   const bool conductor = bends_field(curve.left) || bends_field(curve.right);
   // Beside an insulator edges need not be short for the field, only for sound triangles in the gap.
   double h = std::min({longest_, (conductor ? 1.0 : 2.0) * sizing_.clearance * clear.conductor,
-                       2.5 * clear.body, edges_a_gap * across(curve, p)});
+                       2.5 * clear.body, longest_edge_over_gap * across(curve, p)});
   for (const SharpCorner& c : corners_)
     if (conductor || curve.cut())
       h = std::min(h, c.edge + sizing_.corner_growth * distance(p, c.at));

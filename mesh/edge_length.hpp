@@ -7,6 +7,9 @@
 
 namespace cw {
 
+/// Longest edge beside a thin wall or slot over its width: what fills it must not become flat.
+constexpr double longest_edge_over_gap = 25.0;
+
 /// Wanted length of edges along surfaces: short near sharp corners of conductors (the field bends
 /// there within a skin depth), proportional to the distance from the next conductor elsewhere.
 class EdgeLength {

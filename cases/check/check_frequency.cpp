@@ -9,6 +9,7 @@
 #include "cases/parts.hpp"
 #include "cases/read/polygon.hpp"
 #include "cases/wording.hpp"
+#include "mesh/edge_length.hpp"
 
 namespace cw::cases {
 
@@ -51,7 +52,7 @@ void check_ringing(Findings& findings, Frequency f) {
 struct Neighbour {
   double edge = std::numeric_limits<double>::infinity();  ///< that it allows there [m]
   double clear = 0.0;                                     ///< distance [m]
-  double edges_a_gap = 0.0;                               ///< edge / clear
+  double edge_over_clear = 0.0;
   std::string name;
 };
 
@@ -73,23 +74,23 @@ struct Scene {
 /// the field within their distance; along the slot between two bodies it is as good as constant,
 /// and only the shape of what fills the slot limits the edge.
 Neighbour nearest_to(Corner point, std::size_t own, const Scene& scene) {
-  constexpr double beside_turns = 0.7, in_slots = 25.0;
   Neighbour nearest;
-  const auto keep = [&](double clear, double edges_a_gap, const std::string& name) {
-    if (clear > touching && edges_a_gap * clear < nearest.edge)
-      nearest = {edges_a_gap * clear, clear, edges_a_gap, name};
+  const auto keep = [&](double clear, double edge_over_clear, const std::string& name) {
+    if (clear > touching && edge_over_clear * clear < nearest.edge)
+      nearest = {edge_over_clear * clear, clear, edge_over_clear, name};
   };
   for (std::size_t i = 0; i < scene.parts.size(); ++i)
     if (i != own)
-      keep(distance(point, scene.parts[i].outline.profile), in_slots, scene.parts[i].name);
+      keep(distance(point, scene.parts[i].outline.profile), longest_edge_over_gap,
+           scene.parts[i].name);
   for (std::size_t k = 0; k < scene.turns.size(); ++k)
     keep(std::hypot(point.r - scene.turns[k].r, point.z - scene.turns[k].z) - scene.half_conductor,
-         beside_turns, fmt::format("turn {}", k + 1));
+         Sizing{}.clearance, fmt::format("turn {}", k + 1));
   return nearest;
 }
 
-/// Edges of the layered mesh along a part: as long as what stands near allows, and growing by 0.7
-/// of the distance from 0.8 of a skin depth at every corner.
+/// Edges of the layered mesh along a part: as long as what stands near allows, and growing from
+/// every corner as Sizing says.
 Share share_of(std::size_t own, const Scene& scene, Frequency f) {
   Share share;
   const PartView& part = scene.parts[own];
@@ -98,7 +99,7 @@ Share share_of(std::size_t own, const Scene& scene, Frequency f) {
   for (const Side& side : sides(part.outline.profile)) {
     if (side.a.r <= touching && side.b.r <= touching) continue;  // on the axis
     const double length = std::hypot(side.b.r - side.a.r, side.b.z - side.a.z);
-    if (depth < length) share.edges += 2.0 / 0.7 * std::log(length / depth);
+    if (depth < length) share.edges += 2.0 / Sizing{}.corner_growth * std::log(length / depth);
     constexpr int pieces = 16;
     for (int i = 0; i < pieces; ++i) {
       const double t = (i + 0.5) / pieces;
@@ -136,7 +137,7 @@ void check_mesh_size(Findings& findings, Frequency f) {
     }
   }
   if (total <= most || largest == 0.0) return;
-  const double enough = blame.longest * per_edge / (blame.nearest.edges_a_gap * most / 4.0);
+  const double enough = blame.longest * per_edge / (blame.nearest.edge_over_clear * most / 4.0);
   findings.error(
       size_key(parts[worst]),
       fmt::format("found {} {} from {} along a side of {}: about {:.1f} million unknowns; "

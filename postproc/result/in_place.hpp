@@ -23,7 +23,6 @@ class SignalsWait {
 /// when it is whole, or goes. The name is one that nobody else has, whatever its process; a lock
 /// (flock) tells others that it is in use, and those of killed programs, which hold none, go when
 /// the next one is made. While it lives SIGINT and SIGTERM wait: what they find is whole or gone.
-
 class Fresh {
  public:
   enum class Kind { file, directory };

@@ -13,9 +13,8 @@ namespace cw {
 double layering_skin_depth(const EffectiveReluctivity& law, double share, double conductivity,
                            Frequency f, double surface_field_rms);
 
-/// The sizing with layers that grow more slowly: the field of a saturating skin ends in a front,
-/// not in an exponential tail. Some 5 % more unknowns; power within 0.4 % of a mesh three times as
-/// fine from 100 to 2000 A (0.7 % where the front reaches the middle of the body); 3 % without.
+/// The sizing with layers that grow more slowly and reach ten skin depths: the field of a
+/// saturating skin ends in a front, not in an exponential tail.
 Sizing for_saturation(Sizing sizing);
 
 }  // namespace cw

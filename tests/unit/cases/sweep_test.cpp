@@ -4,7 +4,6 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <ctime>
 #include <filesystem>
 
 #include "cases/sweep/plan.hpp"
@@ -31,27 +30,6 @@ TEST(SweepPlan, IsEveryCombination) {
             "coil.turns = 3, coil.pitch = 7 mm\ncoil.turns = 3, coil.pitch = 7.5 mm\n"
             "coil.turns = 3, coil.pitch = 8 mm\ncoil.turns = 4, coil.pitch = 7 mm\n"
             "coil.turns = 4, coil.pitch = 7.5 mm\ncoil.turns = 4, coil.pitch = 8 mm\n");
-}
-
-/// Processor seconds that reading a case with so many values of one key takes.
-double seconds_for(int values) {
-  std::string list = "\"100 A\"";
-  for (int k = 1; k < values; ++k) list += fmt::format(", \"{} A\"", 100 + k);
-  const std::string text = std::string(small_case) +
-                           "\n[sweep]\nvary = [{ key = \"drive.rms\", values = [" + list + "] }]\n";
-  const std::clock_t begin = std::clock();
-  try {
-    static_cast<void>(read_case_text(text, "x.toml"));
-  } catch (const CaseError& error) {
-    ADD_FAILURE() << error.what();
-  }
-  return static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
-}
-
-// Property: reading takes as long for each value of an axis however many there are: four times the
-// values take less than eight times as long (sixteen where each costs as much as all of them).
-TEST(SweepPlan, ReadsManyValuesInProportion) {
-  EXPECT_LT(seconds_for(16000), 8 * seconds_for(4000));
 }
 
 // Property: a Latin hypercube has one point in each slice of each coordinate (McKay, Beckman,
