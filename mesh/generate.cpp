@@ -269,12 +269,21 @@ OpenSpace enclosing(const Section& section) {
 Mesh generate_mesh(const Section& section, const Sizing& sizing) {
   require_disjoint(section);
   // A triangulation now and then fails, or has a flat triangle, where another one of the same
-  // borders is sound.
-  constexpr std::array<Fill, 3> ways{
-      {{Fill::Order::delaunay, 1}, {Fill::Order::frontal, 1}, {Fill::Order::delaunay, 2}}};
-  for (const Fill& way : ways) {
+  // borders is sound, or one of shorter edges.
+  struct Way {
+    Fill fill;
+    double scale;
+  };
+  constexpr std::array<Way, 6> ways{{{{Fill::Order::delaunay, 1}, 1.0},
+                                     {{Fill::Order::frontal, 1}, 1.0},
+                                     {{Fill::Order::delaunay, 2}, 1.0},
+                                     {{Fill::Order::delaunay, 1}, 0.8},
+                                     {{Fill::Order::frontal, 1}, 0.65},
+                                     {{Fill::Order::delaunay, 1}, 0.5}}};
+  for (const Way& way : ways) {
     try {
-      Mesh mesh = Generator(section, sizing).run(way);
+      Mesh mesh = Generator(section, way.scale < 1.0 ? sizing.scaled(way.scale) : sizing)
+                      .run(way.fill);
       require_quality(mesh);
       return mesh;
     } catch (const MeshError&) {
