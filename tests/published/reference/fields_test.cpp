@@ -214,8 +214,8 @@ TEST(ReferenceProximity, ParallelWires) {
 }
 
 // Forty ideal rings reproduce the table's ideal column (tried to d/s 0.5; closer ones need more
-// points than a quick test has), and Medhurst's measured column (Wireless Engineer 24, 1947; from
-// memory) lies within 5 % of it up to 0.7 and below it beyond.
+// points than a quick test has), and Medhurst's measured column (Wireless Engineer 24, 1947;
+// proximity.hpp) lies within 5 % of it up to 0.7 and below it beyond.
 TEST(ReferenceProximity, CloseWoundCoilsAfterMedhurst) {
   for (const MedhurstFigure& row : kMedhurst) {
     if (row.diameter_over_pitch > .75) {

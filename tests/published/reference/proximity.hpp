@@ -91,8 +91,9 @@ struct MedhurstFigure {
   double ideal_40_turns;
 };
 
-/// `measured`: Medhurst, Wireless Engineer 24 (1947) 35 and 80, measured on some 30 to 50 turns at
-/// 1 MHz; from memory, to be read again before it is quoted. `ideal_40_turns`: 40 rings of length
+/// `measured`: Medhurst, Wireless Engineer 24 (1947) 35 and 80, Table VIII, read in a public copy
+/// of the table (repository roger-/PyInductor, inductor/data.py; two other copies have the same
+/// figures); from memory on some 30 to 50 turns at 1 MHz. `ideal_40_turns`: 40 rings of length
 /// 40 pitches in the thin-skin limit, evaluated twice as above (to every digit printed). The two
 /// are within 5 % up to d/s = 0.7; above, the measured ones lie far below the ideal. Short coils of
 /// thick tube lie below both.
