@@ -146,6 +146,31 @@ def is_reference(file):
     return file.parent.name == "reference" or file.name.startswith("reference_")
 
 
+MEASURED = """
+## Against measurement
+
+Readings of others, recomputed from sizes and frequencies as published. The conductivity is what the source found from
+its own readings; the scale of a probe whose volts per tesla were not told is set by one row. The bar beside each figure
+comes from what the source states: the last digit written, the spread of its figures for the metal, sizes in whole
+millimetres. Rows that lie outside stand in a test of their own, and the words above it say why, or that it is not known.
+Phases in degrees, the probe in millivolt.
+
+Looked for, and not found with readings and inputs both: power and flux density in aluminium billets at 50 Hz (M. W.
+Kennedy, licentiate thesis, KTH Stockholm 2013, ISBN 978-91-7501-810-2; IEEE Trans. Ind. Electron. 2014, doi
+10.1109/TIE.2013.2281168: abstracts), temperatures of a graphite crucible with tin at 13.5 kHz (J. Cryst. Growth 593,
+2022, 126750: inputs, no readings), voltage of a melting coil against frequency (Int. J. Electromagnetics 1(1), 2016:
+abstract), steel heated through its Curie point (doi 10.3233/JAE-230182: title), impedance of a probe over a disc of two
+layers (Materials 18(10), 2025, 2376: abstract). Power by calorimetry, temperatures of the work and the impedance of a
+loaded coil are thus not compared with measurement yet. `cases/examples/measuring.md` tells how to read ten figures on a
+heater of one's own.
+"""
+
+
+def is_measured(name):
+    """Tests whose figures of comparison were read on an instrument."""
+    return name.startswith("Measured.") or name == "Proximity.ManyTurnCoils"
+
+
 def main():
     published, convergence = (pathlib.Path(argument) for argument in sys.argv[1:3])
     folder = pathlib.Path(__file__).parent
@@ -155,13 +180,16 @@ def main():
         _, more = measured(convergence, "Manufactured*:Convergence.*", scratch)
     by_test, refined = rows_by_test(lines, tests), rows_by_test(more, tests)
     out = [HEAD, *overview(by_test | refined)]
-    own = [name for name in by_test if not is_reference(tests[name][0])]
+    out.append(MEASURED)
+    for name in filter(is_measured, by_test):
+        out += chapter(name, tests[name][1], by_test[name])
+    own = [name for name in by_test if not is_reference(tests[name][0]) and not is_measured(name)]
     out.append("\n## The solver\n")
     for name in own:
         out += chapter(name, tests[name][1], by_test[name])
     out.append("\n## The references themselves\n\nClosed forms and second methods that the tests above lean on.\n")
     for name in by_test:
-        if name not in own:
+        if is_reference(tests[name][0]):
             out += chapter(name, tests[name][1], by_test[name])
     out.append(
         "\n## Convergence\n\nSolutions made up beforehand, with the source that belongs to them, and problems with a closed form: how\n"
