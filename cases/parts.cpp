@@ -2,10 +2,11 @@
 
 #include <algorithm>
 #include <limits>
+#include <span>
 
 #include <fmt/format.h>
 
-#include "cases/read/polygon.hpp"
+#include "mesh/planar/outline.hpp"
 
 namespace cw::cases {
 
@@ -31,23 +32,28 @@ std::string size_key(const PartView& part) {
   return part.key + (part.outline.diameter ? ".diameter" : ".profile");
 }
 
-double clearance(const Outline& outline, const Conductor& conductor, const RingPlace& turn) {
-  const std::vector<Corner>& profile = outline.profile;
-  if (!std::holds_alternative<RectangularBar>(conductor.section)) {
-    const double apart = distance({turn.r, turn.z}, profile);
-    return (inside({turn.r, turn.z}, profile) ? -apart : apart) - conductor.radial_size() / 2.0;
-  }
-  const double hr = conductor.radial_size() / 2.0, hz = conductor.axial_size() / 2.0;
-  const std::vector<Corner> bar = {{turn.r - hr, turn.z - hz},
-                                   {turn.r + hr, turn.z - hz},
-                                   {turn.r + hr, turn.z + hz},
-                                   {turn.r - hr, turn.z + hz}};
-  if (overlap(profile, bar)) return -1.0;
+namespace {
+
+/// From an outline to a circle or a polygon; negative or 0 where they overlap.
+double clearance_to(std::span<const Point> profile, const Disc& disc) {
+  const double apart = distance(disc.centre, profile);
+  return (inside(disc.centre, profile) ? -apart : apart) - disc.radius;
+}
+
+double clearance_to(std::span<const Point> profile, const Polygon& polygon) {
+  if (overlap(profile, polygon.outline)) return -1.0;
   double least = std::numeric_limits<double>::infinity();
-  for (const Side& a : sides(profile)) {
-    for (const Side& b : sides(bar)) least = std::min(least, distance(a, b));
+  for (const Segment& a : sides(profile)) {
+    for (const Segment& b : sides(polygon.outline)) least = std::min(least, distance(a, b));
   }
   return least;
+}
+
+}  // namespace
+
+double clearance(const Outline& outline, const Conductor& conductor, const RingPlace& turn) {
+  return std::visit([&](const auto& shape) { return clearance_to(outline.profile, shape); },
+                    conductor.shape({turn.r, turn.z}));
 }
 
 }  // namespace cw::cases

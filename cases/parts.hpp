@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "cases/case.hpp"
-#include "cases/winding.hpp"
+#include "solver/heater/rings.hpp"
 
 namespace cw::cases {
 

@@ -282,8 +282,8 @@ Mesh generate_mesh(const Section& section, const Sizing& sizing) {
                                      {{Fill::Order::delaunay, 1}, 0.5}}};
   for (const Way& way : ways) {
     try {
-      Mesh mesh = Generator(section, way.scale < 1.0 ? sizing.scaled(way.scale) : sizing)
-                      .run(way.fill);
+      Mesh mesh =
+          Generator(section, way.scale < 1.0 ? sizing.scaled(way.scale) : sizing).run(way.fill);
       require_quality(mesh);
       return mesh;
     } catch (const MeshError&) {
@@ -291,10 +291,6 @@ Mesh generate_mesh(const Section& section, const Sizing& sizing) {
     }
   }
   throw MeshError("no way to triangulate is known");
-}
-
-Polygon rectangle(Point low, Point high) {
-  return {{low, {high.r, low.z}, high, {low.r, high.z}}, {}};
 }
 
 }  // namespace cw

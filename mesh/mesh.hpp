@@ -6,18 +6,9 @@
 #include <string_view>
 #include <vector>
 
+#include "mesh/planar/point.hpp"
+
 namespace cw {
-
-/// A point of the (r, z) half-plane [m], r >= 0.
-struct Point {
-  double r = 0.0, z = 0.0;
-  friend Point operator+(Point a, Point b) { return {a.r + b.r, a.z + b.z}; }
-  friend Point operator-(Point a, Point b) { return {a.r - b.r, a.z - b.z}; }
-  friend Point operator*(double s, Point a) { return {s * a.r, s * a.z}; }
-  friend bool operator==(const Point&, const Point&) = default;
-};
-
-double distance(Point a, Point b);
 
 /// Index into Mesh::region_name; 0 is always "air".
 using RegionId = int;

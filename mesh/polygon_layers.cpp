@@ -10,13 +10,6 @@ namespace cw {
 
 namespace {
 
-double dot(Point a, Point b) {
-  return a.r * b.r + a.z * b.z;
-}
-double cross(Point a, Point b) {
-  return a.r * b.z - a.z * b.r;
-}
-
 /// A side of a loop seen from its region: inward normal and whether layers grow from it.
 struct Wall {
   Point start, end, along, inward;

@@ -6,63 +6,25 @@
 #include <cmath>
 
 #include "mesh/generate.hpp"
+#include "mesh/planar/outline.hpp"
 
 namespace cw {
 
 namespace {
 
-using Side2 = std::pair<Point, Point>;
-
-double cross(Point a, Point b) {
-  return a.r * b.z - a.z * b.r;
-}
-
-std::vector<Side2> sides_of(const Polygon& polygon) {
-  std::vector<Side2> sides;
-  const auto add = [&](const std::vector<Point>& loop) {
-    for (std::size_t i = 0; i < loop.size(); ++i)
-      sides.emplace_back(loop[i], loop[(i + 1) % loop.size()]);
-  };
-  add(polygon.outline);
-  for (const auto& hole : polygon.holes) add(hole);
-  return sides;
-}
-
-double area_of(const std::vector<Point>& loop) {
-  double area = 0;
-  for (std::size_t i = 0; i < loop.size(); ++i)
-    area += 0.5 * cross(loop[i], loop[(i + 1) % loop.size()]);
-  return area;
-}
-
-double distance_to(Point p, const Side2& side) {
-  const Point d = side.second - side.first, q = p - side.first;
-  const double t = std::clamp((q.r * d.r + q.z * d.z) / (d.r * d.r + d.z * d.z), 0.0, 1.0);
-  return distance(p, side.first + t * d);
-}
-
-double distance_to(Point p, const std::vector<Side2>& sides) {
-  double nearest = 1e300;
-  for (const Side2& side : sides) nearest = std::min(nearest, distance_to(p, side));
-  return nearest;
-}
-
-/// Strictly inside, holes left out; points nearer to a side than `slack` are not.
-bool inside(Point p, const std::vector<Side2>& sides, double slack) {
-  if (distance_to(p, sides) <= slack) return false;
-  bool in = false;
-  for (const auto& [a, b] : sides)
-    if ((a.z > p.z) != (b.z > p.z) && p.r < a.r + (p.z - a.z) / (b.z - a.z) * (b.r - a.r)) in = !in;
-  return in;
+std::vector<Segment> sides_of(const Polygon& polygon) {
+  std::vector<Segment> all = sides(polygon.outline);
+  for (const auto& hole : polygon.holes)
+    for (const Segment& side : sides(hole)) all.push_back(side);
+  return all;
 }
 
 /// Both ends of each side lie clearly on different sides of the other.
-bool cross_each_other(const Side2& a, const Side2& b, double slack) {
-  const auto off = [](const Side2& s, Point p) {
-    return cross(s.second - s.first, p - s.first) / distance(s.first, s.second);
+bool cross_each_other(const Segment& a, const Segment& b, double slack) {
+  const auto off = [](const Segment& s, Point p) {
+    return cross(s.b - s.a, p - s.a) / distance(s.a, s.b);
   };
-  const double a1 = off(a, b.first), a2 = off(a, b.second), b1 = off(b, a.first),
-               b2 = off(b, a.second);
+  const double a1 = off(a, b.a), a2 = off(a, b.b), b1 = off(b, a.a), b2 = off(b, a.b);
   const auto differ = [&](double x, double y) {
     return std::min(x, y) < -slack && std::max(x, y) > slack;
   };
@@ -75,18 +37,19 @@ bool overlap(const Disc& a, const Disc& b, double slack) {
 
 bool overlap(const Disc& disc, const Polygon& polygon, double slack) {
   const auto sides = sides_of(polygon);
-  return distance_to(disc.centre, sides) < disc.radius + slack || inside(disc.centre, sides, slack);
+  return distance(disc.centre, sides) < disc.radius + slack || inside(disc.centre, sides, slack);
 }
 
 bool overlap(const Polygon& a, const Polygon& b, double slack) {
   const auto sides_a = sides_of(a), sides_b = sides_of(b);
-  for (const Side2& s : sides_a)
-    for (const Side2& t : sides_b)
+  for (const Segment& s : sides_a)
+    for (const Segment& t : sides_b)
       if (cross_each_other(s, t, slack)) return true;
   // Corners and middles of sides: a body that covers another has no crossing sides.
-  const auto any_inside = [&](const std::vector<Side2>& these, const std::vector<Side2>& those) {
-    return std::any_of(these.begin(), these.end(), [&](const Side2& s) {
-      return inside(s.first, those, slack) || inside(0.5 * (s.first + s.second), those, slack);
+  const auto any_inside = [&](const std::vector<Segment>& these,
+                              const std::vector<Segment>& those) {
+    return std::any_of(these.begin(), these.end(), [&](const Segment& s) {
+      return inside(s.a, those, slack) || inside(0.5 * (s.a + s.b), those, slack);
     });
   };
   return any_inside(sides_a, sides_b) || any_inside(sides_b, sides_a);
@@ -104,12 +67,12 @@ void require_sound(const SectionRegion& region, double slack) {
     return;
   }
   const auto& polygon = std::get<Polygon>(region.shape);
-  if (polygon.outline.size() < 3 || area_of(polygon.outline) < slack * slack)
+  if (polygon.outline.size() < 3 || area(polygon.outline) < slack * slack)
     refuse("its outline must enclose an area, counter-clockwise");
   const auto sides = sides_of(polygon);
   for (std::size_t i = 0; i < sides.size(); ++i) {
-    if (distance(sides[i].first, sides[i].second) < slack) refuse("two of its corners coincide");
-    if (sides[i].first.r < 0) refuse("it reaches across the axis");
+    if (distance(sides[i].a, sides[i].b) < slack) refuse("two of its corners coincide");
+    if (sides[i].a.r < 0) refuse("it reaches across the axis");
     for (std::size_t j = 0; j < i; ++j)
       if (cross_each_other(sides[i], sides[j], slack)) refuse("its outline crosses itself");
   }

@@ -21,10 +21,6 @@ Point middle_of(Point a, Point b, const Circle* circle) {
 
 }  // namespace
 
-double distance(Point a, Point b) {
-  return std::hypot(a.r - b.r, a.z - b.z);
-}
-
 RegionId Mesh::find_region(std::string_view name) const {
   for (std::size_t i = 0; i < region_name.size(); ++i)
     if (region_name[i] == name) return static_cast<RegionId>(i);

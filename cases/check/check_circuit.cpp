@@ -4,8 +4,8 @@
 #include <numbers>
 
 #include "cases/check/findings.hpp"
-#include "cases/winding.hpp"
 #include "cases/wording.hpp"
+#include "solver/heater/rings.hpp"
 
 namespace cw::cases {
 
@@ -91,7 +91,7 @@ void check_circuit(Findings& findings) {
   const Case& subject = findings.subject;
   const auto* drive = std::get_if<PushPullDrive>(&subject.drive);
   if (drive == nullptr) {
-    if (subject.tank)
+    if (subject.tank && !std::holds_alternative<SeriesTankDrive>(subject.drive))
       findings.warn("tank",
                     "found a tank beside a drive of fixed frequency: it is not used; write kind = "
                     "\"push-pull\" to let it ring, or remove it");

@@ -7,9 +7,10 @@
 
 #include "cases/check/findings.hpp"
 #include "cases/parts.hpp"
-#include "cases/read/polygon.hpp"
 #include "cases/wording.hpp"
 #include "mesh/edge_length.hpp"
+#include "mesh/planar/outline.hpp"
+#include "solver/circuit/fixed_frequency.hpp"
 
 namespace cw::cases {
 
@@ -21,8 +22,8 @@ std::string mm(double length) {
 
 /// The frequency written, or about where the empty tank will ring.
 Frequency expected_frequency(const Case& subject) {
-  if (const auto* current = std::get_if<CurrentDrive>(&subject.drive)) return current->frequency;
-  if (const auto* voltage = std::get_if<VoltageDrive>(&subject.drive)) return voltage->frequency;
+  if (!std::holds_alternative<PushPullDrive>(subject.drive))
+    return fixed_frequency(subject)->frequency;
   if (!subject.tank) return {};
   const double lc = rough_inductance(subject.coil) * subject.tank->capacitance;
   return {1.0 / (2.0 * std::numbers::pi * std::sqrt(lc))};
@@ -73,7 +74,7 @@ struct Scene {
 /// The part or turn that does not touch the point and allows the shortest edge there. Turns bend
 /// the field within their distance; along the slot between two bodies it is as good as constant,
 /// and only the shape of what fills the slot limits the edge.
-Neighbour nearest_to(Corner point, std::size_t own, const Scene& scene) {
+Neighbour nearest_to(Point point, std::size_t own, const Scene& scene) {
   Neighbour nearest;
   const auto keep = [&](double clear, double edge_over_clear, const std::string& name) {
     if (clear > touching && edge_over_clear * clear < nearest.edge)
@@ -96,7 +97,7 @@ Share share_of(std::size_t own, const Scene& scene, Frequency f) {
   const PartView& part = scene.parts[own];
   const double depth = skin_depth(part.material.conductivity(part.temperature),
                                   part.material.initial_permeability(part.temperature), f);
-  for (const Side& side : sides(part.outline.profile)) {
+  for (const Segment& side : sides(part.outline.profile)) {
     if (side.a.r <= touching && side.b.r <= touching) continue;  // on the axis
     const double length = std::hypot(side.b.r - side.a.r, side.b.z - side.a.z);
     if (depth < length) share.edges += 2.0 / Sizing{}.corner_growth * std::log(length / depth);

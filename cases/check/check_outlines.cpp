@@ -5,8 +5,8 @@
 
 #include "cases/check/findings.hpp"
 #include "cases/parts.hpp"
-#include "cases/read/polygon.hpp"
 #include "cases/wording.hpp"
+#include "mesh/planar/outline.hpp"
 
 namespace cw::cases {
 
@@ -35,7 +35,7 @@ void check_corners(Findings& findings, const PartView& part) {
           fmt::format("found a corner at r = {}, z = {}; allowed: within 5 m; a slip of the unit?",
                       mm(profile[i].r), mm(profile[i].z)));
     }
-    const Corner& next = profile[(i + 1) % profile.size()];
+    const Point& next = profile[(i + 1) % profile.size()];
     if (std::hypot(profile[i].r - next.r, profile[i].z - next.z) > touching) continue;
     findings.error(
         key, i + 1 == profile.size()
@@ -102,7 +102,7 @@ void check_position(Findings& findings, const PartView& part) {
   if (part.key != "workpiece" || turns.empty()) return;
   const double half = findings.subject.coil.conductor.axial_size() / 2.0;
   const auto [bottom, top] = std::ranges::minmax(turns, {}, &RingPlace::z);
-  const auto [low, high] = std::ranges::minmax(part.outline.profile, {}, &Corner::z);
+  const auto [low, high] = std::ranges::minmax(part.outline.profile, {}, &Point::z);
   const CoilShape shape = findings.subject.coil.shape;
   // A coil held against a face, and explicit rings may be one, need not surround the workpiece.
   const bool flat = shape == CoilShape::flat || shape == CoilShape::rings;

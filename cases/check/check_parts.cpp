@@ -6,8 +6,8 @@
 
 #include "cases/check/findings.hpp"
 #include "cases/check/ranges.hpp"
-#include "cases/winding.hpp"
 #include "cases/wording.hpp"
+#include "solver/heater/rings.hpp"
 
 namespace cw::cases {
 
@@ -156,7 +156,7 @@ void check_nearby(Findings& findings) {
       findings.error(path + ".material",
                      fmt::format("found \"{}\", which carries no current and takes no power; "
                                  "remove this part",
-                                 n.material_as_written));
+                                 n.material.name));
     if (n.r < outside && n.z > low && n.z < high)
       findings.error(
           path + ".at",

@@ -49,25 +49,28 @@ std::vector<Range> of_outline(const std::string& path, const Outline& shape) {
           {path + ".centre", shape.centre, -5.0, 5.0, D::length}};
 }
 
-std::vector<Range> of_conductor(const Conductor& conductor) {
-  const std::string path = "coil.conductor.";
-  if (const auto* tube = std::get_if<RoundTube>(&conductor.section)) {
-    return {{path + "tube", tube->diameter, 0.5e-3, 0.1, D::length},
-            {path + "wall", tube->wall, 0.05e-3, 0.05, D::length}};
-  }
-  if (const auto* wire = std::get_if<RoundWire>(&conductor.section)) {
-    return {{path + "wire", wire->diameter, 0.05e-3, 0.1, D::length}};
-  }
-  if (const auto* bar = std::get_if<RectangularBar>(&conductor.section)) {
-    return {{path + "bar.0", bar->radial, 0.05e-3, 0.2, D::length},
-            {path + "bar.1", bar->axial, 0.05e-3, 0.2, D::length},
-            {path + "wall", bar->wall, 0.05e-3, 0.05, D::length}};
-  }
-  const auto& bundle = std::get<StrandBundle>(conductor.section);
-  return {{path + "strands", bundle.strands, 2, 100000, D::number},
-          {path + "strand", bundle.strand, 0.01e-3, 2e-3, D::length},
-          {path + "bundle", bundle.bundle, 0.1e-3, 0.05, D::length},
-          {path + "lay", bundle.lay, 1.0, 1.5, D::number}};
+const std::string conductor_path = "coil.conductor.";
+
+std::vector<Range> ranges_of(const RoundTube& tube) {
+  return {{conductor_path + "tube", tube.diameter, 0.5e-3, 0.1, D::length},
+          {conductor_path + "wall", tube.thickness, 0.05e-3, 0.05, D::length}};
+}
+
+std::vector<Range> ranges_of(const RoundWire& wire) {
+  return {{conductor_path + "wire", wire.diameter, 0.05e-3, 0.1, D::length}};
+}
+
+std::vector<Range> ranges_of(const RectangularBar& bar) {
+  return {{conductor_path + "bar.0", bar.radial_size, 0.05e-3, 0.2, D::length},
+          {conductor_path + "bar.1", bar.axial_size, 0.05e-3, 0.2, D::length},
+          {conductor_path + "wall", bar.thickness, 0.05e-3, 0.05, D::length}};
+}
+
+std::vector<Range> ranges_of(const StrandBundle& bundle) {
+  return {{conductor_path + "strands", bundle.strands, 2, 100000, D::number},
+          {conductor_path + "strand", bundle.strand, 0.01e-3, 2e-3, D::length},
+          {conductor_path + "bundle", bundle.bundle, 0.1e-3, 0.05, D::length},
+          {conductor_path + "lay", bundle.lay, 1.0, 1.5, D::number}};
 }
 
 std::vector<Range> of_coil(const Coil& coil) {
@@ -123,6 +126,10 @@ std::vector<Range> of_drive(const Drive& drive) {
     return {{"drive.frequency", voltage->frequency.hertz, 10.0, 10e6, D::frequency},
             {"drive.rms", voltage->rms, 1e-3, 20e3, D::voltage}};
   }
+  if (const auto* bridge = std::get_if<SeriesTankDrive>(&drive)) {
+    return {{"drive.frequency", bridge->frequency.hertz, 10.0, 10e6, D::frequency},
+            {"drive.rms", bridge->rms, 1e-3, 20e3, D::voltage}};
+  }
   const auto& pair = std::get<PushPullDrive>(drive);
   const Cable cable = pair.cable.value_or(Cable{});
   return {{"drive.supply", pair.supply, 5.0, 400.0, D::voltage},
@@ -159,7 +166,7 @@ void check_sizes(Findings& findings) {
   }
   check_ranges(findings, {{"body", static_cast<double>(subject.bodies.size()), 0, 50, D::number}});
   check_ranges(findings, of_coil(subject.coil));
-  check_ranges(findings, of_conductor(subject.coil.conductor));
+  check_ranges(findings, subject.coil.conductor.ask([](const auto& s) { return ranges_of(s); }));
   if (subject.tank) check_ranges(findings, of_tank(*subject.tank));
   check_ranges(findings, of_drive(subject.drive));
   if (subject.heat) {

@@ -5,9 +5,9 @@
 #include <fmt/format.h>
 
 #include "cases/check/findings.hpp"
-#include "cases/winding.hpp"
 #include "cases/wording.hpp"
 #include "solver/circuit/leads.hpp"
+#include "solver/heater/rings.hpp"
 
 namespace cw::cases {
 
@@ -17,25 +17,9 @@ std::string mm(double length) {
   return in_words(length, Dimension::length);
 }
 
-/// Clear distance between two turns [m], negative when they overlap.
-double clearance(const Conductor& conductor, const RingPlace& a, const RingPlace& b) {
-  const double dr = std::abs(a.r - b.r), dz = std::abs(a.z - b.z);
-  if (std::holds_alternative<RectangularBar>(conductor.section)) {
-    return std::max(dr - conductor.radial_size(), dz - conductor.axial_size());
-  }
-  return std::hypot(dr, dz) - conductor.radial_size();
-}
-
 void check_wall(Findings& findings, const Conductor& conductor) {
-  double smaller = 0.0, wall = 0.0;
-  if (const auto* tube = std::get_if<RoundTube>(&conductor.section)) {
-    smaller = tube->diameter;
-    wall = tube->wall;
-  } else if (const auto* bar = std::get_if<RectangularBar>(&conductor.section);
-             bar != nullptr && bar->wall) {
-    smaller = std::min(bar->radial, bar->axial);
-    wall = *bar->wall;
-  }
+  const double smaller = std::min(conductor.radial_size(), conductor.axial_size());
+  const double wall = conductor.wall().value_or(0.0);
   if (wall == 0.0 || 2.0 * wall < smaller) return;
   findings.error(
       "coil.conductor.wall",
@@ -46,7 +30,7 @@ void check_wall(Findings& findings, const Conductor& conductor) {
 }
 
 void check_strands(Findings& findings, const Conductor& conductor) {
-  const auto* bundle = std::get_if<StrandBundle>(&conductor.section);
+  const StrandBundle* bundle = conductor.strands();
   if (bundle == nullptr) return;
   // Densest packing of equal circles, pi/(2 sqrt 3) (closed form, Lagrange 1773 for lattices; from
   // memory).
@@ -72,7 +56,8 @@ void check_rings(Findings& findings, const Coil& coil) {
                       mm(places[i].r), mm(coil.conductor.radial_size())));
     }
     for (std::size_t j = 0; j < i; ++j) {
-      if (clearance(coil.conductor, places[i], places[j]) >= smallest_gap) continue;
+      if (coil.conductor.gap(places[i].r - places[j].r, places[i].z - places[j].z) >= smallest_gap)
+        continue;
       findings.error(
           key, fmt::format("found a turn that overlaps or touches turn {} of the list; allowed: at "
                            "least {} between them; move one",
@@ -90,7 +75,7 @@ void check_row(Findings& findings, const Coil& coil) {
   RingPlace next = places[0];
   next.r += apart * (places[1].r - places[0].r);
   next.z += apart * (places[1].z - places[0].z);
-  if (clearance(coil.conductor, places[0], next) >= smallest_gap) return;
+  if (coil.conductor.gap(places[0].r - next.r, places[0].z - next.z) >= smallest_gap) return;
   const double size =
       coil.shape == CoilShape::flat ? coil.conductor.radial_size() : coil.conductor.axial_size();
   const double least = size + smallest_gap;
@@ -107,11 +92,8 @@ void check_row(Findings& findings, const Coil& coil) {
 void check_leads(Findings& findings, const Coil& coil) {
   if (!coil.leads) return;
   // A bar runs as its round equivalent, which may be wider than its radial side.
-  double across = coil.conductor.radial_size();
-  if (const auto* bar = std::get_if<RectangularBar>(&coil.conductor.section))
-    across = std::max(
-        across,
-        2 * equivalent_round({bar->radial, bar->axial, bar->wall.value_or(0), 1.0}).outer_radius);
+  const double across =
+      std::max(coil.conductor.radial_size(), 2 * coil.conductor.equivalent().outer_radius);
   const double least = across + smallest_gap;
   if (coil.leads->spacing >= least) return;
   findings.error(
@@ -124,10 +106,7 @@ void check_leads(Findings& findings, const Coil& coil) {
 
 void check_coolant(Findings& findings, const Coil& coil) {
   if (!coil.coolant) return;
-  const auto* bar = std::get_if<RectangularBar>(&coil.conductor.section);
-  const bool hollow =
-      std::holds_alternative<RoundTube>(coil.conductor.section) || (bar != nullptr && bar->wall);
-  if (hollow) return;
+  if (coil.conductor.channel()) return;
   findings.error("coil.coolant",
                  "found water in a conductor without a bore; allowed with a tube, or a bar with a "
                  "wall; remove "
@@ -151,7 +130,7 @@ void check_winding(Findings& findings) {
     findings.error(
         "coil.conductor.material",
         fmt::format("found \"{}\", which does not conduct; write for example \"copper-tube\"",
-                    coil.conductor.material_as_written));
+                    coil.conductor.material.name));
   }
 }
 

@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "cases/case.hpp"
-#include "cases/read/reading.hpp"
+#include "cases/complaint.hpp"
+#include "materials/units.hpp"
 
 namespace cw::cases {
 

@@ -4,7 +4,8 @@
 #include <functional>
 #include <string>
 
-#include "cases/run/solve_states.hpp"
+#include "cases/case.hpp"
+#include "solver/run/solve_states.hpp"
 
 namespace CLI {
 class App;

@@ -123,7 +123,7 @@ cans               = 20              # equal cans in parallel
 #                                                             # loss = "1.5 W", reactive_power = "500 var"
 joints             = { resistance = "0.4 mohm", inductance = "20 nH" }
 
-[drive]                              # or: kind = "current" (or "voltage"), frequency = "100 kHz", rms = "100 A"
+[drive]                              # or: kind = "current" (or "voltage", "series"), frequency = "100 kHz", rms = "100 A"
 kind         = "push-pull"
 supply       = "36 V"
 supply_limit = "32 A"

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "postproc/text/figures.hpp"
+#include "materials/figures.hpp"
 #include "postproc/text/wrap.hpp"
 
 namespace cw::cases {

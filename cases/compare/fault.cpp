@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <array>
 
-#include "cases/winding.hpp"
 #include "materials/library.hpp"
+#include "solver/heater/rings.hpp"
 
 namespace cw::cases {
 
@@ -58,7 +58,7 @@ std::vector<Fault> possible_faults(const Case& subject) {
     fault.cans = k;
     all.push_back(fault);
   }
-  const bool strands = std::holds_alternative<StrandBundle>(subject.coil.conductor.section);
+  const bool strands = subject.coil.conductor.strands() != nullptr;
   const std::size_t rings = ring_places(subject.coil).size();
   const std::size_t step = std::max<std::size_t>(1, rings / 8);
   for (std::size_t k = 0; !strands && rings > 1 && k < rings; k += step) {

@@ -2,8 +2,9 @@
 
 #include <vector>
 
+#include "cases/case.hpp"
 #include "cases/compare/power_up.hpp"
-#include "postproc/result/parts.hpp"
+#include "solver/outcome/parts_result.hpp"
 
 namespace cw::cases {
 

@@ -8,10 +8,10 @@
 
 #include "cases/check/findings.hpp"
 #include "cases/read/read_case.hpp"
-#include "cases/run/state_result.hpp"
 #include "materials/library.hpp"
 #include "mesh/generate.hpp"
 #include "solver/field/law_validity.hpp"
+#include "solver/run/state_result.hpp"
 
 namespace cw::cases {
 
@@ -61,7 +61,7 @@ std::vector<Frequency> with_own(std::vector<Frequency> all, Frequency own) {
 /// What a skin depth must be compared with: the way into the body.
 void set_thickness(const Outline& outline, MetalComparison& comparison) {
   double inside = 1e300, outside = 0, bottom = 1e300, top = -1e300;
-  for (const Corner& c : outline.profile) {
+  for (const Point& c : outline.profile) {
     inside = std::min(inside, c.r);
     outside = std::max(outside, c.r);
     bottom = std::min(bottom, c.z);

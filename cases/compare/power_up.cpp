@@ -4,12 +4,12 @@
 #include <cmath>
 #include <numbers>
 
-#include "cases/run/solve_states.hpp"
-#include "cases/winding.hpp"
 #include "mesh/generate.hpp"
 #include "solver/coupled/accuracy.hpp"
 #include "solver/field/flux_at.hpp"
 #include "solver/field/layering.hpp"
+#include "solver/heater/rings.hpp"
+#include "solver/run/solve_states.hpp"
 
 namespace cw::cases {
 
@@ -17,10 +17,10 @@ namespace {
 
 LocalCoil guess(const Case& subject, const TankCircuit& circuit) {
   LocalCoil start;
-  const double l = rough_inductance(subject.coil), c = circuit.tank.bank.capacitance_F;
+  const double l = rough_inductance(subject.coil), c = circuit.tank.capacitance;
   start.at.frequency = {1 / (2 * std::numbers::pi * std::sqrt(l * c))};
   start.at.current_rms_A =
-      std::numbers::pi / std::sqrt(2.0) * circuit.drive.supply.voltage_V * std::sqrt(c / l);
+      std::numbers::pi / std::sqrt(2.0) * circuit.drive.supply * std::sqrt(c / l);
   return start;
 }
 
@@ -33,7 +33,7 @@ void close_turn(Winding& winding, std::size_t turn) {
 }
 
 double tank_rms(const PowerUp& power) {
-  return power.point.shown().coil_current_rms_A;
+  return power.point.tank.shown().coil_current_rms_A;
 }
 
 }  // namespace
@@ -78,7 +78,7 @@ namespace {
 double widest(const Case& subject) {
   double widest = 0;
   const auto add = [&](const Outline& outline) {
-    for (const Corner& c : outline.profile) widest = std::max(widest, c.r);
+    for (const Point& c : outline.profile) widest = std::max(widest, c.r);
   };
   if (subject.workpiece) add(subject.workpiece->outline);
   for (const Body& body : subject.bodies) add(body.outline);
@@ -147,7 +147,7 @@ ReadingValues readings_of(const Case& subject, const PowerUp& empty,
     values[static_cast<std::size_t>(kind)] = value;
   };
   if (!empty.point.coil) return values;
-  const TankPoint& at = empty.point.shown();
+  const TankPoint& at = empty.point.tank.shown();
   set(ReadingKind::empty_inductance, empty.point.coil->inductance);
   set(ReadingKind::empty_frequency, at.frequency.hertz);
   set(ReadingKind::empty_current, empty.point.tank.running.supply_current_A);
@@ -157,7 +157,7 @@ ReadingValues readings_of(const Case& subject, const PowerUp& empty,
     set(ReadingKind::pickup_voltage,
         at.frequency.omega() * *empty.pickup_flux * subject.commissioning.pickup_loop->turns);
   if (!loaded || !loaded->point.coil) return values;
-  set(ReadingKind::loaded_frequency, loaded->point.shown().frequency.hertz);
+  set(ReadingKind::loaded_frequency, loaded->point.tank.shown().frequency.hertz);
   set(ReadingKind::loaded_current, loaded->point.tank.running.supply_current_A);
   return values;
 }

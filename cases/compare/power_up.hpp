@@ -4,8 +4,9 @@
 #include <optional>
 #include <string>
 
-#include "cases/run/section_of_case.hpp"
+#include "cases/case.hpp"
 #include "solver/coupled/operating_point.hpp"
+#include "solver/run/section_of_heater.hpp"
 
 namespace cw::cases {
 

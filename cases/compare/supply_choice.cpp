@@ -7,11 +7,11 @@
 
 #include "cases/read/read_case.hpp"
 #include "cases/read/reading.hpp"
-#include "cases/run/case_limits.hpp"
-#include "cases/run/state_result.hpp"
 #include "postproc/result/in_place.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
+#include "solver/run/heater_limits.hpp"
+#include "solver/run/state_result.hpp"
 
 namespace cw::cases {
 
@@ -57,7 +57,7 @@ SupplyChoice choice_at(const Case& subject, double voltage, Effort effort) {
   const std::vector<SolvedState> states = solve_states(changed, effort, spent, choice.silent);
   for (const SolvedState& state : states) add_state(state, state_result(changed, state), choice);
   choice.fuse = suggested_fuse(choice.demand);
-  for (const LimitResult& limit : case_limits(changed, states)) {
+  for (const LimitResult& limit : heater_limits(changed, states)) {
     if (!limit.fraction) continue;
     if (choice.nearest.part.empty() || limit.verdict > choice.nearest.verdict)
       choice.nearest = limit;  // the list has the nearest to its limit first

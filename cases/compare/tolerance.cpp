@@ -56,7 +56,7 @@ class Solver {
     if (!power.point.coil)
       throw SolveError("with the parts off by their tolerances the tank no longer rings");
     if (!start_) start_ = power.point.tank.coil;
-    const TankPoint& at = power.point.shown();
+    const TankPoint& at = power.point.tank.shown();
     const LoadedCoil& coil = *power.point.coil;
     return {at.frequency.hertz, at.supply_current_A,
             at.coil_current_rms_A * at.coil_current_rms_A * coil.reflected_resistance};
@@ -168,7 +168,7 @@ std::optional<double> time_to_target(const Case& subject) {
   if (longer.heat->until) *longer.heat->until *= 3;
   RunOptions options;
   options.effort = Effort::fast;
-  const cases::Run run = run_case(longer, options);
+  const Run run = run_case(longer, options);
   const auto& heat = run.result.heat;
   return heat && heat->reached ? heat->time_to_target : std::nullopt;
 }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "cases/case.hpp"
 #include "cases/compare/power_up.hpp"
 
 namespace cw::cases {

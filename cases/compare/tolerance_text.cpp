@@ -2,7 +2,7 @@
 
 #include "cases/compare/tolerance.hpp"
 #include "cases/wording.hpp"
-#include "postproc/text/figures.hpp"
+#include "materials/figures.hpp"
 #include "postproc/text/wrap.hpp"
 
 namespace cw::cases {

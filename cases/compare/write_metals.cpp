@@ -8,6 +8,7 @@
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
 #include "postproc/text/metals_table.hpp"
+#include "postproc/viewer/write_vtu.hpp"
 
 namespace cw::cases {
 

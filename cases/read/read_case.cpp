@@ -12,9 +12,9 @@
 #include "cases/read/case_file.hpp"
 #include "cases/read/case_sections.hpp"
 #include "cases/read/change_tree.hpp"
-#include "cases/run/fingerprint.hpp"
-#include "cases/winding.hpp"
+#include "cases/read/fingerprint.hpp"
 #include "materials/one_line.hpp"
+#include "solver/heater/rings.hpp"
 
 namespace cw::cases {
 
@@ -41,11 +41,14 @@ void check_sections(Reading& reading, const Node& root) {
   const auto drive = root.table.find("drive");
   if (drive != root.table.end() && !root.table.contains("tank")) {
     const auto kind = drive->second.table.find("kind");
-    if (kind != drive->second.table.end() && kind->second.text == "push-pull") {
+    const bool rings =
+        kind != drive->second.table.end() &&
+        (kind->second.text == PushPullDrive::kind || kind->second.text == SeriesTankDrive::kind);
+    if (rings)
       reading.complain("drive.kind",
-                       "found a push-pull drive without a tank to ring; write [tank] with "
-                       "capacitance = \"2 uF\"");
-    }
+                       fmt::format("found a {} drive without a tank to ring; write [tank] with "
+                                   "capacitance = \"2 uF\"",
+                                   kind->second.text));
   }
   if (root.table.contains("heat") && !root.table.contains("workpiece")) {
     reading.complain(
@@ -57,9 +60,9 @@ void check_sections(Reading& reading, const Node& root) {
 /// Moves a workpiece along the axis to where its insertion puts it.
 void insert(Workpiece& piece, const Coil& coil) {
   double bottom = 1e300;
-  for (const Corner& c : piece.outline.profile) bottom = std::min(bottom, c.z);
+  for (const Point& c : piece.outline.profile) bottom = std::min(bottom, c.z);
   const double shift = extent_of(coil).high - *piece.insertion - bottom;
-  for (Corner& c : piece.outline.profile) c.z += shift;
+  for (Point& c : piece.outline.profile) c.z += shift;
   if (piece.outline.length) piece.outline.centre += shift;
 }
 
@@ -171,10 +174,6 @@ void apply(Reading& reading, Node& root, std::span<const Change> changes) {
 }
 
 }  // namespace
-
-CaseError::CaseError(std::vector<std::string> messages)
-    : std::runtime_error(fmt::format("{}", fmt::join(messages, "\n"))),
-      messages_(std::move(messages)) {}
 
 Case read_case_text(std::string_view text, const std::filesystem::path& file,
                     std::span<const Change> changes) {

@@ -2,24 +2,12 @@
 
 #include <filesystem>
 #include <span>
-#include <stdexcept>
 #include <string>
-#include <vector>
 
 #include "cases/case.hpp"
+#include "cases/complaint.hpp"
 
 namespace cw::cases {
-
-/// A case file that cannot be used. Every mistake is one line `file:line:column: key: found ...;
-/// allowed: ...; write ...`, in the order of the file; what() is all of them.
-class CaseError : public std::runtime_error {
- public:
-  explicit CaseError(std::vector<std::string> messages);
-  [[nodiscard]] const std::vector<std::string>& messages() const { return messages_; }
-
- private:
-  std::vector<std::string> messages_;
-};
 
 /// A value to put in the place of the one in the file: key "coil.pitch" (a body by number or name:
 /// "body.cup.length"), value as it would stand there, without quotes: "7.5 mm", "8".
@@ -45,7 +33,6 @@ Case read_case_text(std::string_view text, const std::filesystem::path& file,
 }  // namespace cw::cases
 
 namespace cw {
-using cases::CaseError;
 using cases::Change;
 using cases::read_case;
 using cases::read_case_text;

@@ -93,9 +93,8 @@ Conductor build_conductor(Reading& reading, const Entry& entry, const Metal& met
       conductor.section = bundle;
     }
   }
-  conductor.material_as_written = metal.material.empty() ? "copper-tube" : metal.material;
-  conductor.material =
-      resolve_material(reading, dotted(entry.path, "material"), conductor.material_as_written);
+  conductor.material = resolve_material(reading, dotted(entry.path, "material"),
+                                        metal.material.empty() ? "copper-tube" : metal.material);
   return conductor;
 }
 

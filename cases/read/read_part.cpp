@@ -5,7 +5,7 @@
 #include <fmt/ranges.h>
 
 #include "cases/read/case_sections.hpp"
-#include "cases/run/fingerprint.hpp"
+#include "cases/read/fingerprint.hpp"
 #include "cases/wording.hpp"
 #include "materials/library.hpp"
 
@@ -17,7 +17,7 @@ namespace {
 struct Part {
   std::string name, material;
   std::optional<double> diameter, bore, length, centre, insertion;
-  std::optional<std::vector<Corner>> profile;
+  std::optional<std::vector<Point>> profile;
   std::optional<Temperature> temperature;
   TemperatureProfile temperature_profile;
   bool useful = false;
@@ -66,7 +66,7 @@ constexpr auto joined(const std::array<Key<Part>, N>& first, const std::array<Ke
 constexpr auto workpiece_keys = joined(part_keys, own_workpiece_keys);
 constexpr auto body_keys = joined(own_body_keys, part_keys);
 
-std::vector<Corner> rectangle(double inner, double outer, double bottom, double top) {
+std::vector<Point> rectangle(double inner, double outer, double bottom, double top) {
   return {{inner, bottom}, {outer, bottom}, {outer, top}, {inner, top}};
 }
 
@@ -106,7 +106,7 @@ Outline outline(Reading& reading, const Entry& entry, const Part& part) {
                                                              "centre"};
   forbid(reading, entry, others, "profile already gives the whole outline");
   Outline shape;
-  shape.profile = part.profile.value_or(std::vector<Corner>{});
+  shape.profile = part.profile.value_or(std::vector<Point>{});
   return shape;
 }
 
@@ -166,7 +166,6 @@ void read_workpiece(Reading& reading, const Entry& entry, Case& to) {
   Workpiece piece;
   piece.outline = outline(reading, entry, part);
   piece.material = resolve_material(reading, dotted(entry.path, "material"), part.material);
-  piece.material_as_written = part.material;
   if (part.temperature) piece.temperature = *part.temperature;
   piece.temperature_profile = std::move(part.temperature_profile);
   piece.insertion = part.insertion;
@@ -193,7 +192,6 @@ void read_bodies(Reading& reading, const Entry& entry, Case& to) {
     Body body;
     body.outline = outline(reading, element, part);
     body.material = resolve_material(reading, dotted(element.path, "material"), part.material);
-    body.material_as_written = part.material;
     body.name = std::move(part.name);
     body.temperature = part.temperature;
     body.temperature_profile = std::move(part.temperature_profile);

@@ -25,12 +25,16 @@ void place(Reading& reading, const Entry& entry, T& to) {
 
 constexpr std::array<std::string_view, 2> nearby_kinds = {"ring", "bracket"};
 
+void nearby_material(Reading& reading, const Entry& entry, Nearby& to) {
+  if (const auto name = read_text(reading, entry))
+    to.material = resolve_material(reading, entry.path, *name);
+}
+
 constexpr std::array nearby_keys = {
     Key<Nearby>{"name", required, keys::text<&Nearby::name>, "\"bench clamp\""},
     Key<Nearby>{"kind", required, keys::choice<&Nearby::kind, NearbyKind, nearby_kinds>,
                 "\"bracket\""},
-    Key<Nearby>{"material", required, keys::text<&Nearby::material_as_written>,
-                "\"steel-low-carbon\""},
+    Key<Nearby>{"material", required, nearby_material, "\"steel-low-carbon\""},
     Key<Nearby>{"at", required, place<Nearby>, "[\"80 mm\", \"0 mm\"]"},
     Key<Nearby>{"diameter", optional, keys::quantity<&Nearby::diameter, Dimension::length>,
                 "\"20 mm\""},
@@ -119,8 +123,6 @@ void read_nearby(Reading& reading, const Entry& entry, Case& to) {
     read_table<Nearby>(reading, element, nearby_keys, nearby);
     if (element.node.kind != Node::Kind::table) continue;
     if (element.node.table.contains("kind")) finish_nearby(reading, element, nearby);
-    nearby.material =
-        resolve_material(reading, dotted(element.path, "material"), nearby.material_as_written);
     to.nearby.push_back(std::move(nearby));
   }
 }

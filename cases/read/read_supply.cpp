@@ -98,7 +98,8 @@ constexpr std::array cable_keys = {
                "\"4 mohm\""},
 };
 
-constexpr std::array<std::string_view, 3> kinds = {"push-pull", "current", "voltage"};
+constexpr std::array<std::string_view, 4> kinds = {PushPullDrive::kind, CurrentDrive::kind,
+                                                   VoltageDrive::kind, SeriesTankDrive::kind};
 constexpr std::array<std::string_view, 3> limit_kinds = {"fold", "trip", "hiccup"};
 constexpr std::string_view choke_sample = "{ count = 2, inductance = \"150 uH\" }";
 constexpr std::string_view cable_sample = "{ length = \"2 m\", section = \"16 mm2\" }";
@@ -186,7 +187,7 @@ std::span<const Key<AnyDrive>> keys_of(const Node& node) {
   const auto kind = node.table.find("kind");
   if (kind == node.table.end()) return push_pull_keys;
   if (kind->second.text == kinds[1]) return current_keys;
-  if (kind->second.text == kinds[2]) return voltage_keys;
+  if (kind->second.text == kinds[2] || kind->second.text == kinds[3]) return voltage_keys;
   return push_pull_keys;
 }
 
@@ -212,7 +213,7 @@ void read_tank(Reading& reading, const Entry& entry, Case& to) {
 void read_drive(Reading& reading, const Entry& entry, Case& to) {
   AnyDrive any;
   if (is_table(reading, entry) && !entry.node.table.contains("kind")) {
-    demand(reading, entry, "kind", "\"push-pull\" (or \"current\", \"voltage\")");
+    demand(reading, entry, "kind", "\"push-pull\" (or \"current\", \"voltage\", \"series\")");
     return;  // what else is missing depends on it
   }
   if (entry.node.kind != Node::Kind::table) return;
@@ -227,6 +228,7 @@ void read_drive(Reading& reading, const Entry& entry, Case& to) {
   if (any.kind == 0) to.drive = any.pair;
   if (any.kind == 1) to.drive = CurrentDrive{any.frequency, any.rms};
   if (any.kind == 2) to.drive = VoltageDrive{any.frequency, any.rms};
+  if (any.kind == 3) to.drive = SeriesTankDrive{any.frequency, any.rms};
   if (any.pair.supply_limit || !entry.node.table.contains("limit_kind")) return;
   if (any.kind == 0 && !entry.node.table.contains("supply_limit")) {
     reading.complain(

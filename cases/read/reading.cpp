@@ -38,23 +38,6 @@ Entry element(Reading& reading, const Entry& list, std::size_t index, std::strin
 
 }  // namespace
 
-std::string as_line(const std::string& file, const Complaint& complaint) {
-  std::string line = fmt::format("{}:{}:{}: ", file, complaint.at.line, complaint.at.column);
-  if (!complaint.key.empty()) line += complaint.key + ": ";
-  line += complaint.text;
-  return one_line(line);
-}
-
-std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint> complaints) {
-  std::ranges::stable_sort(complaints, [](const Complaint& a, const Complaint& b) {
-    return std::pair(a.at.line, a.at.column) < std::pair(b.at.line, b.at.column);
-  });
-  std::vector<std::string> lines;
-  lines.reserve(complaints.size());
-  for (const Complaint& complaint : complaints) lines.push_back(as_line(file, complaint));
-  return lines;
-}
-
 void Reading::complain(const std::string& key, std::string text) {
   complaints.push_back({where.of(key), key, std::move(text)});
 }
@@ -143,9 +126,9 @@ std::optional<std::pair<double, double>> read_two_lengths(Reading& reading, cons
   return std::pair(*first, *second);
 }
 
-std::optional<std::vector<Corner>> read_corners(Reading& reading, const Entry& entry) {
+std::optional<std::vector<Point>> read_corners(Reading& reading, const Entry& entry) {
   if (!is_list(reading, entry)) return std::nullopt;
-  std::vector<Corner> corners;
+  std::vector<Point> corners;
   for (std::size_t i = 0; i < entry.node.list.size(); ++i) {
     const Entry corner = element(reading, entry, i, "[\"8 mm\", \"-35 mm\"]");
     if (const auto pair = read_two_lengths(reading, corner))

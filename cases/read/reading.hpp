@@ -6,24 +6,11 @@
 #include <string_view>
 #include <vector>
 
-#include "cases/case.hpp"
+#include "cases/complaint.hpp"
 #include "cases/read/toml_tree.hpp"
 #include "materials/units.hpp"
 
 namespace cw::cases {
-
-/// One mistake: where, in which key, what is found, allowed and to be written.
-struct Complaint {
-  TextPlace at;
-  std::string key;  ///< dotted; may be empty
-  std::string text;
-};
-
-/// `file:line:column: key: text`, control characters made visible as '?'.
-std::string as_line(const std::string& file, const Complaint& complaint);
-
-/// Complaints as lines, in the order of the file.
-std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint> complaints);
 
 /// What is kept while a tree is read: mistakes and places.
 struct Reading {
@@ -68,7 +55,7 @@ std::optional<std::size_t> read_choice(Reading& reading, const Entry& entry,
 /// A list of exactly two lengths.
 std::optional<std::pair<double, double>> read_two_lengths(Reading& reading, const Entry& entry);
 /// A list of (r, z) pairs; complains of every bad one.
-std::optional<std::vector<Corner>> read_corners(Reading& reading, const Entry& entry);
+std::optional<std::vector<Point>> read_corners(Reading& reading, const Entry& entry);
 
 /// A list of (depth, temperature) pairs; complains of every bad one.
 std::optional<TemperatureProfile> read_temperatures(Reading& reading, const Entry& entry);

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <string_view>
 
-#include "cases/run/fingerprint.hpp"
+#include "cases/read/fingerprint.hpp"
 
 namespace cw::cases {
 

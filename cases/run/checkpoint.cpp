@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <sstream>
 
-#include "cases/read/read_case.hpp"
+#include "cases/complaint.hpp"
+#include "cases/read/fingerprint.hpp"
 #include "cases/run/build_info.hpp"
-#include "cases/run/fingerprint.hpp"
 #include "postproc/result/in_place.hpp"
 #include "postproc/result/read_bytes.hpp"
 #include "postproc/result/result_directory.hpp"

@@ -3,8 +3,8 @@
 #include <filesystem>
 
 #include "cases/case.hpp"
-#include "cases/run/section_of_case.hpp"
 #include "solver/coupled/heating_state.hpp"
+#include "solver/run/section_of_heater.hpp"
 
 namespace cw::cases {
 

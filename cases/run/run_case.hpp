@@ -3,19 +3,10 @@
 #include <filesystem>
 #include <functional>
 
-#include "cases/run/heating.hpp"
-#include "postproc/result/result.hpp"
+#include "cases/case.hpp"
+#include "solver/run/run_heater.hpp"
 
 namespace cw::cases {
-
-/// A run in memory. The case must outlive it.
-struct Run {
-  Result result;
-  std::vector<SolvedState> states;
-  std::unique_ptr<HeatingSetup> heating;   ///< of the heating run, when there was one
-  std::vector<HeatingSnapshot> snapshots;  ///< moments of it
-  bool interrupted = false;                ///< the heating was stopped and can be taken up again
-};
 
 struct RunOptions {
   Effort effort = Effort::normal;
@@ -37,9 +28,8 @@ Run run_case(const Case& subject, Effort effort, const SystemMaker& maker = syst
 /// the result is written.
 Run run_case(const Case& subject, const RunOptions& options);
 
-/// Everything the result says but its timing, from the states, which are there, and what solving
-/// them has noted in it.
-void complete_run(const Case& subject, Run& run);
+/// What only the program knows of a result: the case's title and bytes, and its own version.
+void sign(const Case& subject, Result& result);
 
 /// Writes everything the run leaves behind into `directory`; see write_result_directory().
 void write_run(const Run& run, const Case& subject, const std::filesystem::path& directory);

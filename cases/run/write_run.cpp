@@ -3,13 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
-#include "cases/run/heating_result.hpp"
 #include "cases/run/run_case.hpp"
-#include "cases/winding.hpp"
+#include "materials/figures.hpp"
+#include "postproc/output/write_files.hpp"
 #include "postproc/picture/solid_picture.hpp"
 #include "postproc/picture/stray_picture.hpp"
-#include "postproc/result/write_files.hpp"
-#include "postproc/text/figures.hpp"
+#include "solver/heater/rings.hpp"
+#include "solver/run/heating_result.hpp"
 
 namespace cw::cases {
 
@@ -38,7 +38,7 @@ std::vector<Dimension> dimensions_of(const Case& subject, bool with_work) {
       {Dimension::Kind::length, "coil", low, high, inside + subject.coil.conductor.radial_size()});
   if (!with_work) return dimensions;
   double bottom = 1e300, top = -1e300, wide = 0;
-  for (const Corner& c : subject.workpiece->outline.profile) {
+  for (const Point& c : subject.workpiece->outline.profile) {
     bottom = std::min(bottom, c.z);
     top = std::max(top, c.z);
     wide = std::max(wide, c.r);

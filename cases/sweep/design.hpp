@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "cases/read/read_case.hpp"
-#include "cases/run/section_of_case.hpp"
+#include "solver/run/section_of_heater.hpp"
 
 namespace cw::cases {
 

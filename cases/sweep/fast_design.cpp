@@ -4,8 +4,8 @@
 #include <chrono>
 #include <cmath>
 
-#include "cases/run/state_result.hpp"
-#include "cases/sweep/fixed_drive.hpp"
+#include "cases/sweep/settled_state.hpp"
+#include "solver/run/state_result.hpp"
 
 namespace cw::cases {
 
@@ -30,7 +30,7 @@ bool simple(const Case& design, const FieldModel& model) {
       });
 }
 
-StateResult result_of(const Case& design, const SolvedState& state, const FixedDrive& drive) {
+StateResult result_of(const Case& design, const SolvedState& state, const FixedFrequency& drive) {
   const LoadedCoil& coil = state.coil;
   const double current = state.current, square = current * current;
   StateResult r;
@@ -38,7 +38,8 @@ StateResult result_of(const Case& design, const SolvedState& state, const FixedD
   r.frequency = state.frequency;
   r.coil = coil_result(design, coil, current);
   r.coil.temperature = state.temperature.coil;
-  r.drive = {drive.kind, drive.frequency.hertz, current, current * std::abs(coil.impedance())};
+  r.drive = {std::string(kind_of(design.drive)), drive.frequency.hertz, current,
+             current * std::abs(coil.impedance())};
   r.power.coil = square * coil.conductor_resistance;
   r.power.leads = square * coil.leads.resistance_ohm;
   if (design.workpiece) {
@@ -90,7 +91,7 @@ const FieldAnswer& FastDesigns::body(const FieldModel& model, const Case& design
   // Steps of sqrt(2): designs of nearly the same clearance share an answer.
   const double step = std::floor(2 * std::log2(clearance));
   std::vector<double> key{model.media[1].conductivity, f.hertz, step};
-  for (const Corner& corner : design.workpiece->outline.profile) {
+  for (const Point& corner : design.workpiece->outline.profile) {
     key.push_back(corner.r);
     key.push_back(corner.z);
   }
@@ -120,7 +121,7 @@ RingFigures FastDesigns::rings_of(const FieldModel& model, const Case& design, F
 
 std::optional<Result> FastDesigns::solve(const Case& design) {
   const auto begin = std::chrono::steady_clock::now();
-  const auto drive = fixed_drive(design);
+  const auto drive = fixed_frequency(design);
   if (!drive) return std::nullopt;
   const auto model_at = [&](Temperature coil) {
     const Temperature work =

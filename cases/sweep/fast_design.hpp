@@ -4,9 +4,10 @@
 #include <memory>
 #include <optional>
 
-#include "cases/run/section_of_case.hpp"
-#include "postproc/result/result.hpp"
+#include "cases/case.hpp"
 #include "solver/coupled/ring_response.hpp"
+#include "solver/outcome/result.hpp"
+#include "solver/run/section_of_heater.hpp"
 
 namespace cw::cases {
 

@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "cases/run/run_case.hpp"
-#include "cases/sweep/fixed_drive.hpp"
+#include "cases/sweep/settled_state.hpp"
 #include "materials/units.hpp"
 #include "mesh/generate.hpp"
 #include "solver/field/frequency_sweep.hpp"
@@ -84,7 +84,7 @@ std::optional<FrequencyDesigns::Band> FrequencyDesigns::band_of(const Case& desi
   constexpr std::size_t worth_it = 12;
   if (!design.sweep || design.sweep->sampling) return std::nullopt;
   const auto axis = std::ranges::find(design.sweep->vary, frequency_key, &SweepAxis::key);
-  const auto drive = fixed_drive(design);
+  const auto drive = fixed_frequency(design);
   if (axis == design.sweep->vary.end() || axis->values.size() < worth_it || !drive)
     return std::nullopt;
   Band band{drive->frequency, drive->frequency};
@@ -108,7 +108,8 @@ FrequencyDesigns::Kept& FrequencyDesigns::kept(const Case& design, const std::st
       std::ranges::find_if(kept_, [&](const auto& known) { return known->key == name; });
   if (found != kept_.end()) return **found;
   kept_.push_front(std::make_unique<Kept>(
-      name, field_model(design, temperatures(design, coil), {band.high, fixed_drive(design)->rms}),
+      name,
+      field_model(design, temperatures(design, coil), {band.high, fixed_frequency(design)->rms}),
       sizing_for(effort_), band));
   if (kept_.size() > most) kept_.pop_back();
   return *kept_.front();
@@ -118,7 +119,7 @@ std::optional<Result> FrequencyDesigns::solve(const Case& design,
                                               const std::vector<Change>& changes) {
   const auto begin = std::chrono::steady_clock::now();
   const auto band = band_of(design);
-  const auto drive = fixed_drive(design);
+  const auto drive = fixed_frequency(design);
   if (!band || !drive) return std::nullopt;
   const FieldModel first = field_model(design, temperatures(design, coil_temperature(design.coil)),
                                        {band->high, drive->rms});
@@ -139,6 +140,7 @@ std::optional<Result> FrequencyDesigns::solve(const Case& design,
   Run run;
   run.states.push_back(std::move(state));
   complete_run(design, run);
+  sign(design, run.result);
   Accuracy& accuracy = run.result.states.front().accuracy;
   const std::int64_t unknowns = accuracy.unknowns;
   accuracy = {};

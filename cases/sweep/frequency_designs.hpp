@@ -6,7 +6,7 @@
 #include <string>
 
 #include "cases/sweep/design.hpp"
-#include "postproc/result/result.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw::cases {
 

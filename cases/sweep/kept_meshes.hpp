@@ -3,7 +3,7 @@
 #include <deque>
 #include <optional>
 
-#include "cases/run/solve_states.hpp"
+#include "solver/run/solve_states.hpp"
 
 namespace cw::cases {
 

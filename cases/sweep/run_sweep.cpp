@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <chrono>
 
+#include "cases/read/fingerprint.hpp"
 #include "cases/run/build_info.hpp"
-#include "cases/run/fingerprint.hpp"
 #include "cases/run/stop_signal.hpp"
 #include "cases/sweep/solve_design.hpp"
 

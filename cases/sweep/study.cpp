@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
 #include "cases/read/case_file.hpp"
+#include "cases/read/fingerprint.hpp"
 #include "cases/read/toml_tree.hpp"
-#include "cases/run/fingerprint.hpp"
 #include "cases/sweep/design.hpp"
 
 namespace cw::cases {

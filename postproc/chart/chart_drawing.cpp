@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "materials/figures.hpp"
 #include "postproc/chart/chart.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/letters.hpp"
 #include "postproc/picture/sheet.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

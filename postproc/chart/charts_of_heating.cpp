@@ -1,7 +1,7 @@
 #include <fmt/core.h>
 
+#include "materials/figures.hpp"
 #include "postproc/chart/charts_of_result.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 
@@ -85,9 +85,9 @@ std::optional<Chart> heating_supply_chart(const Result& result) {
            [](const HeatLine& l) { return l.demand.value_or(0.0); });
   add_line(chart, "given", *result.heat, surface,
            [](const HeatLine& l) { return l.supply_current.value_or(0.0); });
-  if (result.design && result.design->supply && result.design->supply->limit)
-    chart.marks.push_back({fmt::format("limit {}", figure(*result.design->supply->limit, "A")),
-                           *result.design->supply->limit, false, true});
+  if (const PushPullDrive* drive = push_pull_of(result); drive != nullptr && drive->supply_limit)
+    chart.marks.push_back({fmt::format("limit {}", figure(*drive->supply_limit, "A")),
+                           *drive->supply_limit, false, true});
   return chart;
 }
 

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <set>
 
+#include "materials/figures.hpp"
 #include "postproc/chart/part_colours.hpp"
 #include "postproc/picture/colour_map.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 
@@ -71,8 +71,8 @@ std::vector<double> celsius(const std::vector<Temperature>& temperatures) {
 
 /// Marks the temperature to be reached.
 void mark_target(const Result& result, Chart& chart) {
-  if (result.design && result.design->workpiece && result.design->workpiece->target)
-    chart.marks.push_back({"target", result.design->workpiece->target->in_celsius(), true, false});
+  if (result.heater && result.heater->heat && result.heater->heat->target)
+    chart.marks.push_back({"target", result.heater->heat->target->in_celsius(), true, false});
 }
 
 }  // namespace
@@ -132,9 +132,9 @@ std::optional<Chart> demand_chart(const Result& result) {
   series.x = celsius(result.demand->temperatures);
   series.y = result.demand->currents;
   chart.series.push_back(std::move(series));
-  if (result.design && result.design->supply && result.design->supply->limit)
-    chart.marks.push_back({fmt::format("limit {}", figure(*result.design->supply->limit, "A")),
-                           *result.design->supply->limit, false, true});
+  if (const PushPullDrive* drive = push_pull_of(result); drive != nullptr && drive->supply_limit)
+    chart.marks.push_back({fmt::format("limit {}", figure(*drive->supply_limit, "A")),
+                           *drive->supply_limit, false, true});
   mark_target(result, chart);
   return chart;
 }

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "postproc/chart/chart.hpp"
-#include "postproc/result/result.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw {
 

@@ -27,35 +27,45 @@ void add_rectangle(std::vector<OutlinePiece>& pieces, const char* layer, double 
   pieces.push_back(line(layer, left, high, left, low));
 }
 
-void add_turn(std::vector<OutlinePiece>& pieces, const ConductorDesign& conductor, double x,
-              double y) {
-  const double wall = conductor.wall.value_or(0.0);
-  if (conductor.kind == "bar") {
-    add_rectangle(pieces, "COIL", x, y, conductor.radial / 2, conductor.axial / 2);
-    if (wall > 0.0)
-      add_rectangle(pieces, "BORE", x, y, conductor.radial / 2 - wall, conductor.axial / 2 - wall);
-    return;
+void add_section(std::vector<OutlinePiece>& pieces, const Disc& disc) {
+  pieces.push_back(circle("COIL", disc.centre.r, disc.centre.z, disc.radius));
+  if (disc.bore > 0.0) pieces.push_back(circle("BORE", disc.centre.r, disc.centre.z, disc.bore));
+}
+
+void add_loop(std::vector<OutlinePiece>& pieces, const char* layer,
+              const std::vector<Point>& loop) {
+  for (std::size_t i = 0; i < loop.size(); ++i) {
+    const Point a = loop[i], b = loop[(i + 1) % loop.size()];
+    pieces.push_back(line(layer, a.r, a.z, b.r, b.z));
   }
-  pieces.push_back(circle("COIL", x, y, conductor.radial / 2));
-  if (wall > 0.0) pieces.push_back(circle("BORE", x, y, conductor.radial / 2 - wall));
+}
+
+void add_section(std::vector<OutlinePiece>& pieces, const Polygon& polygon) {
+  add_loop(pieces, "COIL", polygon.outline);
+  for (const auto& hole : polygon.holes) add_loop(pieces, "BORE", hole);
 }
 
 }  // namespace
 
 std::vector<OutlinePiece> coil_outline(const Result& result) {
-  assert(result.design && !result.states.empty());
-  const CoilDesign& coil = result.design->coil;
+  assert(result.heater && !result.states.empty());
+  const Coil& coil = result.heater->coil;
+  const double radial = coil.conductor.radial_size(), axial = coil.conductor.axial_size();
   std::vector<OutlinePiece> pieces;
   double low = 0.0, high = 0.0, outside = 0.0;
   for (const TurnResult& turn : result.states.front().coil.turns) {
-    for (const double side : {-1.0, 1.0}) add_turn(pieces, coil.conductor, side * turn.r, turn.z);
-    low = std::min(low, turn.z - coil.conductor.axial / 2);
-    high = std::max(high, turn.z + coil.conductor.axial / 2);
-    outside = std::max(outside, turn.r + coil.conductor.radial / 2);
+    for (const double side : {-1.0, 1.0})
+      std::visit([&](const auto& shape) { add_section(pieces, shape); },
+                 coil.conductor.shape({side * turn.r, turn.z}));
+    low = std::min(low, turn.z - axial / 2);
+    high = std::max(high, turn.z + axial / 2);
+    outside = std::max(outside, turn.r + radial / 2);
   }
-  if (const auto& work = result.design->workpiece)
-    add_rectangle(pieces, "WORK", 0.0, 0.5 * (work->bottom + work->top), work->diameter / 2,
-                  0.5 * (work->top - work->bottom));
+  if (result.heater->workpiece) {
+    const OutlineExtent work = extent_of(result.heater->workpiece->outline);
+    add_rectangle(pieces, "WORK", 0.0, 0.5 * (work.low + work.high), work.outer,
+                  0.5 * (work.high - work.low));
+  }
   constexpr double beyond = 5e-3;
   pieces.push_back(line("AXIS", 0.0, low - beyond, 0.0, high + beyond));
   // Seen along the axis, to the right of the section.

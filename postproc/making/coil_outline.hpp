@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "postproc/result/result.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw {
 

@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "postproc/result/design.hpp"
+#include "solver/heater/coil.hpp"
 
 namespace cw {
 
@@ -13,10 +13,11 @@ struct WindingPlan {
   std::optional<double> spring_back;      ///< share of the diameter; soft round copper tube only
   std::optional<double> former_diameter;  ///< for a helix [m]; with spring-back where it is known
   std::optional<double> spacer;           ///< thickness between turns [m]
-  double lead_angle = 0.0;     ///< between the two ends, seen along the axis, 0 to 360 [degrees]
-  double leads_length = 0.0;   ///< both [m]
-  double allowance = 0.0;      ///< for bends, cuts and hose ends [m]
-  double length_to_buy = 0.0;  ///< rounded up to 0.1 m
+  double lead_angle = 0.0;      ///< between the two ends, seen along the axis, 0 to 360 [degrees]
+  double winding_length = 0.0;  ///< along the winding, leads not counted [m]
+  double leads_length = 0.0;    ///< both [m]
+  double allowance = 0.0;       ///< for bends, cuts and hose ends [m]
+  double length_to_buy = 0.0;   ///< rounded up to 0.1 m
 };
 
 /// Common practice, no source: a tenth of the length for bends and cuts, 150 mm at each end to hold
@@ -25,6 +26,6 @@ inline constexpr double allowance_share = 0.1, allowance_per_end = 0.15;
 /// Tightest bend of soft copper tube over its diameter, mean radius: common practice, no source.
 inline constexpr double least_bend_filled = 2.0, least_bend_by_hand = 3.0;
 
-WindingPlan winding_plan(const CoilDesign& coil);
+WindingPlan winding_plan(const Coil& coil);
 
 }  // namespace cw

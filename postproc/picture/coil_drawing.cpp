@@ -7,10 +7,10 @@
 #include <cmath>
 #include <numbers>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/outlines.hpp"
 #include "postproc/picture/sheet.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 
@@ -25,13 +25,14 @@ struct Extent {
 };
 
 Extent extent_of(const Result& result) {
-  const ConductorDesign& c = result.design->coil.conductor;
+  const Conductor& c = result.heater->coil.conductor;
+  const double radial = c.radial_size(), axial = c.axial_size();
   Extent e;
   for (const TurnResult& turn : result.states.front().coil.turns) {
-    e.inside = std::min(e.inside, turn.r - c.radial / 2);
-    e.outside = std::max(e.outside, turn.r + c.radial / 2);
-    e.low = std::min(e.low, turn.z - c.axial / 2);
-    e.high = std::max(e.high, turn.z + c.axial / 2);
+    e.inside = std::min(e.inside, turn.r - radial / 2);
+    e.outside = std::max(e.outside, turn.r + radial / 2);
+    e.low = std::min(e.low, turn.z - axial / 2);
+    e.high = std::max(e.high, turn.z + axial / 2);
   }
   return e;
 }
@@ -40,10 +41,11 @@ Extent extent_of(const Result& result) {
 Frame frame_of(const Result& result, const Extent& coil, double top) {
   Window window{1.15 * coil.outside, coil.low, coil.high};
   const double near = 0.6 * std::max(coil.high - coil.low, 2.0 * coil.outside);
-  if (const auto& work = result.design->workpiece) {
-    window.bottom = std::min(window.bottom, std::max(work->bottom, coil.low - near));
-    window.top = std::max(window.top, std::min(work->top, coil.high + near));
-    window.radius = std::max(window.radius, 0.575 * work->diameter);
+  if (result.heater->workpiece) {
+    const OutlineExtent work = extent_of(result.heater->workpiece->outline);
+    window.bottom = std::min(window.bottom, std::max(work.low, coil.low - near));
+    window.top = std::max(window.top, std::min(work.high, coil.high + near));
+    window.radius = std::max(window.radius, 1.15 * work.outer);
   }
   const double margin = 0.06 * (window.top - window.bottom + window.radius);
   window.bottom -= margin;
@@ -59,42 +61,55 @@ Frame frame_of(const Result& result, const Extent& coil, double top) {
   return frame;
 }
 
-/// The conductor's edge about a place, `inset` within its outside [m].
-Line edge(const ConductorDesign& c, const Frame& frame, Point at, int side, double inset) {
-  const double radial = c.radial / 2 - inset, axial = c.axial / 2 - inset;
-  Line line;
-  if (c.kind == "bar") {
-    for (const auto& [x, y] : {std::pair{-1, -1}, {1, -1}, {1, 1}, {-1, 1}})
-      line.push_back(frame.spot({at.r + x * radial, at.z + y * axial}, side));
-    return line;
-  }
+Line circle(const Frame& frame, Point at, int side, double radius) {
   constexpr int corners = 48;
+  Line line;
   for (int k = 0; k < corners; ++k) {
     const double angle = 2.0 * std::numbers::pi * k / corners;
     line.push_back(
-        frame.spot({at.r + radial * std::cos(angle), at.z + axial * std::sin(angle)}, side));
+        frame.spot({at.r + radius * std::cos(angle), at.z + radius * std::sin(angle)}, side));
   }
   return line;
 }
 
+Line loop(const Frame& frame, const std::vector<Point>& corners, int side) {
+  Line line;
+  for (const Point p : corners) line.push_back(frame.spot(p, side));
+  return line;
+}
+
+/// Outside and hollow of a conductor's section.
+std::vector<Line> edges_of(const Disc& disc, const Frame& frame, int side) {
+  std::vector<Line> edges{circle(frame, disc.centre, side, disc.radius)};
+  if (disc.bore > 0.0) edges.push_back(circle(frame, disc.centre, side, disc.bore));
+  return edges;
+}
+
+std::vector<Line> edges_of(const Polygon& polygon, const Frame& frame, int side) {
+  std::vector<Line> edges{loop(frame, polygon.outline, side)};
+  for (const auto& hole : polygon.holes) edges.push_back(loop(frame, hole, side));
+  return edges;
+}
+
 void draw_turns(Canvas& canvas, const Frame& frame, const Result& result) {
-  const ConductorDesign& c = result.design->coil.conductor;
+  const Conductor& c = result.heater->coil.conductor;
   for (const TurnResult& turn : result.states.front().coil.turns) {
     for (const int side : {-1, 1}) {
-      std::vector<Line> edges{edge(c, frame, {turn.r, turn.z}, side, 0.0)};
-      if (c.wall) edges.push_back(edge(c, frame, {turn.r, turn.z}, side, *c.wall));
+      const std::vector<Line> edges =
+          std::visit([&](const auto& shape) { return edges_of(shape, frame, side); },
+                     c.shape({turn.r, turn.z}));
       canvas.items.emplace_back(Drawn{hatching(edges, 3.5), false, {}, hatch});
       canvas.items.emplace_back(Drawn{edges, true, {}, outline});
     }
   }
 }
 
-void draw_workpiece(Canvas& canvas, const Frame& frame, const WorkpieceDesign& work) {
-  const double top = std::min(work.top, frame.window.top),
-               bottom = std::max(work.bottom, frame.window.bottom);
-  const auto at = [&](double z, int side) { return frame.spot({work.diameter / 2, z}, side); };
-  if (work.top <= frame.window.top) canvas.line({at(top, -1), at(top, 1)}, outline);
-  if (work.bottom >= frame.window.bottom) canvas.line({at(bottom, -1), at(bottom, 1)}, outline);
+void draw_workpiece(Canvas& canvas, const Frame& frame, const OutlineExtent& work) {
+  const double top = std::min(work.high, frame.window.top),
+               bottom = std::max(work.low, frame.window.bottom);
+  const auto at = [&](double z, int side) { return frame.spot({work.outer, z}, side); };
+  if (work.high <= frame.window.top) canvas.line({at(top, -1), at(top, 1)}, outline);
+  if (work.low >= frame.window.bottom) canvas.line({at(bottom, -1), at(bottom, 1)}, outline);
   for (const int side : {-1, 1}) canvas.line({at(bottom, side), at(top, side)}, outline);
 }
 
@@ -110,9 +125,10 @@ std::vector<Dimension> dimensions_of(const Result& result, const Extent& coil) {
     sizes.push_back(
         {Kind::length, "", std::min(before.z, last.z), std::max(before.z, last.z), coil.outside});
   }
-  if (const auto& work = result.design->workpiece) {
-    sizes.push_back({Kind::diameter, "work", 0.0, work->diameter / 2, work->top});
-    sizes.push_back({Kind::length, "work", work->bottom, work->top, work->diameter / 2});
+  if (result.heater->workpiece) {
+    const OutlineExtent work = extent_of(result.heater->workpiece->outline);
+    sizes.push_back({Kind::diameter, "work", 0.0, work.outer, work.high});
+    sizes.push_back({Kind::length, "work", work.low, work.high, work.outer});
   }
   return sizes;
 }
@@ -120,7 +136,7 @@ std::vector<Dimension> dimensions_of(const Result& result, const Extent& coil) {
 }  // namespace
 
 Canvas coil_drawing(const Result& result) {
-  assert(result.design && !result.states.empty());
+  assert(result.heater && !result.states.empty());
   const Extent coil = extent_of(result);
   const std::vector<Dimension> sizes = dimensions_of(result, coil);
   const auto lengths = std::count_if(sizes.begin(), sizes.end(), [](const Dimension& d) {
@@ -133,12 +149,12 @@ Canvas coil_drawing(const Result& result) {
   canvas.width = frame.right() + 40.0 + dimension_step * static_cast<double>(lengths);
   canvas.height = frame.bottom() + 52.0;
   draw_turns(canvas, frame, result);
-  if (result.design->workpiece) draw_workpiece(canvas, frame, *result.design->workpiece);
+  if (result.heater->workpiece)
+    draw_workpiece(canvas, frame, extent_of(result.heater->workpiece->outline));
   draw_scales(canvas, frame);
   draw_dimensions(canvas, frame, sizes);
-  const CoilDesign& design = result.design->coil;
   canvas.text({24.0, canvas.height - 10.0},
-              fmt::format("{} turns, sizes in mm", figure_short(design.turns)),
+              fmt::format("{} turns, sizes in mm", figure_short(result.heater->coil.turns)),
               {11.0, Anchor::start, faint_ink});
   return canvas;
 }

@@ -7,8 +7,8 @@
 #include <cmath>
 #include <functional>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

@@ -7,10 +7,10 @@
 #include <map>
 #include <numbers>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/chart_axes.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/design_charts.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

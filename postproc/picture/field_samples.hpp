@@ -3,8 +3,8 @@
 #include <vector>
 
 #include "mesh/mesh.hpp"
-#include "postproc/viewer/local_heat.hpp"
 #include "solver/field/field_solution.hpp"
+#include "solver/outcome/local_heat.hpp"
 
 namespace cw {
 

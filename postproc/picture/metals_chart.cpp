@@ -7,9 +7,9 @@
 #include <cmath>
 #include <numbers>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/letters.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

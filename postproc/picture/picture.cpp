@@ -6,13 +6,13 @@
 #include <cassert>
 #include <cmath>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/colour_bars.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/flux_lines.hpp"
 #include "postproc/picture/letters.hpp"
 #include "postproc/picture/outlines.hpp"
 #include "postproc/picture/sheet.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

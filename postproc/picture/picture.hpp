@@ -6,8 +6,8 @@
 
 #include "mesh/mesh.hpp"
 #include "postproc/picture/canvas.hpp"
-#include "postproc/viewer/local_heat.hpp"
 #include "solver/field/field_solution.hpp"
+#include "solver/outcome/local_heat.hpp"
 
 namespace cw {
 

@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/chart_axes.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/design_charts.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

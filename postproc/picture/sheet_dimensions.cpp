@@ -4,10 +4,10 @@
 #include <cmath>
 #include <iterator>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/letters.hpp"
 #include "postproc/picture/sheet.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

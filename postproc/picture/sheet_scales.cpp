@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/sheet.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

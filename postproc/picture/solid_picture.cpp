@@ -8,11 +8,11 @@
 #include <numbers>
 #include <set>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/colour_bars.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/depth_raster.hpp"
 #include "postproc/picture/sheet.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

@@ -6,11 +6,11 @@
 #include <array>
 #include <cmath>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/grid_contours.hpp"
 #include "postproc/picture/outlines.hpp"
 #include "postproc/picture/sheet.hpp"
-#include "postproc/text/figures.hpp"
 #include "solver/field/open_boundary.hpp"
 
 namespace cw {

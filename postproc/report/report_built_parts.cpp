@@ -1,8 +1,8 @@
 #include <fmt/core.h>
 
+#include "materials/figures.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

@@ -6,8 +6,8 @@
 #include <cassert>
 #include <nlohmann/json.hpp>
 
+#include "materials/figures.hpp"
 #include "postproc/report/report_markup.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

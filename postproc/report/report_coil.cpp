@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
+#include "materials/figures.hpp"
 #include "postproc/chart/charts_of_result.hpp"
 #include "postproc/picture/coil_drawing.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 
@@ -16,25 +16,28 @@ namespace {
 using State = const StateResult&;
 
 /// What the case gave.
-std::vector<TableRow> given_sizes(const Design& design) {
-  const CoilDesign& coil = design.coil;
+std::vector<TableRow> given_sizes(const Heater& heater) {
+  const Coil& coil = heater.coil;
   std::vector<TableRow> rows;
   const auto add = [&](const char* name, std::optional<double> metres) {
     if (metres) rows.push_back({name, {drawn_mm(*metres)}});
   };
   add("Bore, clear", coil.bore);
-  add("Bore at the upper end, clear", coil.bore_end);
+  if (coil.shape == CoilShape::cone) add("Bore at the upper end, clear", coil.bore_end);
   if (coil.pitch > 0.0) add("Pitch, from turn to turn", coil.pitch);
-  add("Conductor, radial", coil.conductor.radial);
-  add("Conductor, axial", coil.conductor.axial);
-  add("Conductor, wall", coil.conductor.wall);
-  if (coil.conductor.strands)
-    rows.push_back({"Conductor, strands", {std::to_string(*coil.conductor.strands)}});
-  add("Leads, one way", coil.lead_length);
-  add("Leads, between their middles", coil.lead_spacing);
-  if (design.workpiece) {
-    add("Workpiece, diameter", design.workpiece->diameter);
-    add("Workpiece, length", design.workpiece->top - design.workpiece->bottom);
+  add("Conductor, radial", coil.conductor.radial_size());
+  add("Conductor, axial", coil.conductor.axial_size());
+  add("Conductor, wall", coil.conductor.wall());
+  if (const StrandBundle* bundle = coil.conductor.strands())
+    rows.push_back({"Conductor, strands", {std::to_string(bundle->strands)}});
+  if (coil.leads) {
+    add("Leads, one way", coil.leads->length);
+    add("Leads, between their middles", coil.leads->spacing);
+  }
+  if (heater.workpiece) {
+    const OutlineExtent work = extent_of(heater.workpiece->outline);
+    add("Workpiece, diameter", 2.0 * work.outer);
+    add("Workpiece, length", work.high - work.low);
   }
   return rows;
 }
@@ -59,7 +62,7 @@ std::string sizes(const Result& result, const CoilResult& coil) {
       {"Sizes of the coil",
        {"Quantity", "Value"},
        {{"", rows},
-        {"As given", result.design ? given_sizes(*result.design) : std::vector<TableRow>{}}}});
+        {"As given", result.heater ? given_sizes(*result.heater) : std::vector<TableRow>{}}}});
 }
 
 StateRow ohms(const char* name, double CoilResult::*member) {
@@ -140,7 +143,7 @@ std::string rings(const StateResult& state) {
 
 /// The coil as a workshop drawing.
 std::string drawn(const Result& result) {
-  if (!result.design) return "";
+  if (!result.heater) return "";
   const std::string label = "Coil and workpiece in section, to scale, sizes in mm.";
   return fmt::format(
       "<figure id=\"coil-drawing\">\n<div class=\"scroll\">{}</div>\n<figcaption>{} At 1:1 for "

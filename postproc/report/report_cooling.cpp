@@ -1,10 +1,10 @@
 #include <fmt/core.h>
 
+#include "materials/figures.hpp"
 #include "postproc/chart/charts_of_result.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

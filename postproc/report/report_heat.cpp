@@ -2,11 +2,11 @@
 
 #include <cmath>
 
+#include "materials/figures.hpp"
 #include "postproc/chart/charts_of_result.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
-#include "postproc/text/figures.hpp"
 #include "postproc/text/what_is_seen.hpp"
 
 namespace cw {

@@ -2,28 +2,37 @@
 
 #include <algorithm>
 
+#include "materials/figures.hpp"
 #include "postproc/making/winding_plan.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 
 namespace {
 
+std::string words_of(const RoundTube& tube) {
+  return fmt::format("round, {} outside, wall {}", drawn_mm(tube.diameter),
+                     drawn_mm(tube.thickness));
+}
+
+std::string words_of(const RoundWire& wire) {
+  return fmt::format("solid round, {}", drawn_mm(wire.diameter));
+}
+
+std::string words_of(const RectangularBar& bar) {
+  return fmt::format("{} radial by {} axial{}", drawn_mm(bar.radial_size), drawn_mm(bar.axial_size),
+                     bar.thickness ? ", wall " + drawn_mm(*bar.thickness) : ", solid");
+}
+
+std::string words_of(const StrandBundle& bundle) {
+  return fmt::format("{} insulated strands, {} over all", bundle.strands, drawn_mm(bundle.bundle));
+}
+
 /// "copper-tube, round, 6.00 mm outside, wall 1.00 mm"
-std::string conductor_words(const ConductorDesign& c) {
-  const std::string material = escaped(c.material);
-  if (c.kind == "tube")
-    return fmt::format("{}, round, {} outside, wall {}", material, drawn_mm(c.radial),
-                       drawn_mm(c.wall.value_or(0.0)));
-  if (c.kind == "bar")
-    return fmt::format("{}, {} radial by {} axial{}", material, drawn_mm(c.radial),
-                       drawn_mm(c.axial), c.wall ? ", wall " + drawn_mm(*c.wall) : ", solid");
-  if (c.kind == "strands")
-    return fmt::format("{}, {} insulated strands, {} over all", material, c.strands.value_or(0),
-                       drawn_mm(c.radial));
-  return fmt::format("{}, solid round, {}", material, drawn_mm(c.radial));
+std::string conductor_words(const Conductor& c) {
+  return fmt::format("{}, {}", escaped(c.material.name),
+                     c.ask([](const auto& section) { return words_of(section); }));
 }
 
 /// The largest over the states, 0 where no state has it.
@@ -34,60 +43,70 @@ double largest(const Result& result, Value value) {
   return most;
 }
 
-void add_bank(const Result& result, const BankDesign& bank, std::vector<TableRow>& rows) {
+void add_bank(const Result& result, const Tank& tank, std::vector<TableRow>& rows) {
   const double current =
       largest(result, [](const auto& s) { return s.tank ? s.tank->capacitor_current_rms : 0.0; });
   const double volts =
       largest(result, [](const auto& s) { return s.tank ? s.tank->voltage_rms : 0.0; });
-  const double cans = bank.cans.value_or(1);
+  const double cans = tank.cans.value_or(1);
+  const CanLimits limits = tank.can_limits.value_or(CanLimits{});
   rows.push_back(
       {"Capacitor cans",
-       {bank.cans
-            ? fmt::format("{} of {}, in parallel", *bank.cans, shown(bank.capacitance / cans, "F"))
+       {tank.cans
+            ? fmt::format("{} of {}, in parallel", *tank.cans, shown(tank.capacitance / cans, "F"))
             : "number not given",
-        fmt::format("{} in all; polypropylene film for AC", shown(bank.capacitance, "F"))}});
+        fmt::format("{} in all; polypropylene film for AC", shown(tank.capacitance, "F"))}});
   if (current > 0.0)
     rows.push_back(
         {"Each can must stand",
          {fmt::format("{} rms, {} rms", shown(current / cans, "A"), shown(volts, "V")),
           fmt::format(
               "at the working frequency; data sheet: {}, {}",
-              bank.can_current ? shown(*bank.can_current, "A") + " rms" : "current not given",
-              bank.can_voltage ? shown(*bank.can_voltage, "V") + " rms" : "voltage not given")}});
+              limits.current ? shown(*limits.current, "A") + " rms" : "current not given",
+              limits.voltage ? shown(*limits.voltage, "V") + " rms" : "voltage not given")}});
 }
 
-void add_drive(const Result& result, const SupplyDesign& supply, std::vector<TableRow>& rows) {
+const char* at_limit(LimitKind kind) {
+  switch (kind) {
+    case LimitKind::fold:
+      return "its voltage folds back";
+    case LimitKind::trip:
+      return "it trips";
+    case LimitKind::hiccup:
+      break;
+  }
+  return "it stops and tries again";
+}
+
+void add_drive(const Result& result, const PushPullDrive& drive, std::vector<TableRow>& rows) {
   const double peak =
       largest(result, [](const auto& s) { return s.tank ? s.tank->voltage_peak : 0.0; });
   rows.push_back({"Transistors",
                   {fmt::format("2, above {} peak", shown(peak, "V")),
-                   supply.switch_voltage
-                       ? fmt::format("yours: {} peak", shown(*supply.switch_voltage, "V"))
+                   drive.transistor.voltage_limit
+                       ? fmt::format("yours: {} peak", shown(*drive.transistor.voltage_limit, "V"))
                        : "half as much again is a common margin (common practice, no source)"}});
-  if (supply.chokes > 0)
+  if (drive.choke.count > 0)
     rows.push_back({"Feed chokes",
-                    {fmt::format("{} of {}", supply.chokes, shown(supply.choke_inductance, "H")),
-                     supply.chokes == 1 ? "carries all of the supply current"
-                                        : "each carries half of the supply current"}});
+                    {fmt::format("{} of {}", drive.choke.count, shown(drive.choke.inductance, "H")),
+                     drive.choke.count == 1 ? "carries all of the supply current"
+                                            : "each carries half of the supply current"}});
   const double demand =
       largest(result, [](const auto& s) { return s.supply ? s.supply->demand : 0.0; });
-  rows.push_back(
-      {"Supply",
-       {fmt::format("{} DC", shown(supply.voltage, "V")),
-        fmt::format("asked for {} at most; {}", shown(demand, "A"),
-                    supply.limit
-                        ? fmt::format("gives {}, then {}", shown(*supply.limit, "A"),
-                                      supply.limit_kind == "fold"   ? "its voltage folds back"
-                                      : supply.limit_kind == "trip" ? "it trips"
-                                                                    : "it stops and tries again")
-                        : "no limit given")}});
-  if (supply.fuse) rows.push_back({"Fuse or breaker", {shown(*supply.fuse, "A"), "at the supply"}});
+  rows.push_back({"Supply",
+                  {fmt::format("{} DC", shown(drive.supply, "V")),
+                   fmt::format("asked for {} at most; {}", shown(demand, "A"),
+                               drive.supply_limit ? fmt::format("gives {}, then {}",
+                                                                shown(*drive.supply_limit, "A"),
+                                                                at_limit(drive.limit_kind))
+                                                  : "no limit given")}});
+  if (drive.fuse) rows.push_back({"Fuse or breaker", {shown(*drive.fuse, "A"), "at the supply"}});
 }
 
-std::string steps_of(const CoilDesign& coil, const WindingPlan& plan) {
+std::string steps_of(const Coil& coil, const WindingPlan& plan) {
   std::string text;
   const auto step = [&](const std::string& words) { text += fmt::format("<li>{}</li>\n", words); };
-  const bool metal_tube = coil.conductor.kind == "tube" || coil.conductor.wall;
+  const bool metal_tube = coil.conductor.wall().has_value();
   if (metal_tube)
     step(
         "Anneal the tube: dull red along its whole length, then let it cool. Fill it with dry fine "
@@ -124,17 +143,17 @@ std::string steps_of(const CoilDesign& coil, const WindingPlan& plan) {
          fmt::format(
              " (Common practice, no source: not below {} times, filled, or {} times, empty.)",
              figure_short(least_bend_filled), figure_short(least_bend_by_hand)));
-  if (coil.shape == "helix" || coil.shape == "cone")
+  if (coil.shape == CoilShape::helix || coil.shape == CoilShape::cone)
     step(fmt::format(
         "The ends leave {}, seen along the axis, {} apart along it.{}",
         plan.lead_angle == 0.0 ? std::string("on the same side")
                                : figure_short(plan.lead_angle) + "\u00b0 from each other",
         drawn_mm(coil.turns * coil.pitch),
-        coil.lead_length
+        coil.leads
             ? fmt::format(
                   " Bring them together and run them {} side by side, {} between their middles: "
                   "closer is better, with insulation between.",
-                  drawn_mm(*coil.lead_length), drawn_mm(coil.lead_spacing.value_or(0.0)))
+                  drawn_mm(coil.leads->length), drawn_mm(coil.leads->spacing))
             : std::string()));
   return fmt::format("<ol class=\"steps\">\n{}</ol>\n", text);
 }
@@ -142,32 +161,32 @@ std::string steps_of(const CoilDesign& coil, const WindingPlan& plan) {
 }  // namespace
 
 PageSection parts_section(const Result& result) {
-  if (!result.design) return {};
-  const CoilDesign& coil = result.design->coil;
+  if (!result.heater) return {};
+  const Heater& heater = *result.heater;
+  const Coil& coil = heater.coil;
   const WindingPlan plan = winding_plan(coil);
   std::vector<TableRow> rows = {
       {"Conductor of the coil",
        {shown(plan.length_to_buy, "m"),
         fmt::format("{}; winding {}, leads {}, and {} for bends, cuts and hose ends (a tenth and "
                     "150 mm at each end: common practice, no source)",
-                    conductor_words(coil.conductor), shown(coil.conductor_length, "m"),
+                    conductor_words(coil.conductor), shown(plan.winding_length, "m"),
                     shown(plan.leads_length, "m"), shown(plan.allowance, "m"))}}};
-  if (result.design->bank) add_bank(result, *result.design->bank, rows);
-  if (result.design->supply) add_drive(result, *result.design->supply, rows);
-  if (coil.coolant_flow)
-    rows.push_back(
-        {"Water",
-         {fmt::format("{} l/min", figure(6e4 * *coil.coolant_flow)),
-          coil.coolant_inlet ? fmt::format("at {} in; hose, pump, flow switch, leak tray",
-                                           shown_celsius(*coil.coolant_inlet))
-                             : "hose, pump, flow switch, leak tray"}});
+  if (heater.tank) add_bank(result, *heater.tank, rows);
+  if (const auto* drive = std::get_if<PushPullDrive>(&heater.drive))
+    add_drive(result, *drive, rows);
+  if (coil.coolant)
+    rows.push_back({"Water",
+                    {fmt::format("{} l/min", figure(6e4 * coil.coolant->flow)),
+                     fmt::format("at {} in; hose, pump, flow switch, leak tray",
+                                 shown_celsius(coil.coolant->inlet))}});
   return {"parts", "Parts to buy",
           markup({"Parts to buy", {"Part", "How much", "What it must do"}, {{"", rows}}})};
 }
 
 PageSection winding_section(const Result& result) {
-  if (!result.design || result.design->coil.shape == "rings") return {};
-  const CoilDesign& coil = result.design->coil;
+  if (!result.heater || result.heater->coil.shape == CoilShape::rings) return {};
+  const Coil& coil = result.heater->coil;
   return {"winding", "How to wind it", steps_of(coil, winding_plan(coil))};
 }
 

@@ -6,7 +6,7 @@
 #include <optional>
 #include <utility>
 
-#include "postproc/text/figures.hpp"
+#include "materials/figures.hpp"
 
 namespace cw {
 

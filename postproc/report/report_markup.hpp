@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "postproc/result/result.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw {
 

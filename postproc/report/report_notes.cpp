@@ -1,9 +1,9 @@
 #include <fmt/core.h>
 
+#include "materials/figures.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
-#include "postproc/text/cautions.hpp"
-#include "postproc/text/figures.hpp"
+#include "postproc/result/cautions.hpp"
 
 namespace cw {
 

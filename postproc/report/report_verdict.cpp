@@ -5,7 +5,7 @@
 
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
-#include "postproc/text/cautions.hpp"
+#include "postproc/result/cautions.hpp"
 #include "postproc/text/heat_advice.hpp"
 #include "postproc/text/summary.hpp"
 
@@ -115,9 +115,9 @@ std::string warnings(const Result& result) {
 
 /// What the run cannot say when nothing was heated.
 std::string without_heating(const Result& result) {
-  if (!result.design || !result.design->workpiece || !result.design->workpiece->target) return "";
+  if (!result.heater || !result.heater->heat || !result.heater->heat->target) return "";
   std::string text = fmt::format("How long {} takes is not in this result",
-                                 shown_celsius(*result.design->workpiece->target));
+                                 shown_celsius(*result.heater->heat->target));
   for (const StateResult& state : result.states)
     if (state.name == "at_target" && state.power.workpiece)
       text += fmt::format("; there {} go into the workpiece", shown(*state.power.workpiece, "W"));

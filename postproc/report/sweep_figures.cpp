@@ -6,8 +6,8 @@
 #include <array>
 #include <string_view>
 
+#include "materials/figures.hpp"
 #include "postproc/report/report_markup.hpp"
-#include "postproc/text/figures.hpp"
 #include "postproc/text/limit_words.hpp"
 
 namespace cw {

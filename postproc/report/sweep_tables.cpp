@@ -3,11 +3,11 @@
 
 #include <cmath>
 
+#include "materials/figures.hpp"
 #include "materials/number.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/sweep_figures.hpp"
 #include "postproc/report/sweep_page.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "postproc/result/result.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw {
 

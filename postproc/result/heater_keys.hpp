@@ -3,7 +3,7 @@
 #include <concepts>
 #include <type_traits>
 
-#include "postproc/result/result.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw {
 

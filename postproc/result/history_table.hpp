@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "postproc/result/heat_result.hpp"
+#include "solver/outcome/heat_result.hpp"
 
 namespace cw {
 

@@ -5,9 +5,9 @@
 #include <string_view>
 #include <utility>
 
+#include "materials/figures.hpp"
 #include "materials/quantity.hpp"
 #include "postproc/result/designs.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "postproc/result/designs.hpp"
-#include "postproc/result/result.hpp"
 #include "postproc/result/result_figures.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw {
 

@@ -75,6 +75,13 @@ class Reader {
     if (json_.contains(key)) fetch(json_[key], path(key), items.emplace_back());
   }
 
+  void heater(const char* key, std::optional<Heater>& heater) {
+    std::optional<HeaterRecord> record;
+    (*this)(key, record);
+    heater.reset();
+    if (record) heater = heater_of(*record);
+  }
+
   /// They follow from the rest.
   void cautions(const char* /*key*/, Result& /*result*/) {}
 
@@ -189,6 +196,9 @@ Result read_result(const std::string& text, const std::string& name) {
   Result result;
   Reader file(json, name + ": ");
   keys(file, result);
+  if (result.heater && result.heater->coil.shape == CoilShape::rings && !result.states.empty())
+    for (const TurnResult& turn : result.states.front().coil.turns)
+      result.heater->coil.rings.push_back({turn.r, turn.z});
   require_sound(result, name);
   return result;
 }

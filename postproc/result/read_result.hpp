@@ -5,7 +5,7 @@
 #include <string>
 
 #include "materials/one_line.hpp"
-#include "postproc/result/result.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw {
 

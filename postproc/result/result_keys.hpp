@@ -1,6 +1,7 @@
 #pragma once
 
 #include "postproc/result/heater_keys.hpp"
+#include "postproc/result/heater_record.hpp"
 
 namespace cw {
 
@@ -199,16 +200,16 @@ void keys(auto& file, PartOf<BuildInfo> auto& build) {
   file("libraries", build.libraries);
 }
 
-void keys(auto& file, PartOf<ConductorDesign> auto& conductor) {
+void keys(auto& file, PartOf<ConductorRecord> auto& conductor) {
   file("kind", conductor.kind);
   file("material", conductor.material);
-  file("radial_m", conductor.radial);
-  file("axial_m", conductor.axial);
-  file("wall_m", conductor.wall);
-  file("strands", conductor.strands);
+  file("radial_m", conductor.sizes.radial);
+  file("axial_m", conductor.sizes.axial);
+  file("wall_m", conductor.sizes.wall);
+  file("strands", conductor.sizes.strands);
 }
 
-void keys(auto& file, PartOf<CoilDesign> auto& coil) {
+void keys(auto& file, PartOf<CoilRecord> auto& coil) {
   file("shape", coil.shape);
   file("turns", coil.turns);
   file("bore_m", coil.bore);
@@ -222,7 +223,7 @@ void keys(auto& file, PartOf<CoilDesign> auto& coil) {
   file("coolant_inlet_K", coil.coolant_inlet);
 }
 
-void keys(auto& file, PartOf<WorkpieceDesign> auto& workpiece) {
+void keys(auto& file, PartOf<WorkpieceRecord> auto& workpiece) {
   file("material", workpiece.material);
   file("diameter_m", workpiece.diameter);
   file("bottom_m", workpiece.bottom);
@@ -231,14 +232,14 @@ void keys(auto& file, PartOf<WorkpieceDesign> auto& workpiece) {
   file("target_at", workpiece.target_at);
 }
 
-void keys(auto& file, PartOf<BankDesign> auto& bank) {
+void keys(auto& file, PartOf<BankRecord> auto& bank) {
   file("capacitance_F", bank.capacitance);
   file("cans", bank.cans);
   file("can_current_rms_A", bank.can_current);
   file("can_voltage_rms_V", bank.can_voltage);
 }
 
-void keys(auto& file, PartOf<SupplyDesign> auto& supply) {
+void keys(auto& file, PartOf<SupplyRecord> auto& supply) {
   file("voltage_V", supply.voltage);
   file("limit_A", supply.limit);
   file("limit_kind", supply.limit_kind);
@@ -248,11 +249,11 @@ void keys(auto& file, PartOf<SupplyDesign> auto& supply) {
   file("choke_inductance_H", supply.choke_inductance);
 }
 
-void keys(auto& file, PartOf<Design> auto& design) {
-  file("coil", design.coil);
-  file("workpiece", design.workpiece);
-  file("bank", design.bank);
-  file("supply", design.supply);
+void keys(auto& file, PartOf<HeaterRecord> auto& heater) {
+  file("coil", heater.coil);
+  file("workpiece", heater.workpiece);
+  file("bank", heater.bank);
+  file("supply", heater.supply);
 }
 
 void keys(auto& file, PartOf<Result> auto& result) {
@@ -260,7 +261,7 @@ void keys(auto& file, PartOf<Result> auto& result) {
   file("version", result.build.version);
   file("case_sha256", result.case_sha256);
   file("build", result.build);
-  file("design", result.design);
+  file.heater("design", result.heater);
   file("states", result.states);
   file("demand", result.demand);
   file("heat", result.heat);

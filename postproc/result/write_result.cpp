@@ -6,8 +6,8 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "postproc/result/cautions.hpp"
 #include "postproc/result/result_keys.hpp"
-#include "postproc/text/cautions.hpp"
 
 namespace cw {
 
@@ -42,6 +42,10 @@ class Writer {
   template <class T>
   void last(const char* key, const std::vector<T>& items) {
     if (!items.empty()) json_[key] = json_of(items.back());
+  }
+
+  void heater(const char* key, const std::optional<Heater>& heater) {
+    if (heater) json_[key] = json_of(record_of(*heater));
   }
 
   void cautions(const char* key, const Result& result) {

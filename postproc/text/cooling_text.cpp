@@ -2,7 +2,7 @@
 
 #include <fmt/core.h>
 
-#include "postproc/text/figures.hpp"
+#include "materials/figures.hpp"
 #include "postproc/text/wrap.hpp"
 
 namespace cw {

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "postproc/result/cooling_result.hpp"
+#include "solver/outcome/cooling_result.hpp"
 
 namespace cw {
 

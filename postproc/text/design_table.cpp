@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "postproc/text/figures.hpp"
+#include "materials/figures.hpp"
 #include "postproc/text/wrap.hpp"
 
 namespace cw {

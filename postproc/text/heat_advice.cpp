@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "postproc/text/figures.hpp"
+#include "materials/figures.hpp"
 
 namespace cw {
 
@@ -55,8 +55,8 @@ double growth_of_loss(const HeatResult& heat) {
 /// the same coil, work and tank (ideal current-fed pair, P = V^2 / R_p; closed form, from memory).
 std::string more_drive(const Result& result, double ratio) {
   const double factor = std::sqrt(std::max(ratio, 1.0)) * 1.05;
-  if (result.design && result.design->supply) {
-    const double volts = result.design->supply->voltage;
+  if (const PushPullDrive* drive = push_pull_of(result)) {
+    const double volts = drive->supply;
     return fmt::format(
         "Raise the supply from {} to at least some {:.0f} V (rough estimate: power grows with the "
         "square of the voltage). Tank voltage and current grow with it, so look at the limits "
@@ -72,8 +72,9 @@ std::string more_drive(const Result& result, double ratio) {
 }
 
 std::string closer(const Result& result) {
-  if (!result.design || !result.design->workpiece) return "";
-  const double gap = (result.design->coil.bore - result.design->workpiece->diameter) / 2;
+  if (!result.heater || !result.heater->workpiece) return "";
+  const double gap =
+      result.heater->coil.bore / 2 - extent_of(result.heater->workpiece->outline).outer;
   if (gap < 2e-3) return "";
   return fmt::format(
       "Bring the coil closer: {} mm lie between work and turns, and no other size changes the "
@@ -94,7 +95,7 @@ std::vector<std::string> against_a_stall(const Result& result) {
                   degrees(heat.stall->kelvin), degrees(heat.target->kelvin), 100 * (growth - 1)),
       more_drive(result, growth), closer(result),
       "Keep the heat in: wrap the hot stretch in ceramic fibre, or heat a shorter one."};
-  if (result.design && result.design->bank)
+  if (result.heater && result.heater->tank)
     advice.emplace_back(
         "More capacitance with the same coil raises tank current and power in about the same "
         "proportion, as far as the cans and the supply stand it.");

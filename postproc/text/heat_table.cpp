@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "postproc/text/figures.hpp"
+#include "materials/figures.hpp"
 #include "postproc/text/what_is_seen.hpp"
 #include "postproc/text/wrap.hpp"
 

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "postproc/result/heat_result.hpp"
+#include "solver/outcome/heat_result.hpp"
 
 namespace cw {
 

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <array>
 
-#include "postproc/text/figures.hpp"
+#include "materials/figures.hpp"
 
 namespace cw {
 

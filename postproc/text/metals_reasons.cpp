@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <set>
 
+#include "materials/figures.hpp"
 #include "materials/material.hpp"
-#include "postproc/text/figures.hpp"
 
 namespace cw {
 

@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
+#include "materials/figures.hpp"
+#include "postproc/result/cautions.hpp"
 #include "postproc/result/write_tables.hpp"
-#include "postproc/text/cautions.hpp"
-#include "postproc/text/figures.hpp"
 #include "postproc/text/metals_reasons.hpp"
 #include "postproc/text/wrap.hpp"
 

@@ -4,7 +4,7 @@
 
 #include <functional>
 
-#include "postproc/text/figures.hpp"
+#include "materials/figures.hpp"
 
 namespace cw {
 

@@ -7,10 +7,10 @@
 #include <numbers>
 #include <utility>
 
-#include "postproc/text/cautions.hpp"
+#include "materials/figures.hpp"
+#include "postproc/result/cautions.hpp"
 #include "postproc/text/cooling_text.hpp"
 #include "postproc/text/exposure_text.hpp"
-#include "postproc/text/figures.hpp"
 #include "postproc/text/heat_table.hpp"
 #include "postproc/text/limit_words.hpp"
 #include "postproc/text/parts_text.hpp"

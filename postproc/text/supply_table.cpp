@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <array>
 
+#include "materials/figures.hpp"
 #include "postproc/result/write_tables.hpp"
-#include "postproc/text/figures.hpp"
 #include "postproc/text/limit_words.hpp"
 #include "postproc/text/wrap.hpp"
 

@@ -15,16 +15,18 @@ constexpr double pi = std::numbers::pi;
 constexpr int per_turn = 72;
 
 /// Outline of the conductor across its length: (radial, axial) from its middle [m].
-std::vector<std::array<double, 2>> outline_of(const ConductorDesign& c) {
+std::vector<std::array<double, 2>> outline_of(const Disc& disc) {
   std::vector<std::array<double, 2>> outline;
-  if (c.kind == "bar") {
-    const double r = c.radial / 2, z = c.axial / 2;
-    return {{-r, -z}, {r, -z}, {r, z}, {-r, z}};
-  }
   constexpr int sides = 16;
   for (int k = 0; k < sides; ++k)
     outline.push_back(
-        {c.radial / 2 * std::cos(2 * pi * k / sides), c.axial / 2 * std::sin(2 * pi * k / sides)});
+        {disc.radius * std::cos(2 * pi * k / sides), disc.radius * std::sin(2 * pi * k / sides)});
+  return outline;
+}
+
+std::vector<std::array<double, 2>> outline_of(const Polygon& polygon) {
+  std::vector<std::array<double, 2>> outline;
+  for (const Point p : polygon.outline) outline.push_back({p.r, p.z});
   return outline;
 }
 
@@ -48,15 +50,16 @@ double loss_at(const CoilResult& solved, double turns) {
 }
 
 /// The winding of N turns as one line: helix, cone or spiral.
-std::vector<Place> wound(const CoilDesign& coil, const CoilResult& solved) {
+std::vector<Place> wound(const Coil& coil, const CoilResult& solved) {
   std::vector<Place> places;
   const int count = std::max(2, static_cast<int>(std::ceil(coil.turns * per_turn)));
-  const double half = coil.conductor.radial / 2;
+  const double half = coil.conductor.radial_size() / 2;
   for (int i = 0; i <= count; ++i) {
     const double turns = coil.turns * i / count, share = static_cast<double>(i) / count;
     double r = coil.bore / 2 + half, z = (turns - coil.turns / 2) * coil.pitch;
-    if (coil.shape == "cone") r += share * (coil.bore_end.value_or(coil.bore) - coil.bore) / 2;
-    if (coil.shape == "flat") {
+    if (coil.shape == CoilShape::cone)
+      r += share * (coil.bore_end.value_or(coil.bore) - coil.bore) / 2;
+    if (coil.shape == CoilShape::flat) {
       r += (turns - 0.5) * coil.pitch;  // rings stand at the middle of their turns
       z = 0.0;
     }
@@ -86,13 +89,13 @@ void add_tube(PolySurface& surface, const std::vector<Place>& places,
 
 }  // namespace
 
-void write_coil(const std::filesystem::path& path, const CoilDesign& coil,
-                const CoilResult& solved) {
+void write_coil(const std::filesystem::path& path, const Coil& coil, const CoilResult& solved) {
   assert(!solved.turns.empty());
   PolySurface surface;
   surface.at_points = {{"loss per length [W/m]", {}}};
-  const auto outline = outline_of(coil.conductor);
-  if (coil.shape == "rings") {
+  const auto outline =
+      std::visit([](const auto& shape) { return outline_of(shape); }, coil.conductor.shape({}));
+  if (coil.shape == CoilShape::rings) {
     for (const TurnResult& turn : solved.turns) {
       std::vector<Place> ring;
       for (int i = 0; i <= per_turn; ++i)

@@ -2,8 +2,8 @@
 
 #include <filesystem>
 
-#include "postproc/result/result.hpp"
 #include "postproc/viewer/write_vtu.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw {
 
@@ -14,7 +14,6 @@ void write_solid(const std::filesystem::path& path, const FieldView& view);
 
 /// The coil as it is wound, a helix, spiral or rings with the conductor's own outline, as a surface
 /// (.vtp) with the loss per metre of conductor as point data. Needs a design. Throws WriteError.
-void write_coil(const std::filesystem::path& path, const CoilDesign& coil,
-                const CoilResult& solved);
+void write_coil(const std::filesystem::path& path, const Coil& coil, const CoilResult& solved);
 
 }  // namespace cw

@@ -1,22 +1,15 @@
 #pragma once
 
 #include <filesystem>
-#include <functional>
 #include <string>
 #include <vector>
 
 #include "mesh/mesh.hpp"
-#include "postproc/viewer/local_heat.hpp"
 #include "solver/field/field_solution.hpp"
+#include "solver/outcome/local_heat.hpp"
+#include "solver/outcome/region_info.hpp"
 
 namespace cw {
-
-/// What a viewer may want to know of a region beside its field.
-struct RegionInfo {
-  std::string material;  ///< "air" for air
-  Temperature temperature = Temperature::celsius(20.0);
-  std::function<Temperature(Point)> local = {};  ///< where it varies inside; else empty
-};
 
 /// A field with the mesh it lives on, for files and pictures. The referenced objects must outlive
 /// it.

@@ -12,41 +12,38 @@ namespace {
 
 constexpr double half_pi_squared = 0.5 * std::numbers::pi * std::numbers::pi;
 
-double whole_path(const PushPull& drive, const FeedChokes& chokes) {
-  return drive.supply.internal_resistance_ohm + drive.supply.cable_resistance_ohm +
-         path_resistance(drive.switches, chokes);
+double whole_path(const PushPullDrive& drive) {
+  return battery_resistance(drive) + cable_resistance(drive.cable) + path_resistance(drive);
 }
 
 }  // namespace
 
-double path_resistance(const Switches& switches, const FeedChokes& chokes) {
-  return switches.resistance_ohm + chokes.resistance_ohm / chokes.count;
+double path_resistance(const PushPullDrive& drive) {
+  return drive.transistor.resistance + drive.choke.resistance / drive.choke.count;
 }
 
-DrivePoint drive_at_voltage(const PushPull& drive, const FeedChokes& chokes, double conductance) {
+DrivePoint drive_at_voltage(const PushPullDrive& drive, double conductance) {
   const double per_volt = half_pi_squared * conductance;
-  const double effective = (drive.supply.voltage_V - drive.switches.drop_V) /
-                           (1.0 + per_volt * whole_path(drive, chokes));
-  return {.source_V = drive.supply.voltage_V,
-          .supply_current_A = per_volt * effective,
-          .effective_V = effective};
+  const double effective =
+      (drive.supply - drive.transistor.drop) / (1.0 + per_volt * whole_path(drive));
+  return {
+      .source_V = drive.supply, .supply_current_A = per_volt * effective, .effective_V = effective};
 }
 
-DrivePoint drive_at_current(const PushPull& drive, const FeedChokes& chokes, double conductance,
-                            double current) {
+DrivePoint drive_at_current(const PushPullDrive& drive, double conductance, double current) {
   assert(conductance > 0.0 && current > 0.0);
   const double effective = current / (half_pi_squared * conductance);
-  return {.source_V = effective + drive.switches.drop_V + current * whole_path(drive, chokes),
+  return {.source_V = effective + drive.transistor.drop + current * whole_path(drive),
           .supply_current_A = current,
           .effective_V = effective};
 }
 
-DriveLosses drive_losses(const PushPull& drive, const FeedChokes& chokes, double current) {
+DriveLosses drive_losses(const PushPullDrive& drive, double current) {
   const double squared = current * current;
-  return {.switches_W = squared * drive.switches.resistance_ohm + current * drive.switches.drop_V,
-          .chokes_W = squared * chokes.resistance_ohm / chokes.count,
-          .cable_W = squared * drive.supply.cable_resistance_ohm,
-          .battery_W = squared * drive.supply.internal_resistance_ohm};
+  return {.switches_W = squared * drive.transistor.resistance + current * drive.transistor.drop,
+          .chokes_W = squared * drive.choke.resistance / drive.choke.count,
+          .cable_W = squared * cable_resistance(drive.cable),
+          .battery_W = squared * battery_resistance(drive)};
 }
 
 double ripple_factor(int chokes) {
@@ -60,32 +57,33 @@ double ripple_factor(int chokes) {
   return (pi + 2.0 * a - 2.0 * pi * (1.0 - std::cos(a))) / (2.0 * pi);
 }
 
-ChokeLoad choke_load(const FeedChokes& chokes, const DrivePoint& point, Frequency f) {
-  const double mean = point.supply_current_A / chokes.count;
+ChokeLoad choke_load(const Choke& choke, const DrivePoint& point, Frequency f) {
+  const double mean = point.supply_current_A / choke.count;
   const double ripple =
-      ripple_factor(chokes.count) * point.effective_V / (f.hertz * chokes.inductance_H);
+      ripple_factor(choke.count) * point.effective_V / (f.hertz * choke.inductance);
   const double peak = mean + 0.5 * ripple;
   return {.mean_A = mean,
           .ripple_peak_to_peak_A = ripple,
           .peak_A = peak,
-          .energy_J = 0.5 * chokes.inductance_H * peak * peak};
+          .energy_J = 0.5 * choke.inductance * peak * peak};
 }
 
-void require_usable(const PushPull& drive) {
-  require_usable(drive.supply);
-  const double resistance = drive.switches.resistance_ohm;
+void require_usable(const PushPullDrive& drive) {
+  require_usable_supply(drive);
+  require_usable(drive.choke);
+  const double resistance = drive.transistor.resistance;
   if (!std::isfinite(resistance) || resistance < 0.0) {
     throw std::invalid_argument(
         fmt::format("switch resistance is {:.6g} ohm; it must be zero or more: write resistance = "
                     "\"10 mohm\"",
                     resistance));
   }
-  const double drop = drive.switches.drop_V;
-  if (!(drop >= 0.0) || drop >= drive.supply.voltage_V) {
+  const double drop = drive.transistor.drop;
+  if (!(drop >= 0.0) || drop >= drive.supply) {
     throw std::invalid_argument(
         fmt::format("switch drop is {:.6g} V at a supply of {:.6g} V; it must be zero or more and "
                     "below the supply: write a drop such as \"1 V\"",
-                    drop, drive.supply.voltage_V));
+                    drop, drive.supply));
   }
 }
 

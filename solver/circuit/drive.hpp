@@ -5,28 +5,18 @@
 
 namespace cw {
 
-/// The two transistors of the pair, alike; conduction only, gate and commutation losses left out.
-struct Switches {
-  double resistance_ohm = 0.0;  ///< on-state, each, hot
-  double drop_V = 0.0;          ///< constant on-state drop beside it; 0 for field-effect parts
-};
-
-/// Supply side of a current-fed, self-oscillating push-pull that commutates where the tank voltage
-/// is zero.
-///
-/// Each choke holds no mean voltage. With the tank a half sine of either sign, |v| has the mean
-/// 2 V_peak/pi. Two chokes: a drain is at the conducting switch's drop for half a period and
-/// |v| above it in the other half, so V - (I/2) R_choke = V_peak/pi + I R_ds. One choke: the centre
-/// tap is at |v|/2 above the drop, so V - I R_choke = V_peak/pi + I R_ds. Hence
-///   V_peak = pi V_eff,  V_eff = V - V_drop - I (R_ds + R_choke/2)  or  (R_ds + R_choke).
-/// The tank takes a square wave +-I/2 of fundamental peak 2 I/pi: its power is V_eff I, with
-/// P = G V_peak^2/2 therefore I = (pi^2/2) G V_eff. (Derived; the current-fed push-pull's pi is
-/// known in the trade, no published source read.) Corrections are of order 1/Q^2: see
-/// harmonic_error().
-struct PushPull {
-  Supply supply;
-  Switches switches;
-};
+// Supply side of a current-fed, self-oscillating push-pull that commutates where the tank voltage
+// is zero.
+//
+// Each choke holds no mean voltage. With the tank a half sine of either sign, |v| has the mean
+// 2 V_peak/pi. Two chokes: a drain is at the conducting switch's drop for half a period and
+// |v| above it in the other half, so V - (I/2) R_choke = V_peak/pi + I R_ds. One choke: the centre
+// tap is at |v|/2 above the drop, so V - I R_choke = V_peak/pi + I R_ds. Hence
+//   V_peak = pi V_eff,  V_eff = V - V_drop - I (R_ds + R_choke/2)  or  (R_ds + R_choke).
+// The tank takes a square wave +-I/2 of fundamental peak 2 I/pi: its power is V_eff I, with
+// P = G V_peak^2/2 therefore I = (pi^2/2) G V_eff. (Derived; the current-fed push-pull's pi is
+// known in the trade, no published source read.) Corrections are of order 1/Q^2: see
+// harmonic_error().
 
 /// Direct-current side of an operating point.
 struct DrivePoint {
@@ -44,17 +34,16 @@ struct DriveLosses {
 };
 
 /// R_ds + R_choke/2 for two chokes, R_ds + R_choke for one, without supply and cable [ohm].
-double path_resistance(const Switches& switches, const FeedChokes& chokes);
+double path_resistance(const PushPullDrive& drive);
 
 /// Closed form at a set voltage: I = (pi^2/2) G (V - V_drop)/(1 + (pi^2/2) G R), R the whole path
 /// with battery and cable. `conductance` is Re Y of all the tank feeds [S].
-DrivePoint drive_at_voltage(const PushPull& drive, const FeedChokes& chokes, double conductance);
+DrivePoint drive_at_voltage(const PushPullDrive& drive, double conductance);
 
 /// The supply folded back to `current` [A]: V_eff = 2 I/(pi^2 G), and the voltage that leaves it.
-DrivePoint drive_at_current(const PushPull& drive, const FeedChokes& chokes, double conductance,
-                            double current);
+DrivePoint drive_at_current(const PushPullDrive& drive, double conductance, double current);
 
-DriveLosses drive_losses(const PushPull& drive, const FeedChokes& chokes, double current);
+DriveLosses drive_losses(const PushPullDrive& drive, double current);
 
 /// One feed choke at work.
 struct ChokeLoad {
@@ -69,9 +58,9 @@ struct ChokeLoad {
 /// V_L = V - (pi/2) V |sin|: (2 b - pi (1 - cos b))/(2 pi), sin b = 2/pi: 0.1053. (Derived.)
 double ripple_factor(int chokes);
 
-ChokeLoad choke_load(const FeedChokes& chokes, const DrivePoint& point, Frequency f);
+ChokeLoad choke_load(const Choke& choke, const DrivePoint& point, Frequency f);
 
 /// Throws std::invalid_argument where the drive cannot be, with value, limit and remedy.
-void require_usable(const PushPull& drive);
+void require_usable(const PushPullDrive& drive);
 
 }  // namespace cw

@@ -10,6 +10,8 @@
 #include <stdexcept>
 #include <vector>
 
+#include "solver/heater/conductor.hpp"
+
 namespace cw {
 namespace {
 
@@ -33,7 +35,7 @@ void require_length(const char* what, double length) {
 
 /// Mutual inductance of the run with the coil's axial current, an even sheet of filaments around
 /// the coil; the mean over a circle converges exponentially while the run is clear of the turns.
-double axial_mutual(const Leads& leads) {
+double axial_mutual(const LeadLoop& leads) {
   constexpr int filaments = 128;
   double sum = 0.0;
   for (int i = 0; i < filaments; ++i) {
@@ -88,12 +90,10 @@ RoundConductor equivalent_round(const Bar& bar) {
         "write bar = [\"8 mm\", \"4 mm\"]",
         bar.width, bar.height, bar.wall));
   }
-  const bool solid = bar.wall == 0.0 || 2.0 * bar.wall >= thin;
-  const double bore = solid ? 0.0 : (bar.width - 2.0 * bar.wall) * (bar.height - 2.0 * bar.wall);
-  const double area = bar.width * bar.height - bore;
-  const double radius = (bar.width + bar.height) / std::numbers::pi;
-  const double round_bore = radius * std::sqrt(1.0 - area / (std::numbers::pi * radius * radius));
-  return {.outer_radius = radius, .wall = radius - round_bore, .conductivity = bar.conductivity};
+  const RoundEquivalent round =
+      RectangularBar{bar.width, bar.height, bar.wall > 0.0 ? std::optional(bar.wall) : std::nullopt}
+          .equivalent();
+  return {.outer_radius = round.outer_radius, .wall = round.wall, .conductivity = bar.conductivity};
 }
 
 SeriesImpedance parallel_pair(const RoundConductor& c, double spacing, Frequency f) {
@@ -116,7 +116,7 @@ double parallel_filaments(double length, double distance) {
          (length * std::asinh(length / distance) - std::hypot(length, distance) + distance);
 }
 
-SeriesImpedance closing_run(const Leads& leads, Frequency f) {
+SeriesImpedance closing_run(const LeadLoop& leads, Frequency f) {
   require_length("closing run", leads.coil_length);
   require_length("distance of the closing run from the coil's axis", leads.run_distance);
   require_length("mean coil radius", leads.coil_radius);
@@ -136,7 +136,7 @@ SeriesImpedance closing_run(const Leads& leads, Frequency f) {
           .inductance_H = length * own.inductance_H + inductance};
 }
 
-SeriesImpedance leads_impedance(const Leads& leads, Frequency f) {
+SeriesImpedance leads_impedance(const LeadLoop& leads, Frequency f) {
   require_length("leads length", leads.one_way_length);
   const SeriesImpedance pair = parallel_pair(leads.conductor, leads.spacing, f);
   const SeriesImpedance run = closing_run(leads, f);

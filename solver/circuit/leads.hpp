@@ -6,7 +6,7 @@ namespace cw {
 
 /// From the coil's ends to the tank: a parallel go-and-return pair, and the run along the coil that
 /// brings one end back to the other.
-struct Leads {
+struct LeadLoop {
   double one_way_length = 0.0;    ///< of the pair [m]
   double spacing = 0.0;           ///< of the pair, centre to centre [m]
   RoundConductor conductor = {};  ///< of the pair and of the run
@@ -24,11 +24,7 @@ struct Bar {
   double conductivity = 0.0;         ///< [S/m]
 };
 
-/// The round tube that stands for a bar: the same perimeter, so the same resistance once the skin
-/// is thin and current covers it evenly, and the same metal area, so the same resistance at direct
-/// current. An engineering estimate (common practice, no source): corners and close flat faces
-/// crowd the current. A square bar of side c comes out at 0.637 c where its outer field is that of
-/// a round one of 0.590 c (conformal map of the square, from memory): 30 nH/m of pair too low.
+/// See RectangularBar::equivalent().
 RoundConductor equivalent_round(const Bar& bar);
 
 /// Series impedance per metre of a long pair, go and return counted together [ohm/m, H/m]. Exact
@@ -49,9 +45,9 @@ double parallel_filaments(double length, double distance);
 /// with the coil's axial current, taken as an even sheet on the cylinder of radius coil_radius. The
 /// sheet is within 3 % of a five-turn helix (tests). For whole turns, whose ends lie on one line;
 /// the turns' influence on the run's resistance is left out.
-SeriesImpedance closing_run(const Leads& leads, Frequency f);
+SeriesImpedance closing_run(const LeadLoop& leads, Frequency f);
 
 /// Pair and closing run in series [ohm, H].
-SeriesImpedance leads_impedance(const Leads& leads, Frequency f);
+SeriesImpedance leads_impedance(const LeadLoop& leads, Frequency f);
 
 }  // namespace cw

@@ -33,7 +33,7 @@ double distance(const CoilPoint& a, const CoilPoint& b) {
   return std::max(std::abs(d.frequency), std::abs(d.current));
 }
 
-LocalCoil relearn(const LocalCoil& old, const CoilPoint& point, const CoilImpedance& solved) {
+LocalCoil secant_update(const LocalCoil& old, const CoilPoint& point, const CoilImpedance& solved) {
   LocalCoil next = old;
   next.at = point;
   next.value = solved;

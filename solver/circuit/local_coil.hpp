@@ -30,6 +30,6 @@ double distance(const CoilPoint& a, const CoilPoint& b);
 /// sense of least squares, so that it also meets the old one. Exponents are kept within
 /// (-1.5, 2) for R and (-0.8, 0.8) for L, where the equations of the tank keep one solution.
 /// Source: C. G. Broyden, Math. Comp. 19 (1965) 577 (from memory), the rank-one secant update.
-LocalCoil relearn(const LocalCoil& old, const CoilPoint& point, const CoilImpedance& solved);
+LocalCoil secant_update(const LocalCoil& old, const CoilPoint& point, const CoilImpedance& solved);
 
 }  // namespace cw

@@ -14,23 +14,25 @@ constexpr double scan_step = 0.95;
 constexpr double scan_depth = 1e-3;  // lowest frequency looked at, of 1/sqrt(LC)
 
 /// Im Y/(w C), 1 at high frequency. The chokes count when `chokes` says so.
-double balance(const Tank& tank, const CoilCurve& coil, double hertz, bool chokes) {
+double balance(const TankCircuit& circuit, const CoilCurve& coil, double hertz, bool chokes) {
   const Frequency f{hertz};
-  const TankAdmittance y = tank_admittance(tank, coil(f), f);
+  const TankAdmittance y = tank_admittance(circuit, coil(f), f);
   const double susceptance = y.coil.imag() + y.bank.imag() + (chokes ? y.chokes.imag() : 0.0);
-  return susceptance / (f.omega() * tank.bank.capacitance_F);
+  return susceptance / (f.omega() * circuit.tank.capacitance);
 }
 
 /// Where the scan starts: above the resonance with the chokes, below that of the bank with its own
 /// inductance.
-double scan_from(const Tank& tank, double inductance) {
+double scan_from(const TankCircuit& circuit, double inductance) {
+  const Tank& tank = circuit.tank;
+  const double choke = circuit.drive.choke.inductance;
   constexpr double two_pi = 2.0 * std::numbers::pi;
   double seen = inductance;
-  if (std::isfinite(tank.chokes.inductance_H)) {
-    seen = 1.0 / (1.0 / inductance + 1.0 / tank.chokes.inductance_H);  // more than they add
+  if (std::isfinite(choke)) {
+    seen = 1.0 / (1.0 / inductance + 1.0 / choke);  // more than they add
   }
-  const double top = 1.5 / (two_pi * std::sqrt(seen * tank.bank.capacitance_F));
-  const double own = two_pi * std::sqrt(tank.bank.inductance_H * tank.bank.capacitance_F);
+  const double top = 1.5 / (two_pi * std::sqrt(seen * tank.capacitance));
+  const double own = two_pi * std::sqrt(tank.esl * tank.capacitance);
   return own == 0.0 ? top : std::min(top, 0.9999 / own);
 }
 
@@ -56,19 +58,20 @@ std::optional<double> highest_root(const Function& g, double top) {
 
 }  // namespace
 
-std::variant<Frequency, NoRing> zero_reactance(const Tank& tank, const CoilCurve& coil,
+std::variant<Frequency, NoRing> zero_reactance(const TankCircuit& circuit, const CoilCurve& coil,
                                                Frequency seed) {
-  const double inductance = coil(seed).inductance_H + tank.joints.inductance_H;
-  const double top = scan_from(tank, inductance);
-  const auto bare = highest_root([&](double f) { return balance(tank, coil, f, false); }, top);
+  const Tank& tank = circuit.tank;
+  const double inductance = coil(seed).inductance_H + tank.joints.inductance;
+  const double top = scan_from(circuit, inductance);
+  const auto bare = highest_root([&](double f) { return balance(circuit, coil, f, false); }, top);
   if (!bare) {
-    const double square = inductance * tank.bank.capacitance_F;
+    const double square = inductance * tank.capacitance;
     const Frequency undamped{1.0 / (2.0 * std::numbers::pi * std::sqrt(square))};
-    return NoRing{.resistance_ohm = coil(undamped).resistance_ohm + tank.joints.resistance_ohm,
-                  .limit_ohm = std::sqrt(inductance / tank.bank.capacitance_F),
+    return NoRing{.resistance_ohm = coil(undamped).resistance_ohm + tank.joints.resistance,
+                  .limit_ohm = std::sqrt(inductance / tank.capacitance),
                   .undamped = undamped};
   }
-  const auto all = highest_root([&](double f) { return balance(tank, coil, f, true); }, top);
+  const auto all = highest_root([&](double f) { return balance(circuit, coil, f, true); }, top);
   return Frequency{all.value_or(*bare)};
 }
 

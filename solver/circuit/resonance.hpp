@@ -24,7 +24,7 @@ using CoilCurve = std::function<CoilImpedance(Frequency)>;
 /// Whether the tank rings is judged without the chokes: their inductance alone would always
 /// make up a root far below, at which no drive runs. Looked for down to a thousandth of 1/sqrt(LC).
 /// Relative accuracy 1e-14.
-std::variant<Frequency, NoRing> zero_reactance(const Tank& tank, const CoilCurve& coil,
+std::variant<Frequency, NoRing> zero_reactance(const TankCircuit& circuit, const CoilCurve& coil,
                                                Frequency seed);
 
 }  // namespace cw

@@ -15,23 +15,23 @@ namespace {
 using ModelPoint = std::variant<CoilPoint, NoRing>;
 
 /// The point that follows when the coil is as it would be at `current` [A].
-ModelPoint respond(const TankCircuit& circuit, const LocalCoil& coil, const SupplyCondition& held,
-                   double current) {
+ModelPoint point_at(const TankCircuit& circuit, const LocalCoil& coil, const SupplyCondition& held,
+                    double current) {
   const auto curve = [&](Frequency f) { return coil({f, current}); };
-  const auto found = zero_reactance(circuit.tank, curve, coil.at.frequency);
+  const auto found = zero_reactance(circuit, curve, coil.at.frequency);
   if (const auto* none = std::get_if<NoRing>(&found)) return *none;
   const Frequency f = std::get<Frequency>(found);
   return CoilPoint{f, tank_point(circuit, curve(f), f, held).coil_current_rms_A};
 }
 
-/// Fixed point of respond() in ln I, by secants.
+/// Fixed point of point_at() in ln I, by secants.
 ModelPoint solve_model(const TankCircuit& circuit, const LocalCoil& coil,
                        const SupplyCondition& held) {
   double x = std::log(coil.at.current_rms_A);
   double before = 0.0, gap_before = 0.0;
   ModelPoint answer;
   for (int i = 0; i < 60; ++i) {
-    answer = respond(circuit, coil, held, std::exp(x));
+    answer = point_at(circuit, coil, held, std::exp(x));
     const auto* point = std::get_if<CoilPoint>(&answer);
     if (!point) return answer;
     const double gap = std::log(point->current_rms_A) - x;
@@ -83,7 +83,7 @@ class CoilInquiry {
         converged_ = false;
         return next;
       }
-      local_ = relearn(local_, at, evaluate(at));
+      local_ = secant_update(local_, at, evaluate(at));
     }
   }
 
@@ -130,7 +130,7 @@ TankPoint state_at(const TankCircuit& circuit, const LocalCoil& coil, const Coil
 
 std::optional<TankPoint> with_one_can_open(const TankCircuit& circuit, const LocalCoil& coil,
                                            const SupplyCondition& held) {
-  if (circuit.tank.bank.cans < 2) return std::nullopt;
+  if (circuit.tank.cans.value_or(0) < 2) return std::nullopt;
   TankCircuit open = circuit;
   open.tank = one_can_open(circuit.tank);
   const ModelPoint found = solve_model(open, coil, held);
@@ -140,6 +140,11 @@ std::optional<TankPoint> with_one_can_open(const TankCircuit& circuit, const Loc
 }
 
 }  // namespace
+
+const TankPoint& TankSolution::shown() const {
+  const bool stopped = action == SupplyAction::tripped || action == SupplyAction::hiccups;
+  return stopped ? demand : running;
+}
 
 TankSolution solve_tank(const TankCircuit& circuit, const CoilModel& coil,
                         const TankOptions& options) {
@@ -151,9 +156,9 @@ TankSolution solve_tank(const TankCircuit& circuit, const CoilModel& coil,
   ModelPoint found = inquiry.solve(circuit, held);
   if (const auto* at = std::get_if<CoilPoint>(&found)) {
     s.demand = s.running = state_at(circuit, inquiry.local(), *at, held);
-    s.action = act(circuit.drive.supply, s.demand.supply_current_A);
+    s.action = act(circuit.drive, s.demand.supply_current_A);
     if (s.action == SupplyAction::folded) {
-      held = {.fixed_current = true, .current_A = *circuit.drive.supply.limit_A};
+      held = {.fixed_current = true, .current_A = *circuit.drive.supply_limit};
       found = inquiry.solve(circuit, held);
     }
   }

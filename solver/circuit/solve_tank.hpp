@@ -39,6 +39,10 @@ struct TankSolution {
   LocalCoil coil;         ///< around the last point solved, for the next state's start
   int evaluations = 0;    ///< calls of the coil
   bool converged = true;  ///< false: max_evaluations reached before the tolerance
+
+  /// The point that tank, power and field stand for: `running`, or, where the supply stopped, what
+  /// it was asked for.
+  [[nodiscard]] const TankPoint& shown() const;
 };
 
 /// Operating point of a current-fed, self-oscillating push-pull on its tank at a set supply

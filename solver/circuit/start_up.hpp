@@ -1,7 +1,5 @@
 #pragma once
 
-#include <optional>
-
 #include "solver/circuit/drive.hpp"
 
 namespace cw {
@@ -16,17 +14,12 @@ struct LatchUp {
   double time_to_fuse_s = 0.0;        ///< infinite: none given or never reached
 };
 
-/// Currents a latched pair runs into; leave out what is not known.
-struct LatchThresholds {
-  std::optional<double> fuse_A;              ///< supply current
-  std::optional<double> choke_saturation_A;  ///< of one choke
-};
-
-LatchUp latch_up(const PushPull& drive, const FeedChokes& chokes, const LatchThresholds& at);
+/// The latched pair up to the saturation of its chokes and the rating of its fuse, as given.
+LatchUp latch_up(const PushPullDrive& drive);
 
 /// Time [s] for the latched supply current to reach `current`: -(L/R) ln(1 - I R/V), L I/V without
 /// resistance, infinite if never.
-double latch_time(const PushPull& drive, const FeedChokes& chokes, double current);
+double latch_time(const PushPullDrive& drive, double current);
 
 /// Whether oscillation builds up. Thresholds on loaded Q: common practice, no source.
 enum class StartVerdict {

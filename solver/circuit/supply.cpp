@@ -7,14 +7,14 @@
 
 namespace cw {
 
-SupplyAction act(const Supply& supply, double demand_A) {
-  if (!supply.limit_A || demand_A <= *supply.limit_A) return SupplyAction::within_limit;
-  switch (supply.limit_kind) {
-    case SupplyLimit::trip:
+SupplyAction act(const PushPullDrive& drive, double demand_A) {
+  if (!drive.supply_limit || demand_A <= *drive.supply_limit) return SupplyAction::within_limit;
+  switch (drive.limit_kind) {
+    case LimitKind::trip:
       return SupplyAction::tripped;
-    case SupplyLimit::hiccup:
+    case LimitKind::hiccup:
       return SupplyAction::hiccups;
-    case SupplyLimit::fold:
+    case LimitKind::fold:
       break;
   }
   return SupplyAction::folded;
@@ -30,24 +30,34 @@ double cable_resistance(double one_way_length, double section, double resistivit
   return 2.0 * resistivity * one_way_length / section;
 }
 
-void require_usable(const Supply& supply) {
-  if (!std::isfinite(supply.voltage_V) || supply.voltage_V <= 0.0) {
-    throw std::invalid_argument(
-        fmt::format("supply voltage is {:.6g} V; it must be positive: write supply = \"36 V\"",
-                    supply.voltage_V));
+double cable_resistance(const std::optional<Cable>& cable) {
+  constexpr double copper = 1e-6 / 58;  // 1/58 ohm mm2/m: IEC 60028 (from memory)
+  if (!cable) return 0.0;
+  return cable->resistance ? *cable->resistance
+                           : cable_resistance(*cable->length, *cable->section, copper);
+}
+
+double battery_resistance(const PushPullDrive& drive) {
+  return drive.battery_resistance.value_or(0.0);
+}
+
+void require_usable_supply(const PushPullDrive& drive) {
+  if (!std::isfinite(drive.supply) || drive.supply <= 0.0) {
+    throw std::invalid_argument(fmt::format(
+        "supply voltage is {:.6g} V; it must be positive: write supply = \"36 V\"", drive.supply));
   }
-  for (const double resistance : {supply.internal_resistance_ohm, supply.cable_resistance_ohm}) {
+  for (const double resistance : {battery_resistance(drive), cable_resistance(drive.cable)}) {
     if (std::isfinite(resistance) && resistance >= 0.0) continue;
     throw std::invalid_argument(
         fmt::format("resistance of battery or cable is {:.6g} ohm; it must be zero or more: write "
                     "a resistance such as \"5 mohm\"",
                     resistance));
   }
-  if (supply.limit_A && !(*supply.limit_A > 0.0)) {
+  if (drive.supply_limit && !(*drive.supply_limit > 0.0)) {
     throw std::invalid_argument(fmt::format(
         "supply limit is {:.6g} A; it must be positive: write supply_limit = \"32 A\", or leave "
         "it out",
-        *supply.limit_A));
+        *drive.supply_limit));
   }
 }
 

@@ -1,36 +1,12 @@
 #pragma once
 
 #include <complex>
-#include <limits>
 
 #include "materials/quantity.hpp"
 #include "solver/circuit/round_conductor.hpp"
+#include "solver/heater/heater.hpp"
 
 namespace cw {
-
-/// The capacitor bank, all cans in parallel.
-struct CapacitorBank {
-  double capacitance_F = 0.0;       ///< of the whole bank
-  double dissipation_factor = 0.0;  ///< tan delta; adds tan delta/(w C) to the series resistance
-  double esr_ohm = 0.0;             ///< fixed series resistance of the whole bank, beside tan delta
-  double inductance_H = 0.0;        ///< own series inductance of the whole bank
-  int cans = 0;                     ///< equal cans; 0: not known
-};
-
-/// Chokes between the supply and the tank. Two: one from the supply to each drain. One: from the
-/// supply to the centre tap of the work coil.
-struct FeedChokes {
-  int count = 2;                                                  ///< 1 or 2
-  double inductance_H = std::numeric_limits<double>::infinity();  ///< each; infinite: ideal
-  double resistance_ohm = 0.0;                                    ///< each, direct current
-};
-
-/// What stands round the coil, as the drains see it.
-struct Tank {
-  CapacitorBank bank;
-  SeriesImpedance joints;  ///< between coil and bank, in series with the coil
-  FeedChokes chokes;
-};
 
 /// The loaded coil at its terminals, leads included, joints not.
 struct CoilImpedance {
@@ -38,6 +14,15 @@ struct CoilImpedance {
   double inductance_H = 0.0;
   double lead_resistance_ohm = 0.0;  ///< the share of resistance_ohm that is the leads'
 };
+
+/// Tank, drive and supply as the user has them.
+struct TankCircuit {
+  Tank tank;
+  PushPullDrive drive;
+};
+
+/// Of a heater with a tank and a push-pull drive.
+TankCircuit tank_circuit(const Heater& heater);
 
 /// Admittances [S] side by side across the bank's terminals, where the drive taps.
 struct TankAdmittance {
@@ -47,8 +32,11 @@ struct TankAdmittance {
   [[nodiscard]] std::complex<double> total() const { return coil + bank + chokes; }
 };
 
-/// Series impedance of the bank [ohm] with ESR = esr_ohm + tan delta/(w C).
-std::complex<double> bank_impedance(const CapacitorBank& bank, Frequency f);
+/// Series impedance of the bank [ohm] with ESR = esr + tan delta/(w C).
+std::complex<double> bank_impedance(const Tank& bank, Frequency f);
+
+/// Joints and bank in series [ohm].
+std::complex<double> series_impedance(const Tank& tank, Frequency f);
 
 /// Admittance of the chokes between the drains [S], at the tank's own frequency.
 ///
@@ -64,16 +52,18 @@ std::complex<double> bank_impedance(const CapacitorBank& bank, Frequency f);
 /// (2/pi)(pi^2/4 - 2) V/(w L) or half of that in quadrature, as if an inductance L/k or 2 L/k lay
 /// across the tank, k = 1/2 - 4/pi^2 = 0.0947. (Derived; time stepping of the circuit confirms it.)
 /// Together, without resistance: L/(1 - 4/pi^2) for two chokes, 2 L/k for one.
-std::complex<double> choke_admittance(const FeedChokes& chokes, Frequency f);
+std::complex<double> choke_admittance(const Choke& choke, Frequency f);
 
 /// The three branches at `f`.
-TankAdmittance tank_admittance(const Tank& tank, const CoilImpedance& coil, Frequency f);
+TankAdmittance tank_admittance(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f);
 
 /// The same tank with one can gone open: n - 1 cans' capacitance, n/(n - 1) of ESR and inductance.
 /// Needs at least two cans (asserted).
 Tank one_can_open(const Tank& tank);
 
-/// Throws std::invalid_argument where a part of the tank cannot be, with value, limit and remedy.
+/// Throws std::invalid_argument where a part of the tank or a choke cannot be, with value, limit
+/// and remedy.
 void require_usable(const Tank& tank);
+void require_usable(const Choke& choke);
 
 }  // namespace cw

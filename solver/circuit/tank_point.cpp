@@ -12,13 +12,13 @@ void share_tank_power(const Tank& tank, const TankAdmittance& y, TankPoint& p) {
   const double voltage_squared = p.voltage_rms_V * p.voltage_rms_V;
   p.power.leads_W = squared * p.coil.lead_resistance_ohm;
   p.power.coil_W = squared * (p.coil.resistance_ohm - p.coil.lead_resistance_ohm);
-  p.power.joints_W = squared * tank.joints.resistance_ohm;
+  p.power.joints_W = squared * tank.joints.resistance;
   p.power.capacitors_W = voltage_squared * y.bank.real();
   p.power.chokes_W = voltage_squared * y.chokes.real();
 }
 
 void share_drive_power(const TankCircuit& circuit, const DrivePoint& drive, TankPoint& p) {
-  const DriveLosses lost = drive_losses(circuit.drive, circuit.tank.chokes, drive.supply_current_A);
+  const DriveLosses lost = drive_losses(circuit.drive, drive.supply_current_A);
   p.power.switches_W = lost.switches_W;
   p.power.chokes_W += lost.chokes_W;
   p.power.cable_W = lost.cable_W;
@@ -26,12 +26,13 @@ void share_drive_power(const TankCircuit& circuit, const DrivePoint& drive, Tank
   p.power.total_W = drive.source_V * drive.supply_current_A;
 }
 
-CanLoad can_load(const CapacitorBank& bank, const TankPoint& p) {
-  if (bank.cans == 0) return {};
-  return {.current_rms_A = p.capacitor_current_rms_A / bank.cans,
+CanLoad can_load(const Tank& bank, const TankPoint& p) {
+  if (!bank.cans) return {};
+  const int cans = *bank.cans;
+  return {.current_rms_A = p.capacitor_current_rms_A / cans,
           .voltage_rms_V = p.voltage_rms_V,
-          .loss_W = p.power.capacitors_W / bank.cans,
-          .reactive_power_var = p.reactive_power_var / bank.cans};
+          .loss_W = p.power.capacitors_W / cans,
+          .reactive_power_var = p.reactive_power_var / cans};
 }
 
 }  // namespace
@@ -44,14 +45,13 @@ double PowerShares::imbalance() const {
 
 DrivePoint drive_point(const TankCircuit& circuit, const SupplyCondition& held,
                        double conductance) {
-  const FeedChokes& chokes = circuit.tank.chokes;
-  return held.fixed_current ? drive_at_current(circuit.drive, chokes, conductance, held.current_A)
-                            : drive_at_voltage(circuit.drive, chokes, conductance);
+  return held.fixed_current ? drive_at_current(circuit.drive, conductance, held.current_A)
+                            : drive_at_voltage(circuit.drive, conductance);
 }
 
 TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f,
                      const SupplyCondition& held) {
-  const TankAdmittance y = tank_admittance(circuit.tank, coil, f);
+  const TankAdmittance y = tank_admittance(circuit, coil, f);
   const double conductance = y.total().real();
   const DrivePoint drive = drive_point(circuit, held, conductance);
   const double current = drive.supply_current_A;
@@ -60,24 +60,22 @@ TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Freq
   p.voltage_rms_V = p.voltage_peak_V / std::numbers::sqrt2;
   p.coil_current_rms_A = p.voltage_rms_V * std::abs(y.coil);
   p.capacitor_current_rms_A = p.voltage_rms_V * std::abs(y.bank);
-  p.reactive_power_var =
-      p.voltage_rms_V * p.voltage_rms_V * f.omega() * circuit.tank.bank.capacitance_F;
+  p.reactive_power_var = p.voltage_rms_V * p.voltage_rms_V * f.omega() * circuit.tank.capacitance;
   p.loaded_q = std::abs(y.coil) / conductance;
-  const Switches& switches = circuit.drive.switches;
-  p.switch_peak_V = p.voltage_peak_V + current * switches.resistance_ohm + switches.drop_V;
+  const Switch& transistor = circuit.drive.transistor;
+  p.switch_peak_V = p.voltage_peak_V + current * transistor.resistance + transistor.drop;
   p.supply_current_A = current;
-  p.supply_voltage_V = drive.source_V - current * circuit.drive.supply.internal_resistance_ohm;
-  p.drive_voltage_V = p.supply_voltage_V - current * circuit.drive.supply.cable_resistance_ohm;
+  p.supply_voltage_V = drive.source_V - current * battery_resistance(circuit.drive);
+  p.drive_voltage_V = p.supply_voltage_V - current * cable_resistance(circuit.drive.cable);
   share_tank_power(circuit.tank, y, p);
   share_drive_power(circuit, drive, p);
-  p.choke = choke_load(circuit.tank.chokes, drive, f);
-  p.can = can_load(circuit.tank.bank, p);
+  p.choke = choke_load(circuit.drive.choke, drive, f);
+  p.can = can_load(circuit.tank, p);
   p.half_period_s = 0.5 / f.hertz;
   // A square wave's third harmonic is a third of its fundamental, which meets the conductance
   // alone.
   const Frequency third{3.0 * f.hertz};
-  p.third_harmonic =
-      conductance / 3.0 / std::abs(tank_admittance(circuit.tank, coil, third).total());
+  p.third_harmonic = conductance / 3.0 / std::abs(tank_admittance(circuit, coil, third).total());
   return p;
 }
 

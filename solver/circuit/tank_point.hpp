@@ -5,12 +5,6 @@
 
 namespace cw {
 
-/// Tank, drive and supply as the user has them.
-struct TankCircuit {
-  Tank tank;
-  PushPull drive;
-};
-
 /// Where the power goes [W]. The shares of the coil's I^2 R (copper, workpiece, other bodies) are
 /// for whoever solved the field to tell apart.
 struct PowerShares {

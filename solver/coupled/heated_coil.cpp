@@ -2,7 +2,9 @@
 
 #include <cmath>
 #include <numbers>
+#include <utility>
 
+#include "solver/coupled/settle_current.hpp"
 #include "solver/fem/triangle.hpp"
 
 namespace cw {
@@ -103,7 +105,7 @@ HeaterPoint HeatedCoil::on_tank(const TankCircuit& circuit) {
     if (k == most_evaluations)
       throw SolveError(
           "frequency and current of the tank did not settle with the field; no result is given");
-    local_ = relearn(local_, at, evaluate(at, true));
+    local_ = secant_update(local_, at, evaluate(at, true));
   }
   HeaterPoint result;
   result.demand = solved.demand.supply_current_A;
@@ -119,26 +121,21 @@ HeaterPoint HeatedCoil::on_tank(const TankCircuit& circuit) {
   return result;
 }
 
-HeaterPoint HeatedCoil::at_fixed(const FixedDrive& drive) {
+HeaterPoint HeatedCoil::at_fixed(const FixedFrequency& drive) {
+  bool again = false;
   local_.at.frequency = drive.frequency;
-  if (!drive.voltage) local_.at.current_rms_A = drive.rms;
-  for (int k = 0;; ++k) {
-    evaluate(local_.at, k > 0);
-    if (!drive.voltage) break;
-    const double next = drive.rms / std::abs(coil_.impedance());
-    const double change = std::abs(std::log(next / local_.at.current_rms_A));
-    local_.at.current_rms_A = next;
-    if (change <= 0.1 * near_enough) break;
-    if (k == most_evaluations)
-      throw SolveError("the current at the given voltage did not settle; no result is given");
-  }
+  local_.at.current_rms_A =
+      settle_current(drive, local_.at.current_rms_A, 0.1 * near_enough, [&](double current) {
+        evaluate({drive.frequency, current}, std::exchange(again, true));
+        return coil_.impedance();
+      });
   HeaterPoint result;
   const double square = local_.at.current_rms_A * local_.at.current_rms_A;
   result.frequency = drive.frequency;
   result.current = local_.at.current_rms_A;
   result.leads_W = square * coil_.leads.resistance_ohm;
-  result.total_W = square * coil_.resistance;
-  add_powers(result.total_W - result.leads_W, result);
+  result.total_W = square * (coil_.resistance + drive.in_series.real());
+  add_powers(square * (coil_.resistance - coil_.leads.resistance_ohm), result);
   return result;
 }
 
@@ -148,7 +145,7 @@ HeaterPoint HeatedCoil::solve(const Eigen::VectorXd& kelvin,
   if (expected) local_.at = *expected;
   regions_ = at_temperatures(field_.mesh, field_.bodies, model_.kelvin_at_points(kelvin));
   if (const auto* circuit = std::get_if<TankCircuit>(&field_.drive)) return on_tank(*circuit);
-  return at_fixed(std::get<FixedDrive>(field_.drive));
+  return at_fixed(std::get<FixedFrequency>(field_.drive));
 }
 
 }  // namespace cw

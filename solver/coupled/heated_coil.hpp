@@ -2,6 +2,7 @@
 
 #include <variant>
 
+#include "solver/circuit/fixed_frequency.hpp"
 #include "solver/circuit/solve_tank.hpp"
 #include "solver/coupled/loaded_coil.hpp"
 #include "solver/coupled/warm_bodies.hpp"
@@ -9,14 +10,7 @@
 
 namespace cw {
 
-/// A coil at a set frequency and rms current through it, or rms voltage across it and its leads.
-struct FixedDrive {
-  Frequency frequency;
-  bool voltage = false;
-  double rms = 0.0;
-};
-
-using HeatingDrive = std::variant<TankCircuit, FixedDrive>;
+using HeatingDrive = std::variant<TankCircuit, FixedFrequency>;
 
 /// What a heating run solves the field of.
 struct HeatedField {
@@ -80,7 +74,7 @@ class HeatedCoil {
   CoilImpedance evaluate(const CoilPoint& at, bool again);
   void add_powers(double coil_watts, HeaterPoint& point) const;
   HeaterPoint on_tank(const TankCircuit& circuit);
-  HeaterPoint at_fixed(const FixedDrive& drive);
+  HeaterPoint at_fixed(const FixedFrequency& drive);
 
   HeatedField field_;
   const ThermalModel& model_;

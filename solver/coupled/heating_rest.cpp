@@ -21,9 +21,9 @@ constexpr std::size_t wandering = 8;
 constexpr double close_together = 4.0;  ///< [K]
 constexpr std::size_t remembered = 5;
 /// Share of the way to the image that a round goes: less when the power is steep, so that the first
-/// rounds, with nothing to learn from, do not leap across the Curie point.
+/// rounds, with nothing to learn from, do not jump across the Curie point.
 constexpr double share = 0.5;
-constexpr double longest_leap = 60.0;  ///< of any temperature in a round [K]
+constexpr double longest_jump = 60.0;  ///< of any temperature in a round [K]
 
 /// Guesses and what is missing from each to its image.
 class Mixer {
@@ -41,7 +41,7 @@ class Mixer {
       step -= (dx + share * df) * mix;
     }
     const double largest = step.cwiseAbs().maxCoeff();
-    if (largest > longest_leap) step *= longest_leap / largest;
+    if (largest > longest_jump) step *= longest_jump / largest;
     x_.push_back(x);
     missing_.push_back(missing);
     if (x_.size() > remembered) {

@@ -26,7 +26,7 @@ constexpr double narrow = 2.0;
 /// Power bends where metal loses its magnetism or melts: an interval does not reach far beyond the
 /// first event on its way.
 constexpr double well_before = 0.9, just_past = 1.02;
-/// Largest change of power foreseen over an interval: a straight line carries no further.
+/// Largest change of power predicted over an interval: a straight line carries no further.
 constexpr double farthest = 0.3;
 /// What is missed over what may be, up to which an interval passes: intervals aim at 0.85.
 constexpr double passes = 1.3;
@@ -130,10 +130,11 @@ class Heating {
     const double begin = state_.thermal.time;
     for (;;) {
       const double length = std::min(state_.next, plan_.until - begin);
-      const Eigen::VectorXd foreseen = foresee(length, state_.order);
-      const std::optional<Foresight> ahead = clocked([&] {
+      const Eigen::VectorXd predicted = predict(length, state_.order);
+      const std::optional<Prediction> ahead = clocked([&] {
         stepper_.restart(state_.thermal);
-        return stepper_.foresee(begin + length, {begin, begin + length, state_.now.load, foreseen});
+        return stepper_.predict(begin + length,
+                                {begin, begin + length, state_.now.load, predicted});
       });
       if (!ahead) {
         state_.next = 0.5 * length;
@@ -145,7 +146,7 @@ class Heating {
       }
       HeaterPoint then = coil_.solve(ahead->at_end.kelvin, expected(length));
       ++state_.updates;
-      const double miss = slices_.distance(then.load, foreseen, then.load.sum());
+      const double miss = slices_.distance(then.load, predicted, then.load.sum());
       // What a sudden step of power brings in a short interval is little heat, and let pass.
       const double failing =
           std::min(miss / plan_.tolerance, miss * rise_of(length) / plan_.misplaced);
@@ -190,9 +191,9 @@ class Heating {
                       longest_growth);
   }
 
-  // Power may leap, as when a skin that the supply holds back loses its magnetism: then what is
-  // missed does not shrink with the interval, and the leap is closed in on by halves until what it
-  // misplaces is little.
+  // Power may be discontinuous, as when a skin that the supply holds back loses its magnetism: then
+  // what is missed does not shrink with the interval, and the discontinuity is closed in on by
+  // halves until what it misplaces is little.
 
   /// Length of an interval in which missing so much does little [s].
   [[nodiscard]] double harmless(double miss) const {
@@ -202,25 +203,25 @@ class Heating {
 
   void refuse(double length, double miss, double failing) {
     constexpr double as_much = 0.6;
-    const bool leaps = state_.beyond > 0.0 && miss > as_much * state_.missed;
-    state_.next = leaps ? std::clamp(harmless(miss), 0.3 * length, 0.8 * length)
-                        : length * std::clamp(next_factor(failing), 0.5, 0.8);
-    state_.beyond = state_.thermal.time + length;
+    const bool discontinuous = state_.refused_until > 0.0 && miss > as_much * state_.missed;
+    state_.next = discontinuous ? std::clamp(harmless(miss), 0.3 * length, 0.8 * length)
+                                : length * std::clamp(next_factor(failing), 0.5, 0.8);
+    state_.refused_until = state_.thermal.time + length;
     state_.missed = miss;
     ++state_.rejected;
   }
 
   void close_in(double now) {
-    const double rest = state_.beyond - now;
+    const double rest = state_.refused_until - now;
     if (rest > harmless(state_.missed))
       state_.next = std::min(state_.next, 0.5 * rest);
     else
-      state_.beyond = 0.0;
+      state_.refused_until = 0.0;
   }
 
   /// Nodal powers carried on: as they are, by the last chord, or along the tangent at the end of
   /// the last parabola.
-  [[nodiscard]] Eigen::VectorXd foresee(double length, int order) const {
+  [[nodiscard]] Eigen::VectorXd predict(double length, int order) const {
     if (state_.slope.size() == 0 || order == 0) return state_.now.load;
     Eigen::VectorXd change = length * state_.slope;
     if (order == 2 && state_.bend.size() > 0) change += length * state_.interval * state_.bend;
@@ -229,11 +230,11 @@ class Heating {
     return state_.now.load + change;
   }
 
-  /// The order that would have foreseen this best. Where a hotter skin takes less power, what was
-  /// foreseen too high comes out too low, and the more so the further it is carried on.
+  /// The order that would have predicted this best. Where a hotter skin takes less power, what was
+  /// predicted too high comes out too low, and the more so the further it is carried on.
   [[nodiscard]] int best_order(double length, const HeaterPoint& then) const {
     const auto miss = [&](int order) {
-      return slices_.distance(then.load, foresee(length, order), then.load.sum());
+      return slices_.distance(then.load, predict(length, order), then.load.sum());
     };
     const std::array<double, 3> missed{miss(0), miss(1), miss(2)};
     int best = 2;

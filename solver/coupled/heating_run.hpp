@@ -12,10 +12,10 @@ struct HeatingPlan {
   ProbeKind target_at = ProbeKind::coldest;
   double until = 600.0;           ///< longest run [s]
   std::vector<HeatEvent> events;  ///< noted on the way, beside the target
-  /// Largest part of the induced power that may turn up elsewhere than foreseen at the end of an
+  /// Largest part of the induced power that may turn up elsewhere than predicted at the end of an
   /// interval: the interval follows from it.
   double tolerance = 0.05;
-  /// Heat that may turn up elsewhere than foreseen in one interval, whatever its power, as a rise
+  /// Heat that may turn up elsewhere than predicted in one interval, whatever its power, as a rise
   /// of all that is heated [K]: lets steps of power pass, as when a skin loses its magnetism.
   double misplaced = 0.5;
   double heat_tolerance = 0.5;  ///< of the steps of conduction, root mean square [K]
@@ -44,10 +44,10 @@ struct HeatingOutcome {
 /// Field, circuit and heat together in time. The field is solved at the ends of intervals, with the
 /// temperatures that the power carried on would make, to the order that served best last; from one
 /// solution to the next nodal powers run along the parabola through the last three, straight where
-/// they leap, and the heat is integrated again with them. An interval whose power was foreseen
-/// worse than `tolerance` is halved or so and done again, its successor follows from how well it
-/// was foreseen: long in cold and in hot steel, short at the Curie point. One-step throughout: from
-/// a stored state the same run follows to the last bit. Throws SolveError.
+/// they are discontinuous, and the heat is integrated again with them. An interval whose power was
+/// predicted worse than `tolerance` is halved or so and done again, its successor follows from how
+/// well it was predicted: long in cold and in hot steel, short at the Curie point. One-step
+/// throughout: from a stored state the same run follows to the last bit. Throws SolveError.
 HeatingOutcome run_heating(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
                            std::optional<HeatingState> from, Temperature start);
 

@@ -147,7 +147,7 @@ void each_of(Stream& s, State& state) {
   s(state.capacity);
   s(state.interval);
   s(state.next);
-  s(state.beyond);
+  s(state.refused_until);
   s(state.missed);
   s(state.moments);
   s(state.readings);

@@ -55,15 +55,16 @@ struct HeatingState {
   HeaterPoint now;        ///< at thermal.time
   Eigen::VectorXd slope;  ///< of the nodal powers over the last interval [W/s]; empty at first
   std::vector<double> part_slope;  ///< of the powers of parts_of(), the same [W/s]
-  /// Half the second derivative of the nodal powers in it [W/s^2]; empty where they leapt.
+  /// Half the second derivative of the nodal powers in it [W/s^2]; empty where they are
+  /// discontinuous.
   Eigen::VectorXd bend;
   int order = 2;  ///< to which powers are carried on: 0 as they are, 1 the chord, 2 the tangent
   double frequency_trend = 0.0, current_trend = 0.0;  ///< of their logarithms, the same [1/s]
-  double capacity = 0.0;  ///< of all that is heated by the field, at the start [J/K]
-  double interval = 0.0;  ///< the last [s]
-  double next = 0.0;      ///< the next to try [s]
-  double beyond = 0.0;    ///< end of an interval refused, not yet passed [s]; 0: none
-  double missed = 0.0;    ///< what its power was foreseen worse by, over the power
+  double capacity = 0.0;       ///< of all that is heated by the field, at the start [J/K]
+  double interval = 0.0;       ///< the last [s]
+  double next = 0.0;           ///< the next to try [s]
+  double refused_until = 0.0;  ///< end of an interval refused, not yet passed [s]; 0: none
+  double missed = 0.0;         ///< what its power was predicted worse by, over the power
   std::vector<HeatingMoment> moments;
   std::vector<std::vector<double>> readings;  ///< HeatingPlan::readings, one row a moment
   std::vector<HeatingSnapshot> snapshots;

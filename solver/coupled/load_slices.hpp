@@ -7,7 +7,7 @@
 
 namespace cw {
 
-/// Unknowns sorted into slices across the axis, by body: what a foresight of power is judged by.
+/// Unknowns sorted into slices across the axis, by body: what a prediction of power is judged by.
 /// Heat levels itself out across a slice long before the next update.
 class LoadSlices {
  public:

@@ -24,7 +24,7 @@ struct Winding {
   /// isolated resistances puts theirs right.
   RoundConductor conductor, ring_conductor;
   std::optional<Helix> helix;  ///< empty for rings that are rings
-  std::optional<Leads> leads;
+  std::optional<LeadLoop> leads;
   std::optional<Bundle> strands;  ///< set when the turns are of kind uniform
 };
 

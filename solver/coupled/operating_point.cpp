@@ -35,11 +35,6 @@ CoilImpedance terminals(const LoadedCoil& coil) {
 
 }  // namespace
 
-const TankPoint& OperatingPoint::shown() const {
-  const bool stopped = tank.action == SupplyAction::tripped || tank.action == SupplyAction::hiccups;
-  return stopped ? tank.demand : tank.running;
-}
-
 OperatingPoint solve_operating_point(EddySystem& system, const Winding& winding,
                                      const std::vector<SaturatingRegion>& bodies,
                                      const TankCircuit& circuit, const LocalCoil& start) {
@@ -56,7 +51,7 @@ OperatingPoint solve_operating_point(EddySystem& system, const Winding& winding,
     throw SolveError(
         "frequency and current of the tank did not settle with the field; no result is given");
   if (point.tank.no_ring) return point;
-  point.coil = coil.solve(point.shown().frequency, point.shown().coil_current_rms_A);
+  point.coil = coil.solve(point.tank.shown().frequency, point.tank.shown().coil_current_rms_A);
   return point;
 }
 

@@ -13,9 +13,6 @@ struct OperatingPoint {
   /// The loaded coil at the frequency and current of `tank.running`, of `tank.demand` where the
   /// supply stopped; empty when the tank does not ring.
   std::optional<LoadedCoil> coil;
-
-  /// What the field stands for: `running`, or `demand` where the supply stopped.
-  [[nodiscard]] const TankPoint& shown() const;
 };
 
 /// Solves  V -> I -> H -> mu -> Z -> f -> I  at fixed supply voltage. `bodies` are the saturating

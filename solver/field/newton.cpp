@@ -68,13 +68,13 @@ class Newton {
     system_.linearise();
     const double forcing = std::clamp(contraction_ * contraction_, tightest, loosest);
     const auto apply = [&](const Eigen::VectorXcd& v) -> Eigen::VectorXcd {
-      return v + precondition(system_.beyond(v));
+      return v + precondition(system_.remainder(v));
     };
     const GmresOutcome full = gmres(apply, correction_, {forcing, 40});
     products_ = full.products;
     const double before = correction_.norm();
     double t = 1.0;
-    for (int halving = 0; halving < most_halvings; ++halving, t *= 0.5, ++report_.cuts) {
+    for (int halving = 0; halving < most_halvings; ++halving, t *= 0.5, ++report_.backtracks) {
       const Eigen::VectorXcd trial = x_ - t * full.x;
       Eigen::VectorXcd trial_residual = system_.residual(trial, f_);
       correction_ = precondition(trial_residual);

@@ -12,7 +12,7 @@ struct NewtonLimits {
 };
 
 struct NewtonReport {
-  int steps = 0, factorisations = 0, back_solves = 0, cuts = 0;  ///< cuts: steps shortened
+  int steps = 0, factorisations = 0, back_solves = 0, backtracks = 0;  ///< steps shortened
   double correction = 0.0;  ///< size of the last one, of the field
   bool converged = false;
 };

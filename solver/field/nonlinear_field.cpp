@@ -92,7 +92,7 @@ class Search {
     total_.steps += r.steps;
     total_.factorisations += r.factorisations;
     total_.back_solves += r.back_solves;
-    total_.cuts += r.cuts;
+    total_.backtracks += r.backtracks;
     total_.correction = r.correction;
     total_.converged = r.converged;
   }

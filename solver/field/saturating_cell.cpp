@@ -160,33 +160,34 @@ ElementMatrix<6> reluctance(const SaturatingCell& cell, const std::array<double,
   return k;
 }
 
-void find_beyond(const SaturatingCell& cell, const std::array<double, 12>& nu, CellBeyond& beyond) {
+void find_remainder(const SaturatingCell& cell, const std::array<double, 12>& nu,
+                    CellRemainder& remainder) {
   constexpr double little = 1e-4;  // of the reluctivity: no step of Newton's method is the worse
   std::array<double, 12> difference{}, weight{};
-  beyond.none = true;
+  remainder.none = true;
   for (std::size_t q = 0; q < 12; ++q) {
     const double size = cell.flux_density[q].squaredNorm(), excess = cell.slope[q] - 1.0;
     const double away = cell.nu[q] - nu[q];
     difference[q] = away * cell.volume[q];
     if (size > 0) weight[q] = cell.nu[q] * excess * cell.volume[q] / size;
-    beyond.none =
-        beyond.none && std::abs(away) <= little * cell.nu[q] && std::abs(excess) <= little;
+    remainder.none =
+        remainder.none && std::abs(away) <= little * cell.nu[q] && std::abs(excess) <= little;
   }
-  if (beyond.none) return;
+  if (remainder.none) return;
   if (has_wide_registers())
-    fill_wide(cell, difference, weight, beyond.matrix.data());
+    fill_wide(cell, difference, weight, remainder.matrix.data());
   else
-    fill(cell, difference, weight, beyond.matrix.data());
+    fill(cell, difference, weight, remainder.matrix.data());
 }
 
-void add_beyond(const SaturatingCell& cell, const CellBeyond& beyond, const Eigen::VectorXcd& d,
-                Eigen::VectorXcd& into) {
-  if (beyond.none) return;
+void add_remainder(const SaturatingCell& cell, const CellRemainder& remainder,
+                   const Eigen::VectorXcd& d, Eigen::VectorXcd& into) {
+  if (remainder.none) return;
   CellValues y;
   if (has_wide_registers())
-    multiply_wide(beyond.matrix.data(), cell_values(cell, d), y);
+    multiply_wide(remainder.matrix.data(), cell_values(cell, d), y);
   else
-    multiply(beyond.matrix.data(), cell_values(cell, d), y);
+    multiply(remainder.matrix.data(), cell_values(cell, d), y);
   add_to(cell, y, into);
 }
 

@@ -37,14 +37,15 @@ std::array<double, 12> middle_reluctivity(const SaturatingCell& cell);
 ElementMatrix<6> reluctance(const SaturatingCell& cell, const std::array<double, 12>& nu);
 
 /// What the derivative of K(a) a has beyond K(nu) of given reluctivities: symmetric 12 x 12.
-struct CellBeyond {
+struct CellRemainder {
   bool none = true;
   std::array<double, 144> matrix;  ///< left as it is where there is none
 };
 
-void find_beyond(const SaturatingCell& cell, const std::array<double, 12>& nu, CellBeyond& beyond);
+void find_remainder(const SaturatingCell& cell, const std::array<double, 12>& nu,
+                    CellRemainder& remainder);
 /// Adds the product with d to `into`.
-void add_beyond(const SaturatingCell& cell, const CellBeyond& beyond, const Eigen::VectorXcd& d,
-                Eigen::VectorXcd& into);
+void add_remainder(const SaturatingCell& cell, const CellRemainder& remainder,
+                   const Eigen::VectorXcd& d, Eigen::VectorXcd& into);
 
 }  // namespace cw

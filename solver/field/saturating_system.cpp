@@ -198,12 +198,12 @@ std::complex<double> SaturatingSystem::corner() const {
 }
 
 void SaturatingSystem::linearise() {
-  beyond_.resize(cells_.size());
+  remainder_.resize(cells_.size());
   for (std::size_t c = 0; c < cells_.size(); ++c)
-    find_beyond(cells_[c], factorised_nu_[c], beyond_[c]);
+    find_remainder(cells_[c], factorised_nu_[c], remainder_[c]);
 }
 
-Eigen::VectorXcd SaturatingSystem::beyond(const Eigen::VectorXcd& d) const {
+Eigen::VectorXcd SaturatingSystem::remainder(const Eigen::VectorXcd& d) const {
   Eigen::VectorXcd y = Eigen::VectorXcd::Zero(d.size());
   const double w = frequency_.omega() - factorised_omega_;
   if (w != 0.0)
@@ -216,7 +216,7 @@ Eigen::VectorXcd SaturatingSystem::beyond(const Eigen::VectorXcd& d) const {
   // What lies beyond the terminals may have changed at one frequency too.
   const Eigen::Index last = d.size() - 1;
   y[last] += (corner() - factorised_corner_ - Complex{0.0, w * mass_.back()}) * d[last];
-  for (std::size_t c = 0; c < cells_.size(); ++c) add_beyond(cells_[c], beyond_[c], d, y);
+  for (std::size_t c = 0; c < cells_.size(); ++c) add_remainder(cells_[c], remainder_[c], d, y);
   return y;
 }
 

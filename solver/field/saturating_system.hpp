@@ -62,12 +62,12 @@ class SaturatingSystem {
   Eigen::VectorXcd residual(const Eigen::VectorXcd& x, const Eigen::VectorXcd& f);
   /// Factorises P = K(nu + |B| nu'/2) + j w M at the potential last evaluated.
   void factorise();
-  /// Prepares beyond() at the potential last evaluated.
+  /// Prepares remainder() at the potential last evaluated.
   void linearise();
   /// (J - P) d, where J d is the derivative of the residual in direction d (real-linear, not
   /// complex-linear; symmetric plus skew) and P was factorised last: nothing but what the
   /// saturating cells add, as long as the frequency stays.
-  [[nodiscard]] Eigen::VectorXcd beyond(const Eigen::VectorXcd& d) const;
+  [[nodiscard]] Eigen::VectorXcd remainder(const Eigen::VectorXcd& d) const;
   /// P^-1 r, in single precision: P^-1 J d = d + P^-1 (J - P) d  is all that is asked of it.
   [[nodiscard]] Eigen::VectorXcd precondition(const Eigen::VectorXcd& r) const;
 
@@ -88,7 +88,7 @@ class SaturatingSystem {
   std::vector<double> linear_, mass_;  ///< K of linear triangles, M of all
   std::vector<double> linear_mass_;    ///< M of linear triangles and of the rings
   std::vector<SaturatingCell> cells_;
-  std::vector<CellBeyond> beyond_;
+  std::vector<CellRemainder> remainder_;
   std::vector<double> turn_length_;
   Eigen::VectorXd strand_source_;
   FactorisationOf<std::complex<float>> factorisation_;

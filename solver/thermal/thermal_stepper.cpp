@@ -31,7 +31,7 @@ struct Closeness {
 /// step by ten (a cooling rod, 1300 K, radiation and film).
 constexpr Closeness for_a_step{0.04, 0.04, 8};
 /// Enough to say where power is needed.
-constexpr Closeness to_foresee{1.0, 10.0, 5};
+constexpr Closeness to_predict{1.0, 10.0, 5};
 
 /// Enthalpies that obey a stage, and the powers that go with them [W].
 struct StageSolution {
@@ -69,7 +69,7 @@ struct ThermalStepper::Work {
   Eigen::VectorXd slope;    ///< dT/dh of the last tangent
   double last_gamma = 0.0;  ///< of the last factorisation; 0: there is no tangent
   double rate = 1.0;        ///< what the tangent leaves of an error
-  Eigen::VectorXd drift;    ///< of enthalpy, as foreseen [W/m^3]; empty: not foreseen
+  Eigen::VectorXd drift;    ///< of enthalpy, as predicted [W/m^3]; empty: not predicted
 
   [[nodiscard]] Eigen::Index unknowns() const { return state.enthalpy.size(); }
   [[nodiscard]] Eigen::VectorXd packed() const;
@@ -315,12 +315,12 @@ double ThermalStepper::Work::share_to_event(const Eigen::VectorXd& there) const 
   return share;
 }
 
-std::optional<Foresight> ThermalStepper::foresee(double until, const HeatSource& source) {
+std::optional<Prediction> ThermalStepper::predict(double until, const HeatSource& source) {
   Work& w = *work_;
   const Eigen::VectorXd& start = w.state.enthalpy;
   const double length = until - w.state.time;
   const Warmths now = w.model->warmths(start);
-  if (!(length > 0.0)) return Foresight{now};
+  if (!(length > 0.0)) return Prediction{now};
   constexpr double gamma = ArkodeSession::diagonal, between = 2 * gamma;
   constexpr double of_between = (0.5 - gamma) / between;  // order 2
   ++w.cost.evaluations;
@@ -329,15 +329,15 @@ std::optional<Foresight> ThermalStepper::foresee(double until, const HeatSource&
   w.take_tangent(now, gamma * length);
   const Eigen::VectorXd base = start + gamma * length * slope;
   const auto first = w.stage(base, start, gamma * length,
-                             source_at(source, w.state.time + between * length), to_foresee);
+                             source_at(source, w.state.time + between * length), to_predict);
   if (!first) return std::nullopt;
   const auto last = w.stage(start + (1 - gamma - of_between) * length * slope +
                                 of_between / gamma * (first->enthalpy - base),
                             start + (first->enthalpy - start) / between, gamma * length,
-                            source_at(source, until), to_foresee);
+                            source_at(source, until), to_predict);
   if (!last) return std::nullopt;
   w.drift = (last->enthalpy - start) / length;
-  return Foresight{w.model->warmths(last->enthalpy), w.share_to_event(last->enthalpy)};
+  return Prediction{w.model->warmths(last->enthalpy), w.share_to_event(last->enthalpy)};
 }
 
 const ThermalState& ThermalStepper::state() const {

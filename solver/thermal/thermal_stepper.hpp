@@ -50,7 +50,7 @@ struct StepperCost {
 };
 
 /// What temperatures will be, about.
-struct Foresight {
+struct Prediction {
   Warmths at_end;
   double to_event = 1.0;  ///< share of the way to the first event not yet reached; 1: none on it
 };
@@ -89,10 +89,10 @@ class ThermalStepper {
 
   /// Temperatures at `until`, about: the first two implicit stages of one step, of order 2,
   /// whatever its error. The state stays. Good enough to say where a power is needed; nothing where
-  /// the step is too long for its equations to be solved. Until the next foresight `advance` looks
+  /// the step is too long for its equations to be solved. Until the next prediction `advance` looks
   /// for its stages along it and begins with its matrix: a run taken up from a stored state has to
   /// begin with one as well.
-  [[nodiscard]] std::optional<Foresight> foresee(double until, const HeatSource& source);
+  [[nodiscard]] std::optional<Prediction> predict(double until, const HeatSource& source);
 
   [[nodiscard]] const ThermalState& state() const;
   [[nodiscard]] Warmths warmths() const;

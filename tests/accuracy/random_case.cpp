@@ -6,8 +6,8 @@
 #include <numbers>
 
 #include "cases/read/read_case.hpp"
-#include "cases/winding.hpp"
 #include "materials/library.hpp"
+#include "solver/heater/rings.hpp"
 #include "tests/accuracy/random_coil.hpp"
 #include "tests/accuracy/random_work.hpp"
 
@@ -23,16 +23,16 @@ struct Feed {
   double current = 0.0;
 };
 
-std::string drive(const Feed& feed, const cases::Coil& coil, bool voltage) {
-  const double rms = voltage ? feed.current * feed.frequency.omega() * cases::rough_inductance(coil)
-                             : feed.current;
+std::string drive(const Feed& feed, const cw::Coil& coil, bool voltage) {
+  const double rms =
+      voltage ? feed.current * feed.frequency.omega() * cw::rough_inductance(coil) : feed.current;
   return fmt::format("[drive]\nkind = \"{}\"\nfrequency = \"{:.4g} Hz\"\nrms = \"{:.4g} {}\"\n",
                      voltage ? "voltage" : "current", feed.frequency.hertz, rms,
                      voltage ? "V" : "A");
 }
 
 /// The coil as the program reads it. Only the coil matters: the drive is a stand-in.
-cases::Coil as_read(const RandomCoil& coil) {
+cw::Coil as_read(const RandomCoil& coil) {
   return cases::read_case_text(
              coil.text + "[drive]\nkind = \"current\"\nfrequency = \"1 kHz\"\nrms = \"1 A\"\n",
              "coil.toml")
@@ -46,7 +46,7 @@ struct Place {
   bool inserted = false;
 };
 
-Place random_place(Draw& draw, const Work& work, const cases::CoilExtent& coil, bool before_face) {
+Place random_place(Draw& draw, const Work& work, const cw::CoilExtent& coil, bool before_face) {
   if (before_face)
     return {on_grid(coil.high / mm + draw.over_decades(0.2, std::max(1.0, work.outer))) - work.low};
   const double middle = on_grid((coil.low + coil.high) / 2 / mm);
@@ -63,7 +63,7 @@ Place random_place(Draw& draw, const Work& work, const cases::CoilExtent& coil, 
 }
 
 /// A ring of a flux guide below, above or round the coil, clear of the work.
-Part flux_plate(Draw& draw, double work_outer, const cases::CoilExtent& coil, bool before_face) {
+Part flux_plate(Draw& draw, double work_outer, const cw::CoilExtent& coil, bool before_face) {
   Part plate{.name = "plate",
              .material = draw.of(std::vector<std::string>{"ferrite", "flux-guide"})};
   const double gap = draw.chance(0.4) ? 0.2 : draw.over_decades(0.2, 10);
@@ -90,10 +90,10 @@ bool saturates(const Material& metal, Temperature t) {
 }
 
 /// Skin depth of the workpiece [m], of magnetic metal in the field of the coil taken as a solenoid.
-double depth_of(const Work& work, const cases::Coil& coil, const Feed& feed) {
+double depth_of(const Work& work, const cw::Coil& coil, const Feed& feed) {
   const Material metal = find_material(work.parts.front().material);
   const Temperature t = Temperature::celsius(work.degrees);
-  const cases::CoilExtent e = cases::extent_of(coil);
+  const cw::CoilExtent e = cw::extent_of(coil);
   double mu = metal.relative_permeability.value;
   if (saturates(metal, t)) {
     const double field = std::numbers::sqrt2 * feed.current * std::max(coil.turns, 1.0) /
@@ -107,7 +107,7 @@ std::string skin_class(double thickness, double depth) {
   return thickness < depth ? "thin" : thickness > 5 * depth ? "thick" : "middle";
 }
 
-std::string description(const RandomCase& c, const Work& work, const cases::Coil& coil,
+std::string description(const RandomCase& c, const Work& work, const cw::Coil& coil,
                         const Feed& feed) {
   std::string what = "empty";
   if (work.kind != "none") {
@@ -121,7 +121,7 @@ std::string description(const RandomCase& c, const Work& work, const cases::Coil
       feed.current, c.classes.drive, c.classes.bodies);
 }
 
-std::string written(const Work& work, const Place& place, const cases::CoilExtent& coil) {
+std::string written(const Work& work, const Place& place, const cw::CoilExtent& coil) {
   std::string text;
   for (const Part& part : work.parts) {
     std::string section = written(part, place.shift);
@@ -143,8 +143,8 @@ RandomCase random_case(std::uint64_t seed) {
   c.seed = seed;
   const Work work = random_work(draw);
   const RandomCoil wound = random_coil(draw, work);
-  const cases::Coil coil = as_read(wound);
-  const cases::CoilExtent extent = cases::extent_of(coil);
+  const cw::Coil coil = as_read(wound);
+  const cw::CoilExtent extent = cw::extent_of(coil);
   const Feed feed{{draw.over_decades(500, 1e6)}, draw.over_decades(1, 1000)};
   const bool voltage = draw.chance(0.3), empty = work.kind == "none";
   c.classes = {work.kind,

@@ -11,7 +11,7 @@
 
 #include "cases/check/check_case.hpp"
 #include "cases/read/read_case.hpp"
-#include "cases/run/state_result.hpp"
+#include "solver/run/state_result.hpp"
 #include "tests/accuracy/solve_for_study.hpp"
 
 namespace cw::accuracy {
@@ -44,11 +44,11 @@ std::vector<Figure> figures_of(const StateResult& r) {
   return figures;
 }
 
-cases::SolvedState solve(const Case& subject, const std::string& effort) {
+cw::SolvedState solve(const Case& subject, const std::string& effort) {
   if (effort == "reference") return solve_reference(subject);
-  return solve_for_study(subject, effort == "fast"   ? cases::Effort::fast
-                                  : effort == "fine" ? cases::Effort::fine
-                                                     : cases::Effort::normal);
+  return solve_for_study(subject, effort == "fast"   ? cw::Effort::fast
+                                  : effort == "fine" ? cw::Effort::fine
+                                                     : cw::Effort::normal);
 }
 
 void solve_into(Row& row, const std::string& text) {
@@ -59,9 +59,9 @@ void solve_into(Row& row, const std::string& text) {
     row.message = checked.errors.front();
     return;
   }
-  const cases::SolvedState state = solve(subject, row.effort);
+  const cw::SolvedState state = solve(subject, row.effort);
   row.unknowns = state.unknowns;
-  row.figures = figures_of(cases::state_result(subject, state));
+  row.figures = figures_of(cw::state_result(subject, state));
   row.outcome = Outcome::solved;
 }
 

@@ -6,10 +6,10 @@
 #include <filesystem>
 
 #include "cases/read/read_case.hpp"
-#include "cases/run/heating.hpp"
-#include "cases/run/solve_states.hpp"
 #include "mesh/generate.hpp"
 #include "solver/field/layering.hpp"
+#include "solver/run/heating.hpp"
+#include "solver/run/solve_states.hpp"
 #include "tests/bench/in_turns.hpp"
 
 namespace cw::bench {

@@ -10,9 +10,9 @@
 
 #include "cases/check/check_case.hpp"
 #include "cases/read/read_case.hpp"
-#include "cases/run/coil_tube.hpp"
 #include "cases/run/run_case.hpp"
 #include "materials/water.hpp"
+#include "solver/run/coil_tube.hpp"
 
 namespace cw::cases {
 namespace {

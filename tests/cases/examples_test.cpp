@@ -14,8 +14,8 @@
 #include "cases/compare/first_power.hpp"
 #include "cases/read/read_case.hpp"
 #include "cases/run/run_case.hpp"
-#include "cases/run/solve_states.hpp"
 #include "postproc/result/write_result.hpp"
+#include "solver/run/solve_states.hpp"
 
 namespace cw::cases {
 namespace {
@@ -67,7 +67,7 @@ TEST(Examples, ResultsAreBalancedAndPhysical) {
   for (const fs::path& file : examples()) {
     const Case subject = read_case(file);
     if (std::holds_alternative<PushPullDrive>(subject.drive)) continue;
-    const cases::Run run = run_case(subject, Effort::normal);
+    const cw::Run run = run_case(subject, Effort::normal);
     const StateResult& s = run.result.states.at(0);
     EXPECT_NEAR(s.power.sum(), s.power.total, 1e-12 * s.power.total) << file;
     EXPECT_NEAR(s.power.total, s.drive.current_rms * s.drive.current_rms * s.coil.resistance,
@@ -96,7 +96,7 @@ const StateResult& state_named(const Result& result, const std::string& name) {
 // for most while hot and still magnetic, and for least past the Curie point, where the frequency is
 // highest.
 TEST(PushPull, StatesOfASteelBlankAreBalancedAndInOrder) {
-  const cases::Run run =
+  const cw::Run run =
       run_case(read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml"), Effort::fast);
   const Result& r = run.result;
   std::vector<std::string> names;
@@ -138,11 +138,11 @@ TEST(PushPull, EveryStateObeysOhmsLaw) {
   for (const fs::path& file : examples()) {
     const Case subject = read_case(file);
     if (!std::holds_alternative<PushPullDrive>(subject.drive)) continue;
-    const SeriesImpedance joints = tank_circuit(subject).tank.joints;
+    const Joints joints = subject.tank->joints;
     for (const StateResult& s : run_case(subject, Effort::fast).result.states) {
       const std::complex<double> branch{
-          s.coil.resistance + joints.resistance_ohm,
-          s.frequency.omega() * (s.coil.inductance + joints.inductance_H)};
+          s.coil.resistance + joints.resistance,
+          s.frequency.omega() * (s.coil.inductance + joints.inductance)};
       const double volts = s.tank->voltage_rms, amperes = s.tank->current_rms;
       EXPECT_NEAR(volts, amperes * std::abs(branch), 1e-3 * volts) << file << " " << s.name;
       double heated = s.power.workpiece.value_or(0) + s.power.coil + s.power.leads;

@@ -7,9 +7,9 @@
 #include <filesystem>
 
 #include "cases/read/read_case.hpp"
-#include "cases/run/part_events.hpp"
 #include "cases/run/run_case.hpp"
 #include "postproc/text/what_is_seen.hpp"
+#include "solver/run/part_events.hpp"
 
 namespace cw::cases {
 namespace {
@@ -59,7 +59,7 @@ TEST(Refinement, LeavesTheTimeToTheTarget) {
   const HeatResult own = heat_of(subject, Effort::normal);
   const double normal = *own.time_to_target;
   EXPECT_NEAR(normal, *heat_of(subject, Effort::fine).time_to_target, 0.01 * normal);
-  const cases::Run run = run_case(subject, Effort::normal);
+  const cw::Run run = run_case(subject, Effort::normal);
   HeatingSetup setup(subject, Effort::normal, run.states.at(1));
   setup.plan().tolerance /= 4;
   setup.plan().misplaced /= 4;
@@ -124,7 +124,7 @@ TEST(Insertion, LoadsTheCoilMoreAndMore) {
         example("aluminium-rod-on-12-volts",
                 {{"workpiece.insertion", depth}, {"workpiece.material", "steel-low-carbon"}});
     double bottom = 1e9;
-    for (const Corner& c : subject.workpiece->outline.profile) bottom = std::min(bottom, c.z);
+    for (const Point& c : subject.workpiece->outline.profile) bottom = std::min(bottom, c.z);
     const double top = 3.5 * 7.5e-3 + 0.5 * 6e-3;  // eight turns of 6 mm tube at 7.5 mm
     EXPECT_NEAR(bottom, top - std::stod(depth) * 1e-3, 1e-9) << depth;
     const Result result = run_case(subject, Effort::fast).result;
@@ -141,7 +141,7 @@ TEST(PartEvents, ALumpPassesItsLimitWhenItsEquationSays) {
   const Case subject = example("chisel-blank", {{"tank.can_warming.heat_capacity", "10 J/K"},
                                                 {"tank.can_warming.to_air", "30 K/W"},
                                                 {"tank.can_warming.limit", "85 degC"}});
-  const cases::Run run = run_case(subject, Effort::fast);
+  const cw::Run run = run_case(subject, Effort::fast);
   HeatingMoment first, last;
   first.surface = last.surface = 293.15;
   first.can_W = last.can_W = 4.0;

@@ -7,8 +7,8 @@
 #include <numeric>
 
 #include "cases/read/read_case.hpp"
-#include "cases/run/heating.hpp"
-#include "cases/run/solve_states.hpp"
+#include "solver/run/heating.hpp"
+#include "solver/run/solve_states.hpp"
 
 namespace cw::cases {
 namespace {

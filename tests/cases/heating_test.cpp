@@ -14,9 +14,9 @@
 
 #include "cases/read/read_case.hpp"
 #include "cases/run/checkpoint.hpp"
-#include "cases/run/heating.hpp"
 #include "cases/run/run_case.hpp"
-#include "cases/run/solve_states.hpp"
+#include "solver/run/heating.hpp"
+#include "solver/run/solve_states.hpp"
 
 namespace cw::cases {
 namespace {
@@ -27,7 +27,7 @@ Case example(const std::string& name, const std::vector<Change>& changes = {}) {
   return read_case(fs::path(COILWRIGHT_EXAMPLES) / (name + ".toml"), changes);
 }
 
-cases::Run heated(const Case& subject) {
+cw::Run heated(const Case& subject) {
   RunOptions options;
   options.effort = Effort::fast;
   return run_case(subject, options);
@@ -89,7 +89,7 @@ TEST(FixedVoltage, BeginsWhereTheStateStands) {
                                                  {"drive.rms", "90 V"},
                                                  {"heat.target", "850 degC"},
                                                  {"heat.target_at", "surface"}});
-  const cases::Run run = heated(subject);
+  const cw::Run run = heated(subject);
   const HeatResult& heat = *run.result.heat;
   const StateResult& state = run.result.states.at(0);
   const HeatLine& first = heat.lines.front();
@@ -106,7 +106,7 @@ TEST(FixedVoltage, BeginsWhereTheStateStands) {
 // temperature it has come to (integrated here by the trapezoidal rule): within 1 %.
 TEST(Melting, TakesTheEnthalpyOfTheCharge) {
   const Case subject = example("bronze-melt");
-  const cases::Run run = heated(subject);
+  const cw::Run run = heated(subject);
   const HeatResult& heat = *run.result.heat;
   ASSERT_TRUE(heat.reached);
   expect_balanced(heat);
@@ -163,7 +163,7 @@ TEST(Contact, NutAndAxleFollowTwoLumps) {
                                             {"drive.supply", "12 V"},
                                             {"heat.until", "40 s"},
                                             {"heat.target", "700 degC"}});
-  const cases::Run run = heated(subject);
+  const cw::Run run = heated(subject);
   const HeatResult& heat = *run.result.heat;
   ASSERT_GT(heat.lines.size(), 5U);
   const double into_axle = heat.spent.at("axle"), into_nut = heat.spent.at("workpiece");

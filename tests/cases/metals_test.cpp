@@ -9,8 +9,8 @@
 
 #include "cases/compare/metals.hpp"
 #include "cases/read/read_case.hpp"
+#include "materials/figures.hpp"
 #include "materials/library.hpp"
-#include "postproc/text/figures.hpp"
 #include "postproc/text/metals_table.hpp"
 
 namespace cw::cases {

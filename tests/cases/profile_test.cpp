@@ -6,10 +6,10 @@
 
 #include "cases/check/check_case.hpp"
 #include "cases/read/read_case.hpp"
-#include "cases/run/body_temperature.hpp"
 #include "cases/run/run_case.hpp"
 #include "materials/library.hpp"
 #include "solver/field/field_solution.hpp"
+#include "solver/heater/body_temperature.hpp"
 
 namespace cw::cases {
 namespace {
@@ -26,7 +26,7 @@ Case bar(const std::string& work, const std::string& more = "") {
       "bar.toml");
 }
 
-cases::Run solved(const Case& subject, Effort effort = Effort::normal) {
+cw::Run solved(const Case& subject, Effort effort = Effort::normal) {
   for (const std::string& error : check_case(subject).errors) ADD_FAILURE() << error;
   return run_case(subject, effort);
 }
@@ -47,7 +47,7 @@ TEST(TemperatureProfile, HotSkinIsLikeTwoBodies) {
                                       {0, .0585}, {.0135, .0585}, {.0135, -.0585}, {0, -.0585}};
   shell.workpiece->outline.diameter.reset();
   shell.workpiece->outline.length.reset();
-  const cases::Run a = solved(one), b = solved(shell);
+  const cw::Run a = solved(one), b = solved(shell);
   const StateResult &x = a.result.states.at(0), &y = b.result.states.at(0);
   const double both = *y.power.workpiece + y.power.bodies.at("core");
   EXPECT_GT(y.power.bodies.at("core"), 0.05 * both);  // the core takes part
@@ -73,7 +73,7 @@ TEST(TemperatureProfile, LossIsWhatEntersAtTheTerminals) {
     Case subject =
         bar("temperature_profile = [[\"0 mm\", \"500 degC\"], [\"5 mm\", \"20 degC\"]]\n");
     subject.workpiece->material = find_material(metal);
-    const cases::Run run = solved(subject);
+    const cw::Run run = solved(subject);
     const SolvedState& s = run.states.at(0);
     double sum = 0;
     for (const double watts : s.coil.region_loss) sum += watts;

@@ -12,10 +12,10 @@
 #include "cases/check/check_case.hpp"
 #include "cases/read/read_case.hpp"
 #include "cases/run/run_case.hpp"
-#include "cases/run/section_of_case.hpp"
 #include "mesh/generate.hpp"
 #include "postproc/result/write_result.hpp"
 #include "solver/field/turns.hpp"
+#include "solver/run/section_of_heater.hpp"
 
 namespace cw::cases {
 namespace {
@@ -107,7 +107,7 @@ TEST_P(RandomCases, ObeyPhysics) {
   SCOPED_TRACE(c.text);
   const Case subject = read_case_text(c.text, "random.toml");
   ASSERT_TRUE(check_case(subject).errors.empty()) << check_case(subject).errors.front();
-  const cases::Run run = run_case(subject, Effort::fast);
+  const cw::Run run = run_case(subject, Effort::fast);
   const StateResult& state = only_state(run);
   EXPECT_NO_THROW(result_json(run.result));
   EXPECT_GT(state.power.workpiece.value(), 0.0);
@@ -121,7 +121,7 @@ TEST_P(RandomCases, ObeyPhysics) {
   EXPECT_GE(state.efficiency.value(), 0.0);
   EXPECT_LE(state.efficiency.value(), 1.0);
   if (c.magnetic) return;
-  const cases::Run empty = run_case(read_case_text(c.unloaded, "random.toml"), Effort::fast);
+  const cw::Run empty = run_case(read_case_text(c.unloaded, "random.toml"), Effort::fast);
   EXPECT_LT(state.coil.inductance, only_state(empty).coil.inductance);
   EXPECT_GT(state.coil.resistance, only_state(empty).coil.resistance);
 }

@@ -7,9 +7,9 @@
 
 #include "cases/read/read_case.hpp"
 #include "cases/run/run_case.hpp"
-#include "cases/run/stray_field.hpp"
-#include "cases/winding.hpp"
-#include "postproc/limits/reference_levels.hpp"
+#include "solver/heater/rings.hpp"
+#include "solver/limits/reference_levels.hpp"
+#include "solver/run/stray_field.hpp"
 
 namespace cw::cases {
 namespace {
@@ -42,7 +42,7 @@ double ring_axis(double radius, double height) {
 // of the same radius as the tube's centreline; the current crowds to the bore, hence a per cent.
 TEST(StrayField, EmptyCoilOnItsAxis) {
   const Case subject = read_case_text(coil_case, "case.toml");
-  const cases::Run run = run_case(subject, Effort::fast);
+  const cw::Run run = run_case(subject, Effort::fast);
   const StrayField stray(subject, run.states.front());
   for (const double d : {0.02, 0.1, 0.3, 1.0}) {
     const double at = 0.5 * (7 * 8e-3 + 6e-3) + d;
@@ -58,7 +58,7 @@ TEST(StrayField, EmptyCoilOnItsAxis) {
 // axis: a dipole.
 TEST(StrayField, FarFieldIsADipole) {
   const Case subject = read_case_text(coil_case, "case.toml");
-  const cases::Run run = run_case(subject, Effort::fast);
+  const cw::Run run = run_case(subject, Effort::fast);
   const StrayField stray(subject, run.states.front());
   const double outside = 33e-3, end = 31e-3;
   const double axis = stray.on_axis(4 - end), beside = stray.beside(4 - outside);
@@ -70,7 +70,7 @@ TEST(StrayField, FarFieldIsADipole) {
 TEST(StrayField, LeadsAddTheirOwn) {
   const Case bare = read_case_text(coil_case, "case.toml"),
              led = read_case_text(with_leads("300 mm"), "case.toml");
-  const cases::Run a = run_case(bare, Effort::fast), b = run_case(led, Effort::fast);
+  const cw::Run a = run_case(bare, Effort::fast), b = run_case(led, Effort::fast);
   const double without = StrayField(bare, a.states.front()).beside(0.3);
   EXPECT_GT(StrayField(led, b.states.front()).beside(0.3), 1.02 * without);
 }
@@ -78,7 +78,7 @@ TEST(StrayField, LeadsAddTheirOwn) {
 // The keep-out distance is where the field meets the level, and the stricter level is farther.
 TEST(StrayField, KeepOutMeetsTheLevel) {
   const Case subject = read_case_text(with_leads("100 mm"), "case.toml");
-  const cases::Run run = run_case(subject, Effort::fast);
+  const cw::Run run = run_case(subject, Effort::fast);
   const ExposureResult& e = run.result.exposure.value();
   const StrayField stray(subject, run.states.front());
   ASSERT_EQ(e.levels.size(), 2U);

@@ -1,4 +1,4 @@
-# Installs the build into an empty prefix, builds the program beside this file against it and runs it.
+# Installs the build into an empty prefix, builds the programs beside this file against it and runs them.
 #   cmake -DBUILD=<build folder> -DWORK=<scratch folder> -DCOMPILER= -DFLAGS= -DGENERATOR= -P try.cmake
 cmake_minimum_required(VERSION 3.25)
 
@@ -24,4 +24,11 @@ step(${CMAKE_COMMAND} -S ${CMAKE_CURRENT_LIST_DIR} -B ${WORK}/build -G ${GENERAT
 step(${CMAKE_COMMAND} --build ${WORK}/build)
 step(${WORK}/build/ring_inductance)
 message(STATUS "${said}")
+step(${WORK}/build/heater)
+message(STATUS "${said}")
+# A run of a heater needs no reader of case files, no store, no launcher, no optimiser, no hashes, no viewer.
+file(STRINGS ${WORK}/build/heater needed REGEX "^lib[A-Za-z0-9_+.-]+[.]so")
+if(needed MATCHES "libmpi|libsqlite|libnlopt|libcrypto|libvtk|libtoml")
+  message(SEND_ERROR "a program that only runs a heater is linked with ${needed}")
+endif()
 file(REMOVE_RECURSE ${WORK})

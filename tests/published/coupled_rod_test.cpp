@@ -48,7 +48,7 @@ struct Slice {
                       {{}, {sigma, 1 / mu0}, {}},
                       winding,
                       {{1, steel, &law}},
-                      FixedDrive{{kHertz}, false, kField * kHeight},
+                      FixedFrequency{{kHertz}, true, kField * kHeight},
                       {}};
     field.border = {false, false, false};
     coil = std::make_unique<HeatedCoil>(std::move(field), *heat);

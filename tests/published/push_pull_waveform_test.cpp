@@ -140,10 +140,10 @@ Parts parts_of(double q, int chokes, double choke_ratio) {
 
 cw::TankPoint predict(const Parts& p) {
   cw::TankCircuit c;
-  c.tank.bank.capacitance_F = p.capacitance;
-  c.tank.chokes = {p.chokes, p.choke_inductance, p.choke_resistance};
-  c.drive.supply.voltage_V = p.supply;
-  c.drive.switches.resistance_ohm = p.switch_resistance;
+  c.tank.capacitance = p.capacitance;
+  c.drive.choke = {p.chokes, p.choke_inductance, p.choke_resistance};
+  c.drive.supply = p.supply;
+  c.drive.transistor.resistance = p.switch_resistance;
   const auto coil = [&](cw::Frequency) {
     return cw::CoilImpedance{.resistance_ohm = p.resistance, .inductance_H = p.inductance};
   };

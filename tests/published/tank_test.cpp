@@ -14,8 +14,8 @@ constexpr double pi = std::numbers::pi;
 
 cw::TankCircuit circuit(double capacitance) {
   cw::TankCircuit c;
-  c.tank.bank.capacitance_F = capacitance;
-  c.drive.supply.voltage_V = 48.0;
+  c.tank.capacitance = capacitance;
+  c.drive.supply = 48.0;
   return c;
 }
 

@@ -1,4 +1,4 @@
-#include "cases/run/fingerprint.hpp"
+#include "cases/read/fingerprint.hpp"
 
 #include <gtest/gtest.h>
 

@@ -93,6 +93,7 @@ TEST(Schema, KnowsTheKeysOfTheReader) {
       {"[tolerance]\n" + x, p.at("tolerance")},
       {"[drive]\nkind = \"current\"\n" + x, drives.at(1)},
       {"[drive]\nkind = \"voltage\"\n" + x, drives.at(2)},
+      {"[drive]\nkind = \"series\"\n" + x, drives.at(3)},
       {"[heat]\n" + x, p.at("heat")},
       {"[sweep]\n" + x, p.at("sweep")},
       {"[[sweep.vary]]\n" + x, p.at("sweep").at("properties").at("vary").at("items")},

@@ -1,4 +1,4 @@
-#include "cases/winding.hpp"
+#include "solver/heater/rings.hpp"
 
 #include <gtest/gtest.h>
 

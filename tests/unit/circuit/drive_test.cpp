@@ -14,38 +14,40 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-cw::PushPull pair_at(double volts) {
-  return {.supply = {.voltage_V = volts,
-                     .internal_resistance_ohm = 8e-3,
-                     .cable_resistance_ohm = 5e-3,
-                     .limit_A = {}},
-          .switches = {.resistance_ohm = 10e-3, .drop_V = 0.5}};
+cw::PushPullDrive pair_at(double volts, const cw::Choke& choke = {}) {
+  cw::PushPullDrive drive;
+  drive.supply = volts;
+  drive.battery_resistance = 8e-3;
+  drive.cable.emplace().resistance = 5e-3;
+  drive.transistor.resistance = 10e-3;
+  drive.transistor.drop = 0.5;
+  drive.choke = choke;
+  return drive;
 }
 
 // The closed form meets the four statements it was derived from: mean of the choke's voltage zero,
 // power of the tank G V_peak^2/2, and all losses on the way.
 TEST(PushPull, ClosedFormBalancesVoltageAndPower) {
   for (const int count : {1, 2}) {
-    const cw::FeedChokes chokes{count, 150e-6, 14e-3};
-    const cw::PushPull drive = pair_at(36.0);
+    const cw::PushPullDrive drive = pair_at(36.0, {count, 150e-6, 14e-3});
     const double G = 0.08;
-    const auto p = cw::drive_at_voltage(drive, chokes, G);
+    const auto p = cw::drive_at_voltage(drive, G);
     const double I = p.supply_current_A;
     EXPECT_NEAR(36.0 - I * (8e-3 + 5e-3 + 14e-3 / count) - 0.5 - I * 10e-3, p.effective_V, 1e-12);
     const double tank = 0.5 * G * std::pow(pi * p.effective_V, 2);
-    const auto lost = cw::drive_losses(drive, chokes, I);
+    const auto lost = cw::drive_losses(drive, I);
     EXPECT_NEAR(tank + lost.switches_W + lost.chokes_W + lost.cable_W + lost.battery_W, 36.0 * I,
                 1e-10);
     EXPECT_NEAR(lost.chokes_W, count * std::pow(I / count, 2) * 14e-3, 1e-12);
-    EXPECT_NEAR(cw::path_resistance(drive.switches, chokes), 10e-3 + 14e-3 / count, 1e-15);
+    EXPECT_NEAR(cw::path_resistance(drive), 10e-3 + 14e-3 / count, 1e-15);
   }
 }
 
 // Held at the current that a voltage gave, the drive needs that voltage.
 TEST(PushPull, FoldedToItsOwnCurrentIsTheSamePoint) {
-  const cw::FeedChokes chokes{2, 150e-6, 14e-3};
-  const auto at = cw::drive_at_voltage(pair_at(36.0), chokes, 0.08);
-  const auto held = cw::drive_at_current(pair_at(60.0), chokes, 0.08, at.supply_current_A);
+  const cw::Choke chokes{2, 150e-6, 14e-3};
+  const auto at = cw::drive_at_voltage(pair_at(36.0, chokes), 0.08);
+  const auto held = cw::drive_at_current(pair_at(60.0, chokes), 0.08, at.supply_current_A);
   EXPECT_NEAR(held.source_V, 36.0, 1e-11);
   EXPECT_NEAR(held.effective_V, at.effective_V, 1e-11);
 }
@@ -79,14 +81,15 @@ TEST(PushPull, ChokeRippleIsTheIntegralOfItsVoltage) {
 
 // Each limit kind does its own thing, and only above the limit.
 TEST(Supply, ActsByItsKindAboveTheLimitOnly) {
-  cw::Supply supply{.voltage_V = 36.0, .limit_A = {}};
+  cw::PushPullDrive supply;
+  supply.supply = 36.0;
   EXPECT_EQ(cw::act(supply, 1e6), cw::SupplyAction::within_limit);
-  supply.limit_A = 32.0;
+  supply.supply_limit = 32.0;
   EXPECT_EQ(cw::act(supply, 32.0), cw::SupplyAction::within_limit);
   EXPECT_EQ(cw::act(supply, 32.1), cw::SupplyAction::folded);
-  supply.limit_kind = cw::SupplyLimit::trip;
+  supply.limit_kind = cw::LimitKind::trip;
   EXPECT_EQ(cw::act(supply, 32.1), cw::SupplyAction::tripped);
-  supply.limit_kind = cw::SupplyLimit::hiccup;
+  supply.limit_kind = cw::LimitKind::hiccup;
   EXPECT_EQ(cw::act(supply, 32.1), cw::SupplyAction::hiccups);
   // Two metres of 10 mm2 copper at 1.724e-8 ohm m (IEC 60028, from memory).
   EXPECT_NEAR(cw::cable_resistance(2.0, 10e-6, 1.724e-8), 6.896e-3, 1e-9);
@@ -96,10 +99,10 @@ TEST(Supply, ActsByItsKindAboveTheLimitOnly) {
 // L di/dt = V - R i, and never to what the resistance forbids.
 TEST(StartUp, LatchedPairMeetsTheFuseWhenTheCircuitSays) {
   for (const int count : {1, 2}) {
-    const cw::FeedChokes chokes{count, 50e-6, 14e-3};
-    cw::PushPull drive = pair_at(48.0);
-    drive.switches.drop_V = 0.0;
-    const auto latch = cw::latch_up(drive, chokes, {.fuse_A = 100.0, .choke_saturation_A = 25.0});
+    cw::PushPullDrive drive = pair_at(48.0, {count, 50e-6, 14e-3, 25.0});
+    drive.transistor.drop = 0.0;
+    drive.fuse = 100.0;
+    const auto latch = cw::latch_up(drive);
     EXPECT_NEAR(latch.rise_A_per_us, count * 0.96, 1e-12);
     const double R = 13e-3 + 14e-3 / count + 5e-3;
     EXPECT_NEAR(latch.final_current_A, 48.0 / R, 1e-9);
@@ -112,12 +115,14 @@ TEST(StartUp, LatchedPairMeetsTheFuseWhenTheCircuitSays) {
     }
     EXPECT_NEAR(latch.time_to_fuse_s / time, 1.0, 1e-4);
     EXPECT_NEAR(latch.time_to_saturation_s / saturation, 1.0, 1e-3);
-    EXPECT_TRUE(std::isinf(cw::latch_time(drive, chokes, 1.001 * 48.0 / R)));
+    EXPECT_TRUE(std::isinf(cw::latch_time(drive, 1.001 * 48.0 / R)));
   }
   // No resistance: L I/V, with 50 uH and 48 V 100 A in 0.104 ms.
-  const cw::PushPull bare{.supply = {.voltage_V = 48.0, .limit_A = {}}, .switches = {}};
-  EXPECT_NEAR(cw::latch_time(bare, {1, 50e-6}, 100.0), 1.0417e-4, 1e-8);
-  const auto unknown = cw::latch_up(bare, {1, 50e-6}, {});
+  cw::PushPullDrive bare;
+  bare.supply = 48.0;
+  bare.choke = {1, 50e-6};
+  EXPECT_NEAR(cw::latch_time(bare, 100.0), 1.0417e-4, 1e-8);
+  const auto unknown = cw::latch_up(bare);
   EXPECT_TRUE(std::isinf(unknown.time_to_fuse_s) && std::isinf(unknown.final_current_A));
 }
 
@@ -133,19 +138,23 @@ TEST(StartUp, VerdictFollowsLoadedQ) {
 // A drive that cannot be is refused.
 TEST(PushPull, ImpossibleDriveIsRefused) {
   EXPECT_NO_THROW(cw::require_usable(pair_at(36.0)));
-  cw::PushPull drive = pair_at(0.0);
+  cw::PushPullDrive drive = pair_at(0.0);
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
   drive = pair_at(36.0);
-  drive.supply.limit_A = 0.0;
+  drive.supply_limit = 0.0;
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
   drive = pair_at(36.0);
-  drive.switches.drop_V = 40.0;
+  drive.transistor.drop = 40.0;
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
   drive = pair_at(36.0);
-  drive.switches.resistance_ohm = std::numeric_limits<double>::quiet_NaN();
+  drive.transistor.resistance = std::numeric_limits<double>::quiet_NaN();
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
   drive = pair_at(36.0);
-  drive.supply.cable_resistance_ohm = -1.0;
+  drive.cable->resistance = -1.0;
+  EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
+  drive = pair_at(36.0, {3});
+  EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
+  drive = pair_at(36.0, {2, 0.0});
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
 }
 

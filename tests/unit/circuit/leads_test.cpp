@@ -190,11 +190,11 @@ TEST(ClosingRun, AxialCurrentOfTheCoilActsLikeAnEvenSheet) {
     }
   }
   const double mutual = cw::mu0 / (4.0 * pi) * sum * (length / steps) * (length / 300.0);
-  cw::Leads leads{.one_way_length = 0.12,
-                  .spacing = 20e-3,
-                  .conductor = tube,
-                  .coil_length = length,
-                  .coil_radius = R};
+  cw::LeadLoop leads{.one_way_length = 0.12,
+                     .spacing = 20e-3,
+                     .conductor = tube,
+                     .coil_length = length,
+                     .coil_radius = R};
   const double alone = cw::closing_run(leads, {9e4}).inductance_H;
   leads.run_distance = run;
   const double beside = cw::closing_run(leads, {9e4}).inductance_H;
@@ -206,11 +206,11 @@ TEST(ClosingRun, AxialCurrentOfTheCoilActsLikeAnEvenSheet) {
 // Pair and run add up, in proportion to their lengths.
 TEST(Leads, ImpedanceIsThePairAndTheRunInSeries) {
   const cw::Frequency f{9e4};
-  const cw::Leads leads{.one_way_length = 0.12,
-                        .spacing = 20e-3,
-                        .conductor = tube,
-                        .coil_length = 45e-3,
-                        .run_distance = 31e-3};
+  const cw::LeadLoop leads{.one_way_length = 0.12,
+                           .spacing = 20e-3,
+                           .conductor = tube,
+                           .coil_length = 45e-3,
+                           .run_distance = 31e-3};
   const auto pair = cw::parallel_pair(tube, 20e-3, f);
   const auto run = cw::closing_run(leads, f);
   const auto own = cw::internal_impedance(tube, f);
@@ -223,7 +223,7 @@ TEST(Leads, ImpedanceIsThePairAndTheRunInSeries) {
   EXPECT_NEAR(all.resistance_ohm, 0.12 * pair.resistance_ohm + run.resistance_ohm, 1e-15);
   EXPECT_NEAR(all.inductance_H, 0.12 * pair.inductance_H + run.inductance_H, 1e-18);
 
-  cw::Leads none = leads;
+  cw::LeadLoop none = leads;
   none.one_way_length = none.coil_length = 0.0;
   EXPECT_EQ(cw::leads_impedance(none, f).resistance_ohm, 0.0);
   EXPECT_EQ(cw::leads_impedance(none, f).inductance_H, 0.0);

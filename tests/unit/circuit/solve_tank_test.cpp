@@ -15,11 +15,13 @@ constexpr double pi = std::numbers::pi;
 
 cw::TankCircuit bench() {
   cw::TankCircuit c;
-  c.tank.bank = {.capacitance_F = 2e-6, .dissipation_factor = 8e-4, .cans = 20};
-  c.tank.joints = {.resistance_ohm = 0.4e-3, .inductance_H = 20e-9};
-  c.tank.chokes = {2, 150e-6, 14e-3};
-  c.drive.supply.voltage_V = 36.0;
-  c.drive.switches.resistance_ohm = 10e-3;
+  c.tank.capacitance = 2e-6;
+  c.tank.dissipation_factor = 8e-4;
+  c.tank.cans = 20;
+  c.tank.joints = {0.4e-3, 20e-9};
+  c.drive.choke = {2, 150e-6, 14e-3};
+  c.drive.supply = 36.0;
+  c.drive.transistor.resistance = 10e-3;
   return c;
 }
 
@@ -44,13 +46,13 @@ cw::CoilImpedance linear(cw::Frequency f) {
 double gap(const cw::TankCircuit& c, const cw::TankPoint& p, const cw::CoilModel& coil) {
   const cw::CoilImpedance z = coil({p.frequency, p.coil_current_rms_A});
   const double w = p.frequency.omega();
-  const std::complex<double> branch(z.resistance_ohm + c.tank.joints.resistance_ohm,
-                                    w * (z.inductance_H + c.tank.joints.inductance_H));
-  const auto y = cw::tank_admittance(c.tank, z, p.frequency).total();
+  const std::complex<double> branch(z.resistance_ohm + c.tank.joints.resistance,
+                                    w * (z.inductance_H + c.tank.joints.inductance));
+  const auto y = cw::tank_admittance(c, z, p.frequency).total();
   const double current = p.voltage_rms_V / std::abs(branch);
   const double power = p.voltage_rms_V * p.voltage_rms_V * y.real();
   const double given = p.voltage_peak_V / pi * p.supply_current_A;
-  return std::max({std::abs(y.imag()) / (w * c.tank.bank.capacitance_F),
+  return std::max({std::abs(y.imag()) / (w * c.tank.capacitance),
                    std::abs(current / p.coil_current_rms_A - 1.0), std::abs(power / given - 1.0)});
 }
 
@@ -87,7 +89,7 @@ TEST(SolveTank, LinearCoilForgetsWhatDependedOnTheCurrent) {
 TEST(SolveTank, SaturatingCoilTakesFourCalls) {
   for (const double volts : {12.0, 24.0, 36.0, 48.0, 60.0}) {
     cw::TankCircuit c = bench();
-    c.drive.supply.voltage_V = volts;
+    c.drive.supply = volts;
     const auto s = cw::solve_tank(c, saturating);
     EXPECT_TRUE(s.converged);
     EXPECT_LE(s.evaluations, 4) << volts;
@@ -112,7 +114,7 @@ TEST(SolveTank, FoldedSupplyMeetsItsLimit) {
   cw::TankCircuit c = bench();
   const auto open = cw::solve_tank(c, saturating);
   const double demand = open.demand.supply_current_A;
-  c.drive.supply.limit_A = 0.7 * demand;
+  c.drive.supply_limit = 0.7 * demand;
   const auto s = cw::solve_tank(c, saturating);
   EXPECT_EQ(s.action, cw::SupplyAction::folded);
   EXPECT_NEAR(s.demand.supply_current_A / demand, 1.0, 1e-5);
@@ -122,7 +124,7 @@ TEST(SolveTank, FoldedSupplyMeetsItsLimit) {
   EXPECT_LE(s.evaluations - open.evaluations, 3);
   // The same point from the other side: a supply set to the folded voltage gives that current.
   cw::TankCircuit set = bench();
-  set.drive.supply.voltage_V = s.running.supply_voltage_V;
+  set.drive.supply = s.running.supply_voltage_V;
   EXPECT_NEAR(cw::solve_tank(set, saturating).demand.supply_current_A / (0.7 * demand), 1.0, 1e-4);
 }
 
@@ -130,18 +132,18 @@ TEST(SolveTank, FoldedSupplyMeetsItsLimit) {
 // nothing happens.
 TEST(SolveTank, TrippedSupplyLeavesNothingRunning) {
   cw::TankCircuit c = bench();
-  c.drive.supply.limit_A = 1.0;
-  for (const auto kind : {cw::SupplyLimit::trip, cw::SupplyLimit::hiccup}) {
-    c.drive.supply.limit_kind = kind;
+  c.drive.supply_limit = 1.0;
+  for (const auto kind : {cw::LimitKind::trip, cw::LimitKind::hiccup}) {
+    c.drive.limit_kind = kind;
     const auto s = cw::solve_tank(c, saturating);
-    EXPECT_EQ(s.action, kind == cw::SupplyLimit::trip ? cw::SupplyAction::tripped
-                                                      : cw::SupplyAction::hiccups);
+    EXPECT_EQ(s.action,
+              kind == cw::LimitKind::trip ? cw::SupplyAction::tripped : cw::SupplyAction::hiccups);
     EXPECT_GT(s.demand.supply_current_A, 1.0);
     EXPECT_EQ(s.running.supply_current_A, 0.0);
     EXPECT_EQ(s.running.power.total_W, 0.0);
     EXPECT_TRUE(s.one_can_open);
   }
-  c.drive.supply.limit_A = 1e3;
+  c.drive.supply_limit = 1e3;
   const auto s = cw::solve_tank(c, saturating);
   EXPECT_EQ(s.action, cw::SupplyAction::within_limit);
   EXPECT_EQ(s.running.supply_current_A, s.demand.supply_current_A);
@@ -151,7 +153,7 @@ TEST(SolveTank, TrippedSupplyLeavesNothingRunning) {
 // carries about sqrt(n/(n - 1)) of its current: V w C of a can (closed form of the lossless tank).
 TEST(SolveTank, OneCanOpenLoadsTheOthersByTheRiseOfFrequency) {
   cw::TankCircuit c = bench();
-  c.tank.bank.cans = 4;
+  c.tank.cans = 4;
   const auto stiff = [](cw::Frequency) {
     return cw::CoilImpedance{.resistance_ohm = 5e-3, .inductance_H = 1e-6};
   };
@@ -161,7 +163,7 @@ TEST(SolveTank, OneCanOpenLoadsTheOthersByTheRiseOfFrequency) {
               0.005);
   EXPECT_NEAR(4.0 * s.running.can.current_rms_A, s.running.capacitor_current_rms_A, 1e-9);
   EXPECT_NEAR(4.0 * s.running.can.loss_W, s.running.power.capacitors_W, 1e-9);
-  c.tank.bank.cans = 1;
+  c.tank.cans = 1;
   EXPECT_FALSE(cw::solve_tank(c, cw::LinearCoilModel(stiff)).one_can_open);
 }
 
@@ -185,7 +187,7 @@ TEST(SolveTank, TankThatCannotRingIsAFindingNotAnError) {
 TEST(SolveTank, PowerGoesWithTheSquareOfTheSupplyVoltage) {
   cw::TankCircuit c = bench();
   const double power = cw::solve_tank(c, cw::LinearCoilModel(linear)).demand.power.total_W;
-  c.drive.supply.voltage_V *= 2.0;
+  c.drive.supply *= 2.0;
   EXPECT_NEAR(cw::solve_tank(c, cw::LinearCoilModel(linear)).demand.power.total_W / power, 4.0,
               1e-6);
 }
@@ -193,8 +195,8 @@ TEST(SolveTank, PowerGoesWithTheSquareOfTheSupplyVoltage) {
 // Stated quantities agree with their definitions: loaded Q, reactive power, peak on a switch.
 TEST(SolveTank, ReportedQuantitiesFollowTheirDefinitions) {
   cw::TankCircuit c = bench();
-  c.drive.supply.internal_resistance_ohm = 8e-3;
-  c.drive.supply.cable_resistance_ohm = 5e-3;
+  c.drive.battery_resistance = 8e-3;
+  c.drive.cable.emplace().resistance = 5e-3;
   const cw::TankPoint p = cw::solve_tank(c, cw::LinearCoilModel(linear)).demand;
   const double volts = p.voltage_rms_V, amps = p.supply_current_A;
   const double fed = p.voltage_peak_V / pi * amps;
@@ -221,13 +223,19 @@ TEST(SolveTank, RandomCircuitsGiveFinitePositiveBalancedResults) {
   int rang = 0, folded = 0;
   for (int i = 0; i < 2000; ++i) {
     cw::TankCircuit c;
-    c.tank.bank = {between(1e-7, 2e-5), between(1e-5, 3e-2), between(1e-6, 3e-3),
-                   between(1e-10, 3e-8), 1 + i % 40};
+    c.tank.capacitance = between(1e-7, 2e-5);
+    c.tank.dissipation_factor = between(1e-5, 3e-2);
+    c.tank.esr = between(1e-6, 3e-3);
+    c.tank.esl = between(1e-10, 3e-8);
+    c.tank.cans = 1 + i % 40;
     c.tank.joints = {between(1e-6, 2e-3), between(1e-10, 1e-7)};
-    c.tank.chokes = {1 + i % 2, between(1e-5, 1e-3), between(1e-4, 0.1)};
-    c.drive.supply = {between(6.0, 100.0), between(1e-4, 0.05), between(1e-4, 0.05),
-                      between(1.0, 300.0), cw::SupplyLimit::fold};
-    c.drive.switches = {between(1e-3, 0.1), between(1e-3, 2.0)};
+    c.drive.choke = {1 + i % 2, between(1e-5, 1e-3), between(1e-4, 0.1)};
+    c.drive.supply = between(6.0, 100.0);
+    c.drive.battery_resistance = between(1e-4, 0.05);
+    c.drive.cable.emplace().resistance = between(1e-4, 0.05);
+    c.drive.supply_limit = between(1.0, 300.0);
+    c.drive.transistor.resistance = between(1e-3, 0.1);
+    c.drive.transistor.drop = between(1e-3, 2.0);
     const cw::LocalCoil coil{.at = {{between(2e4, 3e5)}, between(10.0, 300.0)},
                              .value = {between(2e-3, 0.3), between(2e-7, 5e-6), 1e-4},
                              .resistance_by_frequency = between(0.1, 1.0),
@@ -250,7 +258,7 @@ TEST(SolveTank, RandomCircuitsGiveFinitePositiveBalancedResults) {
       }
       EXPECT_LT(gap(c, p, coil), 1e-8) << i;
     }
-    EXPECT_LE(s.running.supply_current_A, *c.drive.supply.limit_A * (1.0 + 1e-12)) << i;
+    EXPECT_LE(s.running.supply_current_A, *c.drive.supply_limit * (1.0 + 1e-12)) << i;
     EXPECT_LE(s.running.supply_current_A, s.demand.supply_current_A * (1.0 + 1e-9)) << i;
   }
   EXPECT_GT(rang, 1500);

@@ -16,8 +16,12 @@ constexpr double pi = std::numbers::pi;
 
 cw::Tank bank_of(double capacitance) {
   cw::Tank tank;
-  tank.bank.capacitance_F = capacitance;
+  tank.capacitance = capacitance;
   return tank;
+}
+
+cw::TankCircuit circuit_of(double capacitance) {
+  return {bank_of(capacitance), {}};
 }
 
 cw::CoilCurve constant(double resistance, double inductance) {
@@ -29,14 +33,15 @@ cw::CoilCurve constant(double resistance, double inductance) {
 // A capacitor of dissipation factor tan delta loses V^2 w C tan delta/(1 + tan^2 delta): definition
 // of the dissipation factor with the resistance in series.
 TEST(Bank, DissipationFactorIsLossOverReactivePower) {
-  cw::CapacitorBank bank{.capacitance_F = 2e-6, .dissipation_factor = 0.02};
+  cw::Tank bank = bank_of(2e-6);
+  bank.dissipation_factor = 0.02;
   for (const double hertz : {3e4, 1e5, 3e5}) {
     const cw::Frequency f{hertz};
     const auto y = 1.0 / cw::bank_impedance(bank, f);
     EXPECT_NEAR(y.real() / y.imag(), 0.02, 1e-14);
     EXPECT_NEAR(y.real() / (f.omega() * 2e-6 * 0.02 / 1.0004), 1.0, 1e-13);
   }
-  bank.esr_ohm = 1e-3;
+  bank.esr = 1e-3;
   EXPECT_NEAR(cw::bank_impedance(bank, {1e5}).real(), 1e-3 + 0.02 / (2e5 * pi * 2e-6), 1e-15);
 }
 
@@ -66,7 +71,7 @@ TEST(Resonance, ConstantCoilMeetsTheClosedForm) {
   const double L = 1e-6, C = 2e-6, limit = std::sqrt(L / C);
   for (const double share : {1e-3, 0.1, 0.5, 0.9, 0.999}) {
     for (const double seed : {1e3, 1e5, 1e7}) {
-      const auto f = cw::zero_reactance(bank_of(C), constant(share * limit, L), {seed});
+      const auto f = cw::zero_reactance(circuit_of(C), constant(share * limit, L), {seed});
       ASSERT_TRUE(std::holds_alternative<cw::Frequency>(f)) << share;
       const double expected = std::sqrt((1.0 - share * share) / (L * C));
       EXPECT_NEAR(std::get<cw::Frequency>(f).omega() / expected, 1.0, 1e-10) << share;
@@ -79,9 +84,9 @@ TEST(Resonance, ConstantCoilMeetsTheClosedForm) {
 TEST(Resonance, TankBeyondTheLimitWillNotRing) {
   const double limit = std::sqrt(0.5);
   for (const double choke : {20e-6, 1e-3}) {
-    cw::Tank tank = bank_of(2e-6);
-    tank.chokes.inductance_H = choke;
-    tank.joints = {.resistance_ohm = 0.1, .inductance_H = 0.0};
+    cw::TankCircuit tank = circuit_of(2e-6);
+    tank.drive.choke.inductance = choke;
+    tank.tank.joints.resistance = 0.1;
     const auto f = cw::zero_reactance(tank, constant(1.001 * limit - 0.1, 1e-6), {1e5});
     ASSERT_TRUE(std::holds_alternative<cw::NoRing>(f));
     const auto& why = std::get<cw::NoRing>(f);
@@ -96,10 +101,10 @@ TEST(Resonance, TankBeyondTheLimitWillNotRing) {
 // Without loss the bank's own inductance and the joints' add to the coil's, and two chokes lie
 // beside both as L/(1 - 4/pi^2): w^2 = (1/(L + Lj) + 1/Lp)/(C (1 + Lc (1/(L + Lj) + 1/Lp))).
 TEST(Resonance, OwnInductanceJointsAndChokesCountAsTheCircuitSays) {
-  cw::Tank tank = bank_of(2e-6);
-  tank.bank.inductance_H = 30e-9;
-  tank.joints.inductance_H = 20e-9;
-  tank.chokes.inductance_H = 15e-6;
+  cw::TankCircuit tank = circuit_of(2e-6);
+  tank.tank.esl = 30e-9;
+  tank.tank.joints.inductance = 20e-9;
+  tank.drive.choke.inductance = 15e-6;
   const auto f = cw::zero_reactance(tank, constant(1e-9, 1e-6), {1e5});
   const double beside = 1.0 / 1.02e-6 + (1.0 - 4.0 / (pi * pi)) / 15e-6;
   const double expected = std::sqrt(beside / (2e-6 * (1.0 + 30e-9 * beside)));
@@ -110,19 +115,21 @@ TEST(Resonance, OwnInductanceJointsAndChokesCountAsTheCircuitSays) {
 // n - 1 cans are the bank of one can the fewer, each as before.
 TEST(Bank, OneCanOpenLeavesTheOthersAsTheyWere) {
   cw::Tank tank = bank_of(2e-6);
-  tank.bank = {.capacitance_F = 2e-6, .esr_ohm = 1e-3, .inductance_H = 4e-9, .cans = 4};
+  tank.esr = 1e-3;
+  tank.esl = 4e-9;
+  tank.cans = 4;
   const cw::Tank open = cw::one_can_open(tank);
-  EXPECT_EQ(open.bank.cans, 3);
-  EXPECT_NEAR(open.bank.capacitance_F / 3, 2e-6 / 4, 1e-18);
-  EXPECT_NEAR(open.bank.esr_ohm * 3, 1e-3 * 4, 1e-15);
-  EXPECT_NEAR(open.bank.inductance_H * 3, 4e-9 * 4, 1e-20);
+  EXPECT_EQ(open.cans, 3);
+  EXPECT_NEAR(open.capacitance / 3, 2e-6 / 4, 1e-18);
+  EXPECT_NEAR(open.esr * 3, 1e-3 * 4, 1e-15);
+  EXPECT_NEAR(open.esl * 3, 4e-9 * 4, 1e-20);
 }
 
 // A part that cannot be is refused, and the message says what to write.
 TEST(Tank, ImpossiblePartsAreRefusedWithARemedy) {
-  const auto refused = [](const cw::Tank& tank, const char* remedy) {
+  const auto refused = [](const auto& part, const char* remedy) {
     try {
-      cw::require_usable(tank);
+      cw::require_usable(part);
       ADD_FAILURE() << remedy;
     } catch (const std::invalid_argument& e) {
       EXPECT_NE(std::string(e.what()).find(remedy), std::string::npos) << e.what();
@@ -131,16 +138,12 @@ TEST(Tank, ImpossiblePartsAreRefusedWithARemedy) {
   EXPECT_NO_THROW(cw::require_usable(bank_of(2e-6)));
   refused(bank_of(0.0), "capacitance = \"2 uF\"");
   cw::Tank tank = bank_of(2e-6);
-  tank.bank.dissipation_factor = 8.0;
+  tank.dissipation_factor = 8.0;
   refused(tank, "not per cent");
+  refused(cw::Choke{3}, "count = 2");
+  refused(cw::Choke{2, 0.0}, "150 uH");
   tank = bank_of(2e-6);
-  tank.chokes.count = 3;
-  refused(tank, "count = 2");
-  tank = bank_of(2e-6);
-  tank.chokes.inductance_H = 0.0;
-  refused(tank, "150 uH");
-  tank = bank_of(2e-6);
-  tank.joints.resistance_ohm = -1.0;
+  tank.joints.resistance = -1.0;
   refused(tank, "0.4 mohm");
 }
 

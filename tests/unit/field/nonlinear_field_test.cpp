@@ -119,7 +119,7 @@ TEST(NonlinearField, TangentIsTheDerivativeOfTheResidual) {
     return Complex{0.3, 0.4} * v;
   }));
   const auto tangent = [&](const Eigen::VectorXcd& v) -> Eigen::VectorXcd {
-    return v + system.precondition(system.beyond(v));
+    return v + system.precondition(system.remainder(v));
   };
   for (const double shift : {1.0, 1.1}) {
     drive.outer *= 1.5;  // at the same frequency, then at another

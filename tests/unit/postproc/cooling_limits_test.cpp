@@ -1,13 +1,13 @@
-#include "postproc/limits/cooling_limits.hpp"
+#include "solver/limits/cooling_limits.hpp"
 
 #include <gtest/gtest.h>
 
 #include <sstream>
 
 #include "materials/solder.hpp"
-#include "postproc/limits/limits.hpp"
 #include "postproc/result/cooling_tables.hpp"
 #include "postproc/text/cooling_text.hpp"
+#include "solver/limits/limits.hpp"
 #include "tests/unit/postproc/sample_cooling.hpp"
 
 namespace cw {

@@ -1,4 +1,4 @@
-#include "postproc/text/figures.hpp"
+#include "materials/figures.hpp"
 
 #include <gtest/gtest.h>
 

@@ -33,7 +33,7 @@ TEST(HeatAdvice, Stall) {
 // form, Stefan-Boltzmann law), so 36 V must become at least 36 sqrt(1.704) = 47 V.
 TEST(HeatAdvice, VoltageThatWouldDo) {
   cw::Result result = cw::sample::full_result();
-  result.design->supply->voltage = 36.0;
+  std::get<cw::PushPullDrive>(result.heater->drive).supply = 36.0;
   // As much goes in at the target as where it stops.
   std::erase_if(result.states, [](const cw::StateResult& s) { return s.name == "at_target"; });
   const auto advice = cw::heat_advice(result);

@@ -1,4 +1,4 @@
-#include "postproc/limits/limits.hpp"
+#include "solver/limits/limits.hpp"
 
 #include <gtest/gtest.h>
 
@@ -11,30 +11,35 @@ namespace cw {
 namespace {
 
 /// 1 uH with 60 mohm, 2 uF in 10 cans, 36 V limited to 20 A.
-struct Heater {
+struct Bench {
   TankCircuit circuit;
   LocalCoil coil;
-  Ratings ratings;
+  Heater heater;
 
-  Heater() {
-    circuit.tank.bank = {2e-6, 1e-3, 0, 0, 10};
+  Bench() {
+    circuit.tank.capacitance = 2e-6;
+    circuit.tank.dissipation_factor = 1e-3;
+    circuit.tank.cans = 10;
+    circuit.tank.can_limits = CanLimits{9.0, 150.0, {}, {}};
     circuit.tank.joints = {1e-3, 0};
-    circuit.tank.chokes = {2, 100e-6, 10e-3};
-    circuit.drive.supply.voltage_V = 36;
-    circuit.drive.supply.limit_A = 20;
-    circuit.drive.switches.resistance_ohm = 10e-3;
+    circuit.drive.choke = {2, 100e-6, 10e-3, 25.0, {}, {}};
+    circuit.drive.supply = 36;
+    circuit.drive.supply_limit = 20;
+    circuit.drive.transistor.resistance = 10e-3;
+    circuit.drive.transistor.voltage_limit = 150.0;
     coil.at = {{112e3}, 100};
     coil.value = {60e-3, 1e-6, 2e-3};
-    ratings.can_current = 9.0;
-    ratings.can_voltage = ratings.switch_voltage = 150.0;
-    ratings.choke_current = 25.0;
-    ratings.turn_gap = 1.5e-3;
-    ratings.conductor_perimeter = 18e-3;
+    heater.coil.turns = 8;
+    heater.coil.pitch = 7.5e-3;
+    heater.coil.conductor.section = RoundTube{6e-3, 1e-3};
   }
 
   [[nodiscard]] std::vector<LimitResult> limits() const {
     const TankSolution tank = solve_tank(circuit, coil);
-    return find_limits({{"cold", &tank, 50.0, 15.0}}, circuit, ratings);
+    Heater whole = heater;
+    whole.tank = circuit.tank;
+    whole.drive = circuit.drive;
+    return find_limits({{"cold", &tank, 50.0, 15.0}}, whole);
   }
 };
 
@@ -47,7 +52,7 @@ const LimitResult& find(const std::vector<LimitResult>& all, const std::string& 
 
 // Verdicts follow the fraction: ok below 0.8, watch from there, stop from 1; worst first.
 TEST(Limits, VerdictsFollowTheFraction) {
-  const auto all = Heater().limits();
+  const auto all = Bench().limits();
   for (const LimitResult& r : all) {
     if (!r.fraction) {
       EXPECT_EQ(r.verdict, Verdict::ok) << r.part;
@@ -67,8 +72,8 @@ TEST(Limits, VerdictsFollowTheFraction) {
 
 // The switch sees pi times the effective supply and is judged by the data sheet.
 TEST(Limits, SwitchVoltageIsPiTimesTheSupply) {
-  Heater h;
-  h.circuit.drive.supply.limit_A.reset();  // a folded supply would lower it
+  Bench h;
+  h.circuit.drive.supply_limit.reset();  // a folded supply would lower it
   const LimitResult r = find(h.limits(), "switch", "voltage_peak_V");
   EXPECT_NEAR(r.value, std::numbers::pi * 36, 0.03 * r.value);
 }
@@ -76,13 +81,13 @@ TEST(Limits, SwitchVoltageIsPiTimesTheSupply) {
 // The supply is judged by what it is asked for, and the capacitance advised does bring the demand
 // under the limit.
 TEST(Limits, AdvisedCapacitanceMeetsTheSupplyLimit) {
-  Heater h;
+  Bench h;
   const LimitResult r = find(h.limits(), "supply", "demand_A");
   ASSERT_EQ(r.verdict, Verdict::stop);
   std::smatch number;
   ASSERT_TRUE(std::regex_search(r.advice, number, std::regex(R"(([0-9.]+) (nF|uF) instead of)")))
       << r.advice;
-  h.circuit.tank.bank.capacitance_F =
+  h.circuit.tank.capacitance =
       std::strtod(number[1].str().c_str(), nullptr) * (number[2] == "nF" ? 1e-9 : 1e-6);
   const double demand = solve_tank(h.circuit, h.coil).demand.supply_current_A;
   EXPECT_LT(demand, 20.0);
@@ -91,11 +96,11 @@ TEST(Limits, AdvisedCapacitanceMeetsTheSupplyLimit) {
 
 // The number of cans advised does bring each to four fifths of its limit.
 TEST(Limits, AdvisedNumberOfCansMeetsTheirLimit) {
-  Heater h;
-  h.circuit.tank.bank.cans = 4;
+  Bench h;
+  h.circuit.tank.cans = 4;
   const LimitResult r = find(h.limits(), "capacitor can", "current_rms_A");
   ASSERT_EQ(r.verdict, Verdict::stop);
-  h.circuit.tank.bank.cans = std::atoi(r.advice.c_str());
+  h.circuit.tank.cans = std::atoi(r.advice.c_str());
   const LimitResult better = find(h.limits(), "capacitor can", "current_rms_A");
   EXPECT_LE(*better.fraction, 0.8);
   EXPECT_GT(*better.fraction, 0.7);
@@ -104,17 +109,17 @@ TEST(Limits, AdvisedNumberOfCansMeetsTheirLimit) {
 // Heat and reactive power of a can are judged by what its data sheet allows, and the number of cans
 // advised brings both to four fifths: of one bank each of n cans takes an n-th.
 TEST(Limits, CansAreJudgedByHeatAndReactivePower) {
-  Heater h;
+  Bench h;
   const TankPoint run = solve_tank(h.circuit, h.coil).running;
   for (const auto& [quantity, value] :
        {std::pair{"loss_W", run.can.loss_W},
         std::pair{"reactive_power_var", run.can.reactive_power_var}}) {
-    h.ratings.can_loss = h.ratings.can_reactive_power = value / 1.5;
-    h.circuit.tank.bank.cans = 10;
+    h.circuit.tank.can_limits->loss = h.circuit.tank.can_limits->reactive_power = value / 1.5;
+    h.circuit.tank.cans = 10;
     const LimitResult r = find(h.limits(), "capacitor can", quantity);
     EXPECT_NEAR(*r.fraction, 1.5, 1e-9);
     ASSERT_EQ(r.verdict, Verdict::stop);
-    h.circuit.tank.bank.cans = std::atoi(r.advice.c_str());
+    h.circuit.tank.cans = std::atoi(r.advice.c_str());
     const LimitResult better = find(h.limits(), "capacitor can", quantity);
     EXPECT_LE(*better.fraction, 0.8);
     EXPECT_GT(*better.fraction, 0.7);
@@ -128,9 +133,9 @@ TEST(Limits, CansAreJudgedByHeatAndReactivePower) {
 // Every part has its row with figure and unit, limited or not: cans, bank, supply, switches,
 // chokes, gap between turns, coil, leads, joints and current round the copper.
 TEST(Limits, EveryPartHasItsRow) {
-  Heater h;
-  h.ratings.gate_time = 100e-9;
-  h.ratings.fuse = 30.0;
+  Bench h;
+  h.circuit.drive.transistor.gate_time = 100e-9;
+  h.circuit.drive.fuse = 30.0;
   const auto all = h.limits();
   for (const auto& [part, quantity] : {std::pair{"capacitor can", "current_rms_A"},
                                        {"capacitor can", "loss_W"},
@@ -157,8 +162,8 @@ TEST(Limits, EveryPartHasItsRow) {
 
 // A loaded Q of less than 3 does not start, of less than 5 may not, and above that does.
 TEST(Limits, LowLoadedQDoesNotStart) {
-  Heater h;
-  h.circuit.drive.supply.limit_A.reset();
+  Bench h;
+  h.circuit.drive.supply_limit.reset();
   // Loaded Q is about w L/R, w L some 0.7 ohm here.
   for (const auto& [ohms, verdict] : {std::pair{0.06, Verdict::ok}, std::pair{0.18, Verdict::watch},
                                       std::pair{0.32, Verdict::stop}}) {
@@ -172,11 +177,11 @@ TEST(Limits, LowLoadedQDoesNotStart) {
 // Gate time is judged by its share of half a period: watch above a tenth, stop where it fills it,
 // and the time advised passes.
 TEST(Limits, GateTimeIsJudgedByTheHalfPeriod) {
-  Heater h;
+  Bench h;
   for (const auto& [share, verdict] : {std::pair{0.05, Verdict::ok}, std::pair{0.2, Verdict::watch},
                                        std::pair{1.1, Verdict::stop}}) {
     const double half_period = solve_tank(h.circuit, h.coil).running.half_period_s;
-    h.ratings.gate_time = share * half_period;
+    h.circuit.drive.transistor.gate_time = share * half_period;
     const LimitResult r = find(h.limits(), "switch", "gate_time_over_half_period");
     EXPECT_NEAR(r.value, share, 1e-9);
     EXPECT_EQ(r.verdict, verdict);
@@ -187,8 +192,8 @@ TEST(Limits, GateTimeIsJudgedByTheHalfPeriod) {
 // A latched pair reaches the fuse after L I/V less what resistance adds; one that resistance holds
 // below the fuse is said to never open it.
 TEST(Limits, LatchedPairAgainstItsFuse) {
-  Heater h;
-  h.ratings.fuse = 30.0;
+  Bench h;
+  h.circuit.drive.fuse = 30.0;
   // Two chokes of 100 uH side by side, 36 V, no resistance to speak of: 50 uH 30 A/36 V = 41.7 us.
   const LimitResult quick = find(h.limits(), "both switches stuck on", "time_to_fuse_s");
   EXPECT_NEAR(quick.value, 41.7e-6, 0.3e-6);
@@ -197,7 +202,7 @@ TEST(Limits, LatchedPairAgainstItsFuse) {
   // 36 V over 50 uH.
   EXPECT_NE(find(h.limits(), "start-up", "loaded_q").advice.find("720 mA every microsecond"),
             std::string::npos);
-  h.circuit.drive.supply.internal_resistance_ohm = 1.5;
+  h.circuit.drive.battery_resistance = 1.5;
   const LimitResult never = find(h.limits(), "both switches stuck on", "current_A");
   EXPECT_NEAR(never.value, 36 / 1.51, 1e-6);
   EXPECT_EQ(never.verdict, Verdict::watch);
@@ -205,9 +210,12 @@ TEST(Limits, LatchedPairAgainstItsFuse) {
 
 // Nobody's limit is invented: without ratings only physical limits and figures remain.
 TEST(Limits, NothingIsInvented) {
-  Heater h;
-  h.ratings = {};
-  h.circuit.drive.supply.limit_A.reset();
+  Bench h;
+  h.circuit.tank.can_limits.reset();
+  h.circuit.drive.transistor.voltage_limit.reset();
+  h.circuit.drive.choke.saturation.reset();
+  h.heater.coil.turns = 1;  // no gap between turns
+  h.circuit.drive.supply_limit.reset();
   for (const LimitResult& r : h.limits())
     EXPECT_EQ(r.limit.has_value(), r.part == "start-up") << r.part;
 }

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <sstream>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/metals_chart.hpp"
-#include "postproc/text/figures.hpp"
 #include "postproc/text/metals_reasons.hpp"
 #include "postproc/text/metals_table.hpp"
 #include "sample_case.hpp"

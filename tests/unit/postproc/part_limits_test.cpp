@@ -1,12 +1,10 @@
-#include "postproc/limits/part_limits.hpp"
+#include "solver/limits/part_limits.hpp"
 #include <gtest/gtest.h>
 
 #include "postproc/text/parts_text.hpp"
 
 namespace cw {
 namespace {
-
-constexpr Temperature room = Temperature::celsius(20);
 
 const LimitResult& row_of(const std::vector<LimitResult>& rows, const std::string& part) {
   for (const LimitResult& r : rows)
@@ -27,9 +25,11 @@ PartsResult hard_pressed() {
 
 // Property: what runs away or is too hot is a stop or a watch with a number that helps.
 TEST(PartLimits, JudgeRisesAndSayWhatHelps) {
-  PartRatings ratings;
-  ratings.junction = Temperature::celsius(150);
-  const auto rows = part_limits(hard_pressed(), ratings, room);
+  PushPullDrive drive;
+  drive.transistor.heat_sink.emplace().junction_limit = Temperature::celsius(150);
+  Heater heater;
+  heater.drive = drive;
+  const auto rows = part_limits(hard_pressed(), heater);
   EXPECT_EQ(row_of(rows, "track").verdict, Verdict::stop);
   EXPECT_NE(row_of(rows, "track").advice.find("4.00 s"), std::string::npos);
   EXPECT_NE(row_of(rows, "track").advice.find("30.0 mm"), std::string::npos);
@@ -40,7 +40,7 @@ TEST(PartLimits, JudgeRisesAndSayWhatHelps) {
 
 // Property: no limit is invented for a junction without a rating.
 TEST(PartLimits, InventNoRating) {
-  const auto rows = part_limits(hard_pressed(), {}, room);
+  const auto rows = part_limits(hard_pressed(), Heater{});
   EXPECT_FALSE(row_of(rows, "switch on its heat sink").limit);
 }
 

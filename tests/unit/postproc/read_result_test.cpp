@@ -37,7 +37,7 @@ TEST(ReadResult, GivesBackWhatWasWritten) {
 // Property: what may be missing stays empty and nothing else does.
 TEST(ReadResult, LeavesEmptyWhatIsNotThere) {
   const cw::Result read = cw::read_result(cw::result_json(cw::sample::result()));
-  EXPECT_FALSE(read.heat || read.exposure || read.design || read.states[0].tank);
+  EXPECT_FALSE(read.heat || read.exposure || read.heater || read.states[0].tank);
   ASSERT_TRUE(read.states[0].saturation);
   EXPECT_EQ(read.states[0].saturation->relative_permeability, 41.7);
   ASSERT_EQ(read.states[0].coil.turns.size(), 2U);

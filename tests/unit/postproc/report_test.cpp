@@ -10,13 +10,13 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "materials/figures.hpp"
 #include "postproc/picture/picture.hpp"
 #include "postproc/report/policy_hash.hpp"
 #include "postproc/report/report_markup.hpp"
+#include "postproc/result/cautions.hpp"
 #include "postproc/result/read_result.hpp"
 #include "postproc/result/write_result.hpp"
-#include "postproc/text/cautions.hpp"
-#include "postproc/text/figures.hpp"
 #include "sample_case.hpp"
 
 namespace {

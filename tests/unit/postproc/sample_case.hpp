@@ -5,8 +5,8 @@
 #include <map>
 #include <utility>
 
-#include "postproc/result/result.hpp"
 #include "solver/field/field_solution.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw::sample {
 
@@ -115,25 +115,32 @@ inline Result result() {
   return r;
 }
 
-/// The coil of full_result() as it is to be wound.
-inline Design design() {
-  Design d;
-  d.coil = {"helix",
-            7.25,
-            0.0291,
-            {},
-            0.00753,
-            0.836,
-            {"tube", "copper-tube", 0.0059, 0.0061, 0.0011, {}},
-            0.121,
-            0.0207,
-            8.41e-6,
-            Temperature::celsius(18.5)};
-  d.workpiece = WorkpieceDesign{"steel-high-carbon",         0.0141,   -0.0313, 0.0459,
-                                Temperature::celsius(823.0), "coldest"};
-  d.bank = BankDesign{2.05e-6, 21, 9.13, 147.0};
-  d.supply = SupplyDesign{36.3, 32.7, "fold", 41.0, 152.0, 2, 155e-6};
-  return d;
+/// The heater of full_result().
+inline Heater heater() {
+  Heater h;
+  h.coil.turns = 7.25;
+  h.coil.bore = 0.0291;
+  h.coil.pitch = 0.00753;
+  h.coil.conductor.section = RoundTube{0.0059, 0.0011};
+  h.coil.conductor.material.name = "copper-tube";
+  h.coil.leads = Leads{0.121, 0.0207, {}};
+  h.coil.coolant.emplace().flow = 8.41e-6;
+  h.coil.coolant->inlet = Temperature::celsius(18.5);
+  h.workpiece.emplace().material.name = "steel-high-carbon";
+  h.workpiece->outline.profile = {
+      {0.0, -0.0313}, {0.00705, -0.0313}, {0.00705, 0.0459}, {0.0, 0.0459}};
+  h.heat.emplace().target = Temperature::celsius(823.0);
+  h.tank.emplace().capacitance = 2.05e-6;
+  h.tank->cans = 21;
+  h.tank->can_limits = CanLimits{9.13, 147.0, {}, {}};
+  PushPullDrive drive;
+  drive.supply = 36.3;
+  drive.supply_limit = 32.7;
+  drive.fuse = 41.0;
+  drive.transistor.voltage_limit = 152.0;
+  drive.choke.inductance = 155e-6;
+  h.drive = drive;
+  return h;
 }
 
 /// The sample with everything a result may hold, every number unlike the others.
@@ -155,7 +162,7 @@ inline Result full_result() {
   r.states.push_back(s);
   r.states[1].name = "past_curie";
   r.states[1].power.total = 211.0;
-  r.design = design();
+  r.heater = heater();
   r.demand = DemandResult{
       {Temperature::celsius(21.5), Temperature::celsius(403.0)}, {33.7, 47.6}, {112e3, 98.7e3}};
   HeatResult heat;

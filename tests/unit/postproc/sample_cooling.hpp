@@ -1,6 +1,6 @@
 #pragma once
 
-#include "postproc/result/cooling_result.hpp"
+#include "solver/outcome/cooling_result.hpp"
 
 namespace cw::sample {
 

@@ -1,6 +1,6 @@
 #include "postproc/text/summary.hpp"
 
-#include "postproc/text/cautions.hpp"
+#include "postproc/result/cautions.hpp"
 #include "postproc/text/limit_words.hpp"
 
 #include <gtest/gtest.h>

@@ -2,21 +2,18 @@
 
 #include <gtest/gtest.h>
 
-#include <cmath>
-#include <numbers>
-
 namespace {
 
 /// Eight turns of 6 x 1 mm tube, 32 mm bore, 7.5 mm pitch, leads of 120 mm.
-cw::CoilDesign eight_turns() {
-  cw::CoilDesign coil;
-  coil.shape = "helix";
+cw::Coil eight_turns() {
+  cw::Coil coil;
+  coil.shape = cw::CoilShape::helix;
   coil.turns = 8.0;
   coil.bore = 32e-3;
   coil.pitch = 7.5e-3;
-  coil.conductor = {"tube", "copper-tube", 6e-3, 6e-3, 1e-3, {}};
-  coil.conductor_length = 8.0 * std::hypot(std::numbers::pi * 38e-3, 7.5e-3);
-  coil.lead_length = 0.12;
+  coil.conductor.section = cw::RoundTube{6e-3, 1e-3};
+  coil.conductor.material.name = "copper-tube";
+  coil.leads = cw::Leads{0.12, 0.02, {}};
   return coil;
 }
 
@@ -31,12 +28,12 @@ TEST(WindingPlan, FormerAndSpringBackGiveTheBore) {
 
 // Property: of a tube that cannot be, as a spoilt result file may tell of, nothing is said.
 TEST(WindingPlan, NoSpringBackOfAnImpossibleTube) {
-  cw::CoilDesign coil = eight_turns();
+  cw::Coil coil = eight_turns();
   for (const double wall : {0.0, -1e-3, 3.1e-3}) {
-    coil.conductor.wall = wall;
+    coil.conductor.section = cw::RoundTube{6e-3, wall};
     EXPECT_FALSE(cw::winding_plan(coil).spring_back) << wall;
   }
-  coil.conductor.wall = 1e-3;
+  coil.conductor.section = cw::RoundTube{6e-3, 1e-3};
   coil.bore = -7e-3;
   EXPECT_FALSE(cw::winding_plan(coil).spring_back);
 }
@@ -55,14 +52,14 @@ TEST(WindingPlan, AddsUpTheTube) {
 // Property: a part turn turns the second lead by its share of the circle; a flat coil has no former
 // and its spacer is counted across; stranded wire has no spring-back.
 TEST(WindingPlan, FollowsTheShape) {
-  cw::CoilDesign coil = eight_turns();
+  cw::Coil coil = eight_turns();
   coil.turns = 7.25;
   EXPECT_NEAR(cw::winding_plan(coil).lead_angle, 90.0, 1e-9);
-  coil.shape = "flat";
-  coil.conductor.radial = 5e-3;
+  coil.shape = cw::CoilShape::flat;
+  coil.conductor.section = cw::RoundTube{5e-3, 1e-3};
   EXPECT_FALSE(cw::winding_plan(coil).former_diameter);
   EXPECT_NEAR(*cw::winding_plan(coil).spacer, 2.5e-3, 1e-12);
-  coil.conductor = {"strands", "copper-wire", 5e-3, 5e-3, {}, 400};
+  coil.conductor.section = cw::StrandBundle{400, 0.2e-3, 5e-3};
   EXPECT_FALSE(cw::winding_plan(coil).spring_back);
 }
 

@@ -1,4 +1,4 @@
-#include "postproc/result/write_files.hpp"
+#include "postproc/output/write_files.hpp"
 
 #include <gtest/gtest.h>
 #include <unistd.h>

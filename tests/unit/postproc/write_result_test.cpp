@@ -6,8 +6,8 @@
 #include <limits>
 #include <nlohmann/json.hpp>
 
+#include "postproc/result/cautions.hpp"
 #include "postproc/result/write_tables.hpp"
-#include "postproc/text/cautions.hpp"
 #include "sample_case.hpp"
 
 namespace {

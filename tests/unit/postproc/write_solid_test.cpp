@@ -70,9 +70,9 @@ TEST_F(SurfaceFile, SolidHasTheAreaOfTheRod) {
 // loss per metre times its length is the loss of the winding.
 TEST_F(SurfaceFile, CoilHasItsLengthAndItsLoss) {
   cw::Result result = cw::sample::full_result();
-  cw::CoilDesign coil = result.design->coil;
+  cw::Coil coil = result.heater->coil;
   cw::CoilResult solved = result.states[0].coil;
-  coil.conductor.radial = coil.conductor.axial = 6e-3;
+  coil.conductor.section = cw::RoundTube{6e-3, 1e-3};
   coil.turns = solved.winding_turns = 8.0;
   const double radius = coil.bore / 2 + 3e-3;
   solved.turns.clear();

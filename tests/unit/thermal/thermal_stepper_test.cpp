@@ -202,10 +202,10 @@ TEST(ThermalStepper, ForesightIsOfSecondOrder) {
   const auto missed = [&](double until) {
     ThermalStepper exact(model, start, {1e-7}), about(model, start, {1e-4});
     exact.advance(until, none);
-    const Foresight foreseen = about.foresee(until, none).value();
+    const Prediction predicted = about.predict(until, none).value();
     EXPECT_EQ(about.state().time, 0);
     EXPECT_EQ((about.state().enthalpy - start.enthalpy).norm(), 0);
-    return (foreseen.at_end.kelvin - exact.warmths().kelvin).cwiseAbs().maxCoeff();
+    return (predicted.at_end.kelvin - exact.warmths().kelvin).cwiseAbs().maxCoeff();
   };
   const double whole = missed(4), half = missed(2);
   EXPECT_GT(whole, 1e-2);
@@ -223,12 +223,12 @@ TEST(ThermalStepper, ForesightFindsTheFirstEvent) {
     stepper.watch({"level", {ProbeKind::hottest, 1}, {level}});
   stepper.watch({"cold", {ProbeKind::coldest, 1}, {290}, false});
   stepper.watch({"middle", {ProbeKind::centre, 1}, {320}});
-  EXPECT_NEAR(stepper.foresee(40, even).value().to_event, .25, 1e-9);
+  EXPECT_NEAR(stepper.predict(40, even).value().to_event, .25, 1e-9);
   EXPECT_EQ(stepper.advance(40, even).events, std::vector<std::size_t>{1});
-  EXPECT_NEAR(stepper.foresee(40, even).value().to_event, 1. / 3, 1e-6);
+  EXPECT_NEAR(stepper.predict(40, even).value().to_event, 1. / 3, 1e-6);
   EXPECT_EQ(stepper.advance(40, even).events, std::vector<std::size_t>{4});
   EXPECT_NEAR(stepper.state().time, 20, 1e-3);
-  EXPECT_EQ(stepper.foresee(25, even).value().to_event, 1);
+  EXPECT_EQ(stepper.predict(25, even).value().to_event, 1);
 }
 
 // A caller may stop after any step and finds a valid state with a closed ledger, able to go on.

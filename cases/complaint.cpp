@@ -1,0 +1,33 @@
+#include "cases/complaint.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "materials/one_line.hpp"
+
+namespace cw::cases {
+
+CaseError::CaseError(std::vector<std::string> messages)
+    : std::runtime_error(fmt::format("{}", fmt::join(messages, "\n"))),
+      messages_(std::move(messages)) {}
+
+std::string as_line(const std::string& file, const Complaint& complaint) {
+  std::string line = fmt::format("{}:{}:{}: ", file, complaint.at.line, complaint.at.column);
+  if (!complaint.key.empty()) line += complaint.key + ": ";
+  line += complaint.text;
+  return one_line(line);
+}
+
+std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint> complaints) {
+  std::ranges::stable_sort(complaints, [](const Complaint& a, const Complaint& b) {
+    return std::pair(a.at.line, a.at.column) < std::pair(b.at.line, b.at.column);
+  });
+  std::vector<std::string> lines;
+  lines.reserve(complaints.size());
+  for (const Complaint& complaint : complaints) lines.push_back(as_line(file, complaint));
+  return lines;
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "cases/case.hpp"
+
+namespace cw::cases {
+
+/// One mistake: where, in which key, what is found, allowed and to be written.
+struct Complaint {
+  TextPlace at;
+  std::string key;  ///< dotted; may be empty
+  std::string text;
+};
+
+/// `file:line:column: key: text`, control characters made visible as '?'.
+std::string as_line(const std::string& file, const Complaint& complaint);
+
+/// Complaints as lines, in the order of the file.
+std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint> complaints);
+
+/// A case file that cannot be used. Every mistake is one line `file:line:column: key: found ...;
+/// allowed: ...; write ...`, in the order of the file; what() is all of them.
+class CaseError : public std::runtime_error {
+ public:
+  explicit CaseError(std::vector<std::string> messages);
+  [[nodiscard]] const std::vector<std::string>& messages() const { return messages_; }
+
+ private:
+  std::vector<std::string> messages_;
+};
+
+}  // namespace cw::cases
+
+namespace cw {
+using cases::CaseError;
+}  // namespace cw

@@ -1,0 +1,114 @@
+#include "postproc/output/write_files.hpp"
+
+#include <fmt/format.h>
+
+#include "postproc/chart/charts_of_result.hpp"
+#include "postproc/making/coil_outline.hpp"
+#include "postproc/picture/canvas.hpp"
+#include "postproc/picture/coil_drawing.hpp"
+#include "postproc/picture/picture_values.hpp"
+#include "postproc/picture/png.hpp"
+#include "postproc/report/write_report.hpp"
+#include "postproc/result/cooling_tables.hpp"
+#include "postproc/result/history_table.hpp"
+#include "postproc/result/in_place.hpp"
+#include "postproc/result/result_directory.hpp"
+#include "postproc/result/write_result.hpp"
+#include "postproc/result/write_tables.hpp"
+#include "postproc/viewer/write_solid.hpp"
+
+namespace cw {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+/// Bodies and coil as they look, of one state.
+void write_surfaces(const fs::path& folder, const ResultFiles& files, std::size_t state) {
+  write_solid(folder / "solid.vtp", files.fields[state].view);
+  if (files.result.heater && state < files.result.states.size())
+    write_coil(folder / "coil.vtp", files.result.heater->coil, files.result.states[state].coil);
+}
+
+void write_fields(const fs::path& folder, const ResultFiles& files) {
+  const std::vector<FieldOutput>& fields = files.fields;
+  if (fields.empty()) return;
+  fs::create_directory(folder);
+  std::vector<TimeStep> steps;
+  for (const auto& field : fields) {
+    const std::string file = field.name + ".vtu";
+    write_vtu(folder / file, field.view);
+    if (field.solid) write_surfaces(folder, files, steps.size());
+    steps.push_back({static_cast<double>(steps.size()), file});
+  }
+  write_file(folder / "fields.pvd", field_collection(steps));
+}
+
+void write_moments(const fs::path& folder, const std::vector<MomentOutput>& moments) {
+  if (moments.empty()) return;
+  fs::create_directories(folder);
+  std::vector<TimeStep> steps;
+  for (const auto& moment : moments) {
+    const std::string file = fmt::format("heat-{:02}.vtu", steps.size() + 1);
+    write_vtu(folder / file, moment.view);
+    steps.push_back({moment.time, file});
+  }
+  write_file(folder / "heat.pvd", field_collection(steps));
+}
+
+void write_pictures(const fs::path& folder, const std::vector<PictureOutput>& pictures) {
+  if (pictures.empty()) return;
+  fs::create_directory(folder);
+  constexpr double pixels_per_point = 2.0;
+  for (const auto& picture : pictures) {
+    const Canvas canvas = picture.draw(picture.input);
+    write_file(folder / (picture.name + ".svg"), svg_of(canvas));
+    write_file(folder / (picture.name + ".png"), png_of(raster_of(canvas, pixels_per_point)));
+    if (picture.with_values)
+      write_file(folder / (picture.name + ".json"), picture_values(picture.input));
+  }
+}
+
+/// The coil for the workshop: drawing with sizes, outline for machines, template at 1:1.
+void write_coil_drawings(const fs::path& folder, const Result& result) {
+  if (!result.heater || result.states.empty()) return;
+  fs::create_directories(folder);
+  const std::vector<OutlinePiece> outline = coil_outline(result);
+  write_file(folder / "coil.svg", svg_of(coil_drawing(result)));
+  write_file(folder / "coil-template.svg", coil_template(outline));
+  write_file(folder / "coil.dxf", coil_dxf(outline));
+}
+
+/// Every chart as a drawing and as its numbers.
+void write_charts(const fs::path& folder, const Result& result) {
+  fs::create_directories(folder / "pictures");
+  for (const Chart& chart : charts_of(result)) {
+    write_file(folder / "pictures" / ("chart-" + chart.id + ".svg"), svg_of(chart_drawing(chart)));
+    write_file(folder / "tables" / ("chart-" + chart.id + ".csv"), chart_table(chart));
+  }
+}
+
+}  // namespace
+
+void write_result_directory(const fs::path& directory, const ResultFiles& files) {
+  replace_result_directory(directory, [&](const fs::path& folder) {
+    fs::create_directory(folder / "tables");
+    write_file(folder / "tables" / "turns.csv", turns_table(files.result));
+    write_file(folder / "tables" / "powers.csv", powers_table(files.result));
+    if (files.result.heat)
+      write_file(folder / "tables" / "history.csv", history_table(*files.result.heat));
+    if (files.result.cooling && files.result.cooling->air)
+      write_file(folder / "tables" / "tube.csv", tube_table(*files.result.cooling->air));
+    if (files.result.exposure)
+      write_file(folder / "tables" / "stray.csv", stray_table(*files.result.exposure));
+    write_fields(folder / "fields", files);
+    write_moments(folder / "fields", files.moments);
+    write_pictures(folder / "pictures", files.pictures);
+    write_charts(folder, files.result);
+    write_coil_drawings(folder / "pictures", files.result);
+    write_file(folder / "result.json", result_json(files.result));
+    write_report(folder);
+  });
+}
+
+}  // namespace cw

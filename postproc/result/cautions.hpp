@@ -1,0 +1,15 @@
+#pragma once
+
+#include <vector>
+
+#include "solver/outcome/result.hpp"
+
+namespace cw {
+
+/// What must be said with every result, the header first, numbers of this result filled in.
+/// The header and the rows on voltage, implants, water, hot metal and the limits of the model are
+/// always there; others join when the design calls for them (a tank, a supply, a heating run, a
+/// radio frequency).
+std::vector<Caution> cautions(const Result& result);
+
+}  // namespace cw

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "solver/heater/warming.hpp"
+
+namespace cw {
+
+/// What the data sheet of one can says; rms.
+struct CanLimits {
+  std::optional<double> current;         ///< [A]
+  std::optional<double> voltage;         ///< [V]
+  std::optional<double> loss;            ///< heat it may make [W]
+  std::optional<double> reactive_power;  ///< [var]
+};
+
+/// Everything between capacitors and leads.
+struct Joints {
+  double resistance = 0.0;  ///< [ohm]
+  double inductance = 0.0;  ///< [H]
+};
+
+enum class ConductorKind { board, bar };
+
+/// A conductor of the tank's path: board copper or busbar.
+struct PathConductor {
+  std::string name;
+  ConductorKind kind = ConductorKind::bar;
+  double width = 0.0, thickness = 0.0, length = 0.0;  ///< [m]
+  std::optional<double> solder, strap;                ///< thickness of what lies on top [m]
+  int in_parallel = 1;
+  std::optional<double> rise;  ///< allowed [K]
+};
+
+/// The capacitor bank.
+struct Tank {
+  double capacitance = 0.0;  ///< of the whole bank [F]
+  std::optional<double>
+      dissipation_factor;  ///< tan delta; left out: lossless, and the report says so
+  double esr = 0.0;        ///< series resistance of the whole bank, beside dissipation_factor [ohm]
+  double esl = 0.0;        ///< own series inductance of the whole bank [H]
+  std::optional<int> cans;  ///< equal cans in parallel
+  std::optional<CanLimits> can_limits;
+  std::optional<Warming> can_warming;  ///< of one can
+  Joints joints;
+  std::vector<PathConductor> conductors;  ///< between bank and leads
+};
+
+}  // namespace cw

@@ -1,0 +1,46 @@
+#pragma once
+
+#include "solver/heater/heater.hpp"
+#include "solver/thermal/thermal_model.hpp"
+
+namespace cw {
+
+/// What a heating run notes of the workpiece beside its temperatures.
+struct HeatReading {
+  double hardened_depth = 0.0;  ///< past `austenite` from the surface inwards, half-way up [m]
+  double mass_above = 0.0;      ///< hotter than `view` [kg]
+  double spread = 0.0;          ///< hottest less coldest along the stretch's surface [K]
+};
+
+struct ReadingMarks {
+  Temperature austenite, view;
+};
+
+/// Finds its places on the mesh once.
+class HeatReadings {
+ public:
+  HeatReadings(const ThermalModel& model, RegionId workpiece, const Stretch& stretch,
+               const ReadingMarks& marks);
+
+  [[nodiscard]] HeatReading operator()(const Eigen::VectorXd& kelvin) const;
+
+ private:
+  /// A place on the way from the surface inwards.
+  struct Place {
+    double depth;
+    std::array<int, 6> unknown;
+    std::array<double, 6> value;  ///< shape functions
+  };
+  void find_places(const ThermalMesh& mesh, RegionId workpiece, double z);
+
+  ReadingMarks marks_;
+  std::vector<Place> inwards_;
+  std::vector<int> surface_;
+  std::vector<double> mass_;  ///< of the workpiece, by unknown [kg]
+};
+
+/// Where all of a steel is austenite: the case's `harden`, else the end of its magnetism or 780
+/// degC, whichever is more; none for what does not harden.
+std::optional<Temperature> austenite_of(const Heater& subject);
+
+}  // namespace cw

@@ -1,0 +1,18 @@
+#pragma once
+
+#include <vector>
+
+#include "solver/outcome/result.hpp"
+#include "solver/run/solve_states.hpp"
+
+namespace cw {
+
+/// Everything of a push-pull case that can give out; empty for a bench drive.
+std::vector<LimitResult> heater_limits(const Heater& subject,
+                                       const std::vector<SolvedState>& states);
+
+/// The rows of the parts round the coil, merged into the list.
+void add_part_limits(const Heater& subject, const PartsResult& parts,
+                     std::vector<LimitResult>& limits);
+
+}  // namespace cw

@@ -1,0 +1,205 @@
+#include "solver/run/heating.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "mesh/generate.hpp"
+#include "mesh/planar/outline.hpp"
+#include "solver/coupled/accuracy.hpp"
+#include "solver/field/layering.hpp"
+#include "solver/heater/rings.hpp"
+
+namespace cw {
+
+namespace {
+
+/// A run without `until` is given up after so long [s].
+constexpr double longest_run = 3600.0;
+
+/// Longest edge in a magnetic body over half its thickness: fine enough for the place where it
+/// stops being magnetic, which wanders through it. Time to target within 0.3 % of a mesh of half
+/// the size (tests).
+constexpr double edges_a_thickness = 0.33;
+
+/// Counts as hot where a case names no target; common practice, no source.
+constexpr Temperature dull_red = Temperature::celsius(600.0);
+
+HeatingDrive drive_of(const Heater& subject) {
+  if (const auto fixed = fixed_frequency(subject)) return *fixed;
+  return tank_circuit(subject);
+}
+
+std::vector<WarmBody> warm_bodies(const HeatedBodies& bodies, const FieldModel& field) {
+  std::vector<WarmBody> warm;
+  for (const ThermalBody& body : bodies.body) {
+    if (body.material.insulator()) continue;
+    WarmBody one{body.region, body.material, nullptr};
+    for (const SaturatingRegion& s : field.saturating)
+      if (s.region == body.region) one.law = s.law;
+    warm.push_back(std::move(one));
+  }
+  return warm;
+}
+
+ProbeKind probe_of(TargetAt at) {
+  switch (at) {
+    case TargetAt::surface:
+      return ProbeKind::surface;
+    case TargetAt::centre:
+      return ProbeKind::centre;
+    case TargetAt::mean:
+      return ProbeKind::mean;
+    case TargetAt::coldest:
+      break;
+  }
+  return ProbeKind::coldest;
+}
+
+/// Error of the workpiece's power by the mesh, at the drive of `cold`.
+double error_of_work(const ErrorEstimate& error, const Mesh& mesh, const AccuracyGoal& goal) {
+  return error.power[mesh.find_region("workpiece")] + error.from_drive(goal.fixed_voltage);
+}
+
+/// The mesh of a whole run, and the larger of the errors of the workpiece's power that it has with
+/// the cold coil and at the target, where nothing may be magnetic any more.
+std::pair<Mesh, double> heating_mesh(const Heater& subject, Effort effort, const FieldModel& field,
+                                     const SolvedState& cold) {
+  const Sizing sizing = sizing_for(effort);
+  const AccuracyGoal goal{allowed_error(effort), 1e-3, cold.sensitivity > 0};
+  const Excitation about{cold.frequency, cold.current};
+  // Judged, not refined: a run solves the field dozens of times, and steps of conduction on
+  // unevenly cut triangles are many. What the mesh misses is told beside the times.
+  constexpr int most_unknowns = 0;
+  JudgedMesh judged = refined_for(
+      generate_mesh(field.section, field.saturating.empty() ? sizing : for_saturation(sizing)),
+      {field.media, field.winding, field.saturating, about.frequency, about.current}, goal,
+      most_unknowns);
+  const double error = error_of_work(judged.error, judged.mesh, goal);
+  if (!subject.heat->target) return {std::move(judged.mesh), error};
+  const FieldModel hot =
+      field_model(subject, {*subject.heat->target, cold.temperature.coil}, about);
+  judged = refined_for(std::move(judged.mesh),
+                       {hot.media, hot.winding, hot.saturating, about.frequency, about.current},
+                       goal, most_unknowns);
+  return {std::move(judged.mesh), std::max(error, error_of_work(judged.error, judged.mesh, goal))};
+}
+
+LocalCoil start_of(const SolvedState& cold) {
+  if (cold.tank) return cold.tank->coil;
+  LocalCoil start;
+  start.at = {cold.frequency, cold.current};
+  return start;
+}
+
+}  // namespace
+
+Stretch heated_stretch(const Heater& subject) {
+  double low = 1e300, high = -1e300, bottom = 1e300, top = -1e300;
+  for (const Point& c : subject.workpiece->outline.profile) {
+    bottom = std::min(bottom, c.z);
+    top = std::max(top, c.z);
+  }
+  if (subject.heat->heated) {
+    low = subject.heat->heated->from;
+    high = subject.heat->heated->to;
+  } else {
+    const CoilExtent coil = extent_of(subject.coil);
+    low = coil.low;
+    high = coil.high;
+  }
+  low = std::max(low, bottom);
+  high = std::min(high, top);
+  // Beside the coil: all of it.
+  return low < high ? Stretch{low, high} : Stretch{bottom, top};
+}
+
+HeatingSetup::HeatingSetup(const Heater& subject, Effort effort, const SolvedState& cold)
+    : subject_(subject),
+      field_(field_model(subject, cold.temperature, {cold.frequency, cold.current})) {
+  const double finer = sizing_for(effort).clearance / Sizing{}.clearance;
+  for (const SaturatingRegion& body : field_.saturating) {
+    SectionRegion& region = field_.section.regions[body.region - 1];
+    region.largest_edge =
+        edges_a_thickness * finer * half_thickness(std::get<Polygon>(region.shape).outline);
+  }
+  auto [mesh, error] = heating_mesh(subject, effort, field_, cold);
+  mesh_ = std::make_unique<Mesh>(std::move(mesh));
+  mesh_error_ = error;
+  HeatedBodies bodies = heated_bodies(subject, *mesh_);
+  ThermalMesh thermal = make_thermal_mesh(*mesh_, bodies.body, bodies.contacts);
+  const ThermalBoundary boundary = heat_boundary(subject, *mesh_, thermal, bodies.emissivity);
+  thermal_ = std::make_unique<ThermalModel>(std::move(thermal), boundary);
+  coil_ = std::make_unique<HeatedCoil>(
+      HeatedField{*mesh_, field_.media, field_.winding, warm_bodies(bodies, field_),
+                  drive_of(subject), start_of(cold)},
+      *thermal_);
+  const Heat& heat = *subject.heat;
+  const Stretch stretch = heated_stretch(subject);
+  plan_.workpiece = mesh_->find_region("workpiece");
+  plan_.low = stretch.from;
+  plan_.high = stretch.to;
+  plan_.target = heat.target;
+  plan_.target_at = probe_of(heat.target_at);
+  plan_.until = heat.until.value_or(longest_run);
+  add_events();
+  add_readings(stretch);
+}
+
+void HeatingSetup::add_readings(const Stretch& stretch) {
+  marks_.austenite = austenite_of(subject_).value_or(plan_.target.value_or(dull_red));
+  marks_.view = plan_.target.value_or(dull_red);
+  plan_.readings = [readings = HeatReadings(*thermal_, plan_.workpiece, stretch, marks_)](
+                       const Eigen::VectorXd& kelvin) {
+    const HeatReading r = readings(kelvin);
+    return std::vector<double>{r.hardened_depth, r.mass_above, r.spread};
+  };
+}
+
+void HeatingSetup::add_events() {
+  const double start = subject_.workpiece->temperature.kelvin;
+  for (const ThermalBody& body : thermal_->mesh().body) {
+    const std::string name = mesh_->region_name[body.region];
+    const bool work = body.region == plan_.workpiece;
+    const auto add = [&](const std::string& what, ProbeKind kind, Temperature at, bool molten) {
+      if (at.kelvin <= start) return;
+      const Probe probe{kind, body.region, work ? plan_.low : -1e9, work ? plan_.high : 1e9};
+      plan_.events.push_back({name + ": " + what, probe, at, true, molten});
+    };
+    const auto& magnetic = body.material.magnetisation;
+    if (magnetic) {
+      add("first past the Curie point", ProbeKind::hottest, magnetic->curie, false);
+      add("all past the Curie point", ProbeKind::coldest, magnetic->curie, false);
+    }
+    if (body.material.melting) {
+      add("begins to melt", ProbeKind::hottest, body.material.melting->solidus, false);
+      add("all molten", ProbeKind::coldest, body.material.melting->liquidus, true);
+    }
+  }
+}
+
+HeatingOutcome HeatingSetup::run(std::optional<HeatingState> from) {
+  return run_heating(*coil_, *thermal_, plan_, std::move(from), subject_.workpiece->temperature);
+}
+
+std::optional<HeatingRest> HeatingSetup::rest(const HeatingState& from, bool at_any_cost) {
+  HeatingRest rest =
+      find_rest(*coil_, *thermal_, plan_, thermal_->warmths(from.thermal.enthalpy).kelvin);
+  if (rest.settled) return rest;
+  if (rest.melts || !at_any_cost) return std::nullopt;
+  // The place where magnetism ends lies in the workpiece for good: go there in time.
+  HeatingPlan on = plan_;
+  on.target.reset();
+  on.readings = {};
+  on.milestone = 0.0;
+  on.until = 6 * from.thermal.time + 600.0;
+  const HeatingOutcome end =
+      run_heating(*coil_, *thermal_, on, from, subject_.workpiece->temperature);
+  if (end.end != HeatingEnd::stalled) return std::nullopt;
+  rest.kelvin = thermal_->warmths(end.state.thermal.enthalpy).kelvin;
+  rest.reading =
+      ProbeSite(*thermal_, {on.target_at, on.workpiece, on.low, on.high}).read(rest.kelvin);
+  rest.settled = true;
+  return rest;
+}
+
+}  // namespace cw

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+
+#include "solver/coupled/heating_rest.hpp"
+#include "solver/run/heat_boundary.hpp"
+#include "solver/run/heat_readings.hpp"
+#include "solver/run/solve_states.hpp"
+
+namespace cw {
+
+/// The heating run of a case, ready to go: one mesh, its bodies as the field and as the heat see
+/// them, and what the run is for.
+class HeatingSetup {
+ public:
+  /// `cold`: the case's state at the workpiece's own temperature, which fixes mesh and start.
+  HeatingSetup(const Heater& subject, Effort effort, const SolvedState& cold);
+
+  [[nodiscard]] const Heater& subject() const { return subject_; }
+  [[nodiscard]] const Mesh& mesh() const { return *mesh_; }
+  [[nodiscard]] const FieldModel& field() const { return field_; }
+  [[nodiscard]] const ThermalModel& thermal() const { return *thermal_; }
+  [[nodiscard]] HeatingPlan& plan() { return plan_; }
+  [[nodiscard]] const HeatingPlan& plan() const { return plan_; }
+  [[nodiscard]] HeatedCoil& coil() { return *coil_; }
+  [[nodiscard]] const HeatedField& heated_field() const { return coil_->field(); }
+  [[nodiscard]] const ReadingMarks& marks() const { return marks_; }
+  /// Estimated error of the workpiece's power by the mesh, relative.
+  [[nodiscard]] double mesh_error() const { return mesh_error_; }
+
+  [[nodiscard]] HeatingOutcome run(std::optional<HeatingState> from = std::nullopt);
+  /// Where it would come to rest; see find_rest(). Where that does not settle and `at_any_cost`,
+  /// by going on in time; none where a body would melt first.
+  [[nodiscard]] std::optional<HeatingRest> rest(const HeatingState& from, bool at_any_cost);
+
+ private:
+  void add_events();
+  void add_readings(const Stretch& stretch);
+
+  const Heater& subject_;
+  FieldModel field_;
+  std::unique_ptr<Mesh> mesh_;
+  double mesh_error_ = 0.0;
+  std::unique_ptr<ThermalModel> thermal_;
+  std::unique_ptr<HeatedCoil> coil_;
+  HeatingPlan plan_;
+  ReadingMarks marks_;
+};
+
+/// The stretch of the workpiece that matters: as written, else what lies inside the coil, else all.
+Stretch heated_stretch(const Heater& subject);
+
+}  // namespace cw

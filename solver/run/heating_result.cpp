@@ -1,0 +1,204 @@
+#include "solver/run/heating_result.hpp"
+
+#include <algorithm>
+
+#include "solver/run/heat_readings.hpp"
+#include "solver/run/thermometer.hpp"
+
+namespace cw {
+
+namespace {
+
+const char* word(HeatingEnd end) {
+  switch (end) {
+    case HeatingEnd::target:
+      return "target";
+    case HeatingEnd::time:
+      return "time";
+    case HeatingEnd::stalled:
+      return "stall";
+    case HeatingEnd::supply_stopped:
+      return "supply";
+    case HeatingEnd::interrupted:
+      break;
+  }
+  return "interrupted";
+}
+
+const char* word(TargetAt at) {
+  switch (at) {
+    case TargetAt::surface:
+      return "surface";
+    case TargetAt::centre:
+      return "centre";
+    case TargetAt::mean:
+      return "mean";
+    case TargetAt::coldest:
+      break;
+  }
+  return "coldest";
+}
+
+double emissivity_of(const Heater& subject) {
+  return subject.heat->emissivity.value_or(subject.workpiece->material.emissivity.value);
+}
+
+double shown(const HeatingSetup& setup, double kelvin) {
+  const Heat& heat = *setup.subject().heat;
+  return thermometer_reading({emissivity_of(setup.subject()), {kelvin}, heat.surroundings},
+                             *heat.thermometer)
+      .kelvin;
+}
+
+HeatLine line_of(const HeatingSetup& setup, const HeatingMoment& m) {
+  HeatLine line;
+  line.time = m.time;
+  line.surface = m.surface;
+  line.centre = m.centre;
+  line.coldest = m.coldest;
+  line.mean = m.mean;
+  line.hottest = m.hottest;
+  line.frequency = m.frequency;
+  line.tank_current = m.coil_current;
+  if (std::holds_alternative<PushPullDrive>(setup.subject().drive)) {
+    line.supply_current = m.supply_current;
+    line.demand = m.demand;
+    line.loaded_q = m.loaded_q;
+  }
+  line.work_W = m.induced_W;
+  line.coil_W = m.coil_W;
+  line.lost_W = m.lost_W;
+  line.total_W = m.total_W;
+  if (setup.subject().heat->thermometer) line.thermometer = shown(setup, m.surface);
+  return line;
+}
+
+/// Time spent above a temperature by straight lines between moments [s].
+double seconds_above(const std::vector<HeatLine>& lines, double kelvin) {
+  double sum = 0.0;
+  for (std::size_t i = 1; i < lines.size(); ++i) {
+    const double a = lines[i - 1].hottest - kelvin, b = lines[i].hottest - kelvin;
+    const double length = lines[i].time - lines[i - 1].time;
+    if (a >= 0 && b >= 0)
+      sum += length;
+    else if (a >= 0 || b >= 0)
+      sum += length * std::max(a, b) / (std::max(a, b) - std::min(a, b));
+  }
+  return sum;
+}
+
+/// When the coldest place of the stretch passes a temperature [s].
+std::optional<double> through_at(const std::vector<HeatLine>& lines, double kelvin) {
+  for (std::size_t i = 1; i < lines.size(); ++i)
+    if (lines[i].coldest >= kelvin && lines[i - 1].coldest < kelvin)
+      return lines[i - 1].time + (lines[i].time - lines[i - 1].time) *
+                                     (kelvin - lines[i - 1].coldest) /
+                                     (lines[i].coldest - lines[i - 1].coldest);
+  return std::nullopt;
+}
+
+void add_energies(const HeatingSetup& setup, const HeatingState& state, HeatResult& r) {
+  const ThermalModel& model = setup.thermal();
+  const HeatedField& field = setup.heated_field();
+  const std::vector<std::string> names = part_names(field);
+  for (std::size_t i = 0; i < state.energy.size(); ++i) {
+    if (state.energy[i] != 0.0) r.spent[names[i]] = state.energy[i];
+    r.energy += state.energy[i];
+    if (i < field.bodies.size()) r.induced += state.energy[i];
+  }
+  double lost = 0.0;
+  for (std::size_t i = 0; i < model.routes().size(); ++i) {
+    const double joule = state.thermal.by_route[static_cast<Eigen::Index>(i)];
+    r.lost[model.routes()[i].name] = joule;
+    if (model.routes()[i].leaves) lost += joule;
+  }
+  for (const Route& route : model.routes())
+    if (!route.leaves) r.lost.erase(route.name);
+  r.stored = model.stored(state.thermal.enthalpy) - state.thermal.at_start;
+  if (r.induced > 0) {
+    r.ledger_error = (r.induced - r.stored - lost) / r.induced;
+    r.interpolation_error = state.interpolation_error / r.induced;
+    r.mesh_error = setup.mesh_error();
+  }
+}
+
+void add_views(const HeatingSetup& setup, const HeatingState& state, HeatResult& r) {
+  const auto austenite = austenite_of(setup.subject());
+  for (std::size_t i = 0; i < r.lines.size() && i < state.readings.size(); ++i) {
+    const std::vector<double>& reading = state.readings[i];
+    if (austenite) r.lines[i].hardened_depth = reading[0];
+    r.lines[i].mass_above = reading[1];
+    r.lines[i].spread = reading[2];
+  }
+  if (austenite && !r.lines.empty())
+    r.hardening = HardeningResult{*austenite, through_at(r.lines, austenite->kelvin),
+                                  r.lines.back().hardened_depth.value_or(0.0),
+                                  seconds_above(r.lines, 900.0 + zero_celsius)};
+  if (setup.subject().heat->thermometer && !r.lines.empty())
+    r.thermometer = ThermometerResult{*setup.subject().heat->thermometer,
+                                      emissivity_of(setup.subject()),
+                                      {*r.lines.back().thermometer},
+                                      {r.lines.back().surface}};
+}
+
+}  // namespace
+
+HeatResult heat_result(const HeatingSetup& setup, const HeatingOutcome& outcome,
+                       const std::optional<HeatingRest>& rest) {
+  const Heat& heat = *setup.subject().heat;
+  HeatResult r;
+  r.reached = outcome.end == HeatingEnd::target;
+  r.ended = word(outcome.end);
+  r.target = heat.target;
+  r.target_at = word(heat.target_at);
+  for (const HeatingEvent& event : outcome.state.events) {
+    r.events.push_back({event.name, event.time});
+    if (event.name == "target") r.time_to_target = event.time;
+  }
+  if (rest) r.stall = Temperature{rest->reading};
+  r.field_updates = outcome.state.updates;
+  r.view = setup.marks().view;
+  for (const HeatingMoment& m : outcome.state.moments) r.lines.push_back(line_of(setup, m));
+  add_energies(setup, outcome.state, r);
+  add_views(setup, outcome.state, r);
+  return r;
+}
+
+void add_part_events(const std::vector<HeatingEvent>& events, HeatResult& heat) {
+  for (const HeatingEvent& event : events) heat.events.push_back({event.name, event.time});
+  std::stable_sort(
+      heat.events.begin(), heat.events.end(),
+      [](const HeatEventResult& a, const HeatEventResult& b) { return a.time < b.time; });
+}
+
+LocalHeat local_heat(const HeatingSetup& setup, const HeatingSnapshot& snapshot) {
+  constexpr std::array<std::array<double, 2>, 6> places{
+      {{0, 0}, {1, 0}, {0, 1}, {.5, 0}, {.5, .5}, {0, .5}}};
+  const Mesh& mesh = setup.mesh();
+  const ThermalMesh& thermal = setup.thermal().mesh();
+  LocalHeat heat;
+  heat.kelvin.resize(mesh.triangles.size());
+  heat.power_density.resize(mesh.triangles.size());
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    const RegionId region = mesh.region[t];
+    heat.kelvin[t].fill(region == 0 ? setup.subject().heat->surroundings.kelvin
+                                    : setup.field().info[region].temperature.kelvin);
+    for (std::size_t i = 0; i < 6; ++i)
+      heat.power_density[t][i] =
+          field_at(mesh, snapshot.field, t, places[i][0], places[i][1]).power_density;
+  }
+  const double omega = snapshot.field.frequency.omega();
+  for (const auto& e : thermal.elements)
+    for (std::size_t i = 0; i < 6; ++i) {
+      const double kelvin = snapshot.kelvin[e.unknown[i]];
+      heat.kelvin[e.triangle][i] = kelvin;
+      const auto& material = thermal.body[e.body].material;
+      const auto a = snapshot.field.potential[mesh.triangles[e.triangle][i]];
+      heat.power_density[e.triangle][i] =
+          material.insulator() ? 0.0
+                               : omega * omega * material.conductivity({kelvin}) * std::norm(a);
+    }
+  return heat;
+}
+
+}  // namespace cw

@@ -1,0 +1,83 @@
+#include "solver/run/stall_sensitivity.hpp"
+
+#include <limits>
+
+namespace cw {
+
+namespace {
+
+constexpr double emissivity_step = 0.05, emissivity_unit = 0.1;
+constexpr double gap_step = 0.5e-3, gap_unit = 1e-3;  // [m]
+
+/// Temperatures at the unknowns of another mesh of the same bodies: those of the nearest of the
+/// same body. A start for the search, no more.
+Eigen::VectorXd carried(const Eigen::VectorXd& kelvin, const ThermalMesh& from,
+                        const ThermalMesh& to) {
+  const auto body_of = [](const ThermalMesh& mesh) {
+    std::vector<std::size_t> body(static_cast<std::size_t>(mesh.unknowns()));
+    for (const auto& e : mesh.elements)
+      for (const int i : e.unknown) body[i] = e.body;
+    return body;
+  };
+  const std::vector<std::size_t> source = body_of(from), target = body_of(to);
+  Eigen::VectorXd result(to.unknowns());
+  for (std::size_t i = 0; i < target.size(); ++i) {
+    double nearest = std::numeric_limits<double>::infinity();
+    for (std::size_t k = 0; k < source.size(); ++k) {
+      const Point apart = to.at[i] - from.at[k];
+      const double away = apart.r * apart.r + apart.z * apart.z;
+      if (source[k] != target[i] || away >= nearest) continue;
+      nearest = away;
+      result[static_cast<Eigen::Index>(i)] = kelvin[static_cast<Eigen::Index>(k)];
+    }
+  }
+  return result;
+}
+
+class Shifted {
+ public:
+  Shifted(const HeatingSetup& setup, const HeatingRest& rest, Effort effort,
+          const SolvedState& cold)
+      : setup_(setup), rest_(rest), effort_(effort), cold_(cold) {}
+
+  /// How much higher the changed case comes to rest [K].
+  [[nodiscard]] std::optional<double> by(const Heater& changed) const {
+    HeatingSetup setup(changed, effort_, cold_);
+    const HeatingRest moved =
+        find_rest(setup.coil(), setup.thermal(), setup.plan(),
+                  carried(rest_.kelvin, setup_.thermal().mesh(), setup.thermal().mesh()));
+    if (!moved.settled) return std::nullopt;
+    return moved.reading - rest_.reading;
+  }
+
+ private:
+  const HeatingSetup& setup_;
+  const HeatingRest& rest_;
+  Effort effort_;
+  const SolvedState& cold_;
+};
+
+}  // namespace
+
+StallSensitivity stall_sensitivity(const HeatingSetup& setup, const HeatingRest& rest,
+                                   Effort effort, const SolvedState& cold) {
+  const Shifted shifted(setup, rest, effort, cold);
+  StallSensitivity found;
+  Heater other = setup.subject();
+  const double emissivity =
+      other.heat->emissivity.value_or(other.workpiece->material.emissivity.value);
+  const double step = emissivity + emissivity_step <= 1.0 ? emissivity_step : -emissivity_step;
+  other.heat->emissivity = emissivity + step;
+  if (const auto moved = shifted.by(other)) found.by_emissivity = *moved * emissivity_unit / step;
+  const CoilShape shape = setup.subject().coil.shape;
+  if (shape != CoilShape::helix && shape != CoilShape::cone) return found;
+  other = setup.subject();
+  // The stretch that matters stays, though it follows from the coil where it is not written.
+  other.heat->heated = heated_stretch(setup.subject());
+  other.coil.bore += 2 * gap_step;
+  if (shape == CoilShape::cone) *other.coil.bore_end += 2 * gap_step;
+  if (const auto moved = shifted.by(other)) found.by_gap = *moved * gap_unit / gap_step;
+  return found;
+}
+
+}  // namespace cw
