@@ -42,34 +42,38 @@ std::string name_of(const Mesh& mesh, const ThermalMesh& bodies, std::size_t bod
   return mesh.region_name[bodies.body[body].region];
 }
 
-/// The coil as a wall of metal round or inside the bodies.
+/// The coil as a wall of turns and gaps round the bodies, from the middle of a gap beyond one end
+/// to that beyond the other.
 struct CoilWall {
-  double inner, outer, low, high;
-  double cover;  ///< share of its height that is metal
+  double inner, low, high;  ///< [m]
   Temperature at;
-  double emissivity;
+  OpenWall wall;
 };
 
 CoilWall coil_wall(const Coil& coil) {
-  CoilWall wall{1e300,
-                0.0,
-                1e300,
-                -1e300,
-                0.0,
-                coil_temperature(coil),
-                coil.conductor.material.emissivity.value};
+  CoilWall found{1e300, 1e300, -1e300, coil_temperature(coil), {}};
   const double radial = coil.conductor.radial_size(), axial = coil.conductor.axial_size();
+  const std::vector<RingPlace> places = ring_places(coil);
   double metal = 0.0;
-  for (const RingPlace& p : ring_places(coil)) {
-    wall.inner = std::min(wall.inner, p.r - radial / 2);
-    wall.outer = std::max(wall.outer, p.r + radial / 2);
-    wall.low = std::min(wall.low, p.z - axial / 2);
-    wall.high = std::max(wall.high, p.z + axial / 2);
+  for (const RingPlace& p : places) {
+    found.inner = std::min(found.inner, p.r - radial / 2);
+    found.low = std::min(found.low, p.z - axial / 2);
+    found.high = std::max(found.high, p.z + axial / 2);
     metal += p.weight * axial;
   }
-  wall.cover = std::min(1.0, metal / (wall.high - wall.low));
-  if (!(wall.emissivity > 0.0)) wall.emissivity = plain_emissivity;
-  return wall;
+  const double listed = coil.conductor.material.emissivity.value;
+  BarRow row;
+  row.size = axial;
+  row.depth = radial;
+  row.round = !std::holds_alternative<RectangularBar>(coil.conductor.section);
+  row.emissivity = listed > 0.0 ? listed : plain_emissivity;
+  if (places.size() > 1)
+    row.gap =
+        std::max(0.0, found.high - found.low - metal) / static_cast<double>(places.size() - 1);
+  found.low -= row.gap / 2;
+  found.high += row.gap / 2;
+  found.wall = wall_of(row);
+  return found;
 }
 
 class BoundaryBuilder {
@@ -188,9 +192,10 @@ class BoundaryBuilder {
     law.radius = coil_.inner;
     law.low = coil_.low;
     law.high = coil_.high;
-    law.cylinder_emissivity = coil_.emissivity;
-    law.cover = coil_.cover;
+    law.wall = coil_.wall;
     law.cylinder = coil_.at;
+    law.own_low = wall.low;
+    law.own_high = wall.high;
     law.surroundings = heat_.surroundings;
     boundary_.exchanges.push_back({"radiation to coil", edges, law});
   }

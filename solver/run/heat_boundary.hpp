@@ -16,8 +16,9 @@ struct HeatedBodies {
 HeatedBodies heated_bodies(const Heater& subject, const Mesh& mesh);
 
 /// How the bodies lose heat:
-/// - outward walls: to a wall that faces them round about (view factors, air between), else past
-///   the coil to the surroundings, with natural convection where nothing faces them;
+/// - outward walls: to a wall that faces them round about (view factors, air between), else to the
+///   coil and by its gaps and ends to the surroundings (CoilEnclosure), with natural convection
+///   where nothing faces them;
 /// - end faces: natural convection and radiation to the surroundings, route "ends";
 /// - bores and cups: one grey cavity behind its open ends (factor area of the openings over that of
 ///   the walls, any text on heat transfer), its air at rest;

@@ -4,12 +4,16 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
 
-#include "solver/thermal/view_factor.hpp"
+#include "solver/thermal/coil_enclosure.hpp"
 
 namespace cw {
 namespace {
+
+/// Radii of a tapered surface share view factors when they differ by less, in gaps to the coil.
+constexpr double same_radius = 1e-3;
 
 void need(bool good, const Exchange& e, const char* what, double found, const char* allowed) {
   if (good) return;
@@ -55,26 +59,26 @@ std::vector<SurfaceTerm> terms(const ThermalMesh& mesh, const Exchange& e, int r
 std::vector<SurfaceTerm> terms(const ThermalMesh& mesh, const Exchange& e, int route,
                                std::vector<std::string>& routes, const GreyPastCylinder& law) {
   check_emissivity(e, law.emissivity);
-  check_emissivity(e, law.cylinder_emissivity);
+  need(law.wall.takes > 0.0 && law.wall.passes >= 0.0 && law.wall.reflects() >= 0.0, e,
+       "a cylinder that takes up", law.wall.takes, "above 0, with what passes at most 1");
   need(law.low < law.high, e, "a cylinder from", law.low, "its low end below its high end");
   SurfaceTerm hit = term(mesh, e, route);
   SurfaceTerm miss = term(mesh, e, route_of(routes, law.beyond));
   hit.law = Grey{law.emissivity, law.cylinder};
   miss.law = Grey{law.emissivity, law.surroundings};
+  std::optional<CoilEnclosure> within;
+  double kept = 0.0;
   for (std::size_t i = 0; i < hit.points.size(); ++i) {
     const Point at = hit.points[i].at;
-    const bool outside = law.radius > at.r;
-    need(law.radius > 0.0 && law.radius != at.r, e, "a cylinder of radius", law.radius,
-         "another radius than the surface's");
-    const CoaxialPair pair =
-        outside ? CoaxialPair{at.r, law.radius} : CoaxialPair{law.radius, at.r};
-    const double seen = (outside ? 1.0 : pair.inner / pair.outer) * law.cover *
-                        (view_of_ring(pair, law.high - at.z) - view_of_ring(pair, law.low - at.z));
-    // A1 F12 = A2 F21, so that one grey factor serves whichever side the surface is on.
-    const double grey = outside ? grey_coaxial(pair, law.emissivity, law.cylinder_emissivity)
-                                : grey_coaxial(pair, law.cylinder_emissivity, law.emissivity);
-    hit.factor[i] = grey * seen;
-    miss.factor[i] = law.emissivity * (1 - seen);
+    need(law.radius > at.r, e, "a cylinder of radius", law.radius, "more than the surface's");
+    if (!within || std::abs(kept - at.r) > same_radius * (law.radius - at.r)) {
+      within.emplace(RodInCylinder{at.r, law.own_low, law.own_high, law.emissivity, law.radius,
+                                   law.low, law.high, law.wall});
+      kept = at.r;
+    }
+    const Fate fate = within->from(at.z);
+    hit.factor[i] = law.emissivity * fate.cylinder;
+    miss.factor[i] = law.emissivity * fate.beyond;
   }
   return {hit, miss};
 }

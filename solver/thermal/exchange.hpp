@@ -7,6 +7,7 @@
 
 #include "solver/thermal/convection.hpp"
 #include "solver/thermal/heat_matrix.hpp"
+#include "solver/thermal/turn_wall.hpp"
 
 namespace cw {
 
@@ -25,17 +26,16 @@ struct Grey {
   Temperature surroundings = Temperature::celsius(20.0);
 };
 
-/// Grey radiation to a coaxial cylinder of fixed temperature from `low` to `high`, the coil, and
-/// past it to the surroundings. Each ring of the surface has its own view factor (view_factor.hpp).
-/// Exact in the limit of long cylinders; reflections between rings at different heights are left
-/// out. The cylinder may lie outside the surface or inside it.
+/// Grey radiation to a coaxial cylinder of fixed temperature from `low` to `high` round about, the
+/// coil, and past it or through its openings to the surroundings: see CoilEnclosure. The surface is
+/// taken to be as hot at other heights, where it lies between `own_low` and `own_high`.
 struct GreyPastCylinder {
   double emissivity = 0.8;
   double radius = 0.0, low = 0.0, high = 0.0;  ///< of the cylinder [m]
-  double cylinder_emissivity = 0.5;
-  double cover = 1.0;  ///< share of the cylinder that is metal, the gaps between turns are not
+  OpenWall wall{0.5, 0.0};                     ///< turns and the gaps between them
   Temperature cylinder = Temperature::celsius(20.0);
   Temperature surroundings = Temperature::celsius(20.0);
+  double own_low = -1e9, own_high = 1e9;             ///< of the surface [m]
   std::string beyond = "radiation to surroundings";  ///< route of what passes the cylinder
 };
 

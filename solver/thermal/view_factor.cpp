@@ -51,6 +51,18 @@ double view_of_ring(CoaxialPair radii, double length) {
   return 0.5 * (1 - (t.to_ring + t.y * ring_slope - 0.5 * bracket_slope) / pi);
 }
 
+double view_along_wall(CoaxialPair radii, double length) {
+  constexpr int panels = 64;
+  const double widest = 2 * std::acos(radii.inner / radii.outer), z = length;
+  double sum = 0;
+  for (int k = 1; k <= panels; ++k) {  // nothing at angle 0
+    const double chord = 2 * radii.outer * std::sin(widest * k / panels / 2);
+    const double along = chord * chord * z / (chord * chord + z * z) + chord * std::atan(z / chord);
+    sum += (k == panels ? 1 : k % 2 == 1 ? 4 : 2) * along;
+  }
+  return sum * widest / panels / 3 / (4 * pi * radii.outer);
+}
+
 double grey_coaxial(CoaxialPair radii, double inner_emissivity, double outer_emissivity) {
   return 1 / (1 / inner_emissivity + radii.inner / radii.outer * (1 / outer_emissivity - 1));
 }

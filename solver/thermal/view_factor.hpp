@@ -21,6 +21,12 @@ double view_inner_to_outer(CoaxialPair radii, double length);
 /// with inner/outer times that, by reciprocity.
 double view_of_ring(CoaxialPair radii, double length);
 
+/// Share of the radiation leaving a ring of the outer cylinder that arrives on the outer itself,
+/// past the inner one, from level with the ring to `length` to one side; odd in `length`,
+/// (1 - inner/outer)/2 at infinity. cos cos/(pi s^2) over all chords that clear the inner cylinder:
+/// closed along the axis, Simpson's rule round about.
+double view_along_wall(CoaxialPair radii, double length);
+
 /// Factor of sigma (T1^4 - T2^4) per area of the inner cylinder for grey, diffuse coaxial
 /// cylinders: 1/(1/e1 + (r1/r2)(1/e2 - 1)). Source: any text on heat transfer, long concentric
 /// cylinders.

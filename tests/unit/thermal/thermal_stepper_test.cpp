@@ -32,7 +32,7 @@ ThermalModel busy_model() {
       {"ends", surface_of(bodies, 1, Facing::up), NaturalConvection{Posture::facing_up, .0035}},
       {"ends", surface_of(bodies, 1, Facing::up), Grey{.8}},
       {"radiation to coil", surface_of(bodies, 3, Facing::outward),
-       GreyPastCylinder{.9, .02, -.01, .01, .4}}};
+       GreyPastCylinder{.9, .02, -.01, .01, {.4, .1}}}};
   Gap gap;
   gap.inner = surface_of(bodies, 2, Facing::outward);
   gap.outer = surface_of(bodies, 3, Facing::inward);
