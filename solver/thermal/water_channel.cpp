@@ -9,6 +9,7 @@ namespace cw {
 namespace {
 
 constexpr double laminar_to = 2300, turbulent_from = 4000;
+constexpr double gnielinski_from = 3000;
 
 double haaland(double reynolds, double relative_roughness) {
   const double root = -1.8 * std::log10(std::pow(relative_roughness / 3.7, 1.11) + 6.9 / reynolds);
@@ -50,7 +51,7 @@ double coil_friction(double reynolds, double relative_roughness, double bore_ove
 }
 
 double water_nusselt(double reynolds, double prandtl, double friction) {
-  constexpr double laminar = 4.36, from = 3000;
+  constexpr double laminar = 4.36, from = gnielinski_from;
   if (reynolds <= laminar_to) return laminar;
   if (reynolds >= from) return gnielinski(reynolds, prandtl, friction);
   return std::lerp(laminar, gnielinski(from, prandtl, friction),
@@ -69,7 +70,10 @@ WaterFlow water_flow(const WaterChannel& channel, double flow, Temperature mean)
   const double straight = straight_friction(f.reynolds, rough);
   f.pressure_drop = (f.friction * channel.coiled_length + straight * channel.straight_length) / d *
                     0.5 * water.density * f.velocity * f.velocity;
-  f.film = water_nusselt(f.reynolds, water.prandtl(), straight) * water.conductivity / d;
+  // Gnielinski's formula stands on the friction of turbulent flow, also where the pressure drop is
+  // still between both laws.
+  const double turbulent = haaland(std::max(f.reynolds, gnielinski_from), rough);
+  f.film = water_nusselt(f.reynolds, water.prandtl(), turbulent) * water.conductivity / d;
   return f;
 }
 

@@ -36,7 +36,7 @@ double coil_friction(double reynolds, double relative_roughness, double bore_ove
 
 /// Nusselt number of the wall, heated along its length, in a straight pipe: 4.36 up to Re = 2300;
 /// from 3000 V. Gnielinski, Int. Chem. Eng. 16 (1976) 359 (from memory); a straight line between.
-/// A coil transfers more: this errs to the warm side.
+/// `friction` is that of turbulent flow. A coil transfers more: this errs to the warm side.
 double water_nusselt(double reynolds, double prandtl, double friction);
 
 /// One steady flow through a channel.
