@@ -64,6 +64,7 @@ TEST(Examples, MeetTheValuesBesideThem) {
 // The balance adds up, everything has its physical sign, and the errors are stated and within what
 // `normal` promises.
 TEST(Examples, ResultsAreBalancedAndPhysical) {
+  int solved = 0;
   for (const fs::path& file : examples()) {
     const Case subject = read_case(file);
     if (std::holds_alternative<PushPullDrive>(subject.drive)) continue;
@@ -82,7 +83,9 @@ TEST(Examples, ResultsAreBalancedAndPhysical) {
     EXPECT_LE(s.accuracy.workpiece_power.value_or(0), 2e-3) << file;
     for (const auto& [name, relative] : s.accuracy.bodies_power) EXPECT_LE(relative, 2e-3) << name;
     EXPECT_LT(s.accuracy.unknowns, 40000) << file;
+    ++solved;
   }
+  EXPECT_GE(solved, 5);
 }
 
 const StateResult& state_named(const Result& result, const std::string& name) {

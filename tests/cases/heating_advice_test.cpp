@@ -119,6 +119,7 @@ TEST(Aluminium, BarelyWarmsInAHeaterThatReddensSteel) {
 // coil; pushed in it loads the coil more and more.
 TEST(Insertion, LoadsTheCoilMoreAndMore) {
   double before = 0;
+  int compared = 0;
   for (const char* depth : {"0 mm", "30 mm", "60 mm"}) {
     const Case subject =
         example("aluminium-rod-on-12-volts",
@@ -132,8 +133,10 @@ TEST(Insertion, LoadsTheCoilMoreAndMore) {
       if (s.name == "cold") {
         EXPECT_GT(*s.power.workpiece, 1.5 * before) << depth;
         before = *s.power.workpiece;
+        ++compared;
       }
   }
+  EXPECT_EQ(compared, 3);
 }
 
 // A can that heats with constant power passes its limit at -R C ln(1 - dT/(P R)).

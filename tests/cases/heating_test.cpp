@@ -287,6 +287,7 @@ TEST_F(Stopped, KilledTenTimesTheHistoryIsTheSame) {
   ASSERT_GT(history("whole").size(), 500U);
   std::mt19937 random(20);
   std::uniform_real_distribution<double> seconds(0.1, 1.6);
+  int killed = 0;
   for (int k = 0; k < 10; ++k) {
     const int code =
         run("timeout -s KILL " + std::to_string(seconds(random)), "killed", "--resume");
@@ -295,7 +296,9 @@ TEST_F(Stopped, KilledTenTimesTheHistoryIsTheSame) {
       EXPECT_TRUE(nlohmann::json::accept(std::ifstream(folder_ / "killed/result.json")));
       break;
     }
+    ++killed;
   }
+  EXPECT_GE(killed, 1);
   ASSERT_EQ(run("", "killed", "--resume"), 0);
   EXPECT_EQ(history("killed"), history("whole"));
   EXPECT_FALSE(fs::exists(checkpoint_of(folder_ / "killed")));

@@ -123,11 +123,14 @@ TEST(Metals, WhyAluminiumBarelyWarms) {
 TEST(Metals, SteelPastItsCuriePoint) {
   const std::vector<Change> change{{"workpiece.temperature", "800 degC"}};
   const MetalStudy hot = compare_metals(read_case(example(), change), {Effort::fast, {}, nullptr});
+  int found = 0;
   for (const MetalCurve& m : hot.comparison.metals) {
     if (m.name != "steel-low-carbon") continue;
+    ++found;
     EXPECT_TRUE(m.lost_magnetism);
     EXPECT_LT(at_case(hot.comparison, m).efficiency(), 0.9 * efficiency("steel-low-carbon"));
   }
+  EXPECT_EQ(found, 1);
 }
 
 // What a skin is compared with: radius of a bar, wall of a tube, height of a disc.

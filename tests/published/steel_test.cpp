@@ -229,9 +229,11 @@ TEST(SteelBias, SolidBar) {
       SCOPED_TRACE(testing::Message() << depths << " depths, " << field << " A/m");
       EXPECT_GE(rms.power, stated.lowest_error - .006);
       EXPECT_LE(rms.power, stated.highest_error + .006);
-      if (stated.valid) {
-        EXPECT_LT(std::abs(rms.power), .02);
+      // 1.9 is the edge itself.
+      if (depths != 1.9) {
+        EXPECT_EQ(stated.valid, depths > 1.9);
       }
+      if (depths >= 1.9) expect_within(rms.power, 0, .02);
     }
     std::printf("\n");
     // Both ends of the range are reached, or it would say less than is known.
@@ -246,6 +248,7 @@ TEST(SteelBias, TenMillimetreBar) {
   std::printf("| H0 peak, kA/m | radius / skin depth | power | reactance |\n|---|---|---|---|\n");
   const Steel& steel = kSteels[0];
   const LawsOnSteel laws(steel);
+  int valid = 0;
   for (const double field : {5e2, 2e3, 1e4, 5e4, 1e5, 2e5}) {
     const SteelRod rod{1 / steel.rho, 1e3, field, 5e-3};
     const double depth = surface_depth(rod, laws.rms);
@@ -256,11 +259,13 @@ TEST(SteelBias, TenMillimetreBar) {
         rod.radius, depth,
         laws.rms.relative_permeability(field / std::sqrt(2.0)) / laws.rms.relative_permeability(0));
     if (stated.valid) {
-      EXPECT_LT(std::abs(rms.power), .02) << field;
+      expect_within(rms.power, 0, .02);
+      ++valid;
     }
     EXPECT_GE(rms.power, stated.lowest_error - .006) << field;
     EXPECT_LE(rms.power, stated.highest_error + .006) << field;
   }
+  EXPECT_GE(valid, 3);
 }
 
 }  // namespace

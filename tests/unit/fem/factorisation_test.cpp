@@ -74,6 +74,7 @@ TEST(Dofs, AreAPermutationOfTheFreeNodes) {
 // places.
 TEST(Pattern, IsASortedUpperTriangle) {
   const Problem p = small_problem();
+  ASSERT_GT(p.pattern.size, 10);
   for (int c = 0; c < p.pattern.size; ++c) {
     const auto begin = p.pattern.row.begin() + p.pattern.column_start[c];
     const auto end = p.pattern.row.begin() + p.pattern.column_start[c + 1];

@@ -180,11 +180,13 @@ TEST(LawValidity, ThinSaturatedBodiesAreFlaggedWithTheirError) {
 // measured in tests/published.)
 TEST(LawValidity, HasOneHump) {
   double before = 0.5, lowest = -1.0, highest = -1.0;
+  int valid = 0;
   for (double depths = 0.5; depths < 5.0; before = depths, depths += 0.05) {
     const LawValidity v = law_validity(depths * 1e-3, 1e-3, 0.05);
     EXPECT_LT(v.lowest_error, v.highest_error) << depths;
     if (v.valid) {
       EXPECT_LE(std::max(-v.lowest_error, v.highest_error), 0.02) << depths;
+      ++valid;
     }
     if (depths > 0.5 && before < 1.6 - 1e-9) {
       EXPECT_GT(v.lowest_error, lowest) << depths;
@@ -196,6 +198,7 @@ TEST(LawValidity, HasOneHump) {
     lowest = v.lowest_error;
     highest = v.highest_error;
   }
+  EXPECT_GT(valid, 0);
 }
 
 // Layers are laid for a depth that grows with the field, stays below the surface skin depth, and is

@@ -169,6 +169,7 @@ TEST(Library, every_material_is_complete) {
 // Every metal states a band for each law and for its emissivity, and a range of temperatures
 // outside which it says that it does not know; so do the flux guides, whose values are constants.
 TEST(Library, every_metal_states_band_and_range) {
+  int metals = 0, magnetic = 0;
   for (const std::string& name : material_names()) {
     const Material m = find_material(name);
     if (m.insulator()) continue;
@@ -181,12 +182,16 @@ TEST(Library, every_metal_states_band_and_range) {
       EXPECT_FALSE(law->covers({law->highest + 1.0})) << name;
     }
     EXPECT_LT(m.emissivity.low, m.emissivity.high) << name;
+    ++metals;
     if (!m.magnetisation) continue;
+    ++magnetic;
     EXPECT_LT(m.magnetisation->saturation.low, m.magnetisation->saturation.high) << name;
     EXPECT_LT(m.magnetisation->half_field.low, m.magnetisation->half_field.high) << name;
     EXPECT_GT(m.magnetisation->curie.in_celsius(), 20.0) << name;
     EXPECT_FALSE(m.magnetisation->saturation.source.text.empty()) << name;
   }
+  EXPECT_GE(metals, 15);
+  EXPECT_GE(magnetic, 5);
 }
 
 // Properties at the temperatures the sources tabulate or define are those of the sources, to the

@@ -79,6 +79,7 @@ TEST(Charts, LetteringStaysOnTheSheet) {
   cw::Result result = cw::sample::full_result();
   for (int i = 0; i < 20; ++i) result.limits.push_back(result.limits[0]);
   result.limits.back().part = "gap between bare turns of the upper layer";
+  int looked_at = 0;
   for (const cw::Chart& chart : cw::charts_of(result)) {
     const cw::Canvas canvas = cw::chart_drawing(chart);
     for (const auto& item : canvas.items) {
@@ -91,8 +92,10 @@ TEST(Charts, LetteringStaysOnTheSheet) {
       EXPECT_GE(written->at.x - back * width, 0.0) << written->text;
       EXPECT_LE(written->at.x + (1.0 - back) * width, canvas.width) << written->text;
       EXPECT_LE(written->at.y, canvas.height) << written->text;
+      ++looked_at;
     }
   }
+  EXPECT_GT(looked_at, 20);
 }
 
 /// Where the name of the only mark of a chart stands.

@@ -38,6 +38,7 @@ const LimitResult& find(const std::vector<LimitResult>& rows, const std::string&
 
 // Plenty of water: nothing to say but the seconds from loss of flow.
 TEST(CoolingLimits, PlentyOfWaterIsSound) {
+  ASSERT_FALSE(cooling_limits(wet()).empty());
   for (const LimitResult& r : cooling_limits(wet())) EXPECT_EQ(r.verdict, Verdict::ok) << r.part;
 }
 

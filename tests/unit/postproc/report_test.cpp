@@ -326,12 +326,14 @@ TEST(Report, NeedsNothingFromOutside) {
 // Property: every link in the page has its target, and no name is given twice.
 TEST(Report, LinksLeadSomewhere) {
   const std::string page = cw::report_page(cw::sample::full_result(), one_picture());
-  for (std::size_t at = 0; (at = page.find("href=\"#", at)) != std::string::npos; ++at) {
+  int links = 0;
+  for (std::size_t at = 0; (at = page.find("href=\"#", at)) != std::string::npos; ++at, ++links) {
     const std::string id = page.substr(at + 7, page.find('"', at + 7) - at - 7);
     const std::size_t target = page.find(" id=\"" + id + "\"");
     EXPECT_NE(target, std::string::npos) << id;
     EXPECT_EQ(page.find(" id=\"" + id + "\"", target + 1), std::string::npos) << id;
   }
+  EXPECT_GE(links, 5);
 }
 
 // Property: a quantity that one state lacks leaves a dash in its column, not a shifted row.
