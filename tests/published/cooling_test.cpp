@@ -59,7 +59,7 @@ TEST(CoolingOfAHeater, AluminiumBar) {
   const Wound coil{9, .034, .0082, .00635, .0008, .120};
   for (const auto& [flow, litres] : {std::pair{"0.4 L/min", .4}, {"2 L/min", 2.}})
     expect_marched(cooling_of(example("aluminium-bar", {{"coil.coolant.flow", flow}})), coil,
-                   litres, 20, .05);
+                   litres, 20, .03);
 }
 
 // At its own 0.5 L/min the Reynolds number passes 2300 on the way, while the program counts by the
@@ -77,7 +77,7 @@ TEST(CoolingOfAHeater, AluminiumBarInTransition) {
 // The same of bronze-melt-bench, whose water is between laminar and turbulent flow.
 TEST(CoolingOfAHeater, BronzeMelt) {
   expect_marched(cooling_of(example("bronze-melt-bench")), {7, .066, .010, .008, .001, .150}, 1, 18,
-                 .05);
+                 .03);
 }
 
 // The coil of axle-nut-bench has no water: time to soft solder is that of plain steps in time with
