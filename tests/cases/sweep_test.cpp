@@ -145,6 +145,7 @@ class SweepMethods : public SweepProgram {
     }
   }
   void expect_agreement(const std::vector<std::string>& keys) {
+    ASSERT_FALSE(by_design_.empty());
     for (auto& [design, methods] : by_design_) {
       ASSERT_EQ(methods.size(), 2U) << design;
       for (const std::string& key : keys) {

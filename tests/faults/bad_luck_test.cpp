@@ -170,12 +170,16 @@ TEST_F(BadLuck, CtrlC) {
 
 // Told to end, it ends, and no half result stands in the place of a result.
 TEST_F(BadLuck, Terminated) {
+  constexpr int timed_out = 124;  // of `timeout`
+  int told = 0;
   for (const char* moment : {"0.02", "0.1", "0.2", "0.3"}) {
-    shell("timeout -s TERM " + std::string(moment) + " $P run $C --out out");
+    const Ended run = shell("timeout -s TERM " + std::string(moment) + " $P run $C --out out");
+    told += run.code == timed_out ? 1 : 0;
     if (!fs::exists("out")) continue;
     EXPECT_TRUE(fs::exists("out/result.json")) << moment;
     EXPECT_TRUE(fs::exists("out/report.html")) << moment;
   }
+  EXPECT_GT(told, 0);
 }
 
 // Without its face the lettering is drawn in another; without the database of units it ends with 3

@@ -37,6 +37,7 @@ TEST(CheckCase, PassesSensibleCases) {
 // Property: every starter case reads and passes without a warning; an unknown kind is answered with
 // the list.
 TEST(Starter, PassesItsOwnChecks) {
+  ASSERT_FALSE(starter_kinds().empty());
   for (const std::string_view kind : starter_kinds()) {
     const CheckResult result = check(starter_case(kind));
     EXPECT_TRUE(result.errors.empty()) << kind << ": " << result.errors.front();

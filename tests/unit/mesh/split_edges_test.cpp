@@ -88,6 +88,7 @@ TEST(SplitEdges, KeepsTheOpenCircle) {
   const auto open = [](const Mesh& m) {
     return std::ranges::count(m.border, Side::open, &BorderEdge::side);
   };
+  ASSERT_GT(open(coarse), 0);
   EXPECT_EQ(open(mesh), 2 * open(coarse));
   for (const BorderEdge& e : mesh.border) {
     if (e.side != Side::open) continue;

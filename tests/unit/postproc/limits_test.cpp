@@ -78,7 +78,7 @@ TEST(Limits, SwitchVoltageIsPiTimesTheSupply) {
   Bench h;
   h.circuit.drive.supply_limit.reset();  // a folded supply would lower it
   const LimitResult r = find(h.limits(), "switch", "voltage_peak_V");
-  EXPECT_NEAR(r.value, std::numbers::pi * 36, 0.03 * r.value);
+  EXPECT_NEAR(r.value, std::numbers::pi * 36, 0.03 * std::numbers::pi * 36);
 }
 
 // The supply is judged by what it is asked for, and the capacitance advised does bring the demand

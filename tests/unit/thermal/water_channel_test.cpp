@@ -52,15 +52,19 @@ TEST(WaterChannel, LaminarPressureDropInClosedForm) {
 TEST(WaterChannel, LaminarCoilAsPublished) {
   // White 1929 evaluated by another program at Re = 250, d/D = 0.2.
   EXPECT_NEAR(coil_friction(250, 0, 0.2), 0.4063281817830202, 1e-12);
+  constexpr double curved = 0.1;
   for (const double dean : {100.0, 500.0, 1500.0}) {
-    const double reynolds = dean / std::sqrt(0.01), root = std::sqrt(dean);
-    if (reynolds > coil_critical_reynolds(0.01)) continue;
-    const double ratio = coil_friction(reynolds, 0, 0.01) * reynolds / 64;
+    const double reynolds = dean / std::sqrt(curved), root = std::sqrt(dean);
+    ASSERT_LT(reynolds, coil_critical_reynolds(curved));
+    const double ratio = coil_friction(reynolds, 0, curved) * reynolds / 64;
     // D. Hasson, Res. Corresp. 1 (1955) S1; Y. Mori, W. Nakayama, Int. J. Heat Mass Transfer 8
-    // (1965) 67 (both from memory).
-    EXPECT_NEAR(ratio, 0.556 + 0.0969 * root, 0.04 * ratio) << dean;
+    // (1965) 67 (both from memory). The latter is for fast flow, and lies above the other two by
+    // 3 % at 500, 6 % at 1500.
+    EXPECT_NEAR(ratio, 0.556 + 0.0969 * root, 0.02 * ratio) << dean;
+    const double fast = 0.108 * root / (1 - 3.253 / root);
     if (dean > 200) {
-      EXPECT_NEAR(ratio, 0.108 * root / (1 - 3.253 / root), 0.04 * ratio) << dean;
+      EXPECT_GT(fast, ratio) << dean;
+      EXPECT_LT(fast, 1.07 * ratio) << dean;
     }
   }
 }
