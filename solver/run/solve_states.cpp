@@ -117,11 +117,12 @@ double solve_at_drive(Prepared& p, const FixedFrequency& drive, double start) {
     state.coil = solve_loaded_coil(*p.system, state.model.winding, drive.frequency);
     return drive.current(state.coil.impedance());
   }
+  std::shared_ptr<const NonlinearCoil> before;  // none: that of a coarser mesh would not fit
   return settle_current(drive, start, 1e-7, [&](double current) {
-    const std::shared_ptr<const NonlinearCoil> before = state.coil.saturated;
     state.coil =
         solve_loaded_coil(*p.system, state.model.winding,
                           {state.model.saturating, 0.0, before.get()}, drive.frequency, current);
+    before = state.coil.saturated;
     return state.coil.impedance();
   });
 }

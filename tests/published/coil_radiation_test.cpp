@@ -11,11 +11,11 @@
 #include <string>
 
 #include "cases/read/read_case.hpp"
-#include "cases/run/coil_tube.hpp"
-#include "cases/run/heat_boundary.hpp"
-#include "cases/run/section_of_case.hpp"
-#include "cases/winding.hpp"
 #include "mesh/generate.hpp"
+#include "solver/heater/rings.hpp"
+#include "solver/run/coil_tube.hpp"
+#include "solver/run/heat_boundary.hpp"
+#include "solver/run/section_of_heater.hpp"
 #include "solver/thermal/turn_wall.hpp"
 #include "tests/published/check.hpp"
 #include "tests/published/reference/ray_tracer.hpp"
@@ -122,12 +122,12 @@ struct GivenOff {
 
 /// `kelvin` by height.
 GivenOff given_off(const cases::Case& subject, const std::function<double(double)>& kelvin) {
-  const cases::FieldModel field =
-      cases::field_model(subject, {{kelvin(0.0)}, Temperature::celsius(20)}, {{10e3}, 100});
-  const Mesh mesh = generate_mesh(field.section, cases::sizing_for(cases::Effort::fast));
-  const cases::HeatedBodies bodies = cases::heated_bodies(subject, mesh);
+  const cw::FieldModel field =
+      cw::field_model(subject, {{kelvin(0.0)}, Temperature::celsius(20)}, {{10e3}, 100});
+  const Mesh mesh = generate_mesh(field.section, cw::sizing_for(cw::Effort::fast));
+  const cw::HeatedBodies bodies = cw::heated_bodies(subject, mesh);
   ThermalMesh thermal = make_thermal_mesh(mesh, bodies.body, bodies.contacts);
-  const ThermalBoundary boundary = cases::heat_boundary(subject, mesh, thermal, bodies.emissivity);
+  const ThermalBoundary boundary = cw::heat_boundary(subject, mesh, thermal, bodies.emissivity);
   const ThermalModel model(std::move(thermal), boundary);
   const auto n = model.mesh().unknowns();
   Eigen::VectorXd at(n);
@@ -248,7 +248,7 @@ TEST(CoilRadiation, AirRoundTheSteelRod) {
 TEST(CoilRadiation, HeatFromTheWorkErrsToTheHotSide) {
   const Drawn d{8, .026, .006, .006, .0015, .012, .120, true, .8, .1};
   cases::Case subject = case_of(d);
-  const double counted = cases::heat_from_work(subject, {{1000}, Temperature::celsius(20)});
+  const double counted = cw::heat_from_work(subject, {{1000}, Temperature::celsius(20)});
   const reference::Taken t =
       reference::taken_from_side(rings_of(d), {-d.length / 2, d.length / 2}, kRays, 6);
   const double height = d.turns * (d.size + d.gap) - d.gap;

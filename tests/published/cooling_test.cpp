@@ -26,7 +26,7 @@ cases::Case example(const std::string& name, const std::vector<cases::Change>& c
 }
 
 CoolingResult cooling_of(const cases::Case& subject) {
-  return cases::run_case(subject, cases::Effort::fast).result.cooling.value();
+  return cases::run_case(subject, cw::Effort::fast).result.cooling.value();
 }
 
 /// A coil as its case file has it; lengths [m].
@@ -84,7 +84,7 @@ TEST(CoolingOfAHeater, BronzeMelt) {
 // the textbooks' short forms for copper in air.
 TEST(CoolingOfAHeater, AxleNutWithoutWater) {
   const cases::Case subject = example("axle-nut-bench");
-  const cases::Run run = cases::run_case(subject, cases::Effort::fast);
+  const cw::Run run = cases::run_case(subject, cw::Effort::fast);
   const CoolingResult& c = run.result.cooling.value();
   ASSERT_TRUE(c.air && c.air->first_on);
   const Wound coil{5, .026, .0062, .00476, .0008, .400};

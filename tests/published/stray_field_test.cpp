@@ -7,7 +7,7 @@
 
 #include "cases/read/read_case.hpp"
 #include "cases/run/run_case.hpp"
-#include "cases/run/stray_field.hpp"
+#include "solver/run/stray_field.hpp"
 #include "tests/published/check.hpp"
 #include "tests/published/reference/stray.hpp"
 
@@ -117,8 +117,8 @@ double meets(const Currents& currents, double level) {
 /// Fields on the axis and beside from 0.1 and 0.05 m on, and keep-out distances beyond the ends of
 /// the rod, inside of which the reference does not hold.
 void expect_alike(const cases::Case& subject, const Currents& currents, double tolerance) {
-  const cases::Run run = cases::run_case(subject, cases::Effort::normal);
-  const cases::StrayField stray(subject, run.states.front());
+  const cw::Run run = cases::run_case(subject, cw::Effort::normal);
+  const cw::StrayField stray(subject, run.states.front());
   for (const double d : {.05, .1, .2, .5, 1.}) {
     SCOPED_TRACE(d);
     if (d > .05) expect_relative(stray.on_axis(d), on_axis(d, currents), tolerance);
