@@ -4,6 +4,7 @@
 #include <numbers>
 #include <utility>
 
+#include "solver/coupled/accuracy.hpp"
 #include "solver/coupled/settle_current.hpp"
 #include "solver/fem/triangle.hpp"
 
@@ -89,6 +90,14 @@ void HeatedCoil::add_powers(double coil_watts, HeaterPoint& point) const {
     point.body_W.push_back(power_in(field_.mesh, density, body.region));
     point.work_W += point.body_W.back();
   }
+}
+
+double HeatedCoil::mesh_error(RegionId body) const {
+  constexpr AccuracyGoal judged_only{1e9};
+  const auto* fixed = std::get_if<FixedFrequency>(&field_.drive);
+  const double follows = fixed == nullptr ? 1.0 : fixed->sensitivity(coil_.impedance());
+  const ErrorEstimate error = judge_mesh(system_, field_.winding, coil_, judged_only).error;
+  return error.power[body] + follows * error.from_drive(true);
 }
 
 HeaterPoint HeatedCoil::on_tank(const TankCircuit& circuit) {

@@ -64,6 +64,9 @@ class HeatedCoil {
   /// The coil solved last, for 1 A rms, and the current it was solved at.
   [[nodiscard]] const LoadedCoil& coil() const { return coil_; }
   [[nodiscard]] const HeatedField& field() const { return field_; }
+  /// Estimated error by the mesh of a body's power in the coil solved last, relative; its current
+  /// follows where the drive does not hold it.
+  [[nodiscard]] double mesh_error(RegionId body) const;
   /// Solutions of the field so far.
   [[nodiscard]] int evaluations() const { return evaluations_; }
 

@@ -98,9 +98,11 @@ class Heating {
 
   /// The field is that of the last solution, at temperatures a hair from these.
   void snapshot(const Eigen::VectorXd& kelvin) {
-    if (plan_.milestone > 0)
-      state_.snapshots.push_back({state_.thermal.time, kelvin, state_.now.current,
-                                  scaled(coil_.coil().series.field, state_.now.current)});
+    if (!(plan_.milestone > 0)) return;
+    state_.snapshots.push_back({state_.thermal.time, kelvin, state_.now.current,
+                                scaled(coil_.coil().series.field, state_.now.current)});
+    state_.judged += state_.now.work_W;
+    state_.mesh_error += state_.now.work_W * coil_.mesh_error(plan_.workpiece);
   }
 
   /// Whether a multiple of the milestone lies between the last snapshot and now.

@@ -14,7 +14,7 @@ struct HeatingPlan {
   std::vector<HeatEvent> events;  ///< noted on the way, beside the target
   /// Largest part of the induced power that may turn up elsewhere than predicted at the end of an
   /// interval: the interval follows from it.
-  double tolerance = 0.05;
+  double tolerance = 0.02;
   /// Heat that may turn up elsewhere than predicted in one interval, whatever its power, as a rise
   /// of all that is heated [K]: lets steps of power pass, as when a skin loses its magnetism.
   double misplaced = 0.5;

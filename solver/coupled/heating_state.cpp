@@ -155,6 +155,8 @@ void each_of(Stream& s, State& state) {
   s(state.events);
   s(state.energy);
   s(state.interpolation_error);
+  s(state.judged);
+  s(state.mesh_error);
   s(state.net_share);
   s(state.updates);
   s(state.rejected);

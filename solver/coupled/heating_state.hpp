@@ -71,6 +71,8 @@ struct HeatingState {
   std::vector<HeatingEvent> events;
   std::vector<double> energy;        ///< by part since the start [J]
   double interpolation_error = 0.0;  ///< estimate of what is missed between updates [J]
+  double judged = 0.0;               ///< sum of the induced powers at the snapshots [W]
+  double mesh_error = 0.0;           ///< of those, what the mesh is estimated to miss [W]
   double net_share = 1.0;            ///< (induced - lost)/induced at the last update
   int updates = 0, rejected = 0;     ///< of the field
 };

@@ -60,7 +60,7 @@ struct HeatResult {
   std::map<std::string, double> spent;         ///< of `energy`, by part [J]
   double ledger_error = 0.0;                   ///< (induced - stored - lost) / induced
   double interpolation_error = 0.0;            ///< of power between updates of the field / induced
-  double mesh_error = 0.0;                     ///< of the workpiece's power, relative
+  double mesh_error = 0.0;                     ///< of the workpiece's power over the run, relative
   int field_updates = 0;                       ///< solutions of the field at moments of their own
   std::string history = "tables/history.csv";  ///< relative to the result directory
   std::vector<HeatEventResult> events;

@@ -10,6 +10,9 @@
 
 namespace cw {
 
+/// Event of a body, behind its name.
+inline constexpr const char* first_past_curie = "first past the Curie point";
+
 /// The heating run of a case, ready to go: one mesh, its bodies as the field and as the heat see
 /// them, and what the run is for.
 class HeatingSetup {
@@ -26,8 +29,6 @@ class HeatingSetup {
   [[nodiscard]] HeatedCoil& coil() { return *coil_; }
   [[nodiscard]] const HeatedField& heated_field() const { return coil_->field(); }
   [[nodiscard]] const ReadingMarks& marks() const { return marks_; }
-  /// Estimated error of the workpiece's power by the mesh, relative.
-  [[nodiscard]] double mesh_error() const { return mesh_error_; }
 
   [[nodiscard]] HeatingOutcome run(std::optional<HeatingState> from = std::nullopt);
   /// Where it would come to rest; see find_rest(). Where that does not settle and `at_any_cost`,
@@ -41,7 +42,6 @@ class HeatingSetup {
   const Heater& subject_;
   FieldModel field_;
   std::unique_ptr<Mesh> mesh_;
-  double mesh_error_ = 0.0;
   std::unique_ptr<ThermalModel> thermal_;
   std::unique_ptr<HeatedCoil> coil_;
   HeatingPlan plan_;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "mesh/planar/outline.hpp"
 #include "solver/run/heat_readings.hpp"
 #include "solver/run/thermometer.hpp"
 
@@ -73,6 +74,27 @@ HeatLine line_of(const HeatingSetup& setup, const HeatingMoment& m) {
   return line;
 }
 
+/// Whether a body that is magnetic at first is past its Curie point somewhere.
+bool loses_magnetism(const HeatingState& state) {
+  return std::ranges::any_of(state.events, [&](const HeatingEvent& event) {
+    return event.name.ends_with(first_past_curie);
+  });
+}
+
+/// What no estimate on one mesh sees of the place where magnetism ends, as it wanders through the
+/// triangles: it goes with their edges in the body, over half its thickness. Time to target of a
+/// chisel on fourteen meshes lay within 0.7 % of the mean at edges of 0.46, within 0.4 % at 0.33.
+double front_error(const HeatingSetup& setup) {
+  constexpr double over_edge = 0.015;
+  double error = 0.0;
+  for (const SaturatingRegion& body : setup.field().saturating) {
+    const SectionRegion& region = setup.field().section.regions[body.region - 1];
+    const double half = half_thickness(std::get<Polygon>(region.shape).outline);
+    error = std::max(error, over_edge * region.largest_edge / half);
+  }
+  return error;
+}
+
 /// Time spent above a temperature by straight lines between moments [s].
 double seconds_above(const std::vector<HeatLine>& lines, double kelvin) {
   double sum = 0.0;
@@ -118,7 +140,8 @@ void add_energies(const HeatingSetup& setup, const HeatingState& state, HeatResu
   if (r.induced > 0) {
     r.ledger_error = (r.induced - r.stored - lost) / r.induced;
     r.interpolation_error = state.interpolation_error / r.induced;
-    r.mesh_error = setup.mesh_error();
+    if (state.judged > 0) r.mesh_error = state.mesh_error / state.judged;
+    if (loses_magnetism(state)) r.mesh_error += front_error(setup);
   }
 }
 
