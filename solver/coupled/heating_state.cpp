@@ -189,6 +189,8 @@ std::vector<std::string> part_names(const HeatedField& field) {
   names.insert(names.end(), {"coil", "leads"});
   if (std::holds_alternative<TankCircuit>(field.drive))
     names.insert(names.end(), {"joints", "capacitors", "switches", "chokes", "cable", "battery"});
+  else
+    names.emplace_back("joints and capacitors");  // in series with the coil
   return names;
 }
 
@@ -222,7 +224,11 @@ std::vector<double> parts_of(const HeaterPoint& point) {
     const PowerShares& p = point.tank->power;
     parts.insert(parts.end(),
                  {p.joints_W, p.capacitors_W, p.switches_W, p.chokes_W, p.cable_W, p.battery_W});
+    return parts;
   }
+  constexpr double rounding = 1e-9;
+  const double rest = point.total_W - point.work_W - point.coil_W - point.leads_W;
+  parts.push_back(rest > rounding * point.total_W ? rest : 0.0);
   return parts;
 }
 

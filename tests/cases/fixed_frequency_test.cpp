@@ -16,7 +16,7 @@ namespace cw::cases {
 namespace {
 
 /// A steel bar in six turns with this drive; 1.2 uF in twelve cans where it needs them.
-StateResult solved(const std::string& drive, bool tank) {
+Case bar(const std::string& drive, bool tank) {
   const std::string text =
       "[workpiece]\nmaterial = \"steel-medium-carbon\"\ndiameter = \"16 mm\"\n"
       "length = \"60 mm\"\n[coil]\nturns = 6\nbore = \"28 mm\"\npitch = \"8 mm\"\n"
@@ -29,7 +29,11 @@ StateResult solved(const std::string& drive, bool tank) {
             : "");
   const Case subject = read_case_text(text, "bar.toml");
   EXPECT_TRUE(check_case(subject).errors.empty());
-  return run_case(subject, Effort::fast).result.states.at(0);
+  return subject;
+}
+
+StateResult solved(const std::string& drive, bool tank) {
+  return run_case(bar(drive, tank), Effort::fast).result.states.at(0);
 }
 
 /// Of coil and leads [ohm].
@@ -59,6 +63,21 @@ TEST(SeriesTank, ObeysTheCircuitsLaw) {
                                       std::to_string(s.drive.current_rms) + " A\"\n",
                                   false);
   EXPECT_NEAR(held.coil.resistance, s.coil.resistance, 1e-3 * s.coil.resistance);
+}
+
+// A heating run counts what joints and bank take: at first the share of the cold state, and with it
+// everything the bridge gives has its place.
+TEST(SeriesTank, HeatsAndCountsItsBank) {
+  Case subject = bar("kind = \"series\"\nfrequency = \"110 kHz\"\nrms = \"20 V\"\n", true);
+  subject.heat.emplace().until = 0.5;
+  RunOptions options;
+  options.effort = Effort::fast;
+  const Result r = run_case(subject, options).result;
+  const PowerBalance& cold = r.states.at(0).power;
+  const double share = (*cold.joints + *cold.capacitors) / cold.total;
+  EXPECT_GT(share, 1e-3);
+  EXPECT_NEAR(r.heat->spent.at("joints and capacitors") / r.heat->energy, share, 0.05 * share);
+  EXPECT_NEAR(r.heat->energy, 0.5 * cold.total, 0.05 * 0.5 * cold.total);
 }
 
 // At a voltage across coil and leads the current is that voltage over their impedance at it.
