@@ -23,8 +23,9 @@ struct WindingPlan {
 /// Common practice, no source: a tenth of the length for bends and cuts, 150 mm at each end to hold
 /// and to push a hose on.
 inline constexpr double allowance_share = 0.1, allowance_per_end = 0.15;
-/// Tightest bend of soft copper tube over its diameter, mean radius: common practice, no source.
-inline constexpr double least_bend_filled = 2.0, least_bend_by_hand = 3.0;
+/// Tightest bend of soft copper tube by hand and empty, mean radius over diameter (filled:
+/// Conductor::least_bend()): common practice, no source.
+inline constexpr double least_bend_by_hand = 3.0;
 
 WindingPlan winding_plan(const Coil& coil);
 

@@ -133,7 +133,7 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
   if (metal_tube)
     step(fmt::format("The tightest bend has a mean radius of {}, {} times the tube. {}",
                      shown_mm(plan.bend_radius), figure_short(plan.bend_ratio),
-                     plan.bend_ratio < least_bend_filled
+                     plan.bend_radius < coil.conductor.least_bend()
                          ? "<strong class=\"watch\">Tighter than a filled tube takes</strong>: it "
                            "will crease. "
                            "Take a thinner tube or a larger bore."
@@ -142,7 +142,8 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
                          : "It bends by hand; filling keeps it round.") +
          fmt::format(
              " (Common practice, no source: not below {} times, filled, or {} times, empty.)",
-             figure_short(least_bend_filled), figure_short(least_bend_by_hand)));
+             figure_short(coil.conductor.least_bend() / coil.conductor.radial_size()),
+             figure_short(least_bend_by_hand)));
   if (coil.shape == CoilShape::helix || coil.shape == CoilShape::cone)
     step(fmt::format(
         "The ends leave {}, seen along the axis, {} apart along it.{}",

@@ -130,10 +130,12 @@ class LimitFinder {
         [&](const CircuitState& s, double) { return less_demand(s); });
   }
 
-  /// The capacitance, or else the voltage, that keeps the demand of this state at 95 % of the
-  /// limit.
+  /// The capacitance, or else the voltage, that keeps the demand of this state under the limit, or
+  /// where it is, so far under it that it need not be watched.
   [[nodiscard]] std::string less_demand(const CircuitState& s) const {
-    const double wanted = 0.95 * *circuit_.drive.supply_limit;
+    const double limit = *circuit_.drive.supply_limit;
+    const bool passed = s.tank->demand.supply_current_A >= limit;
+    const double aim = passed ? 0.95 : 0.95 * watch_from, wanted = aim * limit;
     const auto demand = [&](double c_share, double v_share) {
       TankCircuit changed = circuit_;
       changed.tank.capacitance *= c_share;
@@ -154,10 +156,11 @@ class LimitFinder {
     const char* outcome = circuit_.drive.limit_kind == LimitKind::fold
                               ? "The voltage folds back and the heat takes longer"
                               : "The supply stops";
-    if (s.tank->demand.supply_current_A < *circuit_.drive.supply_limit)
-      return fmt::format("{} instead of {} leaves more room.",
-                         figure(c * circuit_.tank.capacitance, "F"),
-                         figure(circuit_.tank.capacitance, "F"));
+    if (!passed)
+      return fmt::format(
+          "{} instead of {}, or {} instead of {}, brings it to {:.0f} % of the limit.",
+          figure(c * circuit_.tank.capacitance, "F"), figure(circuit_.tank.capacitance, "F"),
+          figure(v * circuit_.drive.supply, "V"), figure(circuit_.drive.supply, "V"), 100 * aim);
     return fmt::format(
         "{}; {} instead of {}, or {} instead of {}, brings the demand under the limit.", outcome,
         figure(c * circuit_.tank.capacitance, "F"), figure(circuit_.tank.capacitance, "F"),

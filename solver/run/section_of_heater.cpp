@@ -23,10 +23,6 @@ double skin_depth_of(const Medium& m, Frequency f) {
   return skin_depth(m.conductivity, 1.0 / (mu0 * m.reluctivity), f);
 }
 
-// A ring of weight w is drawn w times as large as the conductor: rings stand w times as close as
-// the turns, and what crowds the current is diameter over pitch. See Winding::ring_conductor for
-// how its resistance is put right.
-
 /// Ring centre: the side that faces the bore stays where it is, since there the current flows. A
 /// flat coil has its neighbours there and keeps its centres.
 Point ring_centre(const Coil& coil, const RingPlace& place) {
@@ -156,6 +152,9 @@ class ModelBuilder {
       winding.turns.region.push_back(static_cast<RegionId>(model_.section.regions.size()) + 1);
       winding.turns.weight.push_back(places[k].weight);
       winding.radius.push_back(places[k].r);
+      // Drawn w times as large as the conductor: rings stand w times as close as the turns, and
+      // what crowds the current is diameter over pitch. Winding::ring_conductor puts their
+      // resistance right.
       add(fmt::format("turn.{}", k + 1),
           coil.conductor.scaled(places[k].weight).shape(ring_centre(coil, places[k])),
           bundle != nullptr ? Medium{0.0, metal.reluctivity} : metal,

@@ -97,6 +97,20 @@ TEST(Limits, AdvisedCapacitanceMeetsTheSupplyLimit) {
   EXPECT_GT(demand, 0.9 * 20.0);
 }
 
+// So does the one advised where the demand is only near the limit: it need not be watched then.
+TEST(Limits, AdvisedCapacitanceLeavesRoom) {
+  Bench h;
+  h.circuit.drive.supply_limit = solve_tank(h.circuit, h.coil).demand.supply_current_A / 0.85;
+  const LimitResult r = find(h.limits(), "supply", "demand_A");
+  ASSERT_EQ(r.verdict, Verdict::watch);
+  std::smatch number;
+  ASSERT_TRUE(std::regex_search(r.advice, number, std::regex(R"(([0-9.]+) (nF|uF) instead of)")))
+      << r.advice;
+  h.circuit.tank.capacitance =
+      std::strtod(number[1].str().c_str(), nullptr) * (number[2] == "nF" ? 1e-9 : 1e-6);
+  EXPECT_EQ(find(h.limits(), "supply", "demand_A").verdict, Verdict::ok);
+}
+
 // The number of cans advised does bring each to four fifths of its limit.
 TEST(Limits, AdvisedNumberOfCansMeetsTheirLimit) {
   Bench h;
