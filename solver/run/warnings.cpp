@@ -95,6 +95,12 @@ void warn_of_states(const Heater& subject, const std::vector<StateResult>& state
     std::vector<std::string> own;
     warn_of_saturation(subject, state, own);
     warn_of_harmonics(subject, state, own);
+    if (std::holds_alternative<SeriesTankDrive>(subject.drive) && state.tank)
+      own.push_back(
+          fmt::format("bridge and bank are not judged: compare {:.3g} A rms, and {:.3g} V rms on "
+                      "the bank, with "
+                      "their data sheets.",
+                      state.tank->current_rms, state.tank->voltage_rms));
     if (subject.workpiece && state.workpiece_temperature) {
       const Temperature work = *state.workpiece_temperature;
       const bool as_given = state.name == "cold" || state.name == "fixed_frequency";
