@@ -10,7 +10,7 @@ namespace cw {
 struct SaturatedField {
   /// Media of the saturating bodies hold the one reluctivity and conductivity that give the body's
   /// magnetic energy and loss: magnetic_energy() and region_losses() are right. For the field at a
-  /// point use field_at() for B and reluctivity_at() for H = nu B.
+  /// point use field_at() for B, and H = nu B.
   FieldSolution field;
   std::vector<std::size_t> triangles;      ///< of the saturating bodies, rising
   std::vector<std::array<double, 12>> nu;  ///< there, at the nodes of TriangleRule [m/H]

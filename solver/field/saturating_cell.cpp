@@ -93,8 +93,8 @@ CW_WIDE void fill_wide(const SaturatingCell& cell, const std::array<double, 12>&
     }
     cell.flux_density[q] = Eigen::Map<const Eigen::Matrix2d>(b.data());
     if (law != nullptr) {
-      const auto value = law->at(b[0] * b[0] + b[1] * b[1] + b[2] * b[2] + b[3] * b[3],
-                                 cell.medium[q].magnetisation);
+      const auto value = reluctivity_in(*law, b[0] * b[0] + b[1] * b[1] + b[2] * b[2] + b[3] * b[3],
+                                        cell.medium[q].magnetisation, cell.mean_magnetisation);
       cell.nu[q] = value.nu;
       cell.slope[q] = value.slope;
     }
@@ -122,6 +122,17 @@ CW_WIDE void multiply_wide(const double* matrix, const CellValues& d, CellValues
 }
 
 }  // namespace
+
+EffectiveReluctivity::Value reluctivity_in(const EffectiveReluctivity& law, double flux_rms_squared,
+                                           double magnetisation, double mean) {
+  constexpr double of_mean = 0.75;
+  constexpr double alike = 1e-3;
+  const auto here = law.at(flux_rms_squared, magnetisation);
+  if (std::abs(mean - magnetisation) <= alike * mean) return here;
+  const auto around = law.at(flux_rms_squared, mean);
+  const double nu = std::lerp(here.nu, around.nu, of_mean);
+  return {nu, std::lerp(here.nu * here.slope, around.nu * around.slope, of_mean) / nu};
+}
 
 CellValues cell_values(const SaturatingCell& cell, const Eigen::VectorXcd& x) {
   CellValues a{};

@@ -31,8 +31,5 @@ struct SaturatingRegion {
 
 /// The medium of a body at a point; `uniform` is its entry in Media.
 LocalMedium medium_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p);
-/// Reluctivity [m/H] of a body at a point where |B| is `flux_rms` [T].
-double reluctivity_at(const SaturatingRegion& body, const Medium& uniform, const MeshPoint& p,
-                      double flux_rms);
 
 }  // namespace cw

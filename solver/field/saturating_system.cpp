@@ -89,9 +89,11 @@ void SaturatingSystem::take_media() {
     const SaturatingRegion& body = bodies_[cell.body];
     const Medium& uniform = base_.media()[base_.mesh().region[cell.triangle]];
     cell.mass.setZero();
+    cell.mean_magnetisation = 0.0;
     for (std::size_t q = 0; q < 12; ++q) {
       const auto& node = TriangleRule::nodes()[q];
       cell.medium[q] = medium_at(body, uniform, {cell.triangle, node.x, node.y, cell.at[q]});
+      cell.mean_magnetisation += 2 * node.weight * cell.medium[q].magnetisation;
       cell.nu[q] = uniform.reluctivity;
       cell.slope[q] = 1.0;
       cell.mass += cell.medium[q].conductivity * cell.volume[q] *

@@ -33,7 +33,13 @@ HeatReadings::HeatReadings(const ThermalModel& model, RegionId workpiece, const 
   }
   for (const int e : surface_of(mesh, workpiece, Facing::outward))
     for (const int i : mesh.surface[e].unknown)
-      if (mesh.at[i].z >= stretch.from && mesh.at[i].z <= stretch.to) surface_.push_back(i);
+      if (mesh.at[i].z >= stretch.from && mesh.at[i].z <= stretch.to)
+        surface_.push_back({{i, i, i}, {1.0, 0.0, 0.0}, mesh.at[i].r});
+  for (const double end : {stretch.from, stretch.to}) {
+    const auto across = places_at_height(mesh, workpiece, end);
+    if (!across.empty())
+      surface_.push_back(*std::ranges::max_element(across, {}, &EdgePlace::radius));
+  }
   find_places(mesh, workpiece, 0.5 * (stretch.from + stretch.to));
 }
 
@@ -91,9 +97,10 @@ HeatReading HeatReadings::operator()(const Eigen::VectorXd& kelvin) const {
   for (std::size_t i = 0; i < mass_.size(); ++i)
     if (kelvin[static_cast<Eigen::Index>(i)] > marks_.view.kelvin) reading.mass_above += mass_[i];
   double low = 1e300, high = 0.0;
-  for (const int i : surface_) {
-    low = std::min(low, kelvin[i]);
-    high = std::max(high, kelvin[i]);
+  for (const EdgePlace& place : surface_) {
+    const double here = place.read(kelvin);
+    low = std::min(low, here);
+    high = std::max(high, here);
   }
   reading.spread = surface_.empty() ? 0.0 : high - low;
   return reading;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "solver/heater/heater.hpp"
+#include "solver/thermal/height_cut.hpp"
 #include "solver/thermal/thermal_model.hpp"
 
 namespace cw {
@@ -35,7 +36,7 @@ class HeatReadings {
 
   ReadingMarks marks_;
   std::vector<Place> inwards_;
-  std::vector<int> surface_;
+  std::vector<EdgePlace> surface_;
   std::vector<double> mass_;  ///< of the workpiece, by unknown [kg]
 };
 

@@ -17,9 +17,8 @@ namespace {
 constexpr double longest_run = 3600.0;
 
 /// Longest edge in a magnetic body over half its thickness: fine enough for the place where it
-/// stops being magnetic, which wanders through it. Time to target within 0.3 % of a mesh of half
-/// the size (tests).
-constexpr double edges_a_thickness = 0.33;
+/// stops being magnetic, which wanders through it (see front_error).
+constexpr double edges_a_thickness = 0.25;
 
 /// Counts as hot where a case names no target; common practice, no source.
 constexpr Temperature dull_red = Temperature::celsius(600.0);
@@ -72,7 +71,7 @@ Mesh heating_mesh(const Heater& subject, Effort effort, const FieldModel& field,
                   const SolvedState& cold) {
   constexpr int most_unknowns = 60000;  // a run solves the field dozens of times
   // Layers that resolve the cold skin leave little behind it, where magnetism ends on its way
-  // inwards: a chisel is 0.6 % too early at the size of the states (see front_error).
+  // inwards.
   constexpr double finer = 0.9;
   const Sizing sizing = sizing_for(effort).scaled(finer);
   Mesh mesh =

@@ -82,11 +82,11 @@ bool loses_magnetism(const HeatingState& state) {
 }
 
 /// What no estimate on one mesh sees of the place where magnetism ends, as it wanders through the
-/// triangles: it goes with their edges in the body, over half its thickness. Chosen so that
-/// a chisel's time to target lies within what is stated on other meshes (TimeToTarget,
-/// tests/cases).
+/// triangles (reluctivity_in): it goes with their edges in the body, over half its thickness. Twice
+/// what a rod differs from finite differences (CoupledRod, tests/published) and a chisel from
+/// itself on other meshes (TimeToTarget, tests/cases).
 double front_error(const HeatingSetup& setup) {
-  constexpr double over_edge = 0.015;
+  constexpr double over_edge = 0.03;
   double error = 0.0;
   for (const SaturatingRegion& body : setup.field().saturating) {
     const SectionRegion& region = setup.field().section.regions[body.region - 1];

@@ -3,9 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <iterator>
 #include <limits>
 #include <map>
+#include <set>
 #include <stdexcept>
 
 namespace cw {
@@ -32,29 +33,45 @@ Stretch body_stretch(const ThermalMesh& mesh, const Probe& probe) {
   return cut;
 }
 
-/// The crossing of the level z with an edge of an element.
-struct Crossing {
-  double radius;
-  std::array<int, 3> unknown;
-  double s;  ///< -1 at the first corner, 1 at the second
-};
+/// Innermost or outermost place of the body at height z.
+EdgePlace outer_place(const ThermalMesh& mesh, RegionId region, double z, bool outermost) {
+  const std::vector<EdgePlace> places = places_at_height(mesh, region, z);
+  const auto by_radius = [](const EdgePlace& a, const EdgePlace& b) { return a.radius < b.radius; };
+  return outermost ? *std::ranges::max_element(places, by_radius)
+                   : *std::ranges::min_element(places, by_radius);
+}
 
-/// Innermost or outermost crossing of the body with the level z.
-Crossing cross(const ThermalMesh& mesh, RegionId region, double z, bool outermost) {
-  Crossing best{outermost ? -1.0 : std::numeric_limits<double>::max(), {}, 0.0};
+EdgePlace at_node(int i, double radius) {
+  return {{i, i, i}, {1.0, 0.0, 0.0}, radius};
+}
+bool is_node(const EdgePlace& place) {
+  return place.unknown[0] == place.unknown[1];
+}
+
+/// Nodes within a stretch, and the places where its ends cut the body.
+std::vector<EdgePlace> places_within(const ThermalMesh& mesh, RegionId region, const Stretch& s) {
+  const double slack = 1e-9 * (s.high - s.low);
+  std::set<int> nodes;
+  for (const auto& e : mesh.elements)
+    if (mesh.body[e.body].region == region)
+      for (const int i : e.unknown)
+        if (mesh.at[i].z >= s.low - slack && mesh.at[i].z <= s.high + slack) nodes.insert(i);
+  std::vector<EdgePlace> places;
+  for (const int i : nodes) places.push_back(at_node(i, mesh.at[i].r));
+  for (const double end : {s.low, s.high})
+    std::ranges::copy(places_at_height(mesh, region, end), std::back_inserter(places));
+  return places;
+}
+
+std::map<int, double> volumes_within(const ThermalMesh& mesh, RegionId region, const Stretch& s) {
+  std::map<int, double> volume;
   for (const auto& e : mesh.elements) {
     if (mesh.body[e.body].region != region) continue;
-    for (int i = 0; i < 3; ++i) {
-      const std::array<int, 3> edge{e.unknown[i], e.unknown[(i + 1) % 3], e.unknown[3 + i]};
-      const Point a = mesh.at[edge[0]], b = mesh.at[edge[1]];
-      const auto [low, high] = std::minmax(a.z, b.z);
-      if (z < low || z > high || high - low < 1e-12) continue;
-      const double s = 2 * (z - a.z) / (b.z - a.z) - 1;
-      const double radius = a.r + .5 * (s + 1) * (b.r - a.r);
-      if (outermost ? radius > best.radius : radius < best.radius) best = {radius, edge, s};
-    }
+    const std::array<double, 7> part = volume_between(mesh, e, s.low, s.high);
+    for (int i = 0; i < 7; ++i)
+      if (part[i] != 0.0) volume[e.unknown[i]] += part[i];
   }
-  return best;
+  return volume;
 }
 
 }  // namespace
@@ -62,73 +79,85 @@ Crossing cross(const ThermalMesh& mesh, RegionId region, double z, bool outermos
 ProbeSite::ProbeSite(const ThermalModel& model, const Probe& probe) : kind_(probe.kind) {
   const ThermalMesh& mesh = model.mesh();
   const Stretch stretch = body_stretch(mesh, probe);
-  if (kind_ == ProbeKind::surface || kind_ == ProbeKind::centre) {
-    const Crossing c =
-        cross(mesh, probe.region, .5 * (stretch.low + stretch.high), kind_ == ProbeKind::surface);
-    unknown_.assign(c.unknown.begin(), c.unknown.end());
-    weight_ = {.5 * c.s * (c.s - 1), .5 * c.s * (c.s + 1), 1 - c.s * c.s};
-    return;
-  }
-  std::map<int, double> volume;
-  double sum = 0.0;
-  const double slack = 1e-9 * (stretch.high - stretch.low);
-  for (const auto& e : mesh.elements) {
-    if (mesh.body[e.body].region != probe.region) continue;
-    for (int i = 0; i < 7; ++i) {
-      const double z = mesh.at[e.unknown[i]].z;
-      if (z < stretch.low - slack || z > stretch.high + slack) continue;
-      volume[e.unknown[i]] += e.shape.volume[i];
-      sum += e.shape.volume[i];
+  if (kind_ == ProbeKind::coldest || kind_ == ProbeKind::hottest) {
+    places_ = places_within(mesh, probe.region, stretch);
+  } else if (kind_ == ProbeKind::mean) {
+    const std::map<int, double> volume = volumes_within(mesh, probe.region, stretch);
+    double sum = 0.0;
+    for (const auto& [unknown, v] : volume) sum += v;
+    for (const auto& [unknown, v] : volume) {
+      unknown_.push_back(unknown);
+      weight_.push_back(v / sum);
     }
-  }
-  if (volume.empty())
-    throw std::invalid_argument(
-        fmt::format("found no node between {:.6g} and {:.6g} m; allowed: a stretch longer than the "
-                    "body's elements",
-                    stretch.low, stretch.high));
-  for (const auto& [unknown, v] : volume) {
-    unknown_.push_back(unknown);
-    weight_.push_back(v / sum);
+  } else {
+    const EdgePlace place = outer_place(mesh, probe.region, .5 * (stretch.low + stretch.high),
+                                        kind_ == ProbeKind::surface);
+    unknown_.assign(place.unknown.begin(), place.unknown.end());
+    weight_.assign(place.value.begin(), place.value.end());
   }
 }
 
 double ProbeSite::read(const Eigen::VectorXd& kelvin) const {
-  double sum = 0.0, low = std::numeric_limits<double>::max(), high = 0.0;
-  for (std::size_t i = 0; i < unknown_.size(); ++i) {
-    const double t = kelvin[unknown_[i]];
-    sum += weight_[i] * t;
+  double sum = 0.0;
+  for (std::size_t i = 0; i < unknown_.size(); ++i) sum += weight_[i] * kelvin[unknown_[i]];
+  if (places_.empty()) return sum;
+  double low = std::numeric_limits<double>::max(), high = 0.0;
+  for (const EdgePlace& place : places_) {
+    const double t = place.read(kelvin);
     low = std::min(low, t);
     high = std::max(high, t);
   }
-  if (kind_ == ProbeKind::coldest) return low;
-  return kind_ == ProbeKind::hottest ? high : sum;
+  return kind_ == ProbeKind::coldest ? low : high;
 }
 
 EventSite::EventSite(const ThermalModel& model, const HeatEvent& event)
     : model_(&model), site_(model, event.probe), level_(event.level.kelvin) {
-  if (site_.kind() != ProbeKind::coldest && site_.kind() != ProbeKind::hottest) return;
-  for (const int i : site_.unknowns()) {
-    const auto shares = model.shares(i);
-    per_capacity_.push_back(1.0 / capacity(shares, level_));
-    enthalpy_.push_back(event.molten ? enthalpy_of_melt(shares, level_)
-                                     : cw::enthalpy(shares, level_));
+  for (const ThermalBody& body : model.mesh().body)
+    if (body.region == event.probe.region && body.material.melting)
+      melts_there_ = body.material.melting->solidus.kelvin <= level_ &&
+                     level_ <= body.material.melting->liquidus.kelvin;
+  for (const EdgePlace& place : site_.places()) {
+    AtLevel here;
+    for (std::size_t k = 0; k < 3; ++k) {
+      const auto shares = model.shares(place.unknown[k]);
+      here.per_capacity[k] = 1.0 / capacity(shares, level_);
+      here.enthalpy[k] =
+          event.molten ? enthalpy_of_melt(shares, level_) : cw::enthalpy(shares, level_);
+    }
+    at_level_.push_back(here);
   }
 }
 
+double EventSite::above_at(std::size_t place,
+                           const Eigen::Ref<const Eigen::VectorXd>& enthalpy) const {
+  const EdgePlace& p = site_.places()[place];
+  const AtLevel& level = at_level_[place];
+  // A held node's enthalpy is that of its temperature by construction.
+  const auto by_enthalpy = [&](std::size_t k) {
+    return (enthalpy[p.unknown[k]] - level.enthalpy[k]) * level.per_capacity[k];
+  };
+  if (is_node(p)) return by_enthalpy(0);
+  // Between nodes only temperatures are smooth, but where all is melting they stand still.
+  double sum = 0.0;
+  for (std::size_t k = 0; k < 3; ++k)
+    sum +=
+        p.value[k] * (melts_there_ ? by_enthalpy(k)
+                                   : model_->kelvin(p.unknown[k], enthalpy[p.unknown[k]]) - level_);
+  return sum;
+}
+
 double EventSite::above(const Eigen::Ref<const Eigen::VectorXd>& enthalpy) const {
-  const std::vector<int>& unknown = site_.unknowns();
-  if (per_capacity_.empty()) {
+  if (at_level_.empty()) {
+    const std::vector<int>& unknown = site_.unknowns();
     double sum = 0.0;
     for (std::size_t i = 0; i < unknown.size(); ++i)
       sum += site_.weights()[i] * model_->kelvin(unknown[i], enthalpy[unknown[i]]);
     return sum - level_;
   }
   const bool coldest = site_.kind() == ProbeKind::coldest;
-  const double none = std::numeric_limits<double>::max();
-  double best = coldest ? none : -none;
-  for (std::size_t i = 0; i < unknown.size(); ++i) {
-    // A held node's enthalpy is that of its temperature by construction.
-    const double off = (enthalpy[unknown[i]] - enthalpy_[i]) * per_capacity_[i];
+  double best = above_at(0, enthalpy);
+  for (std::size_t i = 1; i < at_level_.size(); ++i) {
+    const double off = above_at(i, enthalpy);
     best = coldest ? std::min(best, off) : std::max(best, off);
   }
   return best;

@@ -3,12 +3,13 @@
 #include <string>
 #include <vector>
 
+#include "solver/thermal/height_cut.hpp"
 #include "solver/thermal/thermal_model.hpp"
 
 namespace cw {
 
 /// Where on a body a temperature is read: on its outermost surface or its axis (innermost wall)
-/// half-way up the stretch, or over the stretch.
+/// half-way up the stretch, or over the stretch, whose ends need not lie on nodes.
 enum class ProbeKind { surface, centre, mean, coldest, hottest };
 
 /// A reading of one body within a stretch of its height.
@@ -28,13 +29,17 @@ class ProbeSite {
   [[nodiscard]] double read(const Eigen::VectorXd& kelvin) const;
 
   [[nodiscard]] ProbeKind kind() const { return kind_; }
+  /// What an extreme is taken over: the nodes within the stretch, and where its ends cut the edges.
+  [[nodiscard]] const std::vector<EdgePlace>& places() const { return places_; }
+  /// Of any other reading.
   [[nodiscard]] const std::vector<int>& unknowns() const { return unknown_; }
   [[nodiscard]] const std::vector<double>& weights() const { return weight_; }
 
  private:
   ProbeKind kind_;
+  std::vector<EdgePlace> places_;
   std::vector<int> unknown_;
-  std::vector<double> weight_;  ///< sum 1; for coldest and hottest unused
+  std::vector<double> weight_;  ///< sum 1
 };
 
 /// Something to stop at.
@@ -58,10 +63,18 @@ class EventSite {
   [[nodiscard]] double above(const Eigen::Ref<const Eigen::VectorXd>& enthalpy) const;
 
  private:
+  /// The nodes of a place where its temperature is the level.
+  struct AtLevel {
+    std::array<double, 3> enthalpy{}, per_capacity{};
+  };
+  [[nodiscard]] double above_at(std::size_t place,
+                                const Eigen::Ref<const Eigen::VectorXd>& enthalpy) const;
+
   const ThermalModel* model_;
   ProbeSite site_;
-  double level_;                                 ///< [K]
-  std::vector<double> enthalpy_, per_capacity_;  ///< at the level, one per unknown of an extreme
+  double level_;                   ///< [K]
+  bool melts_there_ = false;       ///< the level lies where the body melts
+  std::vector<AtLevel> at_level_;  ///< one per place of an extreme
 };
 
 }  // namespace cw

@@ -45,12 +45,12 @@ void expect_balanced(const HeatResult& heat) {
   EXPECT_NEAR(heat.stored + lost, heat.induced, 0.005 * heat.induced);
 }
 
-// How the triangles happen to lie moves the time to target by less than what is stated: a blank
-// that is a few tenths of a millimetre longer at its far end, where nothing is heated, is another
-// mesh.
+// How the triangles happen to lie moves the time to target by less than half a per cent, a quarter
+// of what is stated: a blank that is a few tenths of a millimetre longer at its far end, where
+// nothing is heated, is another mesh.
 TEST(TimeToTarget, LiesWithinWhatIsStatedOnAnyMesh) {
   std::vector<double> times;
-  double stated = 1.0;
+  double stated = 0.0;
   for (const auto& [length, centre] :
        {std::pair{"159.4 mm", "49.7 mm"}, std::pair{"160 mm", "50 mm"},
         std::pair{"160.8 mm", "50.4 mm"}}) {
@@ -58,11 +58,11 @@ TEST(TimeToTarget, LiesWithinWhatIsStatedOnAnyMesh) {
         example("chisel-blank", {{"workpiece.length", length}, {"workpiece.centre", centre}});
     const HeatResult heat = heated(blank).result.heat.value();
     times.push_back(heat.time_to_target.value());
-    stated = std::min(stated, heat.time_error());
+    stated = std::max(stated, heat.time_error());
   }
   const double mean = (times[0] + times[1] + times[2]) / 3.0;
-  for (const double time : times) EXPECT_NEAR(time, mean, stated * mean);
-  EXPECT_LT(stated, 0.015);
+  for (const double time : times) EXPECT_NEAR(time, mean, 0.005 * mean);
+  EXPECT_LT(stated, 0.02);
 }
 
 // In every shipped case with a heating run every joule has its place.

@@ -242,22 +242,6 @@ TEST(NonlinearField, HotSkinOverAMagneticCore) {
   EXPECT_LT(found, std::max(cold, hot));
 }
 
-// Reluctivity at a point is H/B there: in the quadrature points it is the one of the solution.
-TEST(NonlinearField, ReluctivityAtAPointIsThatOfTheSolution) {
-  const Heater h = heater({20e3}, 5e6, 3e-4);
-  const EddySystem base(h.mesh, h.media);
-  const auto bodies = steel_bar(h);
-  const NonlinearCoil coil = solve_saturating(base, bodies, h.f, {h.turns, false, 500.0, 0.0});
-  for (std::size_t i = 0; i < coil.triangles.size(); i += 17) {
-    const std::size_t t = coil.triangles[i];
-    const auto& node = TriangleRule::nodes()[i % 12];
-    const FieldPoint p = field_at(h.mesh, coil.field, t, node.x, node.y);
-    const SaturatingRegion& b = h.mesh.region[t] == h.core ? bodies[0] : bodies[1];
-    const double nu = reluctivity_at(b, h.media[b.region], {t, node.x, node.y, p.at}, p.flux_rms());
-    EXPECT_NEAR(nu / coil.nu[i][i % 12], 1.0, 1e-4);
-  }
-}
-
 // From a solution nearby the way is shorter.
 TEST(NonlinearField, AStartNearbySavesSteps) {
   const Heater h = heater({20e3}, 5e6, 3e-4);

@@ -38,7 +38,7 @@ TEST_F(Readings, StandHalfWayUpTheStretch) {
   EXPECT_NEAR(read(ProbeKind::surface, -1e9, 1e9), 516, 1e-9);
 }
 
-// Extremes are those of the nodes in the stretch; the mean is that of the volume: of a tube
+// Extremes are those within the stretch; the mean is that of the volume: of a tube
 // 2/3 (b^3 - a^3)/(b^2 - a^2) in the radius.
 TEST_F(Readings, ExtremesAndMeanOverTheStretch) {
   EXPECT_NEAR(read(ProbeKind::coldest, -1e9, 1e9), 500 - 100 + 8, 1e-9);
@@ -47,6 +47,17 @@ TEST_F(Readings, ExtremesAndMeanOverTheStretch) {
   EXPECT_NEAR(read(ProbeKind::hottest, -10e-3, 5e-3), 500 + 25 + 16, 1e-9);
   const double radius = 2.0 / 3 * (512.0 - 64) / (64 - 16);  // [mm]
   EXPECT_NEAR(read(ProbeKind::mean, -1e9, 1e9), 500 + 2 * radius, 0.05);
+}
+
+// The ends of a stretch need not lie on nodes: a linear temperature is read at them exactly, and
+// its mean over the stretch is that half-way up.
+TEST_F(Readings, EndBetweenNodes) {
+  for (const auto& [low, high] : {std::pair{-11.3e-3, 4.1e-3}, {0.2e-3, 0.9e-3}}) {
+    EXPECT_NEAR(read(ProbeKind::coldest, low, high), 500 + 5e3 * low + 8, 1e-9);
+    EXPECT_NEAR(read(ProbeKind::hottest, low, high), 500 + 5e3 * high + 16, 1e-9);
+    const double radius = 2.0 / 3 * (512.0 - 64) / (64 - 16);  // [mm]
+    EXPECT_NEAR(read(ProbeKind::mean, low, high), 500 + 2.5e3 * (low + high) + 2 * radius, 0.01);
+  }
 }
 
 // A stretch beside the body is refused.

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <vector>
+
+#include "solver/thermal/thermal_mesh.hpp"
+
+namespace cw {
+
+/// A place on an edge of a body's triangles: values there are those of the three nodes of that
+/// edge, weighted.
+struct EdgePlace {
+  std::array<int, 3> unknown;
+  std::array<double, 3> value;  ///< shape functions, sum 1
+  double radius;                ///< [m]
+
+  /// From the values of all unknowns.
+  [[nodiscard]] double read(const Eigen::VectorXd& all) const {
+    return value[0] * all[unknown[0]] + value[1] * all[unknown[1]] + value[2] * all[unknown[2]];
+  }
+};
+
+/// Where the height `z` [m] cuts the edges of a body's triangles; edges that lie along it give
+/// none.
+std::vector<EdgePlace> places_at_height(const ThermalMesh& mesh, RegionId region, double z);
+
+/// Volume of revolution [m^3] between two heights that belongs to each node of an element:
+/// integrals of its shape functions, by straight edges where a height cuts it.
+std::array<double, 7> volume_between(const ThermalMesh& mesh, const ThermalMesh::Element& element,
+                                     double low, double high);
+
+}  // namespace cw
