@@ -12,7 +12,6 @@
 #include "cases/read/read_case.hpp"
 #include "cases/run/run_case.hpp"
 #include "materials/water.hpp"
-#include "solver/run/coil_tube.hpp"
 
 namespace cw::cases {
 namespace {
@@ -87,15 +86,6 @@ TEST(Cooling, DryCoilReachesItsLimitInTheTimeStated) {
     if (p.on) end = p.time;
   EXPECT_NEAR(end, *c.air->first_on, 1e-3 * end);
   EXPECT_NEAR(c.air->points.front().temperature.in_celsius(), 20.0, 1e-9);
-}
-
-// Length and bore of the tube by hand: six turns of 46 mm with 8 mm of pitch, leads and closing
-// run.
-TEST(Cooling, TubeLengthByHand) {
-  const CoilTube tube = coil_tube(read_case_text(coil_case, "case.toml").coil);
-  const double turn = std::hypot(3.14159265 * 46e-3, 8e-3);
-  EXPECT_NEAR(tube.length, 6 * turn + 2 * 0.15 + 6 * 8e-3, 1e-6);
-  EXPECT_NEAR(tube.bore->hydraulic_diameter(), 4e-3, 1e-12);
 }
 
 // Every part whose heat capacity is given has its time on and its rest; what it ends at follows

@@ -9,7 +9,6 @@
 #include "cases/read/read_case.hpp"
 #include "cases/run/run_case.hpp"
 #include "postproc/text/what_is_seen.hpp"
-#include "solver/run/part_events.hpp"
 
 namespace cw::cases {
 namespace {
@@ -137,22 +136,6 @@ TEST(Insertion, LoadsTheCoilMoreAndMore) {
       }
   }
   EXPECT_EQ(compared, 3);
-}
-
-// A can that heats with constant power passes its limit at -R C ln(1 - dT/(P R)).
-TEST(PartEvents, ALumpPassesItsLimitWhenItsEquationSays) {
-  const Case subject = example("chisel-blank", {{"tank.can_warming.heat_capacity", "10 J/K"},
-                                                {"tank.can_warming.to_air", "30 K/W"},
-                                                {"tank.can_warming.limit", "85 degC"}});
-  const cw::Run run = run_case(subject, Effort::fast);
-  HeatingMoment first, last;
-  first.surface = last.surface = 293.15;
-  first.can_W = last.can_W = 4.0;
-  last.time = 400.0;
-  const auto events = part_events(subject, run.states.at(1), {first, last});
-  ASSERT_EQ(events.size(), 1U);
-  EXPECT_EQ(events[0].name, "capacitor can: reaches its 85 degC");
-  EXPECT_NEAR(events[0].time, -300 * std::log(1 - 65.0 / 120.0), 0.05);
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 """Mutation check: are the tests able to see a wrong sign, factor, unit or operator in the solver?
 
-    tests/mutation/mutants.py make      changed copies of solver/, compiled and linked with the tests (build/mutation)
+    tests/mutation/mutants.py make      changed copies of solver/ and mesh/planar/, compiled and linked with the tests
+                                        (build/mutation)
     tests/mutation/mutants.py reach     which test reaches which mutant, and how long each test takes
     tests/mutation/mutants.py run       every mutant against the tests that reach it, its own module's first, then the
                                         quickest
@@ -33,8 +34,21 @@ ROOT = pathlib.Path(__file__).resolve().parents[2]
 BUILD = ROOT / "build/release"
 WORK = ROOT / "build/mutation"
 HERE = pathlib.Path(__file__).parent
-FOLDERS = ("fem", "field", "circuit", "thermal", "coupled")
-PROGRAMS = [f"test_unit_{f}" for f in FOLDERS] + ["test_published", "test_convergence", "test_cases"]
+# Folders that are changed, and the programs of their own tests; other programs are tried after these.
+FOLDERS = {
+    "mesh/planar": ["test_unit_mesh"],
+    "solver/heater": ["test_unit_heater", "test_unit_circuit"],
+    "solver/fem": ["test_unit_fem"],
+    "solver/field": ["test_unit_field"],
+    "solver/circuit": ["test_unit_circuit"],
+    "solver/thermal": ["test_unit_thermal"],
+    "solver/coupled": ["test_unit_coupled"],
+    "solver/outcome": ["test_unit_limits", "test_unit_postproc"],
+    "solver/limits": ["test_unit_limits"],
+    "solver/run": ["test_unit_run"],
+}
+NAMES = {pathlib.Path(folder).name: folder for folder in FOLDERS}
+PROGRAMS = [*dict.fromkeys(p for own in FOLDERS.values() for p in own), "test_published", "test_convergence", "test_cases"]
 REACH_SIZE = 4096
 WRITING = threading.Lock()
 # What was compiled before a header changed serves no more.
@@ -42,10 +56,18 @@ HEADERS = hashlib.sha256(b"".join(h.read_bytes() for h in sorted(ROOT.glob("*/**
                                   if "build" not in h.parts)).hexdigest()
 
 
+def folder_of(file):
+    return str(pathlib.Path(file).parent)
+
+
+def library_of(folder):
+    return pathlib.Path(folder) / f"libcw_{pathlib.Path(folder).name}.a"
+
+
 def chosen(count, seed):
     draw = random.Random(seed)
     everywhere = []
-    for file in sorted(ROOT.glob("solver/*/*.cpp")):
+    for file in sorted(file for folder in FOLDERS for file in (ROOT / folder).glob("*.cpp")):
         text = file.read_text()
         everywhere += [(file.relative_to(ROOT), text, site) for site in sites(text)]
     print(f"{len(everywhere)} places", flush=True)
@@ -95,7 +117,8 @@ def compile_file(entry, file, mutants, flags):
 
 
 def make(options):
-    mutants = [m for m in chosen(options.count, options.seed) if m["file"].split("/")[1] in options.folders.split(",")]
+    wanted = [NAMES[name] for name in options.folders.split(",")]
+    mutants = [m for m in chosen(options.count, options.seed) if folder_of(m["file"]) in wanted]
     entries = {e["file"]: e for e in json.loads((BUILD / "compile_commands.json").read_text())}
     kept, objects = [], collections.defaultdict(list)
 
@@ -107,11 +130,11 @@ def make(options):
         for file, (mine, output) in pool.map(one, sorted({m["file"] for m in mutants})):
             kept += mine
             if mine:
-                objects[file.split("/")[1]].append((file, output))
+                objects[folder_of(file)].append((file, output))
             print(f"{file}: {len(mine)}", flush=True)
     for folder, files in objects.items():
-        archive = options.work / f"libcw_{folder}.a"
-        archive.write_bytes((BUILD / f"solver/{folder}/libcw_{folder}.a").read_bytes())
+        archive = options.work / library_of(folder).name
+        archive.write_bytes((BUILD / library_of(folder)).read_bytes())
         for file, output in files:
             member = output.with_name(pathlib.Path(file).name + ".o")  # replaces the member of this name
             member.write_bytes(output.read_bytes())
@@ -122,7 +145,7 @@ def make(options):
                                  check=True).stdout.splitlines()[-1]
         command = command.replace(f"-o tests/{program} ", f"-o {options.work}/{program} ")
         for folder in objects:
-            command = command.replace(f"solver/{folder}/libcw_{folder}.a", f"{options.work}/libcw_{folder}.a")
+            command = command.replace(str(library_of(folder)), f"{options.work}/{library_of(folder).name}")
         subprocess.run(command, shell=True, cwd=BUILD, check=True)
     for m in kept:
         del m["changes"]
@@ -197,9 +220,9 @@ def run(options):
 
     def judge(m):
         spent, verdict = 0.0, {"killed": False, "complete": True, "tests": 0}
-        own = "test_unit_" + m["file"].split("/")[1]  # constants at the head of a file are reached by every test
+        own = FOLDERS[folder_of(m["file"])]  # constants at the head of a file are reached by every test
         for test in sorted((t for t in tests if m["id"] in t["ids"]),
-                           key=lambda t: (t["program"] != own, t["seconds"])):
+                           key=lambda t: (t["program"] not in own, t["seconds"])):
             if spent + test["seconds"] > options.budget:
                 verdict["complete"] = False
                 break
@@ -238,7 +261,7 @@ def main():
     parser.add_argument("--again", default="")
     parser.add_argument("--jobs", type=int, default=os.cpu_count())
     parser.add_argument("--flags", default="-O1")
-    parser.add_argument("--folders", default=",".join(FOLDERS))
+    parser.add_argument("--folders", default=",".join(NAMES))
     parser.add_argument("--programs", default=",".join(PROGRAMS))
     parser.add_argument("--longest", type=float, default=60, help="seconds a test may take to be of use")
     parser.add_argument("--without", action="append", default=[], help="tests that are of no use, a pattern")

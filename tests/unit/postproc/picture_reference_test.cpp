@@ -16,7 +16,7 @@
 #include "postproc/picture/picture.hpp"
 #include "postproc/picture/png.hpp"
 #include "postproc/picture/solid_picture.hpp"
-#include "sample_case.hpp"
+#include "tests/unit/postproc/sample_case.hpp"
 
 namespace {
 

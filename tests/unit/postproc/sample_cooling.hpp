@@ -1,5 +1,6 @@
 #pragma once
 
+#include "materials/solder.hpp"
 #include "solver/outcome/cooling_result.hpp"
 
 namespace cw::sample {
@@ -27,6 +28,22 @@ inline CoolingResult wet() {
   w.no_flow_to_boiling = 40;
   w.no_flow_to_solder = 60;
   c.water = w;
+  return c;
+}
+
+/// A coil in still air that would pass its limit.
+inline CoolingResult dry() {
+  CoolingResult c = wet();
+  c.water.reset();
+  StillAirCooling a;
+  a.surroundings = Temperature::celsius(20);
+  a.limit = solder_softens;
+  a.first_rate = 4;
+  a.first_on = 45;
+  a.on = 40;
+  a.off = 600;
+  a.largest_share = 0.1;
+  c.air = a;
   return c;
 }
 

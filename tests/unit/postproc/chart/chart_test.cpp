@@ -1,0 +1,129 @@
+#include "postproc/chart/charts_of_result.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "postproc/picture/letters.hpp"
+#include "postproc/report/report_charts.hpp"
+#include "tests/unit/postproc/sample_case.hpp"
+
+namespace {
+
+std::size_t lines_in(const std::string& text) {
+  return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+}
+
+// Property: the stack of every state is its total power, so no part is left out of the chart.
+TEST(Charts, PowersStackUpToTheTotal) {
+  const cw::Result result = cw::sample::full_result();
+  const auto chart = cw::powers_chart(result);
+  ASSERT_TRUE(chart);
+  ASSERT_EQ(chart->categories.size(), result.states.size());
+  double sum = 0.0;
+  for (const auto& series : chart->series) sum += series.y[0];
+  EXPECT_NEAR(sum, result.states[0].power.sum(), 1e-9);
+}
+
+// Property: the supply's limit stands in the chart of its demand, in the colour of limits, and the
+// scale holds it.
+TEST(Charts, DemandShowsTheLimit) {
+  const auto chart = cw::demand_chart(cw::sample::full_result());
+  ASSERT_TRUE(chart);
+  const auto mark = std::find_if(chart->marks.begin(), chart->marks.end(),
+                                 [](const cw::ChartMark& m) { return m.limit; });
+  ASSERT_NE(mark, chart->marks.end());
+  EXPECT_EQ(mark->value, 32.7);
+  EXPECT_GE(chart->y_span().high, 47.6);
+  EXPECT_EQ(chart->y_span().low, 0.0);
+}
+
+// Property: a result without what a chart shows has no such chart, and an empty one has none.
+TEST(Charts, OnlyWhatThereIs) {
+  EXPECT_TRUE(cw::charts_of({}).empty());
+  EXPECT_FALSE(cw::demand_chart(cw::sample::result()));
+  EXPECT_FALSE(cw::limits_chart(cw::sample::result()));
+  EXPECT_EQ(cw::charts_of(cw::sample::full_result()).size(), 11U);
+}
+
+// Property: the table of a chart has one header line and a line for each place, full precision.
+TEST(Charts, TablesHoldEveryDigit) {
+  const auto chart = cw::frequency_chart(cw::sample::full_result());
+  const std::string table = cw::chart_table(*chart);
+  EXPECT_EQ(lines_in(table), 3U) << table;
+  EXPECT_EQ(table.substr(0, table.find('\n')),
+            "temperature of the workpiece [degC],frequency [kHz]");
+  EXPECT_NE(table.find(",98.7\n"), std::string::npos) << table;
+  cw::Chart unlike = *chart;
+  unlike.series.push_back({"other", {1.0}, {2.5}, {}, {}, {}});
+  EXPECT_NE(cw::chart_table(unlike).find("other,1,2.5\n"), std::string::npos);
+}
+
+// Property: names from outside neither break a table nor leave the data of the page's script.
+TEST(Charts, HostileNamesStayNames) {
+  cw::Result result = cw::sample::result();
+  result.states[0].power.bodies = {{"</script><b>\",&", 12.0}};
+  const auto chart = cw::powers_chart(result);
+  EXPECT_NE(cw::chart_table(*chart).find("\"</script><b>\"\",& [W]\""), std::string::npos)
+      << cw::chart_table(*chart);
+  const std::string page = cw::chart_figure(chart);
+  const std::size_t start = page.find("<script type=\"application/json\">") + 32;
+  const std::string data = page.substr(start, page.find("</script>", start) - start);
+  EXPECT_EQ(data.find('<'), std::string::npos);
+  EXPECT_EQ(nlohmann::json::parse(data)["series"][1]["name"], "</script><b>\",&");
+}
+
+// Property: every word of a chart stays on its sheet, with twenty limits and with long names too.
+TEST(Charts, LetteringStaysOnTheSheet) {
+  cw::Result result = cw::sample::full_result();
+  for (int i = 0; i < 20; ++i) result.limits.push_back(result.limits[0]);
+  result.limits.back().part = "gap between bare turns of the upper layer";
+  int looked_at = 0;
+  for (const cw::Chart& chart : cw::charts_of(result)) {
+    const cw::Canvas canvas = cw::chart_drawing(chart);
+    for (const auto& item : canvas.items) {
+      const auto* written = std::get_if<cw::Written>(&item);
+      if (written == nullptr || written->style.upright) continue;
+      const double width = cw::text_width(written->text, written->style);
+      const double back = written->style.anchor == cw::Anchor::start    ? 0.0
+                          : written->style.anchor == cw::Anchor::middle ? 0.5
+                                                                        : 1.0;
+      EXPECT_GE(written->at.x - back * width, 0.0) << written->text;
+      EXPECT_LE(written->at.x + (1.0 - back) * width, canvas.width) << written->text;
+      EXPECT_LE(written->at.y, canvas.height) << written->text;
+      ++looked_at;
+    }
+  }
+  EXPECT_GT(looked_at, 20);
+}
+
+/// Where the name of the only mark of a chart stands.
+cw::Written mark_name(const cw::Chart& chart) {
+  for (const auto& item : cw::chart_drawing(chart).items)
+    if (const auto* written = std::get_if<cw::Written>(&item))
+      if (written->text == chart.marks.front().name) return *written;
+  return {};
+}
+
+// Property: the name of a limit stands over its right end; where a line comes there, under it, and
+// where another comes there too, further left.
+TEST(Charts, NamesOfLimitsKeepClearOfLines) {
+  cw::Chart chart;
+  chart.series.push_back(cw::line_series(0, "low"));
+  chart.series[0].x = {0.0, 10.0};
+  chart.series[0].y = {0.0, 4.0};
+  chart.marks.push_back({"limit 10 A", 10.0, false, true});
+  const cw::Spot usual = mark_name(chart).at;
+  chart.series[0].y = {10.2, 10.2};
+  const cw::Spot under = mark_name(chart).at;
+  EXPECT_EQ(under.x, usual.x);
+  EXPECT_GT(under.y, usual.y + 10.0);
+  chart.series.push_back(cw::line_series(1, "through"));
+  for (cw::ChartSeries& series : chart.series) series.x = {0.0, 8.0, 8.01, 10.0};
+  chart.series[0].y = {4.0, 4.0, 9.8, 9.8};
+  chart.series[1].y = {4.0, 4.0, 10.2, 10.2};
+  EXPECT_LT(mark_name(chart).at.x, usual.x - 20.0);
+}
+
+}  // namespace

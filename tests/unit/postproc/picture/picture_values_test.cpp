@@ -1,0 +1,90 @@
+#include "postproc/picture/picture_values.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <numbers>
+
+#include "postproc/picture/grid_contours.hpp"
+#include "tests/unit/postproc/sample_case.hpp"
+
+namespace {
+
+/// Decodes base64; only what base64() writes.
+std::string bytes_of(const std::string& text) {
+  const std::string digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+  std::string bytes;
+  unsigned group = 0;
+  int bits = 0;
+  for (const char c : text) {
+    if (c == '=') break;
+    group = group << 6U | static_cast<unsigned>(digits.find(c));
+    bits += 6;
+    if (bits >= 8) {
+      bits -= 8;
+      bytes += static_cast<char>(group >> static_cast<unsigned>(bits) & 255U);
+    }
+  }
+  return bytes;
+}
+
+// Property: a value comes back within 0.011 %, half a step of the scale, over its six decades; less
+// than that is said as the least, nothing as nothing.
+TEST(PictureValues, CodesKeepThreeFigures) {
+  for (double value = 0.031; value > 0.031e-6; value *= 0.37)
+    EXPECT_NEAR(cw::decoded(cw::coded(value, 0.031), 0.031) / value, 1.0, 1.1e-4) << value;
+  EXPECT_EQ(cw::decoded(cw::coded(0.0, 1.0), 1.0), 0.0);
+  EXPECT_NEAR(cw::decoded(cw::coded(1e-9, 1.0), 1.0), 1e-6, 1e-9);
+  EXPECT_EQ(cw::decoded(cw::coded(2.0, 1.0), 1.0), 1.0);
+}
+
+// Property: samples of A = 5e-3 r (1 + z/0.1) T m rms stand where they say: B = (-dA/dz, dA/dr +
+// A/r) (evaluated by hand) and the region of their place.
+TEST(PictureValues, AreTheFieldAtTheirPlaces) {
+  const cw::Mesh mesh = cw::sample::mesh();
+  const cw::FieldSolution field = cw::sample::field(mesh, [](double r, double z) {
+    return std::complex<double>(5e-3 * r * (1.0 + z / 0.1), 0.0);
+  });
+  const cw::PictureInput input{mesh, field, "", 1.0, 0.0, "work coil", {}, {}};
+  const auto json = nlohmann::json::parse(cw::picture_values(input));
+  const int columns = json["columns"];
+  const double step = json["step_mm"].get<double>() * 1e-3;
+  const std::string regions = bytes_of(json["regions"]);
+  const std::string codes = bytes_of(json["quantities"][0]["codes"]);
+  const double top = json["quantities"][0]["top"];
+  ASSERT_EQ(codes.size(), 2 * regions.size());
+  ASSERT_EQ(regions.size(), json["columns"].get<std::size_t>() * json["rows"].get<std::size_t>());
+  int read = 0;
+  for (std::size_t i = 0; i < regions.size(); i += 23) {
+    const double r = (static_cast<double>(i % static_cast<std::size_t>(columns)) + 0.5) * step;
+    const double z = json["z_top_mm"].get<double>() * 1e-3 -
+                     (static_cast<double>(i / static_cast<std::size_t>(columns)) + 0.5) * step;
+    if (r > 15.9e-3 || std::abs(z) > 13.9e-3) continue;
+    const double flux = std::hypot(5e-3 * r / 0.1, 1e-2 * (1.0 + z / 0.1));
+    const auto code =
+        static_cast<std::uint16_t>(static_cast<unsigned char>(codes[2 * i]) +
+                                   256U * static_cast<unsigned char>(codes[2 * i + 1]));
+    EXPECT_NEAR(cw::decoded(code, top), 1e3 * flux, 2e-4 * 1e3 * flux);
+    EXPECT_EQ(static_cast<int>(regions[i]), cw::sample::region_at(r, z)) << r << " " << z;
+    ++read;
+  }
+  EXPECT_GT(read, 200);
+}
+
+// Property: the contour of a cone is a circle to within the bend of a cell, closed, of the length
+// of its circumference.
+TEST(GridContours, CircleOfACone) {
+  cw::CornerGrid grid{101, 101, {}};
+  for (int row = 0; row < 101; ++row)
+    for (int column = 0; column < 101; ++column)
+      grid.values.push_back(std::hypot(column - 50.0, row - 50.0));
+  double length = 0.0;
+  for (const auto& piece : cw::contour(grid, 30.3)) {
+    for (const cw::Spot s : piece) EXPECT_NEAR(std::hypot(s.x - 50.0, s.y - 50.0), 30.3, 5e-3);
+    length += std::hypot(piece[1].x - piece[0].x, piece[1].y - piece[0].y);
+  }
+  EXPECT_NEAR(length, 2.0 * std::numbers::pi * 30.3, 0.02);
+}
+
+}  // namespace

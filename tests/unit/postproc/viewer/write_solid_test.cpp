@@ -1,0 +1,97 @@
+#include "postproc/viewer/write_solid.hpp"
+
+#include <gtest/gtest.h>
+#include <unistd.h>
+#include <vtkCellData.h>
+#include <vtkDataArray.h>
+#include <vtkNew.h>
+#include <vtkPointData.h>
+#include <vtkPolyData.h>
+#include <vtkTriangle.h>
+#include <vtkXMLPolyDataReader.h>
+
+#include <filesystem>
+#include <numbers>
+
+#include "tests/unit/postproc/sample_case.hpp"
+
+namespace {
+
+namespace fs = std::filesystem;
+
+class SurfaceFile : public testing::Test {
+ protected:
+  void TearDown() override { fs::remove(path_); }
+  vtkPolyData* read() {
+    reader_->SetFileName(path_.c_str());
+    reader_->Update();
+    return reader_->GetOutput();
+  }
+
+  fs::path path_ = fs::temp_directory_path() / ("cw-surface-" + std::to_string(getpid()) + ".vtp");
+  vtkNew<vtkXMLPolyDataReader> reader_;
+};
+
+/// Area of all polygons [m2], each fanned from its first point.
+double area_of(vtkPolyData* poly) {
+  double area = 0.0;
+  for (vtkIdType c = 0; c < poly->GetNumberOfCells(); ++c) {
+    vtkNew<vtkIdList> ids;
+    poly->GetCellPoints(c, ids);
+    for (vtkIdType k = 1; k + 1 < ids->GetNumberOfIds(); ++k) {
+      double p[3], q[3], r[3];
+      poly->GetPoint(ids->GetId(0), p);
+      poly->GetPoint(ids->GetId(k), q);
+      poly->GetPoint(ids->GetId(k + 1), r);
+      area += vtkTriangle::TriangleArea(p, q, r);
+    }
+  }
+  return area;
+}
+
+// Property: the rod of the sample (radius 5 mm, length 20 mm) turned by three quarters, read back
+// by VTK, has the area of its mantle, its two ends and two cut faces, to what 48 flat steps leave.
+TEST_F(SurfaceFile, SolidHasTheAreaOfTheRod) {
+  const cw::Mesh mesh = cw::sample::mesh();
+  const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
+  const cw::FieldView view{mesh, field, std::vector<cw::RegionInfo>(4)};
+  cw::write_solid(path_, view);
+  vtkPolyData* poly = read();
+  constexpr double pi = std::numbers::pi, r = 5e-3, h = 20e-3;
+  const double expected = 0.75 * (2 * pi * r * h + 2 * pi * r * r) + 2 * r * h;
+  EXPECT_NEAR(area_of(poly) / expected, 1.0, 1e-3);
+  for (const char* name : {"power density [W/m3]", "|B| [T rms]", "temperature [K]"})
+    ASSERT_NE(poly->GetPointData()->GetArray(name), nullptr) << name;
+  ASSERT_NE(poly->GetCellData()->GetArray("region id"), nullptr);
+  EXPECT_NEAR(poly->GetPointData()->GetArray("|B| [T rms]")->GetTuple1(10), 0.01, 1e-9);
+}
+
+// Property: the coil's surface, read back by VTK, has the area of a tube of its length, and its
+// loss per metre times its length is the loss of the winding.
+TEST_F(SurfaceFile, CoilHasItsLengthAndItsLoss) {
+  cw::Result result = cw::sample::full_result();
+  cw::Coil coil = result.heater->coil;
+  cw::CoilResult solved = result.states[0].coil;
+  coil.conductor.section = cw::RoundTube{6e-3, 1e-3};
+  coil.turns = solved.winding_turns = 8.0;
+  const double radius = coil.bore / 2 + 3e-3;
+  solved.turns.clear();
+  for (int k = 0; k < 8; ++k)
+    solved.turns.push_back({radius, (k - 3.5) * coil.pitch, 1.0, 1.0, 1.0, 10.0 + k});
+  cw::write_coil(path_, coil, solved);
+  vtkPolyData* poly = read();
+  const double pi = std::numbers::pi;
+  const double length = 8 * std::hypot(2 * pi * radius, coil.pitch);
+  EXPECT_NEAR(area_of(poly) / (length * pi * 6e-3), 1.0, 0.02);
+  vtkDataArray* loss = poly->GetPointData()->GetArray("loss per length [W/m]");
+  ASSERT_NE(loss, nullptr);
+  double mean = 0.0;
+  for (vtkIdType i = 0; i < loss->GetNumberOfTuples(); ++i)
+    mean += loss->GetTuple1(i) / static_cast<double>(loss->GetNumberOfTuples());
+  EXPECT_NEAR(mean * 8 * 2 * pi * radius, 8 * 13.5, 0.01 * 8 * 13.5);
+  double bounds[6];
+  poly->GetBounds(bounds);
+  EXPECT_NEAR(bounds[5] - bounds[4], 8 * coil.pitch + 6e-3, 1e-4);
+}
+
+}  // namespace
