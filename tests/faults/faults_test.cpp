@@ -3,12 +3,15 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
 #include "cases/check/check_case.hpp"
 #include "cases/read/read_case.hpp"
+#include "tests/faults/wrong_cases.hpp"
 
 namespace cw::cases {
 namespace {
@@ -26,11 +29,11 @@ std::vector<std::string> input_names() {
   return names;
 }
 
-/// Everything that is said about a file, a line each; warnings marked as such.
-std::string verdict(const fs::path& file) {
+/// Everything that is said about a case as it is read, a line each; warnings marked as such.
+std::string verdict(const std::function<Case()>& read) {
   std::string text;
   try {
-    const CheckResult result = check_case(read_case(file));
+    const CheckResult result = check_case(read());
     for (const auto& line : result.errors) text += line + "\n";
     for (const auto& line : result.warnings) text += "warning: " + line + "\n";
   } catch (const CaseError& error) {
@@ -39,15 +42,19 @@ std::string verdict(const fs::path& file) {
   return text;
 }
 
+std::string verdict(const fs::path& file) {
+  return verdict([&] { return read_case(file); });
+}
+
 std::string content(const fs::path& file) {
   std::ostringstream text;
   text << std::ifstream(file, std::ios::binary).rdbuf();
   return text.str();
 }
 
-class Faults : public testing::TestWithParam<std::string> {
+/// Messages name the file as the caller does, and materials lie beside it: "inputs/<name>.toml".
+class InFolder : public testing::TestWithParam<std::string> {
  protected:
-  // The messages name the file as the caller does: "inputs/<name>.toml".
   void SetUp() override {
     before_ = fs::current_path();
     fs::current_path(folder);
@@ -58,9 +65,56 @@ class Faults : public testing::TestWithParam<std::string> {
   fs::path before_;
 };
 
-// Property: a wrong file is answered with exactly the lines that lie beside it, every mistake at
-// once, and nothing else happens. Origin of the expectations: read one by one against the file they
-// belong to.
+std::string test_name(std::string name) {
+  std::ranges::replace(name, '-', '_');
+  return name;
+}
+
+const std::vector<faults::WrongCase>& tables() {
+  static const std::vector<faults::WrongCase> all = faults::wrong_cases(folder / "wrong");
+  return all;
+}
+
+/// None where a table has a fault: FaultInputs.AreThere names it.
+std::vector<std::string> names_of_tables() {
+  std::vector<std::string> names;
+  try {
+    for (const auto& wrong : tables()) names.push_back(wrong.name);
+  } catch (const std::runtime_error&) {
+    names.clear();
+  }
+  return names;
+}
+
+class WrongCases : public InFolder {};
+
+// Property: a wrong case is answered with exactly the lines of its table, every mistake at once
+// with its line and column, and nothing else happens. Origin of the expectations: read one by one
+// against the case they belong to.
+TEST_P(WrongCases, AreAnsweredWithTheExpectedLines) {
+  const auto wrong = std::ranges::find(tables(), GetParam(), &faults::WrongCase::name);
+  const std::string file = "inputs/" + wrong->name + ".toml", warning = "warning: ";
+  std::string expected;
+  for (const std::string& line : wrong->expected)
+    expected += line.starts_with(warning)
+                    ? warning + file + ":" + line.substr(warning.size()) + "\n"
+                    : file + ":" + line + "\n";
+  EXPECT_EQ(verdict([&] { return read_case_text(wrong->text, file); }), expected) << wrong->text;
+}
+
+INSTANTIATE_TEST_SUITE_P(Tables, WrongCases, testing::ValuesIn(names_of_tables()),
+                         [](const auto& input) { return test_name(input.param); });
+
+// Property: nothing is said of the cases that the wrong ones are changes of.
+TEST(WrongCasesBases, AreSound) {
+  for (const char* base : {"bench", "push-pull"})
+    EXPECT_EQ(verdict(folder / "wrong/bases" / (std::string(base) + ".toml")), "") << base;
+}
+
+class Faults : public InFolder {};
+
+// Property: what is no text, or too much of it, is answered with exactly the lines that lie beside
+// it, and nothing else happens.
 TEST_P(Faults, AreAnsweredWithTheExpectedLines) {
   const fs::path file = fs::path("inputs") / (GetParam() + ".toml");
   const std::string expected = content(fs::path("inputs") / (GetParam() + ".expected"));
@@ -68,15 +122,13 @@ TEST_P(Faults, AreAnsweredWithTheExpectedLines) {
   EXPECT_EQ(verdict(file), expected);
 }
 
-INSTANTIATE_TEST_SUITE_P(Inputs, Faults, testing::ValuesIn(input_names()), [](const auto& input) {
-  std::string name = input.param;
-  std::ranges::replace(name, '-', '_');
-  return name;
-});
+INSTANTIATE_TEST_SUITE_P(Inputs, Faults, testing::ValuesIn(input_names()),
+                         [](const auto& input) { return test_name(input.param); });
 
-// Property: the collection is not lost: at least a hundred and fifty wrong files were found.
+// Property: the collection is not lost: at least two hundred wrong cases and five odd files.
 TEST(FaultInputs, AreThere) {
-  EXPECT_GE(input_names().size(), 150U);
+  EXPECT_GE(tables().size(), 200U);
+  EXPECT_GE(input_names().size(), 5U);
 }
 
 // Property: a file that is not there is answered, not crashed on.
