@@ -282,18 +282,18 @@ INSTANTIATE_TEST_SUITE_P(Patterns, FrontTrees, testing::ValuesIn(patterns()),
                            return name;
                          });
 
-// Columns that are alike are one front: all of a full matrix, and each part of a matrix of two full
-// blocks.
+// Columns that are alike are one front: each part of a matrix of two full blocks, so small that
+// they would be joined if the second were the parent of the first.
 TEST(FrontTree, JoinsColumnsThatAreAlike) {
   std::vector<std::pair<int, int>> blocks;
-  for (int i = 0; i < 40; ++i)
+  for (int i = 0; i < 8; ++i)
     for (int j = 0; j < i; ++j)
-      if (i < 20 || j >= 20) blocks.emplace_back(i, j);
-  const FrontTree tree(pattern_with(40, blocks));
+      if (i < 4 || j >= 4) blocks.emplace_back(i, j);
+  const FrontTree tree(pattern_with(8, blocks));
   ASSERT_EQ(tree.fronts.size(), 2U);
   for (const FrontTree::Front& f : tree.fronts) {
-    EXPECT_EQ(f.pivots, 20);
-    EXPECT_EQ(f.rows, 20);
+    EXPECT_EQ(f.pivots, 4);
+    EXPECT_EQ(f.rows, 4);
     EXPECT_EQ(f.parent, -1);
   }
 }
