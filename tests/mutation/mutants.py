@@ -43,7 +43,7 @@ FOLDERS = {
     "solver/circuit": ["test_unit_circuit"],
     "solver/thermal": ["test_unit_thermal"],
     "solver/coupled": ["test_unit_coupled"],
-    "solver/outcome": ["test_unit_limits", "test_unit_postproc"],
+    "solver/outcome": ["test_unit_outcome"],
     "solver/limits": ["test_unit_limits"],
     "solver/run": ["test_unit_run"],
 }
