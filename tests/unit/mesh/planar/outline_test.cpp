@@ -23,6 +23,15 @@ TEST(Polygon, AreaHasASign) {
   EXPECT_DOUBLE_EQ(area(reversed(box(1, 3, 0, 4))), -8.0);
 }
 
+// Property: area over the surface, ends counted, which the axis is no part of: half a plate's
+// thickness, a long rod's radius (as law_validity() takes it); nothing for what has no surface.
+TEST(Polygon, HalfThickness) {
+  EXPECT_DOUBLE_EQ(half_thickness(box(5, 7, 0, 10)), 20.0 / 24.0);
+  EXPECT_DOUBLE_EQ(half_thickness(reversed(box(0, 2, 0, 10))), 20.0 / 14.0);
+  EXPECT_NEAR(half_thickness(box(0, 2, 0, 1e6)), 2.0, 1e-5);
+  EXPECT_EQ(half_thickness(Corners{{0, 0}, {0, 1}}), 0.0);
+}
+
 // Property: the boundary itself is not inside, whichever way round the corners go.
 TEST(Polygon, InsideIsStrict) {
   for (const Corners& outline : {cup, reversed(cup)}) {
