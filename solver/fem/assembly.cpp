@@ -68,4 +68,12 @@ void scatter(const Pattern& pattern, std::size_t t, const ElementMatrix<6>& elem
       if (place[k] >= 0) values[place[k]] += element(i, j);
 }
 
+void scatter_clique(const Pattern& pattern, const Eigen::MatrixXd& matrix,
+                    std::span<double> values) {
+  auto place = pattern.of_clique.begin();
+  for (Eigen::Index i = 0; i < matrix.rows(); ++i)
+    for (Eigen::Index j = 0; j <= i; ++j, ++place)
+      if (*place >= 0) values[*place] += matrix(i, j);
+}
+
 }  // namespace cw

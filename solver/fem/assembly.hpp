@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "solver/fem/dofs.hpp"
+#include "solver/fem/potential.hpp"
 #include "solver/fem/product.hpp"
-#include "solver/fem/triangle.hpp"
 
 namespace cw {
 
@@ -33,6 +33,24 @@ Pattern make_pattern(const Mesh& mesh, const Dofs& dofs, const std::vector<int>&
 /// Adds the 6 x 6 matrix of triangle `t` to `values` (one per pattern entry).
 void scatter(const Pattern& pattern, std::size_t t, const ElementMatrix<6>& element,
              std::span<double> values);
+/// Adds the matrix of the coupled unknowns of make_pattern() to `values`.
+void scatter_clique(const Pattern& pattern, const Eigen::MatrixXd& matrix,
+                    std::span<double> values);
+
+/// Makes `values` the matrix of `Form` over the mesh, one per pattern entry. `coefficient(t, q)` is
+/// that of the form in triangle `t` at node `q` of TriangleRule; a triangle all over which it is
+/// zero is left out.
+template <BilinearForm<6> Form, class Coefficient>
+void assemble(const Mesh& mesh, const Pattern& pattern, const Coefficient& coefficient,
+              std::vector<double>& values) {
+  values.assign(pattern.entries(), 0.0);
+  std::array<double, 12> here{};
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    for (std::size_t q = 0; q < here.size(); ++q) here[q] = coefficient(t, q);
+    if (here == std::array<double, 12>{}) continue;
+    scatter(pattern, t, integrate<Form>(here, potential_samples(mesh, t)), values);
+  }
+}
 
 /// Adds A x to y: A symmetric, entry(k) at each place of the pattern.
 template <class Scalar, class Entry>

@@ -1,9 +1,9 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <array>
 #include <concepts>
 #include <numbers>
-#include <span>
 
 namespace cw {
 
@@ -14,6 +14,9 @@ struct Sample {
   Eigen::Matrix<double, 2, N> gradient;  ///< rows d/dr, d/dz [1/m]
   double radius;                         ///< r [m]; r > 0, rules use interior points only
   double area;                           ///< quadrature weight times |det J| [m^2]
+
+  /// Its share of an integral over the solid of revolution [m^3].
+  [[nodiscard]] double volume() const { return 2.0 * std::numbers::pi * radius * area; }
 };
 
 template <int N>
@@ -57,12 +60,15 @@ struct EddyConductance {
   }
 };
 
-/// Integral of `form` over the solid of revolution,  K_ij = 2 pi int form_ij r dr dz;  [m^2/H] for
-/// Reluctance, so x^T K x / 2 is the stored energy [J].  Never allocates.
-template <int N, BilinearForm<N> Form>
-ElementMatrix<N> integrate(const Form& form, std::span<const Sample<N>> samples) {
+/// Integral of `Form`, its coefficient given at each sample, over the solid of revolution,
+/// K_ij = 2 pi int form_ij r dr dz;  [m^2/H] for Reluctance, so x^T K x / 2 is the stored energy
+/// [J].  Never allocates.
+template <class Form, int N, std::size_t Count>
+ElementMatrix<N> integrate(const std::array<double, Count>& coefficient,
+                           const std::array<Sample<N>, Count>& samples) {
   ElementMatrix<N> k = ElementMatrix<N>::Zero();
-  for (const Sample<N>& s : samples) k += form(s) * (2.0 * std::numbers::pi * s.radius * s.area);
+  for (std::size_t q = 0; q < Count; ++q)
+    k += Form{coefficient[q]}(samples[q]) * samples[q].volume();
   return k;
 }
 

@@ -72,7 +72,7 @@ Integrals integrals(const EddySystem& system, std::size_t t) {
   for (std::size_t q = 0; q < samples.size(); ++q) {
     const Sample<6>& s = samples[q];
     const Sample<4>& cubic = cubics[q];
-    const double volume = two_pi * s.radius * s.area;
+    const double volume = s.volume();
     const Eigen::Matrix<double, 2, 6> flux = flux_operator(s);
     const Eigen::Matrix<double, 2, 4> cubic_flux = flux_operator(cubic);
     const Medium& medium = system.medium_at(t, q);

@@ -37,18 +37,6 @@ Eigen::MatrixXcd multiply(const Pattern& p, const std::vector<double>& values,
   return y;
 }
 
-/// Integral over a triangle of the form of its medium, uniform or not.
-template <class FormOf>
-ElementMatrix<6> integrate_media(const EddySystem& system, std::size_t t,
-                                 const TriangleSamples& samples, FormOf form_of) {
-  const std::span<const Sample<6>> all(samples);
-  if (system.is_uniform(t)) return integrate<6>(form_of(system.medium_at(t, 0)), all);
-  ElementMatrix<6> sum = ElementMatrix<6>::Zero();
-  for (std::size_t q = 0; q < samples.size(); ++q)
-    sum += integrate<6>(form_of(system.medium_at(t, q)), all.subspan(q, 1));
-  return sum;
-}
-
 std::shared_ptr<const SystemShape> shape_of(const Mesh& mesh, const BorderConditions& border,
                                             const OpenBoundary& open) {
   auto shape = std::make_shared<SystemShape>();
@@ -99,32 +87,16 @@ void EddySystem::set_local(LocalMedia local) {
 
 void EddySystem::assemble_stiffness() {
   assert(media_.size() == mesh_.region_name.size());
-  stiffness_.assign(pattern().entries(), 0.0);
-  for (std::size_t t = 0; t < mesh_.triangles.size(); ++t) {
-    const TriangleSamples samples = potential_samples(mesh_, t);
-    scatter(pattern(), t,
-            integrate_media(*this, t, samples,
-                            [](const Medium& m) { return Reluctance{m.reluctivity}; }),
-            stiffness_);
-  }
-  if (!open_.present()) return;
-  const Eigen::MatrixXd outer = open_.stiffness();
-  int k = 0;
-  for (Eigen::Index i = 0; i < outer.rows(); ++i)
-    for (Eigen::Index j = 0; j <= i; ++j, ++k)
-      if (pattern().of_clique[k] >= 0) stiffness_[pattern().of_clique[k]] += outer(i, j);
+  assemble<Reluctance>(
+      mesh_, pattern(),
+      [this](std::size_t t, std::size_t q) { return medium_at(t, q).reluctivity; }, stiffness_);
+  if (open_.present()) scatter_clique(pattern(), open_.stiffness(), stiffness_);
 }
 
 void EddySystem::assemble_mass() {
-  mass_.assign(pattern().entries(), 0.0);
-  for (std::size_t t = 0; t < mesh_.triangles.size(); ++t) {
-    if (is_uniform(t) && media_[mesh_.region[t]].conductivity <= 0) continue;
-    const TriangleSamples samples = potential_samples(mesh_, t);
-    scatter(pattern(), t,
-            integrate_media(*this, t, samples,
-                            [](const Medium& m) { return EddyConductance{m.conductivity}; }),
-            mass_);
-  }
+  assemble<EddyConductance>(
+      mesh_, pattern(),
+      [this](std::size_t t, std::size_t q) { return medium_at(t, q).conductivity; }, mass_);
 }
 
 void EddySystem::factorise(Frequency f) {

@@ -36,8 +36,7 @@ Complex current_density(const FieldSolution& field, const Driven& d) {
 template <class Visit>
 void each_sample(const Mesh& mesh, std::size_t t, Visit visit) {
   const TriangleSamples samples = potential_samples(mesh, t);
-  for (std::size_t q = 0; q < samples.size(); ++q)
-    visit(samples[q], two_pi * samples[q].radius * samples[q].area, q);
+  for (std::size_t q = 0; q < samples.size(); ++q) visit(samples[q], samples[q].volume(), q);
 }
 
 }  // namespace

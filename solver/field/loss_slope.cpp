@@ -22,8 +22,7 @@ double volume_of(const Mesh& mesh, RegionId region) {
   double volume = 0;
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
     if (mesh.region[t] == region)
-      for (const auto& s : triangle_samples(triangle_points(mesh, t)))
-        volume += two_pi * s.radius * s.area;
+      for (const auto& s : triangle_samples(triangle_points(mesh, t))) volume += s.volume();
   return volume;
 }
 

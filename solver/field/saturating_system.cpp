@@ -2,15 +2,12 @@
 
 #include <algorithm>
 #include <cassert>
-#include <cmath>
-#include <numbers>
 
 namespace cw {
 
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double two_pi = 2 * std::numbers::pi;
 
 /// Unknowns of the nodes of some regions, sorted, without doubles.
 std::vector<int> unknowns_of(const EddySystem& base, const std::vector<RegionId>& regions) {
@@ -61,7 +58,7 @@ SaturatingSystem::SaturatingSystem(const EddySystem& base, std::vector<Saturatin
       pattern_(pattern_with_coil(base, drive)),
       factorisation_(pattern_) {
   make_cells();
-  assemble();
+  assemble_linear();
   if (drive_) join_coil();
   take_media();
   if (drive_ && drive_->fixed_voltage) join_terminals();
@@ -120,35 +117,22 @@ void SaturatingSystem::make_cells() {
       for (int i = 0; i < 6; ++i) cell.at[q] = cell.at[q] + rule_shape(q)[i] * points[i];
       cell.flux[q] = flux_operator(samples[q]);
       cell.value[q] = samples[q].value;
-      cell.volume[q] = two_pi * samples[q].radius * samples[q].area;
+      cell.volume[q] = samples[q].volume();
     }
     cells_.push_back(cell);
   }
 }
 
-void SaturatingSystem::assemble() {
+void SaturatingSystem::assemble_linear() {
   const Mesh& mesh = base_.mesh();
-  linear_.assign(pattern_.entries(), 0.0);
-  linear_mass_.assign(pattern_.entries(), 0.0);
-  auto cell = cells_.begin();
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
-    if (cell != cells_.end() && cell->triangle == t) {
-      ++cell;
-      continue;
-    }
-    const Medium& medium = base_.media()[mesh.region[t]];
-    const TriangleSamples samples = potential_samples(mesh, t);
-    const std::span<const Sample<6>> all(samples);
-    scatter(pattern_, t, integrate<6>(Reluctance{medium.reluctivity}, all), linear_);
-    if (medium.conductivity > 0)
-      scatter(pattern_, t, integrate<6>(EddyConductance{medium.conductivity}, all), linear_mass_);
-  }
-  if (!base_.open().present()) return;
-  const Eigen::MatrixXd outer = base_.open().stiffness();
-  int k = 0;
-  for (Eigen::Index i = 0; i < outer.rows(); ++i)
-    for (Eigen::Index m = 0; m <= i; ++m, ++k)
-      if (pattern_.of_clique[k] >= 0) linear_[pattern_.of_clique[k]] += outer(i, m);
+  Media media = base_.media();
+  for (const SaturatingRegion& body : bodies_) media[body.region] = {0.0, 0.0};
+  const auto of = [&](double Medium::*property) {
+    return [&, property](std::size_t t, std::size_t) { return media[mesh.region[t]].*property; };
+  };
+  assemble<Reluctance>(mesh, pattern_, of(&Medium::reluctivity), linear_);
+  assemble<EddyConductance>(mesh, pattern_, of(&Medium::conductivity), linear_mass_);
+  if (base_.open().present()) scatter_clique(pattern_, base_.open().stiffness(), linear_);
 }
 
 double SaturatingSystem::body_loss(const Eigen::VectorXcd& x) const {

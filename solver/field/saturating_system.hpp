@@ -73,7 +73,7 @@ class SaturatingSystem {
 
  private:
   void make_cells();
-  void assemble();
+  void assemble_linear();
   void join_coil();
   void take_media();
   void join_terminals();

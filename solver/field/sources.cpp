@@ -52,9 +52,8 @@ double loop_conductance(const EddySystem& system, RegionId region) {
 
 Eigen::VectorXd current_source(const EddySystem& system, RegionId region) {
   const double area = section_area(system.mesh(), region);
-  return assemble_vector(system, region, [&](const Sample<6>& s) {
-    return (two_pi * s.radius * s.area / area * s.value).eval();
-  });
+  return assemble_vector(system, region,
+                         [&](const Sample<6>& s) { return (s.volume() / area * s.value).eval(); });
 }
 
 double section_area(const Mesh& mesh, RegionId region) {

@@ -150,8 +150,7 @@ ThermalModel::SideMatrices ThermalModel::side_matrices(const LumpedTriangle& sha
   for (std::size_t q = 0; q < shape.samples.size(); ++q) {
     const auto& s = shape.samples[q];
     const auto& node = TriangleRule::nodes()[q];
-    const Eigen::Matrix<double, 7, 7> m =
-        (two_pi * s.radius * s.area) * (s.gradient.transpose() * s.gradient);
+    const Eigen::Matrix<double, 7, 7> m = s.volume() * (s.gradient.transpose() * s.gradient);
     // Straight functions that are 1 in the middle of one side and 0 in those of the others.
     const std::array<double, 3> side{1 - 2 * node.y, 2 * (node.x + node.y) - 1, 1 - 2 * node.x};
     for (std::size_t c = 0; c < side.size(); ++c) {

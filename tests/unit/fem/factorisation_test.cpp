@@ -34,15 +34,11 @@ Problem small_problem() {
   for (const BorderEdge& e : p.mesh.border) fixed[e.from] = fixed[e.middle] = fixed[e.to] = 1;
   p.dofs = number_dofs(p.mesh, fixed, {});
   p.pattern = make_pattern(p.mesh, p.dofs, {});
-  p.stiffness.assign(p.pattern.entries(), 0);
-  p.mass.assign(p.pattern.entries(), 0);
-  for (std::size_t t = 0; t < p.mesh.triangles.size(); ++t) {
-    const TriangleSamples samples = triangle_samples(triangle_points(p.mesh, t));
-    const std::span<const Sample<6>> all(samples);
-    scatter(p.pattern, t, integrate<6>(Reluctance{1.0}, all), p.stiffness);
-    if (p.mesh.region[t] > 0)
-      scatter(p.pattern, t, integrate<6>(EddyConductance{1e4}, all), p.mass);
-  }
+  assemble<Reluctance>(
+      p.mesh, p.pattern, [](std::size_t, std::size_t) { return 1.0; }, p.stiffness);
+  assemble<EddyConductance>(
+      p.mesh, p.pattern,
+      [&](std::size_t t, std::size_t) { return p.mesh.region[t] > 0 ? 1e4 : 0.0; }, p.mass);
   return p;
 }
 
