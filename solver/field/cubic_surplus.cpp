@@ -1,7 +1,6 @@
 #include "solver/field/cubic_surplus.hpp"
 
 #include <cmath>
-#include <numbers>
 #include <utility>
 
 namespace cw {
@@ -9,7 +8,6 @@ namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double two_pi = 2 * std::numbers::pi;
 
 /// The cubic functions of the reference triangle: values, and rows d/dx, d/dy.
 struct CubicShapes {
@@ -207,30 +205,17 @@ Eigen::VectorXcd CubicSurplus::residual(const FieldSolution& field) const {
 
 void CubicSurplus::add_outer_space(const Eigen::VectorXcd& potential,
                                    Eigen::VectorXcd& residual) const {
-  // Five-point Gauss-Legendre rule on [0, 1]. Source: Abramowitz & Stegun, table 25.4 (digits from
-  // memory).
-  constexpr std::array<double, 5> point{0.046910077030668, 0.230765344947158, 0.5,
-                                        0.769234655052842, 0.953089922969332};
-  constexpr std::array<double, 5> weight{0.118463442528095, 0.239314335249683, 0.284444444444444,
-                                         0.239314335249683, 0.118463442528095};
   const Mesh& mesh = system_.mesh();
-  const double radius = mesh.open_radius;
   const Eigen::VectorXcd coefficients = system_.open().coefficients(potential);
-  const auto polar = [&](int node) {
-    return std::atan2(mesh.nodes[node].r, mesh.nodes[node].z - mesh.centre.z);
-  };
   for (const BorderEdge& e : mesh.border) {
     if (e.side != Side::open) continue;
-    const double from = polar(e.from), to = polar(e.to), sign = e.from < e.to ? 1.0 : -1.0;
-    for (std::size_t q = 0; q < point.size(); ++q) {
-      const double theta = from + point[q] * (to - from), c = std::cos(theta), s = std::sin(theta);
-      const auto flux = exterior_flux(mesh, coefficients, {radius * s, mesh.centre.z + radius * c});
-      const Complex tangential_h = (flux[0] * c - flux[1] * s) / mu0;
-      const Point here{radius * s, mesh.centre.z + radius * c};
+    const double sign = e.from < e.to ? 1.0 : -1.0;
+    for (const auto& [t, theta, at, area] : circle_points(mesh, e)) {
+      const auto flux = exterior_flux(mesh, coefficients, at);
+      const Complex tangential_h = (flux[0] * std::cos(theta) - flux[1] * std::sin(theta)) / mu0;
       const double share =
-          potential_weight(mesh, mesh.nodes[e.middle]).value / potential_weight(mesh, here).value;
-      const double value = sign * share * point[q] * (1 - point[q]) * (2 * point[q] - 1);
-      const double area = two_pi * radius * radius * s * std::abs(to - from) * weight[q];
+          potential_weight(mesh, mesh.nodes[e.middle]).value / potential_weight(mesh, at).value;
+      const double value = sign * share * t * (1 - t) * (2 * t - 1);
       residual[e.middle - static_cast<int>(mesh.vertices)] -= area * value * tangential_h;
     }
   }

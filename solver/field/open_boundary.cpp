@@ -12,13 +12,6 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-/// Five-point Gauss-Legendre rule on [0, 1]. Source: Abramowitz & Stegun, table 25.4 (digits from
-/// memory).
-constexpr std::array<double, 5> gauss_point{0.046910077030668, 0.230765344947158, 0.5,
-                                            0.769234655052842, 0.953089922969332};
-constexpr std::array<double, 5> gauss_weight{
-    0.118463442528095, 0.239314335249683, 0.284444444444444, 0.239314335249683, 0.118463442528095};
-
 /// P_l^1(x) for l = 1..degrees, without the Condon-Shortley sign: P_1^1 = sin(theta).
 Eigen::VectorXd associated_legendre(double x, int degrees) {
   Eigen::VectorXd p(degrees);
@@ -30,45 +23,69 @@ Eigen::VectorXd associated_legendre(double x, int degrees) {
   return p;
 }
 
+std::vector<int> nodes_of(const std::vector<BorderEdge>& edges) {
+  std::vector<int> nodes;
+  for (const BorderEdge& e : edges)
+    for (const int node : {e.from, e.middle, e.to}) nodes.push_back(node);
+  std::sort(nodes.begin(), nodes.end());
+  nodes.erase(std::unique(nodes.begin(), nodes.end()), nodes.end());
+  return nodes;
+}
+
+/// The part of one edge in 2 pi int N_i P_l^1 r dl.
+void add_moments(const Mesh& mesh, const BorderEdge& e, const std::vector<int>& nodes,
+                 Eigen::MatrixXd& moments) {
+  const auto column = [&](int node) {
+    return std::lower_bound(nodes.begin(), nodes.end(), node) - nodes.begin();
+  };
+  for (const auto& [t, theta, at, area] : circle_points(mesh, e)) {
+    const Eigen::VectorXd p =
+        associated_legendre(std::cos(theta), static_cast<int>(moments.rows()));
+    const double own = area / potential_weight(mesh, at).value;
+    const auto add = [&](int node, double shape) {
+      const double share = potential_weight(mesh, mesh.nodes[node]).value * own;
+      moments.col(column(node)) += share * shape * p;
+    };
+    add(e.from, (1 - t) * (1 - 2 * t));
+    add(e.middle, 4 * t * (1 - t));
+    add(e.to, t * (2 * t - 1));
+  }
+}
+
 }  // namespace
+
+std::array<CirclePoint, 5> circle_points(const Mesh& mesh, const BorderEdge& edge) {
+  // Five-point Gauss-Legendre rule on [0, 1]. Source: Abramowitz & Stegun, table 25.4 (digits from
+  // memory).
+  constexpr std::array<double, 5> point{0.046910077030668, 0.230765344947158, 0.5,
+                                        0.769234655052842, 0.953089922969332};
+  constexpr std::array<double, 5> weight{0.118463442528095, 0.239314335249683, 0.284444444444444,
+                                         0.239314335249683, 0.118463442528095};
+  const double radius = mesh.open_radius;
+  const auto polar = [&](int node) {
+    return std::atan2(mesh.nodes[node].r, mesh.nodes[node].z - mesh.centre.z);
+  };
+  const double from = polar(edge.from), to = polar(edge.to);
+  std::array<CirclePoint, 5> points{};
+  for (std::size_t q = 0; q < points.size(); ++q) {
+    const double theta = from + point[q] * (to - from), s = std::sin(theta);
+    points[q] = {point[q],
+                 theta,
+                 {radius * s, mesh.centre.z + radius * std::cos(theta)},
+                 2 * pi * radius * radius * s * std::abs(to - from) * weight[q]};
+  }
+  return points;
+}
 
 OpenBoundary::OpenBoundary(const Mesh& mesh) : radius_(mesh.open_radius) {
   std::vector<BorderEdge> edges;
   std::copy_if(mesh.border.begin(), mesh.border.end(), std::back_inserter(edges),
                [](const BorderEdge& e) { return e.side == Side::open; });
   if (edges.empty()) return;
-  for (const BorderEdge& e : edges)
-    for (const int node : {e.from, e.middle, e.to}) nodes_.push_back(node);
-  std::sort(nodes_.begin(), nodes_.end());
-  nodes_.erase(std::unique(nodes_.begin(), nodes_.end()), nodes_.end());
-
+  nodes_ = nodes_of(edges);
   const int degrees = static_cast<int>(edges.size());
   moments_ = Eigen::MatrixXd::Zero(degrees, static_cast<Eigen::Index>(nodes_.size()));
-  const auto column = [&](int node) {
-    return std::lower_bound(nodes_.begin(), nodes_.end(), node) - nodes_.begin();
-  };
-  for (const BorderEdge& e : edges) {
-    const auto polar = [&](int node) {
-      return std::atan2(mesh.nodes[node].r, mesh.nodes[node].z - mesh.centre.z);
-    };
-    const double from = polar(e.from), to = polar(e.to);
-    for (std::size_t q = 0; q < 5; ++q) {
-      // The exact circle: its angle is the edge coordinate, so moments carry no error of geometry.
-      const double t = gauss_point[q], theta = from + t * (to - from);
-      const double weight =
-          2 * pi * radius_ * radius_ * std::sin(theta) * std::abs(to - from) * gauss_weight[q];
-      const Eigen::VectorXd p = associated_legendre(std::cos(theta), degrees);
-      const Point here{radius_ * std::sin(theta), mesh.centre.z + radius_ * std::cos(theta)};
-      const double own = weight / potential_weight(mesh, here).value;
-      const auto add = [&](int node, double shape) {
-        const double share = potential_weight(mesh, mesh.nodes[node]).value * own;
-        moments_.col(column(node)) += share * shape * p;
-      };
-      add(e.from, (1 - t) * (1 - 2 * t));
-      add(e.middle, 4 * t * (1 - t));
-      add(e.to, t * (2 * t - 1));
-    }
-  }
+  for (const BorderEdge& e : edges) add_moments(mesh, e, nodes_, moments_);
   norm_.resize(degrees);
   for (int l = 1; l <= degrees; ++l)
     norm_[l - 1] = 2 * pi * radius_ * radius_ * 2 * l * (l + 1) / (2.0 * l + 1);

@@ -41,6 +41,16 @@ class OpenBoundary {
   Eigen::VectorXd norm_;     ///< by degree: 2 pi int (P_l^1)^2 r dl
 };
 
+/// A point of an edge of the open circle: on the circle itself, so that integrals carry no error of
+/// geometry.
+struct CirclePoint {
+  double along;  ///< share of the edge before it
+  double theta;  ///< from the axis
+  Point at;
+  double area;  ///< of quadrature, of revolution [m^2]
+};
+std::array<CirclePoint, 5> circle_points(const Mesh& mesh, const BorderEdge& edge);
+
 /// Flux density outside the open circle from the coefficients [T] rms, (B_r, B_z) at a point with
 /// rho >= R.
 std::array<std::complex<double>, 2> exterior_flux(const Mesh& mesh,

@@ -84,14 +84,36 @@ double air_conductivity(double a, double b) {
   return table[i] + (at - static_cast<double>(i)) * (table[i + 1] - table[i]);
 }
 
-}  // namespace
-
-std::pair<GapTerm, SurfaceTerm> terms_of(const ThermalMesh& mesh, const Gap& gap,
-                                         std::vector<std::string>& routes) {
+void require_emissivities(const Gap& gap) {
   for (const double e : {gap.inner_emissivity, gap.outer_emissivity})
     if (!(e > 0.0 && e <= 1.0))
       throw std::invalid_argument(fmt::format(
           "{}: found an emissivity of {:.6g}; allowed: above 0, at most 1", gap.radiation, e));
+}
+
+/// Adds what ring i of the inner wall exchanges with ring j of the outer; the share of what i sends
+/// out that j receives.
+double add_pair(const Gap& gap, Eigen::Index i, Eigen::Index j, GapTerm& term) {
+  const WallPoint &a = term.inner[i], &b = term.outer[j];
+  if (!(a.at.r < b.at.r))
+    throw std::invalid_argument(
+        fmt::format("{}: found an outer wall of radius {:.6g} m inside an inner one of {:.6g} m; "
+                    "allowed: outer walls outside",
+                    gap.radiation, b.at.r, a.at.r));
+  const CoaxialPair pair{a.at.r, b.at.r};
+  const double seen = view_of_ring(pair, b.above - a.at.z) - view_of_ring(pair, b.below - a.at.z);
+  term.view(i, j) = a.area * seen * grey_coaxial(pair, gap.inner_emissivity, gap.outer_emissivity);
+  const double level = std::min(a.above, b.above) - std::max(a.below, b.below);
+  if (level > 0.0)
+    term.across.push_back({i, j, 2 * std::numbers::pi * level / std::log(pair.outer / pair.inner)});
+  return seen;
+}
+
+}  // namespace
+
+std::pair<GapTerm, SurfaceTerm> terms_of(const ThermalMesh& mesh, const Gap& gap,
+                                         std::vector<std::string>& routes) {
+  require_emissivities(gap);
   GapTerm term;
   term.radiation = route_of(routes, gap.radiation);
   term.conduction = route_of(routes, gap.conduction);
@@ -99,30 +121,13 @@ std::pair<GapTerm, SurfaceTerm> terms_of(const ThermalMesh& mesh, const Gap& gap
   term.outer = surface_points(mesh, gap.outer);
   term.inner_unknown = wall_unknowns(term.inner, term.inner_shape);
   term.outer_unknown = wall_unknowns(term.outer, term.outer_shape);
-  const auto rows = static_cast<Eigen::Index>(term.inner.size());
-  const auto columns = static_cast<Eigen::Index>(term.outer.size());
-  term.view = Eigen::MatrixXd::Zero(rows, columns);
+  term.view = Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(term.inner.size()),
+                                    static_cast<Eigen::Index>(term.outer.size()));
   SurfaceTerm past{route_of(routes, gap.beyond), Grey{gap.inner_emissivity, gap.surroundings},
                    term.inner, std::vector<double>(term.inner.size(), gap.inner_emissivity)};
-  for (Eigen::Index i = 0; i < rows; ++i)
-    for (Eigen::Index j = 0; j < columns; ++j) {
-      const WallPoint &a = term.inner[i], &b = term.outer[j];
-      if (!(a.at.r < b.at.r))
-        throw std::invalid_argument(fmt::format(
-            "{}: found an outer wall of radius {:.6g} m inside an inner one of {:.6g} m; "
-            "allowed: outer walls outside",
-            gap.radiation, b.at.r, a.at.r));
-      const CoaxialPair pair{a.at.r, b.at.r};
-      const double seen =
-          view_of_ring(pair, b.above - a.at.z) - view_of_ring(pair, b.below - a.at.z);
-      term.view(i, j) =
-          a.area * seen * grey_coaxial(pair, gap.inner_emissivity, gap.outer_emissivity);
-      past.factor[i] -= gap.inner_emissivity * seen;
-      const double level = std::min(a.above, b.above) - std::max(a.below, b.below);
-      if (level > 0.0)
-        term.across.push_back(
-            {i, j, 2 * std::numbers::pi * level / std::log(pair.outer / pair.inner)});
-    }
+  for (Eigen::Index i = 0; i < term.view.rows(); ++i)
+    for (Eigen::Index j = 0; j < term.view.cols(); ++j)
+      past.factor[i] -= gap.inner_emissivity * add_pair(gap, i, j, term);
   for (double& f : past.factor) f = std::max(f, 0.0);
   term.seen_by_inner = term.view.rowwise().sum();
   term.seen_by_outer = term.view.colwise().sum().transpose();

@@ -75,9 +75,12 @@ struct ThermalStepper::Work {
   [[nodiscard]] Eigen::VectorXd packed() const;
   void unpack(const Eigen::VectorXd& y);
   [[nodiscard]] std::vector<std::size_t> pending() const;
+  std::vector<std::size_t> reach(const std::vector<std::size_t>& events,
+                                 const std::vector<int>& found);
   [[nodiscard]] double share_to_event(const Eigen::VectorXd& there) const;
   void take_tangent(const Warmths& at, double gamma);
   void use_step(double gamma);
+  StepChange correction(const Eigen::VectorXd& left, Eigen::VectorXd& by_route) const;
   std::optional<StageSolution> stage(const Eigen::VectorXd& base, Eigen::VectorXd h, double gamma,
                                      const Eigen::VectorXd& load, Closeness closeness);
   ImplicitSystem system(const HeatSource& source, std::vector<std::size_t> events);
@@ -102,6 +105,18 @@ std::vector<std::size_t> ThermalStepper::Work::pending() const {
   for (std::size_t i = 0; i < watched.size(); ++i)
     if (!state.reached[i]) events.push_back(i);
   return events;
+}
+
+/// Those of the events that were found.
+std::vector<std::size_t> ThermalStepper::Work::reach(const std::vector<std::size_t>& events,
+                                                     const std::vector<int>& found) {
+  std::vector<std::size_t> reached;
+  for (std::size_t i = 0; i < found.size(); ++i)
+    if (found[i] != 0) {
+      reached.push_back(events[i]);
+      state.reached[events[i]] = 1;
+    }
+  return reached;
 }
 
 ImplicitSystem ThermalStepper::Work::system(const HeatSource& source,
@@ -200,6 +215,7 @@ double even_step(double length, double fitting) {
 }  // namespace
 
 Advance ThermalStepper::advance(double until, const HeatSource& source) {
+  using Outcome = ArkodeSession::Outcome;
   Work& w = *work_;
   Advance result{w.state.time, {}, false};
   if (!(until > w.state.time)) return result;
@@ -220,20 +236,10 @@ Advance ThermalStepper::advance(double until, const HeatSource& source) {
     next = std::max(fitting, before);
     before = fitting;
     ++w.cost.steps;
-    if (outcome == ArkodeSession::Outcome::at_root) {
-      const auto found = session.roots_found();
-      for (std::size_t i = 0; i < found.size(); ++i)
-        if (found[i] != 0) {
-          result.events.push_back(pending[i]);
-          w.state.reached[pending[i]] = 1;
-        }
-      break;
-    }
-    if (outcome == ArkodeSession::Outcome::at_stop_time) break;
-    if (w.settings.stop && w.settings.stop(w.state.time)) {
-      result.stopped = true;
-      break;
-    }
+    if (outcome == Outcome::at_root) result.events = w.reach(pending, session.roots_found());
+    if (outcome == Outcome::stepped)
+      result.stopped = w.settings.stop && w.settings.stop(w.state.time);
+    if (outcome != Outcome::stepped || result.stopped) break;
   }
   w.unpack(session.y());
   w.state.next_step = next;
@@ -258,6 +264,19 @@ void ThermalStepper::Work::use_step(double gamma) {
   last_gamma = gamma;
 }
 
+/// What one correction changes where a stage misses its equation by `left`; what holds temperatures
+/// takes its part.
+StepChange ThermalStepper::Work::correction(const Eigen::VectorXd& left,
+                                            Eigen::VectorXd& by_route) const {
+  StepChange change = tangent.matrix.solve_step(left);
+  for (Eigen::Index i = 0; i < left.size(); ++i)
+    if (model->held()[i]) {
+      change.enthalpy[i] = left[i];
+      by_route[model->hold_routes()[i]] -= change.given[i];
+    }
+  return change;
+}
+
 /// Solves  h = base + gamma f(h)  from a guess, f the rate under `load`, by Newton's method with
 /// the last tangent, taken anew when it serves badly. Nothing where that leads away, as it may when
 /// much is to melt at once.
@@ -280,12 +299,7 @@ std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& 
     ++cost.evaluations;
     HeatFlows b = model->balance(w.kelvin, load);
     const Eigen::VectorXd left = base + gamma * b.into.cwiseQuotient(volume) - h;
-    StepChange change = tangent.matrix.solve_step(left);
-    for (Eigen::Index i = 0; i < h.size(); ++i)
-      if (model->held()[i]) {
-        change.enthalpy[i] = left[i];
-        b.by_route[model->hold_routes()[i]] -= change.given[i];
-      }
+    const StepChange change = correction(left, b.by_route);
     h += change.enthalpy;
     const double now = std::sqrt(change.enthalpy.cwiseQuotient(tolerance).squaredNorm() /
                                  static_cast<double>(h.size()));
