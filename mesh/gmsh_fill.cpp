@@ -150,7 +150,7 @@ class Filler {
     for (std::size_t k = 0; k + 2 < corners.size(); k += 3) {
       std::array<int, 3> t{node_of_.at(corners[k]), node_of_.at(corners[k + 1]),
                            node_of_.at(corners[k + 2])};
-      std::ranges::rotate(t, std::ranges::min_element(t));
+      std::rotate(t.begin(), std::ranges::min_element(t), t.end());
       triangles.push_back(t);
     }
     std::ranges::sort(triangles);
