@@ -47,6 +47,16 @@ std::optional<std::array<double, 2>> reference_point(const TrianglePoints& point
 /// The six points of triangle `t`.
 TrianglePoints triangle_points(const Mesh& mesh, std::size_t t);
 
+/// Sum of integrand(sample) over the triangles of a region.
+template <class Integrand>
+double sum_over(const Mesh& mesh, RegionId region, const Integrand& integrand) {
+  double sum = 0;
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
+    if (mesh.region[t] == region)
+      for (const auto& s : triangle_samples(triangle_points(mesh, t))) sum += integrand(s);
+  return sum;
+}
+
 /// A place by its triangle and its reference point in it.
 struct PlaceInMesh {
   std::size_t triangle;

@@ -19,11 +19,7 @@ RealImag<6> local_potential(const Mesh& mesh, const FieldSolution& field, std::s
 }
 
 double volume_of(const Mesh& mesh, RegionId region) {
-  double volume = 0;
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
-    if (mesh.region[t] == region)
-      for (const auto& s : triangle_samples(triangle_points(mesh, t))) volume += s.volume();
-  return volume;
+  return sum_over(mesh, region, [](const Sample<6>& s) { return s.volume(); });
 }
 
 double times(const Eigen::Ref<const Eigen::RowVector2d>& row, Complex x) {

@@ -14,14 +14,9 @@ constexpr double current_unit = 1.0 / mu0;  ///< scale of the current unknown
 
 /// Middle length of the turn [m], by its section.
 double turn_length(const Mesh& mesh, RegionId region) {
-  double moment = 0, area = 0;
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
-    if (mesh.region[t] == region)
-      for (const auto& s : triangle_samples(triangle_points(mesh, t))) {
-        moment += s.radius * s.area;
-        area += s.area;
-      }
-  return 2 * std::numbers::pi * moment / area;
+  const double moment =
+      sum_over(mesh, region, [](const Sample<6>& s) { return s.radius * s.area; });
+  return 2 * std::numbers::pi * moment / section_area(mesh, region);
 }
 
 }  // namespace

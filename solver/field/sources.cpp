@@ -27,15 +27,6 @@ Eigen::VectorXd assemble_vector(const EddySystem& system, RegionId region, Integ
   return f;
 }
 
-template <class Integrand>
-double integral(const Mesh& mesh, RegionId region, Integrand integrand) {
-  double sum = 0;
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
-    if (mesh.region[t] == region)
-      for (const auto& s : triangle_samples(triangle_points(mesh, t))) sum += integrand(s);
-  return sum;
-}
-
 }  // namespace
 
 Eigen::VectorXd voltage_source(const EddySystem& system, RegionId region) {
@@ -46,7 +37,7 @@ Eigen::VectorXd voltage_source(const EddySystem& system, RegionId region) {
 
 double loop_conductance(const EddySystem& system, RegionId region) {
   const double sigma = system.media()[region].conductivity;
-  return integral(system.mesh(), region,
+  return sum_over(system.mesh(), region,
                   [&](const Sample<6>& s) { return sigma * s.area / (two_pi * s.radius); });
 }
 
@@ -57,7 +48,7 @@ Eigen::VectorXd current_source(const EddySystem& system, RegionId region) {
 }
 
 double section_area(const Mesh& mesh, RegionId region) {
-  return integral(mesh, region, [](const Sample<6>& s) { return s.area; });
+  return sum_over(mesh, region, [](const Sample<6>& s) { return s.area; });
 }
 
 Eigen::VectorXd filament_source(const EddySystem& system, Point p) {
