@@ -66,6 +66,15 @@ std::string fault(const Points& points, const std::vector<Piece>& pieces) {
   return {};
 }
 
+Table table_of(const Points& points) {
+  Table table;
+  for (const auto& [kelvin, value] : points) {
+    table.kelvin.push_back(kelvin);
+    table.value.push_back(value);
+  }
+  return table;
+}
+
 /// Straight lines from point to point below and above the pieces.
 std::vector<Piece> continued(const std::vector<Piece>& pieces, const Points& points) {
   Law closed;
@@ -134,14 +143,9 @@ std::optional<Law> join(const std::vector<LawBlock>& blocks, std::string& compla
   complaint = fault(points, pieces);
   if (!complaint.empty() || (points.empty() && pieces.empty())) return std::nullopt;
   if (pieces.empty()) {
-    Table table;
-    for (const auto& [kelvin, value] : points) {
-      table.kelvin.push_back(kelvin);
-      table.value.push_back(value);
-    }
-    law.lowest = table.kelvin.front();
-    law.highest = table.kelvin.back();
-    law.shape = std::move(table);
+    law.lowest = points.front().first;
+    law.highest = points.back().first;
+    law.shape = table_of(points);
     return law;
   }
   pieces = continued(pieces, points);
