@@ -29,24 +29,25 @@ struct Side {
   }
 };
 
-/// `Count` columns from the k-th on.
+/// to[i] -= sum over `Count` columns of p[i] weight  for i < end. Restrict holds for parameters
+/// alone.
 template <int Count, class Scalar>
 [[gnu::always_inline]] inline void subtract_some(
-    const PanelColumns<Scalar>& p, int k, Parts<Scalar> weight, int from, int to,
-    RealOf<Scalar>* __restrict to_re, [[maybe_unused]] RealOf<Scalar>* __restrict to_im) {
+    const PanelColumns<Scalar>& p, Parts<Scalar> weight, int end, RealOf<Scalar>* __restrict to_re,
+    [[maybe_unused]] RealOf<Scalar>* __restrict to_im) {
   using Real = RealOf<Scalar>;
   std::array<const Real*, Count> re{}, im{};
   std::array<Real, Count> w_re{}, w_im{};
   for (int c = 0; c < Count; ++c) {
-    const PanelColumns<Scalar> at = p.some(k + c, 1);
+    const PanelColumns<Scalar> at = p.some(c, 1);
     re[c] = at.re;
-    w_re[c] = weight.re[k + c];
+    w_re[c] = weight.re[c];
     if constexpr (is_complex<Scalar>) {
       im[c] = at.im;
-      w_im[c] = weight.im[k + c];
+      w_im[c] = weight.im[c];
     }
   }
-  for (int i = from; i < to; ++i) {
+  for (int i = 0; i < end; ++i) {
     Real sum_re = to_re[i];
     if constexpr (is_complex<Scalar>) {
       Real sum_im = to_im[i];
@@ -65,15 +66,19 @@ template <int Count, class Scalar>
 template <class Scalar>
 [[gnu::always_inline]] inline void subtract_all(const PanelColumns<Scalar>& p, Parts<Scalar> weight,
                                                 int from, int to, Parts<Scalar> column) {
+  const PanelColumns<Scalar> rows = p.from_row(from);
+  const Parts<Scalar> at = column.from(from);
   int k = 0;
-  for (; k + 4 <= p.columns; k += 4) subtract_some<4>(p, k, weight, from, to, column.re, column.im);
-  for (; k < p.columns; ++k) subtract_some<1>(p, k, weight, from, to, column.re, column.im);
+  for (; k + 4 <= p.columns; k += 4)
+    subtract_some<4>(rows.some(k, 4), weight.from(k), to - from, at.re, at.im);
+  for (; k < p.columns; ++k)
+    subtract_some<1>(rows.some(k, 1), weight.from(k), to - from, at.re, at.im);
 }
 
-/// Adds to `sum` the sums over i of panel[i, k] x[i] for `Count` columns from the k-th on, as far
-/// as packs of `size` bytes go; returns where they end.
+/// Adds to `sum` the sums over i of panel[i, k] x[i] for `Count` columns, as far as packs of `size`
+/// bytes go; returns where they end.
 template <int size, int Count, class Scalar>
-[[gnu::always_inline]] inline int sum_packs(const PanelColumns<Scalar>& p, int k, Parts<Scalar> x,
+[[gnu::always_inline]] inline int sum_packs(const PanelColumns<Scalar>& p, Parts<Scalar> x,
                                             int from, int to, std::array<Scalar, Count>& sum) {
   using Side = Side<RealOf<Scalar>, size>;
   using Pack = typename Side::Pack;
@@ -84,7 +89,7 @@ template <int size, int Count, class Scalar>
     Side::load(x.re + i, u);
     if constexpr (is_complex<Scalar>) Side::load(x.im + i, v);
     for (int c = 0; c < Count; ++c) {
-      const PanelColumns<Scalar> column = p.some(k + c, 1);
+      const PanelColumns<Scalar> column = p.some(c, 1);
       Side::load(column.re + i, a);
       if constexpr (is_complex<Scalar>) {
         Side::load(column.im + i, b);
@@ -114,13 +119,13 @@ template <class Scalar>
 
 template <int Count, class Scalar>
 [[gnu::always_inline]] inline std::array<Scalar, Count> sum_some(const PanelColumns<Scalar>& p,
-                                                                 int k, Parts<Scalar> x, int from,
+                                                                 Parts<Scalar> x, int from,
                                                                  int to) {
   std::array<Scalar, Count> sum{};
-  int i = sum_packs<32, Count>(p, k, x, from, to, sum);
-  if (i < to) i = sum_packs<16, Count>(p, k, x, i, to, sum);
+  int i = sum_packs<32, Count>(p, x, from, to, sum);
+  if (i < to) i = sum_packs<16, Count>(p, x, i, to, sum);
   for (; i < to; ++i)
-    for (int c = 0; c < Count; ++c) sum[c] += product(entry(p, i, k + c), x.at(i));
+    for (int c = 0; c < Count; ++c) sum[c] += product(entry(p, i, c), x.at(i));
   return sum;
 }
 
@@ -133,18 +138,18 @@ template <class Scalar>
     for (int c = 0; c < 3; ++c)
       for (int r = c + 1; r < 4; ++r)
         x.set(k + r, x.at(k + r) - product(entry(p, k + r, k + c), x.at(k + c)));
-    subtract_some<4>(p, k, x.from(0), k + 4, p.rows, x.re, x.im);
+    subtract_all(p.some(k, 4), x.from(k), k + 4, p.rows, x);
   }
-  for (; k < p.columns; ++k) subtract_some<1>(p, k, x.from(0), k + 1, p.rows, x.re, x.im);
+  for (; k < p.columns; ++k) subtract_all(p.some(k, 1), x.from(k), k + 1, p.rows, x);
 }
 
 template <class Scalar>
 [[gnu::always_inline]] inline void upper_all(const PanelColumns<Scalar>& p, Parts<Scalar> x) {
   const int fours = p.columns / 4 * 4;
   for (int k = p.columns - 1; k >= fours; --k)
-    x.set(k, x.at(k) - sum_some<1>(p, k, x, k + 1, p.rows)[0]);
+    x.set(k, x.at(k) - sum_some<1>(p.some(k, 1), x, k + 1, p.rows)[0]);
   for (int k = fours - 4; k >= 0; k -= 4) {
-    const std::array<Scalar, 4> sum = sum_some<4>(p, k, x, k + 4, p.rows);
+    const std::array<Scalar, 4> sum = sum_some<4>(p.some(k, 4), x, k + 4, p.rows);
     for (int c = 3; c >= 0; --c) {
       Scalar known = x.at(k + c) - sum[c];
       for (int r = c + 1; r < 4; ++r) known -= product(entry(p, k + r, k + c), x.at(k + r));

@@ -38,6 +38,10 @@ struct PanelColumns {
   int rows;                      ///< from one column to the next
   int columns;
 
+  /// Their rows from one on.
+  [[nodiscard]] PanelColumns from_row(int row) const {
+    return {re + row, is_complex<Scalar> ? im + row : nullptr, rows, columns};
+  }
   /// `count` of them from the k-th on.
   [[nodiscard]] PanelColumns some(int k, int count) const {
     const std::ptrdiff_t shift = static_cast<std::ptrdiff_t>(k) * rows;
