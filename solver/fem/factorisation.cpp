@@ -188,15 +188,16 @@ void solve_column(const FrontTree& tree, const Panels<Scalar>& panels, Parts<Sca
       if constexpr (is_complex<Scalar>) x.im[row[i]] += local.im[i];
     }
   }
-  for (auto f = tree.fronts.rbegin(); f != tree.fronts.rend(); ++f) {
-    local_numbers.assign_zero(f->stride);
-    const Parts<Scalar> local = local_numbers.from(0), own = x.from(f->first);
-    const int* row = tree.row.data() + f->row_at;
-    for (int k = 0; k < f->pivots; ++k)
-      local.set(k, product(panels.inverse_pivot[f->first + k], own.at(k)));
-    for (int i = f->pivots; i < f->rows; ++i) local.set(i, x.at(row[i]));
-    solve_upper(panels.of(*f), local);
-    copy(local, f->pivots, own);
+  for (std::size_t s = tree.fronts.size(); s-- > 0;) {
+    const FrontTree::Front& f = tree.fronts[s];
+    local_numbers.assign_zero(f.stride);
+    const Parts<Scalar> local = local_numbers.from(0), own = x.from(f.first);
+    const int* row = tree.row.data() + f.row_at;
+    for (int k = 0; k < f.pivots; ++k)
+      local.set(k, product(panels.inverse_pivot[f.first + k], own.at(k)));
+    for (int i = f.pivots; i < f.rows; ++i) local.set(i, x.at(row[i]));
+    solve_upper(panels.of(f), local);
+    copy(local, f.pivots, own);
   }
 }
 
@@ -237,17 +238,18 @@ void solve_block(const FrontTree& tree, const Panels<Complex>& panels, std::vect
       to.subtract(-1.0, 0.0, local[i]);
     }
   }
-  for (auto f = tree.fronts.rbegin(); f != tree.fronts.rend(); ++f) {
-    local.resize(f->rows);
-    for (int i = 0; i < f->rows; ++i) local[i] = x[tree.row[f->row_at + i]];
-    for (int k = f->pivots - 1; k >= 0; --k) {
-      const PanelColumns<Complex> column = panels.of(*f).some(k, 1);
+  for (std::size_t s = tree.fronts.size(); s-- > 0;) {
+    const FrontTree::Front& f = tree.fronts[s];
+    local.resize(f.rows);
+    for (int i = 0; i < f.rows; ++i) local[i] = x[tree.row[f.row_at + i]];
+    for (int k = f.pivots - 1; k >= 0; --k) {
+      const PanelColumns<Complex> column = panels.of(f).some(k, 1);
       RowOfBlock sum = local[k];
-      sum.multiply(panels.inverse_pivot[f->first + k]);
-      for (int i = k + 1; i < f->rows; ++i) sum.subtract(column.re[i], column.im[i], local[i]);
+      sum.multiply(panels.inverse_pivot[f.first + k]);
+      for (int i = k + 1; i < f.rows; ++i) sum.subtract(column.re[i], column.im[i], local[i]);
       local[k] = sum;
     }
-    std::copy_n(local.begin(), f->pivots, x.begin() + f->first);
+    std::copy_n(local.begin(), f.pivots, x.begin() + f.first);
   }
 }
 

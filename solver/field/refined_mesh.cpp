@@ -6,7 +6,8 @@
 namespace cw {
 
 Mesh refined_mesh(Mesh mesh, const Media& media, const TurnSet& turns, Frequency f,
-                  const AccuracyGoal& goal, int most_unknowns) {
+                  const AccuracyGoal& goal) {
+  constexpr int most_unknowns = 300000;
   while (true) {
     EddySystem system(mesh, media);
     const TurnResponse response = solve_turns(system, turns, f);
