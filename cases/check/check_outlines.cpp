@@ -115,10 +115,12 @@ void check_position(Findings& findings, const PartView& part) {
                     mm(low.z), mm(high.z), mm(bottom.z - half), mm(top.z + half)));
   }
   const auto& heat = findings.subject.heat;
-  if (heat && heat->heated && (heat->heated->from >= high.z || heat->heated->to <= low.z)) {
+  constexpr double slack = 1e-5;  // [m]
+  if (heat && heat->heated &&
+      (heat->heated->from < low.z - slack || heat->heated->to > high.z + slack)) {
     findings.error(
         "heat.heated",
-        fmt::format("found a stretch from {} to {} outside the workpiece; allowed: within "
+        fmt::format("found a stretch from {} to {} beyond the workpiece; allowed: within "
                     "{} to {}",
                     mm(heat->heated->from), mm(heat->heated->to), mm(low.z), mm(high.z)));
   }

@@ -49,35 +49,65 @@ void check_covered(Findings& findings, const std::string& key, Temperature t,
   }
 }
 
-void check_target(Findings& findings, const Workpiece& piece, Temperature target) {
-  if (!check_plausible(findings, "heat.target", target)) return;
-  if (target <= piece.temperature) {
-    findings.error("heat.target",
-                   fmt::format("found {}, not above the workpiece's {}; allowed: above it",
-                               degrees(target), degrees(piece.temperature)));
-    return;
-  }
-  check_covered(findings, "heat.target", target, piece.material);
-  if (!piece.material.melting) return;
+/// Whether the metal's data reach the target, and what becomes of it there.
+void check_melting(Findings& findings, const Material& material, Temperature target,
+                   bool keeps_shape) {
+  if (keeps_shape) check_covered(findings, "heat.target", target, material);
+  if (!material.melting) return;
   constexpr double superheat =
       300.0;  // [K] more than any casting is poured at above its liquidus (common practice)
-  const auto& melting = *piece.material.melting;
+  const auto& melting = *material.melting;
   if (target.kelvin > melting.liquidus.kelvin + superheat) {
     findings.error(
         "heat.target",
         fmt::format(
             "found {}, but {} is liquid from {}; allowed: up to {} of superheat, {}; a slip of the "
             "unit (degF)?",
-            degrees(target), piece.material.name, degrees(melting.liquidus),
+            degrees(target), material.name, degrees(melting.liquidus),
             in_words(superheat, Dimension::temperature_difference),
             degrees({melting.liquidus.kelvin + superheat})));
-  } else if (target > melting.solidus) {
+  } else if (keeps_shape && target > melting.solidus) {
     findings.warn(
         "heat.target",
         fmt::format("found {}, but {} begins to melt at {}: the workpiece keeps its shape in "
                     "the model, not on the bench",
-                    degrees(target), piece.material.name, degrees(melting.solidus)));
+                    degrees(target), material.name, degrees(melting.solidus)));
   }
+}
+
+/// The body that is to reach the target; null where none of that name is heated.
+const Body* heated_body(Findings& findings, const std::string& name) {
+  std::string names = "workpiece";
+  for (const Body& body : findings.subject.bodies) {
+    if (body.name == name && !body.temperature) return &body;
+    if (!body.temperature) names += ", " + body.name;
+  }
+  findings.error("heat.target_of",
+                 fmt::format("found \"{}\", which is not heated; allowed: {}", name, names));
+  return nullptr;
+}
+
+void check_target(Findings& findings, const Workpiece& piece, Temperature target) {
+  if (!check_plausible(findings, "heat.target", target)) return;
+  const std::string name = target_body(findings.subject);
+  const bool work = name == "workpiece";
+  const Body* body = work ? nullptr : heated_body(findings, name);
+  if (!work && body == nullptr) return;
+  const TargetAt at = findings.subject.heat->target_at;
+  if (!work && at != TargetAt::coldest && at != TargetAt::mean)
+    findings.error(
+        "heat.target_at",
+        fmt::format("found surface or centre of the {}; allowed: coldest or mean, of all "
+                    "of a body",
+                    name));
+  if (target <= piece.temperature) {
+    findings.error("heat.target",
+                   fmt::format("found {}, not above the workpiece's {}; allowed: above it",
+                               degrees(target), degrees(piece.temperature)));
+    return;
+  }
+  check_melting(findings, work ? piece.material : body->material, target, work);
+  if (!work) check_melting(findings, piece.material, target, true);
 }
 
 /// Depths from the outside inwards, and temperatures the metal can have there.

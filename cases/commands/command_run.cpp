@@ -7,6 +7,7 @@
 #include <cstdio>
 #include <memory>
 
+#include "cases/check/check_case.hpp"
 #include "cases/commands/command.hpp"
 #include "cases/commands/output.hpp"
 #include "cases/compare/first_power.hpp"
@@ -32,6 +33,13 @@ std::function<void(const HeatingMoment&)> heating_progress() {
   };
 }
 
+std::function<void(int, int)> remedy_progress() {
+  if (::isatty(STDERR_FILENO) == 0) return nullptr;
+  return [](int tried, int most) {
+    draw(fmt::format("\rtrying what would help: {} of {} at most \033[K\r", tried + 1, most));
+  };
+}
+
 int run(const Arguments& arguments) {
   const Case subject = read_and_check(arguments.file);
   const std::string directory = arguments.directory_or("-results");
@@ -40,11 +48,14 @@ int run(const Arguments& arguments) {
   options.effort = arguments.effort();
   options.checkpoint = checkpoint_of(directory);
   options.resume = arguments.resume;
-  options.further = true;
+  options.further = options.advise = true;
   options.stoppable = true;
   options.progress = heating_progress();
+  options.trying = remedy_progress();
   Run run = run_case(subject, options);
   if (!run.interrupted) run.result.commissioning = commissioning_of(subject);
+  // What the check warns of bears on the figures: it stands beside them too.
+  for (const std::string& line : check_case(subject).warnings) run.result.warnings.push_back(line);
   write_run(run, subject, directory);
   std::error_code ignored;
   if (run.heating && !run.interrupted) std::filesystem::remove(options.checkpoint, ignored);

@@ -155,6 +155,7 @@ constexpr std::string_view cup_heat = R"toml(
 [heat]
 target       = "1130 degC"
 target_at    = "mean"
+target_of    = "charge"              # left out: the only useful body, else the workpiece
 heated       = ["-30 mm", "30 mm"]
 until        = "900 s"
 surroundings = "20 degC"

@@ -22,11 +22,16 @@ void read_heated(Reading& reading, const Entry& entry, Heat& to) {
   to.heated = Stretch{pair->first, pair->second};
 }
 
+void read_target_of(Reading& reading, const Entry& entry, Heat& to) {
+  to.target_of = read_text(reading, entry);
+}
+
 constexpr std::array heat_keys = {
     Key<Heat>{"target", optional, keys::quantity<&Heat::target, Dimension::temperature>,
               "\"820 degC\""},
     Key<Heat>{"target_at", optional, keys::choice<&Heat::target_at, TargetAt, target_places>,
               "\"coldest\""},
+    Key<Heat>{"target_of", optional, read_target_of, "\"charge\""},
     Key<Heat>{"heated", optional, read_heated, "[\"-20 mm\", \"20 mm\"]"},
     Key<Heat>{"until", optional, keys::quantity<&Heat::until, Dimension::time>, "\"180 s\""},
     Key<Heat>{"surroundings", optional, keys::quantity<&Heat::surroundings, Dimension::temperature>,

@@ -48,7 +48,12 @@ Run run_case(const Case& subject, const RunOptions& options) {
   run.stop = [keeper = std::make_shared<Keeper>(subject, options)](const HeatingState& state) {
     return (*keeper)(state);
   };
-  if (options.stoppable) run.while_heating = [] { return std::make_shared<StopSignal>(); };
+  if (options.stoppable) {
+    run.while_heating = [] { return std::make_shared<StopSignal>(); };
+    run.remedies.enough = StopSignal::raised;
+  }
+  run.advise = options.advise;
+  run.remedies.trying = options.trying;
   Run found = run_heater(subject, run);
   sign(subject, found.result);
   return found;

@@ -12,12 +12,13 @@ struct RunOptions {
   Effort effort = Effort::normal;
   std::filesystem::path checkpoint;  ///< of the heating run; empty: none is kept
   bool resume = false;               ///< from the checkpoint, where there is one
-  /// What a reader asks next, at the price of a few more runs: how the stall moves, how much longer
-  /// a heat takes that keeps every limit.
+  /// What a reader asks next, at the price of more runs: see HeaterRunOptions.
   bool further = false;
   bool stoppable = false;  ///< Ctrl-C stops the heating run, and what it has found is kept
   std::function<void(const HeatingMoment&)> progress = {};
-  SystemMaker maker = system_from_nothing;  ///< of the states
+  std::function<void(int, int)> trying = {};  ///< of remedies: how many are tried, of how many
+  SystemMaker maker = system_from_nothing;    ///< of the states
+  bool advise = false;                        ///< see HeaterRunOptions
 };
 
 /// Solves the states of a checked case, no heating run. Throws SolveError or MeshError when it

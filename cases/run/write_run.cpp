@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
+#include "cases/run/remedied_case.hpp"
 #include "cases/run/run_case.hpp"
 #include "materials/figures.hpp"
 #include "postproc/output/write_files.hpp"
@@ -99,8 +101,12 @@ void add_moments(const Run& run, const Case& subject, const std::vector<LocalHea
 std::size_t leading(const Run& run) {
   const auto& states = run.result.states;
   const auto most = std::max_element(
-      states.begin(), states.end(),
-      [](const StateResult& a, const StateResult& b) { return a.power.total < b.power.total; });
+      states.begin(), states.end(), [](const StateResult& a, const StateResult& b) {
+        const auto rank = [](const StateResult& s) {
+          return std::tuple(s.met, s.power.workpiece.has_value(), s.power.total);
+        };
+        return rank(a) < rank(b);
+      });
   return static_cast<std::size_t>(most - states.begin());
 }
 
@@ -108,6 +114,8 @@ std::size_t leading(const Run& run) {
 
 void write_run(const Run& run, const Case& subject, const std::filesystem::path& directory) {
   ResultFiles files{run.result, {}, {}, {}};
+  if (!run.result.remedies.empty())
+    files.remedy = remedied_case(subject, run.result.remedies.front(), directory);
   for (std::size_t i = 0; i < run.states.size(); ++i) {
     const SolvedState& state = run.states[i];
     files.fields.push_back(

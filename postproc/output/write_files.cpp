@@ -101,6 +101,7 @@ void write_result_directory(const fs::path& directory, const ResultFiles& files)
       write_file(folder / "tables" / "tube.csv", tube_table(*files.result.cooling->air));
     if (files.result.exposure)
       write_file(folder / "tables" / "stray.csv", stray_table(*files.result.exposure));
+    if (!files.remedy.empty()) write_file(folder / remedy_file, files.remedy);
     write_fields(folder / "fields", files);
     write_moments(folder / "fields", files.moments);
     write_pictures(folder / "pictures", files.pictures);

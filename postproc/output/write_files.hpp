@@ -38,6 +38,7 @@ struct ResultFiles {
   std::vector<FieldOutput> fields;
   std::vector<PictureOutput> pictures;
   std::vector<MomentOutput> moments = {};
+  std::string remedy = {};  ///< text of remedy_file; empty: none
 };
 
 /// Writes result.json, report.html, tables/, fields/ and pictures/ so that either all of it stands

@@ -105,6 +105,25 @@ std::vector<TableRow> hardening(const HeatResult& heat) {
   return rows;
 }
 
+/// Every body at the end, and the difference across every joint.
+std::string body_table(const HeatResult& heat) {
+  if (heat.bodies.size() < 2) return "";
+  const auto kelvin = [](double value) { return shown_celsius(Temperature{value}); };
+  TableGroup bodies, joints{"Across joints: at the end, at most", {}};
+  for (const HeatedBody& b : heat.bodies)
+    bodies.rows.push_back(
+        {escaped(b.name),
+         {kelvin(b.at_end.mean), kelvin(b.at_end.hottest), kelvin(b.at_end.coldest),
+          b.at_end.molten ? shown_percent(*b.at_end.molten) : ""}});
+  for (const JointHeat& joint : heat.joints)
+    joints.rows.push_back({fmt::format("{} less {}", escaped(joint.one), escaped(joint.other)),
+                           {fmt::format("{:+.0f}\u00a0K", joint.at_end),
+                            fmt::format("{:.0f}\u00a0K", joint.across), "", ""}});
+  PageTable table{"Bodies at the end", {"Body", "Mean", "Hottest", "Coldest", "Molten"}, {bodies}};
+  if (!joints.rows.empty()) table.groups.push_back(joints);
+  return markup(table);
+}
+
 std::string seen_paragraph(const HeatResult& heat) {
   const std::string seen = what_is_seen(heat);
   return seen.empty() ? "" : fmt::format("<p>{}</p>\n", escaped(seen));
@@ -126,7 +145,7 @@ PageSection heat_section(const Result& result) {
                        {"At the end", at_end(heat)},
                        {"Hardening and thermometer", hardening(heat)},
                        {"Energy", energy(heat)}}}) +
-              seen_paragraph(heat) +
+              body_table(heat) + seen_paragraph(heat) +
               fmt::format("<p class=\"quiet\">Every moment, as a table: <code>{}</code></p>\n",
                           escaped(heat.history))};
 }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <tuple>
 #include <utility>
 
 #include "materials/figures.hpp"
@@ -164,16 +165,14 @@ std::string state_words(const std::string& name) {
   return escaped(plain_state(name));
 }
 
-std::string capitalised(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 const StateResult* leading_state(const Result& result) {
   const auto most = std::max_element(
-      result.states.begin(), result.states.end(),
-      [](const StateResult& a, const StateResult& b) { return a.power.total < b.power.total; });
+      result.states.begin(), result.states.end(), [](const StateResult& a, const StateResult& b) {
+        const auto rank = [](const StateResult& s) {
+          return std::tuple(s.met, s.power.workpiece.has_value(), s.power.total);
+        };
+        return rank(a) < rank(b);
+      });
   return most == result.states.end() ? nullptr : &*most;
 }
 

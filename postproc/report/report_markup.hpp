@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "postproc/text/wrap.hpp"
 #include "solver/outcome/result.hpp"
 
 namespace cw {
@@ -38,10 +39,8 @@ std::string plain_state(const std::string& name);
 /// "fixed frequency" for "fixed_frequency", "past Curie" for "past_curie"; escaped.
 std::string state_words(const std::string& name);
 
-/// The text with a capital in front.
-std::string capitalised(std::string text);
-
-/// The state with the greatest power, of which the page shows the details; null without states.
+/// The state with the greatest power of those the heating comes to, of which the page shows the
+/// details; null without states.
 const StateResult* leading_state(const Result& result);
 
 /// Everything in it is markup: escape what comes from outside.

@@ -8,6 +8,7 @@
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
+#include "postproc/text/state_table.hpp"
 
 namespace cw {
 
@@ -143,6 +144,10 @@ StateGroup densities(const std::vector<StateResult>& states) {
   return group;
 }
 
+std::string quiet(const std::string& text) {
+  return text.empty() ? "" : fmt::format("<p class=\"quiet\">{}</p>\n", escaped(text));
+}
+
 }  // namespace
 
 PageSection states_section(const Result& result) {
@@ -152,7 +157,8 @@ PageSection states_section(const Result& result) {
               chart_figure(frequency_chart(result)) +
               state_table("Calculated states", result.states,
                           {working_point(), tank(), supply(), powers(result.states), work(),
-                           densities(result.states)})};
+                           densities(result.states)}) +
+              quiet(states_not_met(result))};
 }
 
 }  // namespace cw

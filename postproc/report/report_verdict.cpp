@@ -6,7 +6,6 @@
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/result/cautions.hpp"
-#include "postproc/text/heat_advice.hpp"
 #include "postproc/text/summary.hpp"
 
 namespace cw {
@@ -35,18 +34,23 @@ std::string what_it_does(const StateResult& state, bool among_others) {
                           shown(state.power.total, "W"), use_of_power(state)));
 }
 
-/// Whether the target is reached; where it is not, how to get there.
+/// Whether the target is reached, what holds it back, what would help.
 std::string heat_verdict(const Result& result) {
-  const std::string words = heat_verdict_words(result);
-  if (words.empty()) return "";
-  std::string text = paragraph(result.heat->reached ? "lead" : "lead no", shown_sentence(words));
+  if (!result.verdict) return "";
+  const JobVerdict& v = *result.verdict;
+  const bool yes = v.answer == Answer::yes || v.answer == Answer::at_supply_limit;
+  std::string text = paragraph(yes ? "lead" : "lead no", shown_sentence(v.sentence));
+  if (!v.why.empty()) text += paragraph("quiet", shown_sentence(v.why));
+  if (!v.first_out.empty())
+    text += paragraph("quiet", shown_sentence(capitalised(v.first_out) + "."));
   std::string steps;
-  for (const std::string& advice : heat_advice(result))
-    steps += fmt::format("<li>{}</li>\n", shown_sentence(advice));
+  for (const Remedy& remedy : result.remedies)
+    steps += fmt::format("<li><strong>{}</strong>: {}</li>\n", escaped(capitalised(remedy.change)),
+                         shown_sentence(remedy.outcome + "."));
   return steps.empty() ? text
                        : text + fmt::format(
-                                    "<h3>What would get it there</h3>\n<ul "
-                                    "class=\"notes\">\n{}</ul>\n",
+                                    "<h3>What would help: each was solved, its heating run "
+                                    "included</h3>\n<ul class=\"notes\">\n{}</ul>\n",
                                     steps);
 }
 

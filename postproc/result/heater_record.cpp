@@ -82,6 +82,7 @@ WorkpieceRecord record_of(const Workpiece& workpiece, const std::optional<Heat>&
   if (heat && heat->target) {
     r.target = heat->target;
     r.target_at = word(heat->target_at, target_words);
+    r.target_of = heat->target_of;
   }
   return r;
 }
@@ -155,6 +156,7 @@ Heater heater_of(const HeaterRecord& record) {
     if (record.workpiece->target) {
       heater.heat.emplace().target = record.workpiece->target;
       heater.heat->target_at = meant<TargetAt>(record.workpiece->target_at, target_words);
+      heater.heat->target_of = record.workpiece->target_of;
     }
   }
   if (record.bank) heater.tank = tank_of(*record.bank);

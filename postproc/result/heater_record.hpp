@@ -39,6 +39,7 @@ struct WorkpieceRecord {
   double bottom = 0.0, top = 0.0;  ///< ends on the axis; the coil's middle is 0 [m]
   std::optional<Temperature> target;
   std::string target_at;  ///< "surface", "centre", "mean", "coldest"; empty without target
+  std::optional<std::string> target_of;  ///< body, where one was named
 };
 
 /// The capacitor bank.

@@ -2,10 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
 #include <optional>
+#include <span>
 #include <string_view>
 #include <variant>
 
@@ -70,6 +72,23 @@ const Column* column_named(std::string_view name) {
   return nullptr;
 }
 
+/// Of a workpiece alone the columns above say all.
+std::span<const HeatedBody> several_bodies(const HeatResult& heat) {
+  return heat.bodies.size() > 1 ? std::span(heat.bodies) : std::span<const HeatedBody>();
+}
+
+std::string head_of(const HeatedBody& body) {
+  std::string name = body.name;
+  std::ranges::replace(name, ',', ' ');
+  return fmt::format(",{0}: mean [K],{0}: hottest [K],{0}: coldest [K]{1}", name,
+                     body.at_end.molten ? fmt::format(",{}: molten", name) : "");
+}
+
+std::string cells_of(const BodyHeat& body) {
+  return fmt::format(",{},{},{}{}", body.mean, body.hottest, body.coldest,
+                     body.molten ? fmt::format(",{}", *body.molten) : "");
+}
+
 }  // namespace
 
 std::string history_table(const HeatResult& heat) {
@@ -78,10 +97,13 @@ std::string history_table(const HeatResult& heat) {
     if (!heat.lines.empty() && c.of(heat.lines.front())) shown.push_back(c);
   std::string table;
   for (const Column& c : shown) table += fmt::format("{}{}", table.empty() ? "" : ",", c.name);
+  for (const HeatedBody& body : several_bodies(heat)) table += head_of(body);
   table += '\n';
   for (const HeatLine& line : heat.lines) {
     for (std::size_t k = 0; k < shown.size(); ++k)
       table += fmt::format("{}{}", k > 0 ? "," : "", shown[k].of(line).value_or(0.0));
+    if (heat.bodies.size() > 1)
+      for (const BodyHeat& body : line.bodies) table += cells_of(body);
     table += '\n';
   }
   return table;

@@ -44,7 +44,7 @@ class Lister {
     constexpr bool number =
         std::is_arithmetic_v<T> || std::same_as<T, Frequency> || std::same_as<T, Temperature>;
     constexpr bool words =
-        std::same_as<T, std::string> || std::same_as<T, Verdict> || std::same_as<T, SourceNote>;
+        std::same_as<T, std::string> || WrittenAsWord<T> || std::same_as<T, SourceNote>;
     if constexpr (number) {
       all_.push_back(path);
     } else if constexpr (!words) {

@@ -8,6 +8,7 @@
 #include "postproc/result/nesting.hpp"
 #include "postproc/result/read_bytes.hpp"
 #include "postproc/result/read_result.hpp"
+#include "postproc/result/write_result.hpp"
 
 namespace cw {
 
@@ -53,7 +54,7 @@ void count(const RefusedDesign& row, DesignSheet& sheet) {
 /// The result of one design with what all designs share put back.
 Result whole_result(Json design, const Json& file, const std::string& name) {
   Json json = std::move(design["result"]);
-  json["format"] = "coilwright-result-1";
+  json["format"] = result_format;
   json["title"] = file.at("title");
   json["version"] = design.at("version");
   json["case_sha256"] = file.at("case_sha256");

@@ -1,6 +1,6 @@
 #include "postproc/result/read_result.hpp"
 
-#include <fmt/core.h>
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
@@ -129,12 +129,15 @@ class Reader {
   static void fetch(const Json& json, const std::string& place, SourceNote& value) {
     fetch(json, place, value.source);
   }
-  static void fetch(const Json& json, const std::string& place, Verdict& value) {
+  template <WrittenAsWord T>
+  static void fetch(const Json& json, const std::string& place, T& value) {
     std::string word;
     fetch(json, place, word);
-    const auto* const found = std::find(std::begin(verdict_words), std::end(verdict_words), word);
-    if (found == std::end(verdict_words)) refuse(place, "\"ok\", \"watch\" or \"stop\"", json);
-    value = static_cast<Verdict>(found - std::begin(verdict_words));
+    constexpr auto words = words_for(T{});
+    const auto* const found = std::ranges::find(words, word);
+    if (found == words.end())
+      refuse(place, fmt::format("one of {}", fmt::join(words, ", ")).c_str(), json);
+    value = static_cast<T>(found - words.begin());
   }
 
   template <class T>

@@ -28,12 +28,15 @@ bool written_by_us(const fs::path& directory) {
   std::string start(200, '\0');
   file.read(start.data(), static_cast<std::streamsize>(start.size()));
   start.resize(static_cast<std::size_t>(file.gcount()));
-  return start.find(fmt::format("\"format\": \"{}\"", result_format)) != std::string::npos;
+  // Of this version or an earlier one.
+  const std::string_view family =
+      std::string_view(result_format).substr(0, std::string_view(result_format).rfind('-') + 1);
+  return start.find(fmt::format("\"format\": \"{}", family)) != std::string::npos;
 }
 
 /// Whether a result may contain this file, named relative to its directory.
 bool ours(const fs::path& file) {
-  constexpr std::array<std::string_view, 2> top = {"result.json", "report.html"};
+  constexpr std::array<std::string_view, 3> top = {"result.json", "report.html", remedy_file};
   if (Fresh::left_over(file.filename().string())) return true;
   if (!file.has_parent_path()) return std::find(top.begin(), top.end(), file.string()) != top.end();
   const std::string folder = file.parent_path().string(), kind = file.extension().string();

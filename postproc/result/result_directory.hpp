@@ -5,6 +5,9 @@
 
 namespace cw {
 
+/// The case with the best remedy, beside the report.
+inline constexpr const char* remedy_file = "remedy.toml";
+
 /// Makes a result directory all at once: `fill` writes into a fresh directory beside `directory`,
 /// which then takes its place. After a failure `directory` is as it was and nothing half-written
 /// stays. An earlier result of ours is replaced. Refused with WriteError: a file, a directory

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+
 #include "postproc/result/heater_keys.hpp"
 #include "postproc/result/heater_record.hpp"
 
@@ -97,6 +99,7 @@ void keys(auto& file, PartOf<Saturation> auto& saturation) {
 
 void keys(auto& file, PartOf<StateResult> auto& state) {
   file("name", state.name);
+  file("met", state.met);
   file("frequency_Hz", state.frequency);
   file("workpiece_temperature_K", state.workpiece_temperature);
   file("drive", state.drive);
@@ -150,12 +153,28 @@ void keys(auto& file, PartOf<ThermometerResult> auto& thermometer) {
   file("surface_K", thermometer.surface);
 }
 
+void keys(auto& file, PartOf<HeatedBody> auto& body) {
+  file("name", body.name);
+  file("mean_K", body.at_end.mean);
+  file("hottest_K", body.at_end.hottest);
+  file("coldest_K", body.at_end.coldest);
+  file("molten", body.at_end.molten);
+}
+
+void keys(auto& file, PartOf<JointHeat> auto& joint) {
+  file("one", joint.one);
+  file("other", joint.other);
+  file("largest_difference_K", joint.across);
+  file("difference_at_end_K", joint.at_end);
+}
+
 /// Of the lines only the last stands in the file; all are in `history`.
 void keys(auto& file, PartOf<HeatResult> auto& heat) {
   file("reached", heat.reached);
   file("ended", heat.ended);
   file("target_K", heat.target);
   file("target_at", heat.target_at);
+  file("target_of", heat.target_of);
   file("time_to_target_s", heat.time_to_target);
   file("stall_K", heat.stall);
   file("stall_by_emissivity_K", heat.stall_by_emissivity);
@@ -171,6 +190,8 @@ void keys(auto& file, PartOf<HeatResult> auto& heat) {
   file("field_updates", heat.field_updates);
   file("events", heat.events);
   file.last("at_end", heat.lines);
+  file("bodies", heat.bodies);
+  file("joints", heat.joints);
   file("above_K", heat.view);
   file("hardening", heat.hardening);
   file("thermometer", heat.thermometer);
@@ -186,6 +207,32 @@ void keys(auto& file, PartOf<LimitResult> auto& limit) {
   file("verdict", limit.verdict);
   file("at_state", limit.at_state);
   file("advice", limit.advice);
+}
+
+void keys(auto& file, PartOf<JobVerdict> auto& verdict) {
+  file("answer", verdict.answer);
+  file("bottleneck", verdict.bottleneck);
+  file("sentence", verdict.sentence);
+  file("why", verdict.why);
+  file("first_out", verdict.first_out);
+}
+
+void keys(auto& file, PartOf<Remedy::Step> auto& step) {
+  file("of", step.knob);
+  file("from", step.from);
+  file("to", step.to);
+}
+
+void keys(auto& file, PartOf<Remedy> auto& remedy) {
+  file("change", remedy.change);
+  file("outcome", remedy.outcome);
+  file("steps", remedy.steps);
+  file("reached", remedy.reached);
+  file("time_to_target_s", remedy.time_to_target);
+  file("end_K", remedy.end);
+  file("largest_fraction", remedy.largest_fraction);
+  file("nearest_part", remedy.nearest_part);
+  file("past_their_limit", remedy.past_their_limit);
 }
 
 void keys(auto& file, PartOf<Timing> auto& timing) {
@@ -230,6 +277,7 @@ void keys(auto& file, PartOf<WorkpieceRecord> auto& workpiece) {
   file("top_m", workpiece.top);
   file("target_K", workpiece.target);
   file("target_at", workpiece.target_at);
+  file("target_of", workpiece.target_of);
 }
 
 void keys(auto& file, PartOf<BankRecord> auto& bank) {
@@ -261,6 +309,8 @@ void keys(auto& file, PartOf<Result> auto& result) {
   file("version", result.build.version);
   file("case_sha256", result.case_sha256);
   file("build", result.build);
+  file("verdict", result.verdict);
+  file("remedies", result.remedies);
   file.heater("design", result.heater);
   file("states", result.states);
   file("demand", result.demand);
@@ -277,6 +327,22 @@ void keys(auto& file, PartOf<Result> auto& result) {
 }
 
 /// Words of the file for what is no number.
-inline constexpr const char* verdict_words[] = {"ok", "watch", "stop"};
+constexpr std::array<const char*, 3> words_for(Verdict /*of*/) {
+  return {"ok", "watch", "stop"};
+}
+constexpr std::array<const char*, 5> words_for(Answer /*of*/) {
+  return {"yes", "at_supply_limit", "past_limits", "no", "unknown"};
+}
+constexpr std::array<const char*, 8> words_for(Bottleneck /*of*/) {
+  return {"none", "supply_folds", "supply_trips", "loaded_q", "coupling", "losses", "part", "time"};
+}
+constexpr std::array<const char*, 9> words_for(Knob /*of*/) {
+  return {"turns",  "bore_m",   "pitch_m", "cans",      "capacitance_F",
+          "supply", "sleeve_m", "time_s",  "finer_cans"};
+}
+template <class T>
+concept WrittenAsWord = requires(T value) {
+  words_for(value);
+};
 
 }  // namespace cw

@@ -70,7 +70,10 @@ class Writer {
   static Json json_of(const std::string& value) { return value; }
   static Json json_of(Frequency value) { return value.hertz; }
   static Json json_of(Temperature value) { return value.kelvin; }
-  static Json json_of(Verdict value) { return verdict_words[static_cast<std::size_t>(value)]; }
+  template <WrittenAsWord T>
+  static Json json_of(const T& value) {
+    return words_for(value)[static_cast<std::size_t>(value)];
+  }
 
   static Json json_of(const SourceNote& note) {
     const std::string text =

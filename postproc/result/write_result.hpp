@@ -7,7 +7,7 @@
 namespace cw {
 
 /// The first key of every result file; also how a directory is known to be ours.
-inline constexpr const char* result_format = "coilwright-result-1";
+inline constexpr const char* result_format = "coilwright-result-2";
 
 /// result.json as text: keys in a fixed order, numbers in full precision, UTF-8, ends with a
 /// newline. Equal results give equal bytes apart from `timing`. Throws std::logic_error naming the

@@ -73,6 +73,25 @@ std::string at_end(const HeatResult& heat) {
   return text;
 }
 
+/// Every body, and what it is that keeps two of them apart.
+std::string bodies(const HeatResult& heat) {
+  if (heat.bodies.size() < 2 && (heat.bodies.empty() || !heat.bodies.front().at_end.molten))
+    return "";
+  std::string text = fmt::format("\n  {:<22}{:>10}{:>10}{:>10}{:>9}\n", "At the end [degC]", "mean",
+                                 "hottest", "coldest", "molten");
+  for (const HeatedBody& body : heat.bodies) {
+    const auto t = [](double kelvin) { return figure(kelvin - zero_celsius); };
+    text += fmt::format("  {:<22}{:>10}{:>10}{:>10}{:>9}\n", body.name, t(body.at_end.mean),
+                        t(body.at_end.hottest), t(body.at_end.coldest),
+                        body.at_end.molten ? percent(*body.at_end.molten) : "-");
+  }
+  for (const JointHeat& joint : heat.joints)
+    text +=
+        row(fmt::format("{} to {}", joint.one, joint.other), fmt::format("{:+.0f} K", joint.at_end),
+            fmt::format("across the joint; {:.0f} K at most", joint.across));
+  return text;
+}
+
 std::string energies(const HeatResult& heat) {
   const auto share = [](double part, double whole) {
     return whole > 0 ? percent(part / whole) : "";
@@ -99,7 +118,7 @@ std::string energies(const HeatResult& heat) {
 }  // namespace
 
 std::string heat_table(const HeatResult& heat) {
-  return "\nHeating run\n" + outcome(heat) + at_end(heat) + energies(heat);
+  return "\nHeating run\n" + outcome(heat) + at_end(heat) + bodies(heat) + energies(heat);
 }
 
 }  // namespace cw

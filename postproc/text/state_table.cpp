@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <functional>
 
 #include "materials/figures.hpp"
@@ -101,6 +102,18 @@ std::string state_table(const Result& result) {
     if (any) text += line + "\n";
   }
   return text;
+}
+
+std::string states_not_met(const Result& result) {
+  std::string names;
+  for (const StateResult& state : result.states)
+    if (!state.met) names += (names.empty() ? "" : ", ") + state.name;
+  std::ranges::replace(names, '_', ' ');
+  return names.empty() ? ""
+                       : fmt::format(
+                             "The heating ends before the work is so hot: {}. No part is "
+                             "judged by that.",
+                             names);
 }
 
 }  // namespace cw

@@ -10,4 +10,7 @@ namespace cw {
 /// states).
 std::string state_table(const Result& result);
 
+/// Which states the heating never comes to, in a sentence; empty where it comes to all.
+std::string states_not_met(const Result& result);
+
 }  // namespace cw

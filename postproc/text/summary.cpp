@@ -255,6 +255,20 @@ std::string match_verdict(const StateResult& state) {
 
 namespace {
 
+/// The answer, what holds it back, what would help.
+std::string verdict_text(const Result& result) {
+  if (!result.verdict) return "";
+  const JobVerdict& v = *result.verdict;
+  std::string text = fmt::format("\n{}", wrapped(v.sentence, {columns, 0, 2}));
+  if (!v.why.empty()) text += wrapped(v.why, {columns, 2, 2});
+  if (!v.first_out.empty()) text += wrapped(capitalised(v.first_out) + ".", {columns, 2, 2});
+  if (result.remedies.empty()) return text;
+  text += heading("What would help (solved)");
+  for (const Remedy& remedy : result.remedies)
+    text += wrapped(fmt::format("- {}: {}.", remedy.change, remedy.outcome), {columns, 2, 4});
+  return text;
+}
+
 std::string match_text(const Result& result) {
   std::string text;
   for (const auto& state : result.states)
@@ -268,10 +282,12 @@ std::string match_text(const Result& result) {
 
 std::string summary(const Result& result) {
   // What triggers a warning or a caution stands before the figures it concerns.
-  std::string text = wrapped(result.title, {columns, 0, 0}) + caution_text(result, true) +
-                     warning_text(result) + limit_text(result);
+  std::string text = wrapped(result.title, {columns, 0, 0}) + verdict_text(result) +
+                     caution_text(result, true) + warning_text(result) + limit_text(result);
   if (result.states.size() == 1) text += state_text(result.states.front());
   if (result.states.size() > 1) text += state_table(result) + match_text(result);
+  if (const std::string beyond = states_not_met(result); !beyond.empty())
+    text += fmt::format("\n{}", wrapped(beyond, {columns, 2, 2}));
   if (result.heat) text += heat_table(*result.heat);
   if (result.cooling) text += cooling_text(*result.cooling);
   if (result.exposure) text += exposure_text(*result.exposure);

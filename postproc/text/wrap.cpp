@@ -56,4 +56,10 @@ std::string wrapped(std::string_view text, const Layout& layout) {
   return lines;
 }
 
+std::string capitalised(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
 }  // namespace cw

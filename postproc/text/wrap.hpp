@@ -15,4 +15,7 @@ struct Layout {
 /// Counts UTF-8 characters, not bytes.
 std::string wrapped(std::string_view text, const Layout& layout);
 
+/// With a capital first letter.
+std::string capitalised(std::string text);
+
 }  // namespace cw

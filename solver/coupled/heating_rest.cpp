@@ -75,7 +75,7 @@ bool any_melts(const ThermalModel& model, const Eigen::VectorXd& kelvin) {
 
 HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
                       Eigen::VectorXd kelvin) {
-  const ProbeSite site(model, {plan.target_at, plan.workpiece, plan.low, plan.high});
+  const ProbeSite site(model, plan.target_probe());
   HeatingRest rest;
   rest.kelvin = std::move(kelvin);
   Mixer mixer;

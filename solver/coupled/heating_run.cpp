@@ -51,9 +51,7 @@ class Heating {
                                  ProbeKind::mean, ProbeKind::hottest})
       sites_.emplace_back(model, Probe{kind, plan.workpiece, plan.low, plan.high});
     for (const HeatEvent& event : plan.events) stepper_.watch(event);
-    if (plan.target)
-      stepper_.watch(
-          {"target", {plan.target_at, plan.workpiece, plan.low, plan.high}, *plan.target});
+    if (plan.target) stepper_.watch({"target", plan.target_probe(), *plan.target});
   }
 
   HeatingEnd run() {
@@ -350,7 +348,8 @@ class Heating {
     m.total_W = point.total_W;
     m.solved = solved;
     state_.moments.push_back(m);
-    if (plan_.readings) state_.readings.push_back(plan_.readings(kelvin));
+    const Eigen::VectorXd& enthalpy = solved ? state_.thermal.enthalpy : stepper_.state().enthalpy;
+    if (plan_.readings) state_.readings.push_back(plan_.readings(kelvin, enthalpy));
     if (solved && m.induced_W > 0) state_.net_share = (m.induced_W - m.lost_W) / m.induced_W;
   }
 

@@ -10,8 +10,9 @@ struct HeatingPlan {
   double low = -1e9, high = 1e9;  ///< the stretch that matters [m]
   std::optional<Temperature> target;
   ProbeKind target_at = ProbeKind::coldest;
-  double until = 600.0;           ///< longest run [s]
-  std::vector<HeatEvent> events;  ///< noted on the way, beside the target
+  std::optional<RegionId> target_of;  ///< body; left out: the workpiece within the stretch
+  double until = 600.0;               ///< longest run [s]
+  std::vector<HeatEvent> events;      ///< noted on the way, beside the target
   /// Largest part of the induced power that may turn up elsewhere than predicted at the end of an
   /// interval: the interval follows from it.
   double tolerance = 0.02;
@@ -20,10 +21,15 @@ struct HeatingPlan {
   double misplaced = 0.5;
   double heat_tolerance = 0.5;  ///< of the steps of conduction, root mean square [K]
   double milestone = 100.0;     ///< hottest of the workpiece between snapshots [K]; 0: none taken
-  /// What else to note at every moment, from temperatures over the unknowns [K].
-  std::function<std::vector<double>(const Eigen::VectorXd&)> readings = {};
+  /// What else to note at every moment, from temperatures [K] and enthalpies [J/m^3] over the
+  /// unknowns.
+  std::function<std::vector<double>(const Eigen::VectorXd&, const Eigen::VectorXd&)> readings = {};
   /// Asked after every update of the field but the last; true ends the run with a valid state.
   std::function<bool(const HeatingState&)> stop = {};
+
+  [[nodiscard]] Probe target_probe() const {
+    return target_of ? Probe{target_at, *target_of} : Probe{target_at, workpiece, low, high};
+  }
 };
 
 /// What ended a run.

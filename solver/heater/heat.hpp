@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "materials/quantity.hpp"
 
@@ -19,7 +20,8 @@ enum class AxisStands { vertical, horizontal };
 /// The heating run.
 struct Heat {
   std::optional<Temperature> target;
-  TargetAt target_at = TargetAt::coldest;  ///< within `heated`
+  std::optional<std::string> target_of;    ///< body; left out: target_body()
+  TargetAt target_at = TargetAt::coldest;  ///< of the workpiece: within `heated`
   std::optional<Stretch> heated;           ///< left out: the part of the workpiece inside the coil
   std::optional<double> until;             ///< longest run [s]
   Temperature surroundings = Temperature::celsius(20.0);

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <algorithm>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "solver/heater/bench.hpp"
@@ -26,6 +28,16 @@ struct Heater {
   Commissioning commissioning;
   Tolerance tolerance;
 };
+
+/// The body that is to reach the target: the one named, else the only useful one, else the
+/// workpiece.
+inline std::string target_body(const Heater& heater) {
+  if (heater.heat && heater.heat->target_of) return *heater.heat->target_of;
+  const auto useful = [](const Body& b) { return b.useful; };
+  if (std::ranges::count_if(heater.bodies, useful) == 1)
+    return std::ranges::find_if(heater.bodies, useful)->name;
+  return "workpiece";
+}
 
 /// The air round heater and work: that of the heating run, else 20 degC.
 inline Temperature surroundings_of(const Heater& heater) {

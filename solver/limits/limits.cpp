@@ -128,13 +128,20 @@ class LimitFinder {
         "supply", "demand_A", circuit_.drive.supply_limit,
         [](const CircuitState& s) { return s.tank->demand.supply_current_A; },
         [&](const CircuitState& s, double) { return less_demand(s); });
+    // A supply that folds back goes on, at less power: that harms nothing.
+    if (circuit_.drive.limit_kind == LimitKind::fold)
+      found_.back().verdict = std::min(found_.back().verdict, Verdict::watch);
   }
 
   /// The capacitance, or else the voltage, that keeps the demand of this state under the limit, or
-  /// where it is, so far under it that it need not be watched.
+  /// where it is, so far under it that it need not be watched. Of a supply that folds back nothing
+  /// is gained by asking it for less.
   [[nodiscard]] std::string less_demand(const CircuitState& s) const {
     const double limit = *circuit_.drive.supply_limit;
     const bool passed = s.tank->demand.supply_current_A >= limit;
+    if (passed && circuit_.drive.limit_kind == LimitKind::fold)
+      return "The voltage folds back, and the heat takes longer than with a supply that gives "
+             "more.";
     const double aim = passed ? 0.95 : 0.95 * watch_from, wanted = aim * limit;
     const auto demand = [&](double c_share, double v_share) {
       TankCircuit changed = circuit_;
@@ -153,16 +160,14 @@ class LimitFinder {
     };
     const double c = share([&](double x) { return demand(x, 1.0); }),
                  v = share([&](double x) { return demand(1.0, x); });
-    const char* outcome = circuit_.drive.limit_kind == LimitKind::fold
-                              ? "The voltage folds back and the heat takes longer"
-                              : "The supply stops";
     if (!passed)
       return fmt::format(
           "{} instead of {}, or {} instead of {}, brings it to {:.0f} % of the limit.",
           figure(c * circuit_.tank.capacitance, "F"), figure(circuit_.tank.capacitance, "F"),
           figure(v * circuit_.drive.supply, "V"), figure(circuit_.drive.supply, "V"), 100 * aim);
     return fmt::format(
-        "{}; {} instead of {}, or {} instead of {}, brings the demand under the limit.", outcome,
+        "The supply stops; {} instead of {}, or {} instead of {}, brings the demand under the "
+        "limit.",
         figure(c * circuit_.tank.capacitance, "F"), figure(circuit_.tank.capacitance, "F"),
         figure(v * circuit_.drive.supply, "V"), figure(circuit_.drive.supply, "V"));
   }

@@ -9,6 +9,12 @@
 
 namespace cw {
 
+/// Temperatures of one body at a moment.
+struct BodyHeat {
+  double mean = 0.0, hottest = 0.0, coldest = 0.0;  ///< [K]
+  std::optional<double> molten;                     ///< share of its volume; empty: no data
+};
+
 /// One line of the history. Temperatures of the workpiece within the stretch that matters [K],
 /// surface and centre half-way up; rms.
 struct HeatLine {
@@ -22,6 +28,20 @@ struct HeatLine {
   std::optional<double> hardened_depth;  ///< past Ac3 from the surface inwards, half-way up [m]
   double mass_above = 0.0;               ///< of the workpiece, hotter than HeatResult::view [kg]
   double spread = 0.0;                   ///< hottest less coldest along the stretch's surface [K]
+  std::vector<BodyHeat> bodies = {};     ///< of HeatResult::bodies
+};
+
+/// Something that is heated.
+struct HeatedBody {
+  std::string name;
+  BodyHeat at_end;
+};
+
+/// Where two bodies touch without being bonded.
+struct JointHeat {
+  std::string one, other;
+  double across = 0.0;  ///< largest difference in temperature over the run [K]
+  double at_end = 0.0;  ///< mean over the joint [K]; positive: `one` is the hotter
 };
 
 struct HeatEventResult {
@@ -49,6 +69,7 @@ struct HeatResult {
   bool reached = false;
   std::string ended;  ///< target, time, stall, supply or interrupted
   std::optional<Temperature> target;
+  std::string target_of = "workpiece";   ///< body
   std::string target_at;                 ///< surface, centre, mean or coldest
   std::optional<double> time_to_target;  ///< [s]
   std::optional<Temperature> stall;      ///< where it stops getting hotter
@@ -66,7 +87,9 @@ struct HeatResult {
   std::vector<HeatEventResult> events;
   std::optional<HardeningResult> hardening;
   std::optional<ThermometerResult> thermometer;
-  Temperature view;             ///< what mass_above counts from: the target, else 600 degC
+  Temperature view;                ///< what mass_above counts from: the target, else 600 degC
+  std::vector<HeatedBody> bodies;  ///< the workpiece first
+  std::vector<JointHeat> joints;
   std::vector<HeatLine> lines;  ///< written to `history`, not to result.json
 
   /// Of times and energies by mesh and steps in time, relative: as the power is off, so are they.

@@ -11,6 +11,7 @@
 #include "solver/outcome/cooling_result.hpp"
 #include "solver/outcome/heat_result.hpp"
 #include "solver/outcome/parts_result.hpp"
+#include "solver/outcome/verdict.hpp"
 
 namespace cw {
 
@@ -124,6 +125,7 @@ struct StateResult {
   std::optional<double> surface_field_rms;  ///< largest tangential H on the workpiece [A/m]
   std::optional<Saturation> saturation;     ///< of a magnetic workpiece below its Curie point
   double energy = 0.0;                      ///< of the magnetic field, time average [J]
+  bool met = true;  ///< false: the heating run ends before the work is so hot
   Accuracy accuracy;
 };
 
@@ -199,6 +201,8 @@ struct Result {
   std::vector<StateResult> states;
   std::optional<DemandResult> demand;
   std::optional<HeatResult> heat;
+  std::optional<JobVerdict> verdict;  ///< where a target was asked for and heated to
+  std::vector<Remedy> remedies;       ///< where the verdict is not a plain yes; best first
   std::vector<LimitResult> limits;
   std::optional<CoolingResult> cooling;
   std::optional<ExposureResult> exposure;

@@ -97,8 +97,8 @@ StillAirCooling air_cooling(const Heater& subject, const SolvedState& state,
 }  // namespace
 
 std::optional<CoolingResult> heater_cooling(const Heater& subject,
-                                            const std::vector<SolvedState>& states,
-                                            const std::vector<StateResult>& results) {
+                                            std::span<const SolvedState> states,
+                                            std::span<const StateResult> results) {
   constexpr double least = 0.1;  // [W]
   CoolingResult worst;
   const SolvedState* hottest = nullptr;

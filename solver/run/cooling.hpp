@@ -1,5 +1,7 @@
 #pragma once
 
+#include <span>
+
 #include "solver/outcome/cooling_result.hpp"
 #include "solver/outcome/result.hpp"
 #include "solver/run/solve_states.hpp"
@@ -9,7 +11,7 @@ namespace cw {
 /// The coil's tube in the state that heats it most, with its water or in still air. `results`: one
 /// for each of `states`. Empty for a coil that carries next to nothing (below 0.1 W).
 std::optional<CoolingResult> heater_cooling(const Heater& subject,
-                                            const std::vector<SolvedState>& states,
-                                            const std::vector<StateResult>& results);
+                                            std::span<const SolvedState> states,
+                                            std::span<const StateResult> results);
 
 }  // namespace cw

@@ -9,8 +9,7 @@
 
 namespace cw {
 
-std::vector<LimitResult> heater_limits(const Heater& subject,
-                                       const std::vector<SolvedState>& states) {
+std::vector<LimitResult> heater_limits(const Heater& subject, std::span<const SolvedState> states) {
   std::vector<CircuitState> circuit;
   for (const SolvedState& s : states) {
     if (!s.tank) continue;
@@ -23,6 +22,20 @@ std::vector<LimitResult> heater_limits(const Heater& subject,
   }
   if (circuit.empty()) return {};
   return find_limits(circuit, subject);
+}
+
+void add_heating_demand(const HeatResult& heat, LimitKind kind, std::vector<LimitResult>& limits) {
+  const auto supply = std::ranges::find(limits, "demand_A", &LimitResult::quantity);
+  if (supply == limits.end() || !supply->limit) return;
+  double most = 0.0;
+  for (const HeatLine& line : heat.lines) most = std::max(most, line.demand.value_or(0.0));
+  if (most <= supply->value) return;
+  supply->value = most;
+  supply->fraction = most / *supply->limit;
+  supply->at_state = "heating";
+  const Verdict verdict = verdict_of(*supply->fraction);
+  supply->verdict = kind == LimitKind::fold ? std::min(verdict, Verdict::watch) : verdict;
+  merge_limits(limits, {});
 }
 
 void add_part_limits(const Heater& subject, const PartsResult& parts,

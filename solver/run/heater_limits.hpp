@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "solver/outcome/result.hpp"
@@ -8,11 +9,13 @@
 namespace cw {
 
 /// Everything of a push-pull case that can give out; empty for a bench drive.
-std::vector<LimitResult> heater_limits(const Heater& subject,
-                                       const std::vector<SolvedState>& states);
+std::vector<LimitResult> heater_limits(const Heater& subject, std::span<const SolvedState> states);
 
 /// The rows of the parts round the coil, merged into the list.
 void add_part_limits(const Heater& subject, const PartsResult& parts,
                      std::vector<LimitResult>& limits);
+
+/// The supply judged by what the heating run asks of it too, where that is more.
+void add_heating_demand(const HeatResult& heat, LimitKind kind, std::vector<LimitResult>& limits);
 
 }  // namespace cw

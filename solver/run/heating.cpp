@@ -8,6 +8,7 @@
 #include "solver/coupled/accuracy.hpp"
 #include "solver/field/layering.hpp"
 #include "solver/heater/rings.hpp"
+#include "solver/run/body_heats.hpp"
 
 namespace cw {
 
@@ -146,6 +147,8 @@ HeatingSetup::HeatingSetup(const Heater& subject, Effort effort, const SolvedSta
   plan_.high = stretch.to;
   plan_.target = heat.target;
   plan_.target_at = probe_of(heat.target_at);
+  if (const std::string body = target_body(subject); body != "workpiece")
+    plan_.target_of = mesh_->find_region(body);
   plan_.until = heat.until.value_or(longest_run);
   add_events();
   add_readings(stretch);
@@ -154,10 +157,13 @@ HeatingSetup::HeatingSetup(const Heater& subject, Effort effort, const SolvedSta
 void HeatingSetup::add_readings(const Stretch& stretch) {
   marks_.austenite = austenite_of(subject_).value_or(plan_.target.value_or(dull_red));
   marks_.view = plan_.target.value_or(dull_red);
-  plan_.readings = [readings = HeatReadings(*thermal_, plan_.workpiece, stretch, marks_)](
-                       const Eigen::VectorXd& kelvin) {
+  plan_.readings = [readings = HeatReadings(*thermal_, plan_.workpiece, stretch, marks_),
+                    bodies = BodyHeats(*thermal_)](const Eigen::VectorXd& kelvin,
+                                                   const Eigen::VectorXd& enthalpy) {
     const HeatReading r = readings(kelvin);
-    return std::vector<double>{r.hardened_depth, r.mass_above, r.spread};
+    std::vector<double> all{r.hardened_depth, r.mass_above, r.spread};
+    bodies.append(kelvin, enthalpy, all);
+    return all;
   };
 }
 
@@ -202,8 +208,7 @@ std::optional<HeatingRest> HeatingSetup::rest(const HeatingState& from, bool at_
       run_heating(*coil_, *thermal_, on, from, subject_.workpiece->temperature);
   if (end.end != HeatingEnd::stalled) return std::nullopt;
   rest.kelvin = thermal_->warmths(end.state.thermal.enthalpy).kelvin;
-  rest.reading =
-      ProbeSite(*thermal_, {on.target_at, on.workpiece, on.low, on.high}).read(rest.kelvin);
+  rest.reading = ProbeSite(*thermal_, on.target_probe()).read(rest.kelvin);
   rest.settled = true;
   return rest;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "mesh/planar/outline.hpp"
+#include "solver/run/body_heats.hpp"
 #include "solver/run/heat_readings.hpp"
 #include "solver/run/thermometer.hpp"
 
@@ -146,6 +147,24 @@ void add_energies(const HeatingSetup& setup, const HeatingState& state, HeatResu
   }
 }
 
+/// Bodies and joints, from what stands in the readings behind those of the workpiece.
+void add_bodies(const HeatingSetup& setup, const HeatingState& state, HeatResult& r) {
+  constexpr std::size_t of_workpiece = 3;
+  const BodyHeats heats(setup.thermal());
+  std::vector<std::string> names;
+  for (const ThermalBody& body : setup.thermal().mesh().body)
+    names.push_back(setup.mesh().region_name[body.region]);
+  std::vector<std::span<const double>> moments;
+  for (std::size_t i = 0; i < r.lines.size() && i < state.readings.size(); ++i) {
+    moments.push_back(std::span(state.readings[i]).subspan(of_workpiece));
+    r.lines[i].bodies = heats.bodies(moments.back());
+  }
+  if (moments.empty()) return;
+  for (std::size_t b = 0; b < names.size(); ++b)
+    r.bodies.push_back({names[b], r.lines[moments.size() - 1].bodies[b]});
+  r.joints = heats.joints(moments, names);
+}
+
 void add_views(const HeatingSetup& setup, const HeatingState& state, HeatResult& r) {
   const auto austenite = austenite_of(setup.subject());
   for (std::size_t i = 0; i < r.lines.size() && i < state.readings.size(); ++i) {
@@ -154,6 +173,7 @@ void add_views(const HeatingSetup& setup, const HeatingState& state, HeatResult&
     r.lines[i].mass_above = reading[1];
     r.lines[i].spread = reading[2];
   }
+  add_bodies(setup, state, r);
   if (austenite && !r.lines.empty())
     r.hardening = HardeningResult{*austenite, through_at(r.lines, austenite->kelvin),
                                   r.lines.back().hardened_depth.value_or(0.0),
@@ -175,6 +195,7 @@ HeatResult heat_result(const HeatingSetup& setup, const HeatingOutcome& outcome,
   r.ended = word(outcome.end);
   r.target = heat.target;
   r.target_at = word(heat.target_at);
+  r.target_of = target_body(setup.subject());
   for (const HeatingEvent& event : outcome.state.events) {
     r.events.push_back({event.name, event.time});
     if (event.name == "target") r.time_to_target = event.time;

@@ -23,7 +23,7 @@ namespace {
 using Figure = std::function<double(const SolvedState&)>;
 
 /// The state in which `figure` is largest.
-const SolvedState& worst(const std::vector<SolvedState>& states, const Figure& figure) {
+const SolvedState& worst(std::span<const SolvedState> states, const Figure& figure) {
   return *std::max_element(
       states.begin(), states.end(),
       [&](const SolvedState& a, const SolvedState& b) { return figure(a) < figure(b); });
@@ -54,8 +54,7 @@ RingCore ring_core(const ChokeCore& core) {
   return ring;
 }
 
-std::optional<ChokeResult> choke_result(const Choke& choke,
-                                        const std::vector<SolvedState>& states) {
+std::optional<ChokeResult> choke_result(const Choke& choke, std::span<const SolvedState> states) {
   if (!choke.core) return std::nullopt;
   const SolvedState& state = worst(states, choke_peak);
   const ChokeLoad& load = state.tank->shown().choke;
@@ -77,7 +76,7 @@ std::optional<ChokeResult> choke_result(const Choke& choke,
 }
 
 std::optional<JunctionResult> junction_result(const Heater& subject, const Switch& transistor,
-                                              const std::vector<SolvedState>& states) {
+                                              std::span<const SolvedState> states) {
   if (!transistor.heat_sink) return std::nullopt;
   const HeatSink& sink = *transistor.heat_sink;
   const SolvedState& state = worst(states, switch_loss);
@@ -104,8 +103,7 @@ double tank_current(const SolvedState& s) {
 /// Where the case wishes none [K]; common practice, no source.
 constexpr double usual_rise = 40.0;
 
-std::vector<PathResult> path_results(const Heater& subject,
-                                     const std::vector<SolvedState>& states) {
+std::vector<PathResult> path_results(const Heater& subject, std::span<const SolvedState> states) {
   std::vector<PathResult> all;
   const SolvedState& state = worst(states, tank_current);
   for (const PathConductor& c : subject.tank->conductors) {
@@ -143,7 +141,7 @@ double supply_power(const SolvedState& s) {
 
 /// A part that warms up, at the loss of the state that heats it most.
 void add_duty(const Heater& subject, const std::string& part, const std::optional<Warming>& warming,
-              const std::vector<SolvedState>& states, const Figure& loss,
+              std::span<const SolvedState> states, const Figure& loss,
               std::vector<DutyResult>& all) {
   if (!warming) return;
   const SolvedState& state = worst(states, loss);
@@ -166,7 +164,7 @@ void add_duty(const Heater& subject, const std::string& part, const std::optiona
 
 /// Every part whose heat capacity is given.
 void add_duties(const Heater& subject, const PushPullDrive& drive,
-                const std::vector<SolvedState>& states, std::vector<DutyResult>& all) {
+                std::span<const SolvedState> states, std::vector<DutyResult>& all) {
   add_duty(
       subject, "capacitor can", subject.tank->can_warming, states,
       [](const SolvedState& s) { return s.tank->shown().can.loss_W; }, all);
@@ -182,7 +180,7 @@ void add_duties(const Heater& subject, const PushPullDrive& drive,
 }
 
 std::vector<NearbyResult> nearby_results(const Heater& subject,
-                                         const std::vector<SolvedState>& states) {
+                                         std::span<const SolvedState> states) {
   std::vector<NearbyResult> all;
   if (subject.nearby.empty()) return all;
   const SolvedState& state = worst(states, tank_current);
@@ -211,7 +209,7 @@ std::optional<double> breakdown_of(const Coil& coil) {
 }  // namespace
 
 std::optional<PartsResult> heater_parts(const Heater& subject,
-                                        const std::vector<SolvedState>& states) {
+                                        std::span<const SolvedState> states) {
   PartsResult parts;
   if (states.empty()) return std::nullopt;
   parts.nearby = nearby_results(subject, states);

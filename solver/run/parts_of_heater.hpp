@@ -1,5 +1,7 @@
 #pragma once
 
+#include <span>
+
 #include "solver/outcome/parts_result.hpp"
 #include "solver/outcome/result.hpp"
 #include "solver/run/solve_states.hpp"
@@ -8,8 +10,7 @@ namespace cw {
 
 /// What can be said of the parts round the coil: each only where the case has its data, in the
 /// state that asks most of it.
-std::optional<PartsResult> heater_parts(const Heater& subject,
-                                        const std::vector<SolvedState>& states);
+std::optional<PartsResult> heater_parts(const Heater& subject, std::span<const SolvedState> states);
 
 /// Energy of one heat from the wall socket and its cost, once the heating run is known.
 void add_heat_to_mains(const Heater& subject, const HeatResult& heat, PartsResult& parts);

@@ -1,14 +1,17 @@
 #include "solver/run/run_heater.hpp"
 
+#include <algorithm>
 #include <chrono>
 #include <set>
+#include <span>
 
 #include "solver/limits/cooling_limits.hpp"
 #include "solver/limits/limits.hpp"
 #include "solver/run/cooling.hpp"
-#include "solver/run/gentler_heat.hpp"
 #include "solver/run/heater_limits.hpp"
 #include "solver/run/heating_result.hpp"
+#include "solver/run/job_verdict.hpp"
+#include "solver/run/overheating.hpp"
 #include "solver/run/part_events.hpp"
 #include "solver/run/parts_of_heater.hpp"
 #include "solver/run/stall_sensitivity.hpp"
@@ -82,49 +85,81 @@ void add_heating(const Heater& subject, const HeaterRunOptions& options, Run& ru
   run.snapshots = std::move(outcome.state.snapshots);
 }
 
-}  // namespace
-
-Run run_heater(const Heater& subject, const HeaterRunOptions& options) {
-  const auto begin = Clock::now();
-  Run run = run_states(subject, options.effort, options.maker);
-  if (!subject.heat || !subject.workpiece) return run;
-  const auto cold = Clock::now();
-  add_heating(subject, options, run);
-  if (run.result.heat) {
-    warn_of_heating(*run.result.heat, run.result.warnings);
-    if (run.result.parts) add_heat_to_mains(subject, *run.result.heat, *run.result.parts);
-  }
-  if (options.further && !run.interrupted) advise_of_time(subject, options.effort, run.result);
-  const auto end = Clock::now();
-  run.result.timing.solve += seconds(cold, end);
-  run.result.timing.total = seconds(begin, end);
-  return run;
-}
-
-Run run_states(const Heater& subject, Effort effort, const SystemMaker& maker) {
+Run states_of(const Heater& subject, Effort effort, const SystemMaker& maker) {
   const auto begin = Clock::now();
   Run run;
   Spent spent;
   run.states =
       solve_states(subject, effort, spent, run.result.warnings, {maker, &run.result.demand});
-  complete_run(subject, run);
   run.result.timing = {spent.mesh, spent.solve, seconds(begin, Clock::now())};
   return run;
 }
 
+/// Whether the heating run comes to a state: a heater that stops before it is not judged by it.
+bool is_met(const SolvedState& state, const std::optional<HeatResult>& heat) {
+  if (!heat || heat->lines.empty()) return true;
+  if (state.name == "at_target") return heat->reached;
+  if (state.name != "peak_demand" && state.name != "past_curie") return true;
+  const auto hottest = std::ranges::max_element(heat->lines, {}, &HeatLine::hottest);
+  return state.temperature.work.kelvin <= hottest->hottest;
+}
+
+}  // namespace
+
+Run run_heater(const Heater& subject, const HeaterRunOptions& options) {
+  const auto begin = Clock::now();
+  Run run = states_of(subject, options.effort, options.maker);
+  const auto cold = Clock::now();
+  if (subject.heat && subject.workpiece) add_heating(subject, options, run);
+  complete_run(subject, run);
+  Result& result = run.result;
+  if (result.heat) {
+    warn_of_heating(*result.heat, result.warnings);
+    if (result.parts) add_heat_to_mains(subject, *result.heat, *result.parts);
+    merge_limits(result.limits, overheating(subject, *result.heat));
+    if (const auto* drive = std::get_if<PushPullDrive>(&subject.drive))
+      add_heating_demand(*result.heat, drive->limit_kind, result.limits);
+    if (result.heat->target) result.verdict = job_verdict(result);
+  }
+  if (options.advise && !run.interrupted) {
+    std::shared_ptr<void> guard = options.while_heating ? options.while_heating() : nullptr;
+    result.remedies = find_remedies(subject, result, options.remedies);
+  }
+  const auto end = Clock::now();
+  result.timing.solve += seconds(cold, end);
+  result.timing.total = seconds(begin, end);
+  return run;
+}
+
+Run run_states(const Heater& subject, Effort effort, const SystemMaker& maker) {
+  const auto begin = Clock::now();
+  Run run = states_of(subject, effort, maker);
+  complete_run(subject, run);
+  run.result.timing.total = seconds(begin, Clock::now());
+  return run;
+}
+
 void complete_run(const Heater& subject, Run& run) {
-  for (const SolvedState& state : run.states)
-    run.result.states.push_back(state_result(subject, state));
-  run.result.limits = heater_limits(subject, run.states);
-  run.result.cooling = heater_cooling(subject, run.states, run.result.states);
-  if (run.result.cooling) merge_limits(run.result.limits, cooling_limits(*run.result.cooling));
-  run.result.exposure = heater_exposure(subject, run.states);
-  run.result.parts = heater_parts(subject, run.states);
-  if (run.result.parts) add_part_limits(subject, *run.result.parts, run.result.limits);
-  for (const SolvedState& state : run.states) warn_of_accuracy(state, run.result.warnings);
-  warn_of_states(subject, run.result.states, run.result.warnings);
-  run.result.heater = subject;
-  run.result.sources = sources_of(subject);
+  Result& result = run.result;
+  std::ranges::stable_partition(
+      run.states, [&](const SolvedState& state) { return is_met(state, result.heat); });
+  for (const SolvedState& state : run.states) {
+    result.states.push_back(state_result(subject, state));
+    result.states.back().met = is_met(state, result.heat);
+  }
+  const auto count = static_cast<std::size_t>(
+      std::ranges::count_if(result.states, [](const StateResult& s) { return s.met; }));
+  const std::span met(run.states.data(), count);
+  result.limits = heater_limits(subject, met);
+  result.cooling = heater_cooling(subject, met, std::span(result.states.data(), count));
+  if (result.cooling) merge_limits(result.limits, cooling_limits(*result.cooling));
+  result.exposure = heater_exposure(subject, met);
+  result.parts = heater_parts(subject, met);
+  if (result.parts) add_part_limits(subject, *result.parts, result.limits);
+  for (const SolvedState& state : met) warn_of_accuracy(state, result.warnings);
+  warn_of_states(subject, result.states, result.warnings);
+  result.heater = subject;
+  result.sources = sources_of(subject);
 }
 
 }  // namespace cw

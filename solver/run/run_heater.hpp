@@ -5,6 +5,7 @@
 
 #include "solver/outcome/result.hpp"
 #include "solver/run/heating.hpp"
+#include "solver/run/remedies.hpp"
 
 namespace cw {
 
@@ -19,8 +20,7 @@ struct Run {
 
 struct HeaterRunOptions {
   Effort effort = Effort::normal;
-  /// What a reader asks next, at the price of a few more runs: how the stall moves, how much longer
-  /// a heat takes that keeps every limit.
+  /// What a reader asks next, at the price of a few more runs: how the stall moves.
   bool further = false;
   SystemMaker maker = system_from_nothing;  ///< of the states
   std::optional<HeatingState> from = {};    ///< the heating run goes on from here
@@ -28,6 +28,8 @@ struct HeaterRunOptions {
   std::function<bool(const HeatingState&)> stop = {};
   /// Made when it begins to heat, let go when that ends: for whoever catches signals meanwhile.
   std::function<std::shared_ptr<void>()> while_heating = {};
+  bool advise = false;  ///< looks for what would help a heater that does not do its job: many runs
+  RemedySearch remedies = {};
 };
 
 /// Solves the states of a heater and, where it asks for one, its heating run; judges the parts.

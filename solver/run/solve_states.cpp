@@ -179,7 +179,8 @@ class PushPullStates {
     if (const auto top = hottest_sought(); top && *top > cold)
       add("peak_demand", subject_, peak_demand(cold, *top));
     const auto& magnetic = subject_.workpiece->material.magnetisation;
-    if (magnetic) add("past_curie", subject_, {magnetic->curie.kelvin + 30});
+    if (magnetic && may_pass(magnetic->curie))
+      add("past_curie", subject_, {magnetic->curie.kelvin + 30});
     if (subject_.heat && subject_.heat->target) add("at_target", subject_, *subject_.heat->target);
     return std::move(states_);
   }
@@ -198,6 +199,13 @@ class PushPullStates {
     if (subject_.heat && subject_.heat->target) return subject_.heat->target;
     if (subject_.workpiece->material.melting) return subject_.workpiece->material.melting->solidus;
     return std::nullopt;
+  }
+
+  /// Whether some place may get so hot on the way to the target; the skin is ahead of the core.
+  [[nodiscard]] bool may_pass(Temperature level) const {
+    constexpr double ahead = 250.0;  // [K], a choice of this project
+    return !subject_.heat || !subject_.heat->target ||
+           subject_.heat->target->kelvin + ahead > level.kelvin;
   }
 
   /// Whether the tube is as warm as the loss in it makes it.

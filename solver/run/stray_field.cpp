@@ -122,7 +122,7 @@ double StrayField::at(Point place) const {
 }
 
 std::optional<ExposureResult> heater_exposure(const Heater& subject,
-                                              const std::vector<SolvedState>& states) {
+                                              std::span<const SolvedState> states) {
   std::optional<ExposureResult> worst;
   double farthest_yet = -1;
   for (const SolvedState& state : states) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <span>
+
 #include "solver/circuit/filaments.hpp"
 #include "solver/field/flux_at.hpp"
 #include "solver/heater/rings.hpp"
@@ -35,6 +37,6 @@ class StrayField {
 /// Stray field of the state in which it reaches farthest. Empty below 0.1 A or outside the
 /// frequencies of the levels.
 std::optional<ExposureResult> heater_exposure(const Heater& subject,
-                                              const std::vector<SolvedState>& states);
+                                              std::span<const SolvedState> states);
 
 }  // namespace cw

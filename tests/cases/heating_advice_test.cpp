@@ -1,5 +1,5 @@
-// What a heating run says beyond its own course: how its stall moves, how long a gentler heat
-// takes, what gives out on the way, what a thermometer makes of it.
+// What a heating run says beyond its own course: how its stall moves, what gives out on the way,
+// what a thermometer makes of it.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
@@ -24,13 +24,6 @@ HeatResult heat_of(const Case& subject, Effort effort = Effort::fast, bool furth
   options.effort = effort;
   options.further = further;
   return *run_case(subject, options).result.heat;
-}
-
-const LimitResult* limit_of(const Result& result, const std::string& part,
-                            const std::string& quantity) {
-  for (const LimitResult& l : result.limits)
-    if (l.part == part && l.quantity == quantity) return &l;
-  return nullptr;
 }
 
 // The stall of the chisel on 24 V falls with emissivity and with the gap, by what solving the
@@ -67,33 +60,6 @@ TEST(Refinement, LeavesTheTimeToTheTarget) {
   ASSERT_EQ(shorter.end, HeatingEnd::target);
   EXPECT_GT(shorter.state.updates, 1.3 * own.field_updates);
   EXPECT_NEAR(normal, shorter.state.thermal.time, 0.01 * normal);
-}
-
-// With too few cans the advice names a lower voltage and the longer heat; run so, the case keeps
-// the limit and takes as long as said.
-TEST(Advice, AGentlerHeatTakesAsLongAsSaid) {
-  RunOptions options;
-  options.effort = Effort::fast;
-  options.further = true;
-  const Case subject = example("chisel-blank", {{"tank.cans", "12"}});
-  const Result own = run_case(subject, options).result;
-  const LimitResult* cans = limit_of(own, "capacitor can", "current_rms_A");
-  ASSERT_NE(cans, nullptr);
-  ASSERT_EQ(cans->verdict, Verdict::stop);
-  const auto said = cans->advice.find("Or ");
-  ASSERT_NE(said, std::string::npos) << cans->advice;
-  const double volts = std::stod(cans->advice.substr(said + 3));
-  const auto takes = cans->advice.find("the heat takes ");
-  ASSERT_NE(takes, std::string::npos) << cans->advice;
-  const double seconds = std::stod(cans->advice.substr(takes + 15));
-  const Result gentler =
-      run_case(example("chisel-blank",
-                       {{"tank.cans", "12"}, {"drive.supply", fmt::format("{} V", volts)}}),
-               RunOptions{Effort::fast, {}, false, false, {}, {}})
-          .result;
-  EXPECT_NE(limit_of(gentler, "capacitor can", "current_rms_A")->verdict, Verdict::stop);
-  EXPECT_NEAR(*gentler.heat->time_to_target, seconds, 0.005 * seconds);  // three figures are told
-  EXPECT_GT(seconds, *own.heat->time_to_target);
 }
 
 // Why aluminium barely warms: a low-voltage heater that takes a steel rod to red leaves an

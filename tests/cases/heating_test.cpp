@@ -150,6 +150,15 @@ TEST(Melting, TakesTheEnthalpyOfTheCharge) {
         mean += e.shape.volume[i] * bronze.density.value * kelvin[e.unknown[i]];
       }
   mean /= mass;
+  // The target is the charge's own, and what is said of it is what its nodes have.
+  EXPECT_EQ(heat.target_of, "charge");
+  ASSERT_GE(heat.bodies.size(), 2U);
+  EXPECT_EQ(heat.bodies[1].name, "charge");
+  EXPECT_NEAR(heat.bodies[1].at_end.mean, mean, 0.01);
+  EXPECT_NEAR(mean, heat.target->kelvin, 0.5);
+  EXPECT_NEAR(heat.bodies[1].at_end.molten.value(), 1.0, 1e-9);
+  for (const HeatLine& line : heat.lines)
+    EXPECT_EQ(line.bodies.at(1).molten.value() > 0.0, line.time > begins) << line.time;
   double per_mass = bronze.melting->latent;
   for (int i = 0; 293.15 + 0.1 * i < mean; ++i)
     per_mass += 0.1 * bronze.heat_capacity(Temperature{293.15 + 0.1 * i});

@@ -52,7 +52,9 @@ const LimitResult& find(const std::vector<LimitResult>& all, const std::string& 
 
 // Verdicts follow the fraction: ok below 0.8, watch from there, stop from 1; worst first.
 TEST(Limits, VerdictsFollowTheFraction) {
-  const auto all = Bench().limits();
+  Bench bench;
+  bench.circuit.drive.limit_kind = LimitKind::trip;
+  const auto all = bench.limits();
   int judged = 0;
   for (const LimitResult& r : all) {
     if (!r.fraction) {
@@ -81,10 +83,11 @@ TEST(Limits, SwitchVoltageIsPiTimesTheSupply) {
   EXPECT_NEAR(r.value, std::numbers::pi * 36, 0.03 * std::numbers::pi * 36);
 }
 
-// The supply is judged by what it is asked for, and the capacitance advised does bring the demand
-// under the limit.
+// The supply is judged by what it is asked for: past its limit one that folds back is watched, one
+// that trips stops the heater. The capacitance advised does bring the demand under the limit.
 TEST(Limits, AdvisedCapacitanceMeetsTheSupplyLimit) {
   Bench h;
+  h.circuit.drive.limit_kind = LimitKind::trip;
   const LimitResult r = find(h.limits(), "supply", "demand_A");
   ASSERT_EQ(r.verdict, Verdict::stop);
   std::smatch number;
@@ -95,6 +98,8 @@ TEST(Limits, AdvisedCapacitanceMeetsTheSupplyLimit) {
   const double demand = solve_tank(h.circuit, h.coil).demand.supply_current_A;
   EXPECT_LT(demand, 20.0);
   EXPECT_GT(demand, 0.9 * 20.0);
+  Bench folds;
+  EXPECT_EQ(find(folds.limits(), "supply", "demand_A").verdict, Verdict::watch);
 }
 
 // So does the one advised where the demand is only near the limit: it need not be watched then.

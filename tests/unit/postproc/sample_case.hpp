@@ -194,6 +194,20 @@ inline Result full_result() {
           23.3, 241.0, 126.0, 91.3,  408.0, 877.0, 4.47e-3, 0.0613, 46.2};
   heat.lines.push_back(line);
   r.heat = heat;
+  r.verdict = JobVerdict{Answer::no, Bottleneck::losses,
+                         "No: heating stops at 687 degC, 136 K short of 823 degC at the coldest "
+                         "place, however long it is left in.",
+                         "After 180 s, 300 W go into the work and 280 W are lost from it: at 687 "
+                         "degC both are equal.",
+                         "first to give out, at 131 % of its limit: capacitor can"};
+  Remedy remedy;
+  remedy.steps = {{Knob::turns, 6, 10}};
+  remedy.change = "10 turns instead of 6";
+  remedy.outcome = "the target after 96.0 s; nearest to its limit, at 81.0 %: supply";
+  remedy.reached = true;
+  remedy.time_to_target = 96.0;
+  remedy.end = Temperature::celsius(823.0);
+  r.remedies = {remedy};
   r.limits = {{"capacitor can", "current_rms_A", 9.53, 8.74, 1.09, Verdict::stop, "past_curie",
                "Use more cans."},
               {"tube", "temperature_K", 341.15, {}, {}, Verdict::ok, "past_curie", ""}};

@@ -215,6 +215,7 @@ TEST(Report, VerdictComesFirst) {
   EXPECT_LT(page.find(result.warnings[0]), first_table);
   EXPECT_LT(page.find("<strong>Stop:</strong> capacitor can"), first_table);
   EXPECT_LT(page.find("No: heating stops at"), first_table);
+  EXPECT_LT(page.find("10 turns instead of 6"), first_table);
 }
 
 // Property: no text from outside becomes markup, wherever it stands.

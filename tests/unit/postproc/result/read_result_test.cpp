@@ -77,7 +77,7 @@ TEST(ReadResult, RefusesAFileCutShort) {
   EXPECT_NE(complaint("{}").find("no result of this program"), std::string::npos);
   EXPECT_NE(complaint("[1, 2]").find("no result of this program"), std::string::npos);
   json other = full();
-  other["format"] = "coilwright-result-2";
+  other["format"] = "coilwright-result-3";
   EXPECT_NE(complaint(other.dump()).find("another version"), std::string::npos);
 }
 

@@ -31,7 +31,7 @@ TEST(ResultFile, SameInputSameBytesApartFromTiming) {
 TEST(ResultFile, FullPrecision) {
   const json file = json::parse(cw::result_json(cw::sample::result()));
   EXPECT_EQ(file["states"][0]["coil"]["inductance_H"].get<double>(), 1.0 / 3.0 * 1e-6);
-  EXPECT_EQ(file["format"], "coilwright-result-1");
+  EXPECT_EQ(file["format"], "coilwright-result-2");
 }
 
 // Property: parts a case does not have leave no key behind.

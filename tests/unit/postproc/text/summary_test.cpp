@@ -62,6 +62,16 @@ TEST(Summary, CautionsTheDesignTriggersComeFirst) {
   }
 }
 
+// Property: the answer comes first, then what holds it back and what would help, before any figure.
+TEST(Summary, TheAnswerComesFirst) {
+  const cw::Result result = cw::sample::full_result();
+  const std::string text = cw::summary(result);
+  const std::size_t answer = text.find("No: heating stops at 687 degC");
+  EXPECT_LT(answer, 200U) << text;
+  EXPECT_LT(answer, text.find("After 180 s"));
+  EXPECT_LT(text.find("10 turns instead of 6: the target after 96.0 s"), text.find("STOP"));
+}
+
 // Property: limits near or passed are told with their quantity and unit in words, rms or peak said.
 TEST(Summary, LimitsAreInWords) {
   cw::Result result = cw::sample::result();

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "solver/heater/heater.hpp"
+#include "solver/outcome/result.hpp"
+
+namespace cw {
+
+/// A heater with something changed, and what it was.
+struct Candidate {
+  Heater heater;
+  std::vector<Remedy::Step> steps;
+};
+
+/// Changes worth trying, one step each: turns, bore and pitch as far as they can be built round the
+/// work, whole cans, usual supply voltages and the one that would keep the limits of `result`, a
+/// sleeve of ceramic fibre where there is room, more time.
+std::vector<Candidate> candidates(const Heater& heater, const Result& result);
+
+/// "10 turns instead of 6"
+std::string words_of(const Remedy::Step& step, const Heater& heater);
+
+}  // namespace cw

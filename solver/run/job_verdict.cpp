@@ -1,0 +1,213 @@
+#include "solver/run/job_verdict.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "materials/figures.hpp"
+
+namespace cw {
+
+namespace {
+
+/// Of all power, where coil and circuit keep the rest: common practice, no source.
+constexpr double poor_coupling = 0.5;
+
+std::string degrees(double kelvin) {
+  return fmt::format("{} degC", figure(kelvin - zero_celsius));
+}
+
+/// "820 degC at the coldest place of the workpiece"
+std::string goal_of(const HeatResult& heat) {
+  const std::string place = heat.target_at == "coldest" ? "coldest place" : heat.target_at;
+  const std::string of =
+      heat.target_of == "workpiece" ? "" : fmt::format(" of the {}", heat.target_of);
+  return heat.target_at == "mean"
+             ? fmt::format("{} in the mean{}", degrees(heat.target->kelvin), of)
+             : fmt::format("{} at the {}{}", degrees(heat.target->kelvin), place, of);
+}
+
+/// What the target is compared with at a moment [K].
+double reading(const HeatResult& heat, const HeatLine& line) {
+  for (std::size_t b = 1; b < heat.bodies.size() && b < line.bodies.size(); ++b) {
+    if (heat.bodies[b].name != heat.target_of) continue;
+    return heat.target_at == "mean" ? line.bodies[b].mean : line.bodies[b].coldest;
+  }
+  if (heat.target_at == "surface") return line.surface;
+  if (heat.target_at == "centre") return line.centre;
+  return heat.target_at == "mean" ? line.mean : line.coldest;
+}
+
+bool stalls(const HeatResult& heat) {
+  return !heat.reached && heat.stall && *heat.stall < *heat.target;
+}
+
+bool folds(const HeatLine& line) {
+  return line.demand && line.supply_current && *line.demand > 1.001 * *line.supply_current;
+}
+
+/// Share of the heating in which the supply folds back.
+double share_folded(const HeatResult& heat) {
+  double folded = 0.0;
+  for (std::size_t i = 1; i < heat.lines.size(); ++i)
+    if (folds(heat.lines[i])) folded += heat.lines[i].time - heat.lines[i - 1].time;
+  return heat.lines.empty() || heat.lines.back().time <= 0.0 ? 0.0
+                                                             : folded / heat.lines.back().time;
+}
+
+std::vector<const LimitResult*> passed(const Result& result) {
+  std::vector<const LimitResult*> all;
+  for (const LimitResult& limit : result.limits)
+    if (limit.verdict == Verdict::stop) all.push_back(&limit);
+  return all;
+}
+
+Answer answer_of(const Result& result) {
+  const HeatResult& heat = *result.heat;
+  if (heat.ended == "interrupted") return Answer::unknown;
+  if (!heat.reached) return Answer::no;
+  if (!passed(result).empty()) return Answer::past_limits;
+  return std::ranges::any_of(heat.lines, folds) ? Answer::at_supply_limit : Answer::yes;
+}
+
+std::string past(const LimitResult& limit) {
+  if (limit.quantity == "loaded_q")
+    return fmt::format("the drive may not start (loaded Q {})", figure(limit.value));
+  if (limit.quantity == "hottest_K")
+    return fmt::format("the {} gets {} hot somewhere, past the {} that it stands", limit.part,
+                       degrees(limit.value), degrees(limit.limit.value_or(0.0)));
+  return limit.fraction
+             ? fmt::format("past its limit: {} ({})", limit.part, percent(*limit.fraction))
+             : fmt::format("past its limit: {}", limit.part);
+}
+
+/// "past its limit: capacitor can (131 %); and 2 more"
+std::string parts_past(const std::vector<const LimitResult*>& all) {
+  return all.size() < 2 ? past(*all.front())
+                        : fmt::format("{}; and {} more", past(*all.front()), all.size() - 1);
+}
+
+std::string after(const HeatResult& heat) {
+  return heat.time_to_target
+             ? fmt::format("{} after {}", goal_of(heat), figure(*heat.time_to_target, "s"))
+             : goal_of(heat);
+}
+
+std::string short_of(const HeatResult& heat, double kelvin) {
+  return fmt::format("{}, {:.0f} K short of {}", degrees(kelvin),
+                     std::abs(heat.target->kelvin - kelvin), goal_of(heat));
+}
+
+std::string sentence(const Result& result, Answer answer) {
+  const HeatResult& heat = *result.heat;
+  switch (answer) {
+    case Answer::yes:
+      return fmt::format("Yes: {}.", after(heat));
+    case Answer::at_supply_limit:
+      return fmt::format("Yes, with the supply at its limit: {}.", after(heat));
+    case Answer::past_limits:
+      return fmt::format("Not as it stands: {}, but {}.", after(heat), parts_past(passed(result)));
+    case Answer::no:
+    case Answer::unknown:
+      break;
+  }
+  if (stalls(heat) && answer == Answer::no)
+    return fmt::format("No: heating stops at {}, however long it is left in.",
+                       short_of(heat, heat.stall->kelvin));
+  if (heat.lines.empty()) return fmt::format("No: {} is not reached.", goal_of(heat));
+  const HeatLine& last = heat.lines.back();
+  return fmt::format("{}: after {} it is at {}.",
+                     answer == Answer::unknown ? "Not known, the run was stopped"
+                     : heat.ended == "supply"  ? "No, the supply switches off"
+                                               : "Not in the time given",
+                     figure(last.time, "s"), short_of(heat, reading(heat, last)));
+}
+
+/// The line in which the load asks for most.
+const HeatLine& hardest(const HeatResult& heat) {
+  return *std::ranges::max_element(heat.lines, {},
+                                   [](const HeatLine& l) { return l.demand.value_or(0.0); });
+}
+
+Bottleneck bottleneck_of(const Result& result, Answer answer) {
+  const HeatResult& heat = *result.heat;
+  constexpr double much = 0.2;  // of the time
+  if (answer == Answer::past_limits)
+    return passed(result).front()->quantity == "loaded_q" ? Bottleneck::loaded_q : Bottleneck::part;
+  if (answer == Answer::at_supply_limit) return Bottleneck::supply_folds;
+  if (answer != Answer::no || heat.lines.empty()) return Bottleneck::none;
+  const HeatLine& last = heat.lines.back();
+  if (heat.ended == "supply") return Bottleneck::supply_trips;
+  if (folds(last) || share_folded(heat) > much) return Bottleneck::supply_folds;
+  if (last.work_W < poor_coupling * last.total_W) return Bottleneck::coupling;
+  return stalls(heat) ? Bottleneck::losses : Bottleneck::time;
+}
+
+std::string why(const Result& result, Bottleneck bottleneck) {
+  const HeatResult& heat = *result.heat;
+  if (heat.lines.empty()) return "";
+  const HeatLine &last = heat.lines.back(), &most = hardest(heat);
+  switch (bottleneck) {
+    case Bottleneck::supply_folds:
+      return fmt::format(
+          "The load asks for {} and the supply gives {}: its voltage folds back for {} of the "
+          "time.",
+          figure(most.demand.value_or(0.0), "A"), figure(most.supply_current.value_or(0.0), "A"),
+          percent(share_folded(heat)));
+    case Bottleneck::supply_trips:
+      return fmt::format("The load asks for {}, more than the supply can give.",
+                         figure(most.demand.value_or(0.0), "A"));
+    case Bottleneck::coupling:
+      return fmt::format("Of {} at the end, {} heat the work; coil and circuit keep the rest.",
+                         figure(last.total_W, "W"), figure(last.work_W, "W"));
+    case Bottleneck::losses:
+      return fmt::format(
+          "After {}, {} go into the work and {} are lost from it: at {} both are equal.",
+          figure(last.time, "s"), figure(last.work_W, "W"), figure(last.lost_W, "W"),
+          degrees(heat.stall->kelvin));
+    case Bottleneck::time:
+      return fmt::format("It is still getting hotter after {}.", figure(last.time, "s"));
+    case Bottleneck::loaded_q:
+      return "The work damps the tank so much that the oscillation may not start.";
+    case Bottleneck::part:
+    case Bottleneck::none:
+      break;
+  }
+  return "";
+}
+
+/// The part nearest to its limit; the heater may have none whose limit is known.
+std::string first_out(const Result& result) {
+  const auto part = std::ranges::find_if(result.limits, [](const LimitResult& limit) {
+    if (!limit.fraction) return false;
+    const bool folds =
+        limit.quantity == "demand_A" && limit.verdict != Verdict::stop && *limit.fraction >= 1.0;
+    return !folds && limit.quantity != "loaded_q" && limit.quantity != "hottest_K" &&
+           limit.quantity != "gate_time_over_half_period";
+  });
+  if (part == result.limits.end()) return "";
+  constexpr double worth_a_word = 0.5;
+  if (*part->fraction < worth_a_word) return "every part stays below half of the limits given";
+  return fmt::format("first to give out, at {} of its limit: {}", percent(*part->fraction),
+                     part->part);
+}
+
+}  // namespace
+
+double end_of_heating(const HeatResult& heat) {
+  if (stalls(heat)) return heat.stall->kelvin;
+  return heat.lines.empty() ? 0.0 : reading(heat, heat.lines.back());
+}
+
+JobVerdict job_verdict(const Result& result) {
+  JobVerdict v;
+  v.answer = answer_of(result);
+  v.bottleneck = bottleneck_of(result, v.answer);
+  v.sentence = sentence(result, v.answer);
+  v.why = why(result, v.bottleneck);
+  v.first_out = first_out(result);
+  return v;
+}
+
+}  // namespace cw

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "solver/outcome/result.hpp"
+
+namespace cw {
+
+/// Whether the heating run of a result does the job, what holds it back and what gives out first,
+/// from its heat and its limits. The result has a heating run with a target.
+JobVerdict job_verdict(const Result& result);
+
+/// The temperature the target is compared with, at the end: where heating stops getting hotter, if
+/// that is below the target, else the last reading [K].
+double end_of_heating(const HeatResult& heat);
+
+}  // namespace cw

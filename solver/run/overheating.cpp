@@ -1,0 +1,72 @@
+#include "solver/run/overheating.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "materials/figures.hpp"
+
+namespace cw {
+
+namespace {
+
+constexpr Temperature hardening_up_to = Temperature::celsius(980.0);
+constexpr Temperature coarse_grain = Temperature::celsius(1050.0);
+constexpr double burns_below_solidus = 100.0;  // [K]
+
+struct Harm {
+  double above;  ///< [K]
+  const char* what;
+};
+
+std::optional<Harm> harm_to(const Material& metal, const HeatResult& heat, bool target) {
+  if (!metal.melting) return std::nullopt;
+  const double solidus = metal.melting->solidus.kelvin;
+  if (target && heat.target && heat.target->kelvin >= solidus) return std::nullopt;
+  const bool steel = metal.magnetisation && metal.name.find("steel") != std::string::npos;
+  if (!steel) return Harm{solidus, "it begins to melt"};
+  if (heat.target && *heat.target <= hardening_up_to)
+    return Harm{coarse_grain.kelvin, "the grain of steel coarsens, and it scales fast"};
+  return Harm{solidus - burns_below_solidus, "steel burns along its grain boundaries"};
+}
+
+const Material* material_of(const Heater& heater, const std::string& name) {
+  if (name == "workpiece") return &heater.workpiece->material;
+  for (const Body& body : heater.bodies)
+    if (body.name == name) return &body.material;
+  return nullptr;
+}
+
+}  // namespace
+
+std::vector<LimitResult> overheating(const Heater& heater, const HeatResult& heat) {
+  constexpr double near = 0.95;
+  const double room = heater.heat->surroundings.kelvin;
+  std::vector<LimitResult> all;
+  for (std::size_t b = 0; b < heat.bodies.size(); ++b) {
+    const std::string& name = heat.bodies[b].name;
+    const Material* metal = material_of(heater, name);
+    const auto harm =
+        metal != nullptr ? harm_to(*metal, heat, name == heat.target_of) : std::nullopt;
+    if (!harm) continue;
+    LimitResult r;
+    r.part = name;
+    r.quantity = "hottest_K";
+    for (const HeatLine& line : heat.lines)
+      if (b < line.bodies.size()) r.value = std::max(r.value, line.bodies[b].hottest);
+    r.limit = harm->above;
+    r.fraction = (r.value - room) / (harm->above - room);
+    r.verdict = *r.fraction >= 1.0    ? Verdict::stop
+                : *r.fraction >= near ? Verdict::watch
+                                      : Verdict::ok;
+    r.at_state = "heating";
+    if (r.verdict != Verdict::ok)
+      r.advice = fmt::format(
+          "Above {} degC {}: heat it more slowly, with less power, so that the core follows.",
+          figure(harm->above - zero_celsius), harm->what);
+    all.push_back(std::move(r));
+  }
+  return all;
+}
+
+}  // namespace cw

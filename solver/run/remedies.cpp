@@ -1,0 +1,255 @@
+#include "solver/run/remedies.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <functional>
+#include <set>
+#include <tuple>
+
+#include "materials/figures.hpp"
+#include "solver/run/candidates.hpp"
+#include "solver/run/job_verdict.hpp"
+#include "solver/run/run_heater.hpp"
+
+namespace cw {
+
+namespace {
+
+constexpr int rounds = 3;
+constexpr std::size_t heated_a_round = 3, most_told = 3;
+constexpr double worth_a_word = 0.5;  ///< of a limit
+constexpr double hotter = 5.0;        ///< worth telling [K]
+
+using Names = std::set<std::string>;
+
+std::string name_of(const LimitResult& limit) {
+  return limit.part + " " + limit.quantity;
+}
+
+Names passed(const Result& result) {
+  Names names;
+  for (const LimitResult& limit : result.limits)
+    if (limit.verdict == Verdict::stop) names.insert(name_of(limit));
+  return names;
+}
+
+bool within(const Names& some, const Names& all) {
+  return std::ranges::includes(all, some);
+}
+
+/// Least of what goes into the work in the states it has to pass when hot, before losses [W].
+double power_when_hot(const Result& result) {
+  double least = 1e300;
+  for (const StateResult& state : result.states) {
+    if (state.name == "empty" || state.name == "cold") continue;
+    double watts = state.power.workpiece.value_or(0.0);
+    for (const auto& [name, body] : state.power.bodies) watts += body;
+    least = std::min(least, watts);
+  }
+  return least;
+}
+
+/// A step more; of a knob that was turned before, all the way at once.
+std::vector<Remedy::Step> joined(std::vector<Remedy::Step> steps, const Remedy::Step& next) {
+  const auto same = std::ranges::find(steps, next.knob, &Remedy::Step::knob);
+  if (same == steps.end())
+    steps.push_back(next);
+  else
+    same->to = next.to;
+  return steps;
+}
+
+struct Trial {
+  Candidate candidate;
+  double promise = 0.0;
+};
+
+struct Found {
+  Remedy remedy;
+  Candidate candidate;
+  Result result;
+};
+
+/// The order in which remedies are told: first what does the job within every limit, soonest first;
+/// then what comes nearest to it.
+bool better(const Remedy& a, const Remedy& b) {
+  const auto rank = [](const Remedy& r) {
+    const bool done = r.reached && r.past_their_limit.empty();
+    return std::tuple(!done, !r.reached, done ? r.steps.size() : 0U,
+                      r.reached ? r.past_their_limit.size() : 0U,
+                      r.reached ? r.time_to_target.value_or(0.0) : -r.end.kelvin);
+  };
+  return rank(a) < rank(b);
+}
+
+class Search {
+ public:
+  Search(const Heater& heater, const Result& own, const RemedySearch& search)
+      : heater_(heater), own_(own), search_(search), passed_(passed(own)) {}
+
+  /// Step after step from the best heater so far, until one does the job or no step helps.
+  std::vector<Remedy> run() {
+    Candidate from{heater_, {}};
+    Result at = own_;
+    for (int round = 0; round < rounds; ++round) {
+      std::vector<Candidate> next = candidates(from.heater, at);
+      if (round > 0)
+        std::erase_if(next, [&](const Candidate& c) {
+          return !worth_turning_.contains(c.steps.front().knob);
+        });
+      most_ = tried_ + static_cast<int>(next.size() + heated_a_round);
+      for (Candidate& c : next) c.steps = joined(from.steps, c.steps.front());
+      const std::size_t before = found_.size();
+      heat(by_states(std::move(next), at));
+      if (found_.size() == before) break;
+      const auto best = std::min_element(
+          found_.begin(), found_.end(),
+          [](const Found& a, const Found& b) { return better(a.remedy, b.remedy); });
+      if (best->remedy.reached && best->remedy.past_their_limit.empty()) break;
+      if (best->candidate.steps.size() == from.steps.size() &&
+          best->remedy.end.kelvin <= end_of_heating(*at.heat) + hotter)
+        break;
+      from = best->candidate;
+      at = best->result;
+    }
+    return told();
+  }
+
+ private:
+  [[nodiscard]] std::vector<Remedy> told() const {
+    std::vector<Remedy> remedies;
+    for (const Found& found : found_) remedies.push_back(found.remedy);
+    std::ranges::stable_sort(remedies, better);
+    if (remedies.size() > most_told) remedies.resize(most_told);
+    return remedies;
+  }
+
+  bool go_on() {
+    if (search_.enough && search_.enough()) return false;
+    if (search_.trying) search_.trying(tried_, most_);
+    ++tried_;
+    return true;
+  }
+
+  /// Candidates that pass no limit that is kept now, the most promising first.
+  std::vector<Trial> by_states(std::vector<Candidate> all, const Result& at) {
+    std::vector<Trial> trials;
+    for (Candidate& candidate : all) {
+      if (!go_on()) break;
+      try {
+        const Run run = run_states(candidate.heater, Effort::fast);
+        if (run.states.size() < own_.states.size()) continue;  // the tank will not ring
+        const double promise = promise_of(run.result, at);
+        if (promise > promise_of(at, at)) worth_turning_.insert(candidate.steps.back().knob);
+        if (promise > -5.0) trials.push_back({std::move(candidate), promise});
+      } catch (const std::exception&) {
+        continue;  // cannot be built or solved: no remedy
+      }
+    }
+    std::ranges::stable_sort(trials, std::greater{}, &Trial::promise);
+    return trials;
+  }
+
+  /// Where the target is missed, power where it is hot; where limits are passed, room below them.
+  [[nodiscard]] double promise_of(const Result& states, const Result& at) const {
+    double worst = 1.0;
+    int more = 0;
+    for (const LimitResult& limit : states.limits) {
+      if (limit.verdict != Verdict::stop) continue;
+      worst = std::max(worst, limit.fraction.value_or(1.0));
+      if (!passed_.contains(name_of(limit))) ++more;
+    }
+    const double power = power_when_hot(states) / std::max(power_when_hot(at), 1.0);
+    if (!own_.heat->reached) return power - 10 * more;
+    // A part heated through too fast wants less power, its target still in reach.
+    const bool spoilt = std::ranges::any_of(
+        passed_, [](const std::string& name) { return name.ends_with("hottest_K"); });
+    return (spoilt ? -power : std::min(power, 1.0)) - worst - 10 * more;
+  }
+
+  void heat(const std::vector<Trial>& trials) {
+    for (std::size_t k = 0; k < std::min(trials.size(), heated_a_round); ++k) {
+      if (!go_on()) return;
+      try {
+        HeaterRunOptions options;
+        options.effort = Effort::fast;
+        options.stop = [this](const HeatingState&) { return search_.enough && search_.enough(); };
+        Run run = run_heater(trials[k].candidate.heater, options);
+        if (!run.interrupted && run.result.heat)
+          keep_if_it_helps(trials[k].candidate, std::move(run.result));
+      } catch (const std::exception&) {
+        continue;
+      }
+    }
+  }
+
+  void keep_if_it_helps(const Candidate& candidate, Result result) {
+    const Names now = passed(result);
+    if (!within(now, passed_)) return;
+    const HeatResult &heat = *result.heat, &before = *own_.heat;
+    const bool helps = before.reached
+                           ? heat.reached && now.size() < passed_.size()
+                           : heat.reached || end_of_heating(heat) > end_of_heating(before) + hotter;
+    if (helps) found_.push_back({remedy_of(candidate, result), candidate, std::move(result)});
+  }
+
+  [[nodiscard]] Remedy remedy_of(const Candidate& candidate, const Result& result) const {
+    Remedy remedy;
+    remedy.steps = candidate.steps;
+    for (const Remedy::Step& step : candidate.steps)
+      remedy.change += (remedy.change.empty() ? "" : ", ") + words_of(step, heater_);
+    remedy.reached = result.heat->reached;
+    remedy.time_to_target = result.heat->time_to_target;
+    remedy.end = Temperature{end_of_heating(*result.heat)};
+    for (const LimitResult& limit : result.limits) {
+      if (limit.verdict == Verdict::stop) remedy.past_their_limit.push_back(limit.part);
+      if (!limit.fraction || remedy.largest_fraction || !of_a_part(limit)) continue;
+      remedy.largest_fraction = limit.fraction;
+      remedy.nearest_part = limit.part;
+    }
+    remedy.outcome = outcome_of(remedy, result);
+    return remedy;
+  }
+
+  /// A supply that folds back is told apart; Q, gate time and the work itself are no parts.
+  static bool of_a_part(const LimitResult& limit) {
+    return limit.quantity != "loaded_q" && limit.quantity != "hottest_K" &&
+           limit.quantity != "gate_time_over_half_period" &&
+           !(limit.quantity == "demand_A" && *limit.fraction >= 1.0);
+  }
+
+  [[nodiscard]] std::string outcome_of(const Remedy& r, const Result& result) const {
+    std::string text =
+        r.reached && r.time_to_target
+            ? fmt::format("the target after {}", figure(*r.time_to_target, "s"))
+            : fmt::format("it comes to {} degC instead of {} degC", figure(r.end.in_celsius()),
+                          figure(end_of_heating(*own_.heat) - zero_celsius));
+    if (result.verdict && result.verdict->bottleneck == Bottleneck::supply_folds)
+      text += ", the supply at its limit";
+    if (r.largest_fraction.value_or(0.0) >= worth_a_word)
+      text += fmt::format("; nearest to its limit, at {}: {}", percent(*r.largest_fraction),
+                          r.nearest_part);
+    return text;
+  }
+
+  const Heater& heater_;
+  const Result& own_;
+  const RemedySearch& search_;
+  const Names passed_;
+  std::set<Knob> worth_turning_;
+  int tried_ = 0, most_ = 0;
+  std::vector<Found> found_;
+};
+
+}  // namespace
+
+std::vector<Remedy> find_remedies(const Heater& heater, const Result& result,
+                                  const RemedySearch& search) {
+  if (!result.heat || !result.verdict) return {};
+  const Answer answer = result.verdict->answer;
+  if (answer != Answer::no && answer != Answer::past_limits) return {};
+  return Search(heater, result, search).run();
+}
+
+}  // namespace cw

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <functional>
+
+#include "solver/heater/heater.hpp"
+#include "solver/outcome/result.hpp"
+
+namespace cw {
+
+struct RemedySearch {
+  /// Told before every run: how many are done, of how many at most.
+  std::function<void(int, int)> trying = {};
+  /// Asked before every run; true ends the search with what was found.
+  std::function<bool()> enough = {};
+};
+
+/// What would help a heater that does not do its job within its limits, best first. Every candidate
+/// is solved at low effort; the most promising are heated, and so are pairs of them where one
+/// change is not enough. Only what helps stands in the list: it reaches the target, or ends hotter,
+/// or keeps more limits, and passes no limit that was kept.
+std::vector<Remedy> find_remedies(const Heater& heater, const Result& result,
+                                  const RemedySearch& search = {});
+
+}  // namespace cw

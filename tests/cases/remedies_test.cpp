@@ -1,0 +1,109 @@
+// What is advised has been solved: followed, it does what was said.
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+
+#include "cases/read/read_case.hpp"
+#include "cases/run/remedied_case.hpp"
+#include "cases/run/run_case.hpp"
+#include "solver/run/job_verdict.hpp"
+
+namespace cw::cases {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A bolt in a coil that is wrong for it: a few wide turns that ask the supply for several times
+/// what it gives.
+constexpr const char* bolt = R"(title = "Bolt for bending"
+[workpiece]
+material = "steel-low-carbon"
+diameter = "10.9 mm"
+length   = "80 mm"
+[coil]
+shape     = "helix"
+turns     = 6             # as it was wound
+bore      = "22 mm"
+pitch     = "8 mm"
+conductor = { tube = "6 mm", wall = "1 mm", material = "copper-tube" }
+[tank]
+capacitance = "3.3 uF"
+cans        = 10
+dissipation_factor = 8e-4
+[drive]
+kind         = "push-pull"
+supply       = "24 V"
+supply_limit = "20 A"
+limit_kind   = "fold"
+switch       = { resistance = "10 mohm" }
+choke        = { count = 2, inductance = "150 uH", resistance = "14 mohm" }
+[heat]
+target = "900 degC"
+until  = "180 s"
+)";
+
+Result solved(const Case& subject, bool advise) {
+  RunOptions options;
+  options.effort = Effort::fast;
+  options.advise = advise;
+  return run_case(subject, options).result;
+}
+
+/// A folder of its own, gone when the test is.
+class Advised : public testing::Test {
+ protected:
+  void SetUp() override { fs::create_directories(folder_ / "out"); }
+  void TearDown() override { fs::remove_all(folder_); }
+  [[nodiscard]] Case written(const std::string& text) const {
+    std::ofstream(folder_ / "case.toml") << text;
+    return read_case(folder_ / "case.toml");
+  }
+  fs::path folder_ =
+      fs::temp_directory_path() / ("coilwright_advised_" + std::to_string(::getpid()));
+};
+
+// The case that is left beside the report, run as it is, reaches what the remedy said: the target
+// where it said so, a higher temperature otherwise, and no limit is passed that was kept.
+TEST_F(Advised, TheCaseBesideTheReportDoesWhatWasSaid) {
+  const Case own = written(bolt);
+  const Result before = solved(own, true);
+  ASSERT_EQ(before.verdict->answer, Answer::no) << before.verdict->sentence;
+  EXPECT_EQ(before.verdict->bottleneck, Bottleneck::supply_folds) << before.verdict->sentence;
+  ASSERT_FALSE(before.remedies.empty());
+  const Remedy& first = before.remedies.front();
+  const std::string text = remedied_case(own, first, folder_ / "out");
+  ASSERT_FALSE(text.empty());
+  EXPECT_NE(text.find("# as it was wound"), std::string::npos) << text;
+  std::ofstream(folder_ / "out/remedy.toml") << text;
+  const Result after = solved(read_case(folder_ / "out/remedy.toml"), false);
+  EXPECT_EQ(after.heat->reached, first.reached) << first.change;
+  if (first.time_to_target) {
+    EXPECT_NEAR(*after.heat->time_to_target, *first.time_to_target, 0.02 * *first.time_to_target);
+  }
+  EXPECT_GT(end_of_heating(*after.heat), end_of_heating(*before.heat) + 4) << first.change;
+  for (const LimitResult& limit : after.limits)
+    EXPECT_NE(limit.verdict, Verdict::stop) << limit.part << " " << limit.quantity;
+}
+
+// With too few cans a job that is done is no yes; the remedy keeps every limit and still does it.
+TEST_F(Advised, KeepsTheLimitsAndDoesTheJob) {
+  const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml";
+  const std::vector<Change> few{{"tank.cans", "12"}, {"tank.capacitance", "2 uF"}};
+  const Result before = solved(read_case(file, few), true);
+  ASSERT_EQ(before.verdict->answer, Answer::past_limits) << before.verdict->sentence;
+  ASSERT_FALSE(before.remedies.empty());
+  EXPECT_TRUE(before.remedies.front().reached);
+  EXPECT_TRUE(before.remedies.front().past_their_limit.empty()) << before.remedies.front().outcome;
+}
+
+// A heater that does its job is left alone, one whose supply folds back on the way too.
+TEST_F(Advised, NothingWhereNothingIsWrong) {
+  const Result result =
+      solved(read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml"), true);
+  EXPECT_EQ(result.verdict->answer, Answer::at_supply_limit) << result.verdict->sentence;
+  EXPECT_TRUE(result.remedies.empty());
+}
+
+}  // namespace
+}  // namespace cw::cases
