@@ -33,14 +33,28 @@ std::string readings_table(const Measured& measured, const Expectation& expected
   return text;
 }
 
+std::string odds_in_words(double odds) {
+  return odds >= 1e4  ? "more than 10000 to 1"
+         : odds >= 10 ? fmt::format("{:.0f} to 1", odds)
+                      : fmt::format("{:.2g} to 1", odds);
+}
+
 std::string verdict(const Case& subject, const Comparison& found) {
+  const CauseFit* first = found.ranked.empty() ? nullptr : &found.ranked.front();
+  constexpr double worth_a_word = 1.2;
   switch (found.finding) {
     case Finding::sound:
+      if (found.odds > worth_a_word)
+        return fmt::format(
+            "No fault is proved, yet {} fits best: {} against a sound heater within its tolerances "
+            "and the accuracy of the meters.",
+            in_words(first->fault, subject), odds_in_words(found.odds));
       return "Sound: the readings are those of the heater as written, within its tolerances and "
-             "the "
-             "accuracy of the meters.";
+             "the accuracy of the meters.";
     case Finding::cause:
-      return fmt::format("Most likely: {}.", in_words(found.ranked.front().fault, subject));
+      return fmt::format("Most likely: {}, {} against a sound heater{}.",
+                         in_words(first->fault, subject), odds_in_words(found.odds),
+                         found.may_be_sound() ? ", which the readings do not rule out" : "");
     case Finding::unexplained:
       break;
   }

@@ -81,6 +81,24 @@ void share_likelihood(std::vector<CauseFit>& ranked) {
   for (CauseFit& fit : ranked) fit.likelihood /= sum;
 }
 
+/// Of the most likely cause against a sound heater.
+double odds_against_sound(const std::vector<CauseFit>& ranked) {
+  constexpr double most = 1e9;
+  for (const CauseFit& fit : ranked)
+    if (fit.fault.kind == Fault::Kind::sound)
+      return std::min(most, ranked.front().likelihood / std::max(fit.likelihood, 1e-12));
+  return most;
+}
+
+/// Whoever looks for a fault wants the likeliest named, whoever has none no suspicion by chance:
+/// among sound heaters one in a hundred or so shows odds like these.
+Finding finding_of(const Comparison& found) {
+  constexpr double strong = 10.0;
+  if (found.ranked.empty()) return Finding::unexplained;
+  if (found.may_be_sound() && found.odds < strong) return Finding::sound;
+  return found.ranked.front().misfit <= found.misfit_limit ? Finding::cause : Finding::unexplained;
+}
+
 }  // namespace
 
 double chi_squared_limit(int degrees) {
@@ -137,15 +155,12 @@ Comparison FaultLibrary::compare(const Measured& measured) const {
   for (auto& [kind, fit] : best) result.ranked.push_back(fit);
   std::ranges::stable_sort(result.ranked, {}, &CauseFit::misfit);
   share_likelihood(result.ranked);
+  std::ranges::stable_sort(result.ranked, std::greater{}, &CauseFit::likelihood);
   result.misfit_limit = chi_squared_limit(std::max(1, result.readings));
   const auto sound = best.find(Fault::Kind::sound);
   result.sound_misfit = sound == best.end() ? 1e300 : sound->second.misfit;
-  if (result.sound_misfit <= result.misfit_limit)
-    result.finding = Finding::sound;
-  else if (!result.ranked.empty() && result.ranked.front().misfit <= result.misfit_limit)
-    result.finding = Finding::cause;
-  else
-    result.finding = Finding::unexplained;
+  result.odds = odds_against_sound(result.ranked);
+  result.finding = finding_of(result);
   return result;
 }
 

@@ -31,6 +31,9 @@ struct Comparison {
   std::vector<CauseFit> ranked;  ///< best of each kind, most likely first; `sound` among them
   int readings = 0;
   double sound_misfit = 0.0, misfit_limit = 0.0;  ///< above the limit a cause does not explain it
+  double odds = 1.0;  ///< of the most likely cause against a sound heater; 1e9 at most
+
+  [[nodiscard]] bool may_be_sound() const { return sound_misfit <= misfit_limit; }
 };
 
 /// Every heater the readings may come from, solved once for a case: sound, with its tolerances, and
@@ -41,9 +44,9 @@ class FaultLibrary {
   FaultLibrary(const Case& subject,
                const std::function<void(int, int, const std::string&)>& progress = {});
   /// Ranks the causes. Readings are compared by their logarithms; accuracy and the parts'
-  /// tolerances (as even distributions) make the covariance. Sound, when its chi squared is below
-  /// the value that one sound heater in a thousand passes; else the most likely cause that passes
-  /// it too; else unexplained.
+  /// tolerances (as even distributions) make the covariance. A cause explains them when its chi
+  /// squared is below the value that one heater in a thousand passes. The finding is the most
+  /// likely cause that does; sound, unless that is ruled out or ten times less likely.
   [[nodiscard]] Comparison compare(const Measured& measured) const;
   [[nodiscard]] const Expectation& expected() const { return expected_; }
 
