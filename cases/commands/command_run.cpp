@@ -65,6 +65,9 @@ int run(const Arguments& arguments) {
     return code;
   }
   say(fmt::format("{}\n", summary(run.result)));
+  if (std::filesystem::exists(std::filesystem::path(directory) / remedy_file))
+    say(fmt::format("Remedy    {}/{} (the best of what would help, ready to run)\n", directory,
+                    remedy_file));
   say(
       fmt::format("Report    {0}/report.html\n"
                   "Pictures  {0}/pictures/\n"

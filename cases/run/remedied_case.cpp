@@ -6,8 +6,7 @@
 #include <sstream>
 
 #include "cases/read/read_case.hpp"
-#include "materials/figures.hpp"
-#include "solver/heater/rings.hpp"
+#include "solver/run/candidates.hpp"
 
 namespace cw::cases {
 
@@ -46,6 +45,11 @@ class CaseLines {
     return true;
   }
 
+  /// The same where the key is written; else nothing.
+  bool renew(const std::string& section, const std::string& key, const std::string& value) {
+    return !where_.at.contains(section + "." + key) || put(section, key, value);
+  }
+
   void append(const std::string& text) { tail_ += text; }
 
   /// Material files are named as seen from `to`.
@@ -76,53 +80,43 @@ class CaseLines {
   std::string tail_;
 };
 
-/// The sleeve of a remedy fits the coil that the other steps leave.
-std::string sleeve_text(const Case& subject, const Remedy& remedy, const Remedy::Step& sleeve) {
-  Coil coil = subject.coil;
-  for (const Remedy::Step& step : remedy.steps) {
-    if (step.knob == Knob::turns) coil.turns = step.to;
-    if (step.knob == Knob::bore) coil.bore = step.to;
-    if (step.knob == Knob::pitch) coil.pitch = step.to;
-  }
-  const CoilExtent extent = extent_of(coil);
-  const double inner = sleeve.from, outer = sleeve.from + sleeve.to;
+std::string sleeve_text(const Body& sleeve) {
   std::string profile;
-  for (const Point& p : {Point{inner, extent.low}, Point{outer, extent.low},
-                         Point{outer, extent.high}, Point{inner, extent.high}})
+  for (const Point& p : sleeve.outline.profile)
     profile += fmt::format("{}[{}, {}]", profile.empty() ? "" : ", ", millimetre_text(p.r),
                            millimetre_text(p.z));
-  return fmt::format(
-      "\n[[body]]\nname = \"sleeve\"\nmaterial = \"ceramic-fibre\"\nprofile = [{}]\n", profile);
+  return fmt::format("\n[[body]]\nname = \"{}\"\nmaterial = \"{}\"\nprofile = [{}]\n", sleeve.name,
+                     sleeve.material.name, profile);
 }
 
-bool apply(const Case& subject, const Remedy& remedy, const Remedy::Step& step, CaseLines& lines) {
+/// What a step changes, as `heater` has it.
+bool apply(const Remedy::Step& step, const Heater& heater, CaseLines& lines) {
   switch (step.knob) {
     case Knob::turns:
       return lines.put("coil", "turns", fmt::format("{:g}", step.to));
     case Knob::bore:
       return lines.put("coil", "bore", millimetre_text(step.to));
     case Knob::pitch:
-      return subject.coil.gap ? lines.put("coil", "gap",
-                                          millimetre_text(*subject.coil.gap + step.to - step.from))
-                              : lines.put("coil", "pitch", millimetre_text(step.to));
+      return heater.coil.gap ? lines.put("coil", "gap", millimetre_text(*heater.coil.gap))
+                             : lines.put("coil", "pitch", millimetre_text(heater.coil.pitch));
     case Knob::cans:
       return lines.put("tank", "cans", fmt::format("{:g}", step.to)) &&
              lines.put("tank", "capacitance",
-                       fmt::format("\"{:.6g} uF\"",
-                                   1e6 * subject.tank->capacitance * step.to / step.from));
+                       fmt::format("\"{:.6g} uF\"", 1e6 * heater.tank->capacitance)) &&
+             lines.renew("tank", "esr", fmt::format("\"{:.6g} ohm\"", heater.tank->esr)) &&
+             lines.renew("tank", "esl", fmt::format("\"{:.6g} H\"", heater.tank->esl));
     case Knob::finer_cans:
       return lines.put("tank", "cans", fmt::format("{:g}", step.to));
     case Knob::capacitance:
       return lines.put("tank", "capacitance", fmt::format("\"{:.6g} uF\"", 1e6 * step.to));
     case Knob::supply:
-      if (std::holds_alternative<PushPullDrive>(subject.drive))
+      if (std::holds_alternative<PushPullDrive>(heater.drive))
         return lines.put("drive", "supply", fmt::format("\"{:.6g} V\"", step.to));
-      return lines.put(
-          "drive", "rms",
-          fmt::format("\"{:.6g} {}\"", step.to,
-                      std::holds_alternative<CurrentDrive>(subject.drive) ? "A" : "V"));
+      return lines.put("drive", "rms",
+                       fmt::format("\"{:.6g} {}\"", step.to,
+                                   std::holds_alternative<CurrentDrive>(heater.drive) ? "A" : "V"));
     case Knob::insulation:
-      lines.append(sleeve_text(subject, remedy, step));
+      lines.append(sleeve_text(heater.bodies.back()));
       return true;
     case Knob::time:
       break;
@@ -136,8 +130,9 @@ std::string remedied_case(const Case& subject, const Remedy& remedy,
                           const std::filesystem::path& directory) {
   if (!std::filesystem::is_regular_file(subject.file)) return "";
   CaseLines lines(subject, case_bytes(subject.file));
+  const Heater heater = changed(subject, remedy.steps);
   for (const Remedy::Step& step : remedy.steps)
-    if (!apply(subject, remedy, step, lines)) return "";
+    if (!apply(step, heater, lines)) return "";
   const auto folder = subject.file.parent_path();
   lines.rebase(folder, directory);
   const std::string text =

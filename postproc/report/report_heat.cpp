@@ -25,8 +25,9 @@ std::string end_words(const std::string& ended) {
 std::vector<TableRow> outcome(const HeatResult& heat) {
   std::vector<TableRow> rows = {{"Target", {heat.reached ? "reached" : "not reached"}}};
   if (heat.target)
-    rows.push_back(
-        {"Wanted", {fmt::format("{} ({})", shown_celsius(*heat.target), escaped(heat.target_at))}});
+    rows.push_back({"Wanted",
+                    {fmt::format("{} ({} of the {})", shown_celsius(*heat.target),
+                                 escaped(heat.target_at), escaped(heat.target_of))}});
   if (heat.time_to_target)
     rows.push_back({"Time to the target",
                     {fmt::format("{} \u00b1\u00a0{}", shown(*heat.time_to_target, "s"),

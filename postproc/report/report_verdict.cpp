@@ -48,10 +48,12 @@ std::string heat_verdict(const Result& result) {
     steps += fmt::format("<li><strong>{}</strong>: {}</li>\n", escaped(capitalised(remedy.change)),
                          shown_sentence(remedy.outcome + "."));
   return steps.empty() ? text
-                       : text + fmt::format(
-                                    "<h3>What would help: each was solved, its heating run "
-                                    "included</h3>\n<ul class=\"notes\">\n{}</ul>\n",
-                                    steps);
+                       : text +
+                             fmt::format(
+                                 "<h3>What would help: each was solved, its heating run "
+                                 "included</h3>\n<ul class=\"notes\">\n{}</ul>\n",
+                                 steps) +
+                             paragraph("quiet", ratings_not_given);
 }
 
 std::string fact(const char* name, const std::string& value, const std::string& note) {

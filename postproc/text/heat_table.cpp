@@ -26,7 +26,9 @@ std::string degrees(Temperature t) {
 std::string outcome(const HeatResult& heat) {
   std::string text;
   const std::string goal =
-      heat.target ? fmt::format("{}, {}", degrees(*heat.target), heat.target_at) : "";
+      heat.target ? fmt::format("{}, {}{}", degrees(*heat.target), heat.target_at,
+                                heat.target_of == "workpiece" ? "" : " of the " + heat.target_of)
+                  : "";
   if (heat.time_to_target) {
     text += row("target reached after", figure(*heat.time_to_target, "s"), goal);
   } else if (heat.target) {

@@ -266,7 +266,7 @@ std::string verdict_text(const Result& result) {
   text += heading("What would help (solved)");
   for (const Remedy& remedy : result.remedies)
     text += wrapped(fmt::format("- {}: {}.", remedy.change, remedy.outcome), {columns, 2, 4});
-  return text;
+  return text + wrapped(ratings_not_given, {columns, 2, 2});
 }
 
 std::string match_text(const Result& result) {

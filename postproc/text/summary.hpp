@@ -6,6 +6,10 @@
 
 namespace cw {
 
+/// Stands below what would help.
+inline constexpr const char* ratings_not_given =
+    "Only ratings that the case gives were judged: look at the others before you change anything.";
+
 /// The result as text for a terminal: ASCII labels, at most 80 columns, three significant figures.
 /// Ends with the cautions, which nothing switches off.
 std::string summary(const Result& result);

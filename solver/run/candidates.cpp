@@ -184,7 +184,7 @@ class CandidateFinder {
         add(Knob::supply, own, 0.5 * std::round(2 * share * own));
     if (const double share = share_within_limits(); share < 1.0)
       add(Knob::supply, own, 0.5 * std::floor(2 * share * own));
-    constexpr std::array usual{12.0, 24.0, 36.0, 48.0, 60.0, 72.0};
+    constexpr std::array usual{12.0, 24.0, 36.0, 48.0, 60.0};  // no more than is safe to touch
     for (const double volts : usual)
       if (volts > 1.05 * own) {
         add(Knob::supply, own, volts);
@@ -239,6 +239,14 @@ std::string mm(double metres) {
 }
 
 }  // namespace
+
+Heater changed(Heater heater, std::vector<Remedy::Step> steps) {
+  // A sleeve is as long as the coil that is there in the end.
+  std::ranges::stable_partition(steps,
+                                [](const Remedy::Step& s) { return s.knob != Knob::insulation; });
+  for (const Remedy::Step& step : steps) apply(step, heater);
+  return heater;
+}
 
 std::vector<Candidate> candidates(const Heater& heater, const Result& result) {
   return CandidateFinder(heater, result).run();

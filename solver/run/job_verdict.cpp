@@ -75,7 +75,7 @@ std::string past(const LimitResult& limit) {
   if (limit.quantity == "loaded_q")
     return fmt::format("the drive may not start (loaded Q {})", figure(limit.value));
   if (limit.quantity == "hottest_K")
-    return fmt::format("the {} gets {} hot somewhere, past the {} that it stands", limit.part,
+    return fmt::format("the {} reaches {} somewhere, past the {} that it stands", limit.part,
                        degrees(limit.value), degrees(limit.limit.value_or(0.0)));
   return limit.fraction
              ? fmt::format("past its limit: {} ({})", limit.part, percent(*limit.fraction))
@@ -177,16 +177,9 @@ std::string why(const Result& result, Bottleneck bottleneck) {
   return "";
 }
 
-/// The part nearest to its limit; the heater may have none whose limit is known.
 std::string first_out(const Result& result) {
-  const auto part = std::ranges::find_if(result.limits, [](const LimitResult& limit) {
-    if (!limit.fraction) return false;
-    const bool folds =
-        limit.quantity == "demand_A" && limit.verdict != Verdict::stop && *limit.fraction >= 1.0;
-    return !folds && limit.quantity != "loaded_q" && limit.quantity != "hottest_K" &&
-           limit.quantity != "gate_time_over_half_period";
-  });
-  if (part == result.limits.end()) return "";
+  const LimitResult* part = nearest_part(result);
+  if (part == nullptr) return "";
   constexpr double worth_a_word = 0.5;
   if (*part->fraction < worth_a_word) return "every part stays below half of the limits given";
   return fmt::format("first to give out, at {} of its limit: {}", percent(*part->fraction),
@@ -194,6 +187,17 @@ std::string first_out(const Result& result) {
 }
 
 }  // namespace
+
+const LimitResult* nearest_part(const Result& result) {
+  const auto part = std::ranges::find_if(result.limits, [](const LimitResult& limit) {
+    if (!limit.fraction) return false;
+    const bool folds =
+        limit.quantity == "demand_A" && limit.verdict != Verdict::stop && *limit.fraction >= 1.0;
+    return !folds && limit.quantity != "loaded_q" && limit.quantity != "hottest_K" &&
+           limit.quantity != "gate_time_over_half_period";
+  });
+  return part == result.limits.end() ? nullptr : &*part;
+}
 
 double end_of_heating(const HeatResult& heat) {
   if (stalls(heat)) return heat.stall->kelvin;

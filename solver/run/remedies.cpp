@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <new>
 #include <set>
 #include <tuple>
 
@@ -99,7 +100,10 @@ class Search {
           return !worth_turning_.contains(c.steps.front().knob);
         });
       most_ = tried_ + static_cast<int>(next.size() + heated_a_round);
-      for (Candidate& c : next) c.steps = joined(from.steps, c.steps.front());
+      for (Candidate& c : next) {
+        c.steps = joined(from.steps, c.steps.front());
+        c.heater = changed(heater_, c.steps);
+      }
       const std::size_t before = found_.size();
       heat(by_states(std::move(next), at));
       if (found_.size() == before) break;
@@ -141,8 +145,11 @@ class Search {
         const Run run = run_states(candidate.heater, Effort::fast);
         if (run.states.size() < own_.states.size()) continue;  // the tank will not ring
         const double promise = promise_of(run.result, at);
-        if (promise > promise_of(at, at)) worth_turning_.insert(candidate.steps.back().knob);
+        if (candidate.steps.size() == 1 && promise > promise_of(at, at))
+          worth_turning_.insert(candidate.steps.front().knob);
         if (promise > -5.0) trials.push_back({std::move(candidate), promise});
+      } catch (const std::bad_alloc&) {
+        throw;
       } catch (const std::exception&) {
         continue;  // cannot be built or solved: no remedy
       }
@@ -178,6 +185,8 @@ class Search {
         Run run = run_heater(trials[k].candidate.heater, options);
         if (!run.interrupted && run.result.heat)
           keep_if_it_helps(trials[k].candidate, std::move(run.result));
+      } catch (const std::bad_alloc&) {
+        throw;
       } catch (const std::exception&) {
         continue;
       }
@@ -202,21 +211,14 @@ class Search {
     remedy.reached = result.heat->reached;
     remedy.time_to_target = result.heat->time_to_target;
     remedy.end = Temperature{end_of_heating(*result.heat)};
-    for (const LimitResult& limit : result.limits) {
+    for (const LimitResult& limit : result.limits)
       if (limit.verdict == Verdict::stop) remedy.past_their_limit.push_back(limit.part);
-      if (!limit.fraction || remedy.largest_fraction || !of_a_part(limit)) continue;
-      remedy.largest_fraction = limit.fraction;
-      remedy.nearest_part = limit.part;
+    if (const LimitResult* part = nearest_part(result)) {
+      remedy.largest_fraction = part->fraction;
+      remedy.nearest_part = part->part;
     }
     remedy.outcome = outcome_of(remedy, result);
     return remedy;
-  }
-
-  /// A supply that folds back is told apart; Q, gate time and the work itself are no parts.
-  static bool of_a_part(const LimitResult& limit) {
-    return limit.quantity != "loaded_q" && limit.quantity != "hottest_K" &&
-           limit.quantity != "gate_time_over_half_period" &&
-           !(limit.quantity == "demand_A" && *limit.fraction >= 1.0);
   }
 
   [[nodiscard]] std::string outcome_of(const Remedy& r, const Result& result) const {
