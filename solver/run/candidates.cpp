@@ -272,9 +272,10 @@ std::string words_of(const Remedy::Step& step, const Heater& heater) {
     case Knob::capacitance:
       return instead(figure(step.to, "F"), figure(step.from, "F"));
     case Knob::supply: {
+      if (std::holds_alternative<PushPullDrive>(heater.drive))
+        return "a supply of " + instead(figure(step.to, "V"), figure(step.from, "V"));
       const char* unit = std::holds_alternative<CurrentDrive>(heater.drive) ? "A" : "V";
-      const char* what = std::holds_alternative<PushPullDrive>(heater.drive) ? "" : " rms";
-      return instead(figure(step.to, unit) + what, figure(step.from, unit) + what);
+      return instead(figure(step.to, unit) + " rms", figure(step.from, unit) + " rms");
     }
     case Knob::insulation:
       return fmt::format("a sleeve of ceramic fibre, {} thick, between work and coil", mm(step.to));

@@ -84,8 +84,11 @@ std::string past(const LimitResult& limit) {
 
 /// "past its limit: capacitor can (131 %); and 2 more"
 std::string parts_past(const std::vector<const LimitResult*>& all) {
-  return all.size() < 2 ? past(*all.front())
-                        : fmt::format("{}; and {} more", past(*all.front()), all.size() - 1);
+  constexpr std::size_t most = 2;
+  std::string text;
+  for (std::size_t i = 0; i < std::min(all.size(), most); ++i)
+    text += (i > 0 ? "; " : "") + past(*all[i]);
+  return all.size() <= most ? text : fmt::format("{}; and {} more", text, all.size() - most);
 }
 
 std::string after(const HeatResult& heat) {

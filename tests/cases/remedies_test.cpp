@@ -70,6 +70,9 @@ TEST_F(Advised, TheCaseBesideTheReportDoesWhatWasSaid) {
   const Result before = solved(own, true);
   ASSERT_EQ(before.verdict->answer, Answer::no) << before.verdict->sentence;
   EXPECT_EQ(before.verdict->bottleneck, Bottleneck::supply_folds) << before.verdict->sentence;
+  // It never comes to its target: no part is judged there.
+  EXPECT_FALSE(before.states.back().met);
+  for (const LimitResult& limit : before.limits) EXPECT_NE(limit.at_state, "at_target");
   ASSERT_FALSE(before.remedies.empty());
   const Remedy& first = before.remedies.front();
   const std::string text = remedied_case(own, first, folder_ / "out");

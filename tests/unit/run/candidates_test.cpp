@@ -89,7 +89,7 @@ TEST(Candidates, InWords) {
   EXPECT_EQ(words_of({Knob::turns, 6, 10}, own), "10 turns instead of 6");
   EXPECT_EQ(words_of({Knob::bore, 22e-3, 15e-3}, own), "a bore of 15 mm instead of 22 mm");
   EXPECT_EQ(words_of({Knob::cans, 10, 14}, own), "14 cans (4.62 uF) instead of 10");
-  EXPECT_EQ(words_of({Knob::supply, 24, 36}, own), "36.0 V instead of 24.0 V");
+  EXPECT_EQ(words_of({Knob::supply, 24, 36}, own), "a supply of 36.0 V instead of 24.0 V");
 }
 
 }  // namespace

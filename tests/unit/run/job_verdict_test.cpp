@@ -79,6 +79,18 @@ TEST(JobVerdict, PastALimitIsNoYes) {
                 "capacitor can (131 %).");
 }
 
+// Two limits passed are both named, of more the rest is counted.
+TEST(JobVerdict, NamesTheFirstTwo) {
+  Result r = heated();
+  r.limits = {{"start-up", "loaded_q", 2.5, 3.0, 1.2, Verdict::stop, "cold", ""},
+              {"workpiece", "hottest_K", 1373.15, 1323.15, 1.05, Verdict::stop, "heating", ""},
+              {"capacitor can", "current_rms_A", 9.1, 9.0, 1.01, Verdict::stop, "cold", ""}};
+  expect_answer(r, Answer::past_limits, Bottleneck::loaded_q,
+                "Not as it stands: 820 degC at the coldest place after 100 s, but the drive may "
+                "not start (loaded Q 2.50); the workpiece reaches 1100 degC somewhere, past the "
+                "1050 degC that it stands; and 1 more.");
+}
+
 // Where the target is missed, what holds it back is told apart: losses, the supply, poor coupling,
 // or time alone.
 TEST(JobVerdict, NamesWhatHoldsItBack) {
