@@ -18,12 +18,10 @@ void check_names(Findings& findings) {
     const auto [place, fresh] = first.emplace(bodies[i].name, i);
     if (fresh) continue;
     const TextPlace at = findings.subject.where.of(fmt::format("body.{}.name", place->second));
-    findings.error(
-        fmt::format("body.{}.name", i),
-        fmt::format(
-            "found \"{0}\" a second time (first in line {1}); allowed: a name of its own for "
-            "each body; write for example \"{0} 2\"",
-            bodies[i].name, at.line));
+    findings.error(fmt::format("body.{}.name", i),
+                   fmt::format("found \"{0}\" a second time (first in line {1}); allowed: a name "
+                               "of its own for each body; write for example \"{0} 2\"",
+                               bodies[i].name, at.line));
   }
 }
 

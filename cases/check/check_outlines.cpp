@@ -23,11 +23,9 @@ void check_corners(Findings& findings, const PartView& part) {
   for (std::size_t i = 0; i < profile.size(); ++i) {
     const std::string key = fmt::format("{}.profile.{}", part.key, i);
     if (profile[i].r < 0.0) {
-      findings.error(
-          key, fmt::format(
-                   "found a corner at r = {}; allowed: 0 mm (on the axis) and above; only one half "
-                   "of the section is written",
-                   mm(profile[i].r)));
+      findings.error(key, fmt::format("found a corner at r = {}; allowed: 0 mm (on the axis) and "
+                                      "above; only one half of the section is written",
+                                      mm(profile[i].r)));
     }
     if (std::max(profile[i].r, std::abs(profile[i].z)) > 5.0) {
       findings.error(
@@ -59,10 +57,9 @@ bool check_profile(Findings& findings, const PartView& part) {
   if (const auto cross = crossing(profile)) {
     findings.error(
         fmt::format("{}.{}", key, cross->second),
-        fmt::format(
-            "found the side from corner {} that crosses or touches the side from corner {}; "
-            "allowed: an outline that never meets itself, corners in order round it",
-            cross->second + 1, cross->first + 1));
+        fmt::format("found the side from corner {} that crosses or touches the side from corner "
+                    "{}; allowed: an outline that never meets itself, corners in order round it",
+                    cross->second + 1, cross->first + 1));
     return false;
   }
   constexpr double least = 1e-8;  // 0.01 mm2
@@ -88,13 +85,11 @@ void check_coil_clearance(Findings& findings, const PartView& part) {
   });
   if (tight == turns.end()) return;
   const double half = coil.conductor.radial_size() / 2.0;
-  findings.error(
-      size_key(part),
-      fmt::format(
-          "found {} in contact with turn {} of the coil, whose metal spans r = {} to {} about "
-          "z = {}; allowed: at least {} from it",
-          part.name, tight - turns.begin() + 1, mm(tight->r - half), mm(tight->r + half),
-          mm(tight->z), mm(smallest_gap)));
+  findings.error(size_key(part),
+                 fmt::format("found {} in contact with turn {} of the coil, whose metal spans r = "
+                             "{} to {} about z = {}; allowed: at least {} from it",
+                             part.name, tight - turns.begin() + 1, mm(tight->r - half),
+                             mm(tight->r + half), mm(tight->z), mm(smallest_gap)));
 }
 
 void check_position(Findings& findings, const PartView& part) {
@@ -108,11 +103,10 @@ void check_position(Findings& findings, const PartView& part) {
   const bool flat = shape == CoilShape::flat || shape == CoilShape::rings;
   const bool meant = findings.subject.workpiece->insertion.has_value();
   if (!flat && !meant && (low.z >= top.z + half || high.z <= bottom.z - half)) {
-    findings.warn(
-        part.key,
-        fmt::format("found the workpiece (z = {} to {}) wholly outside the coil (z = {} to {}); "
-                    "the coil's middle is z = 0 mm",
-                    mm(low.z), mm(high.z), mm(bottom.z - half), mm(top.z + half)));
+    findings.warn(part.key,
+                  fmt::format("found the workpiece (z = {} to {}) wholly outside the coil (z = {} "
+                              "to {}); the coil's middle is z = 0 mm",
+                              mm(low.z), mm(high.z), mm(bottom.z - half), mm(top.z + half)));
   }
   const auto& heat = findings.subject.heat;
   constexpr double slack = 1e-5;  // [m]
@@ -120,8 +114,7 @@ void check_position(Findings& findings, const PartView& part) {
       (heat->heated->from < low.z - slack || heat->heated->to > high.z + slack)) {
     findings.error(
         "heat.heated",
-        fmt::format("found a stretch from {} to {} beyond the workpiece; allowed: within "
-                    "{} to {}",
+        fmt::format("found a stretch from {} to {} beyond the workpiece; allowed: within {} to {}",
                     mm(heat->heated->from), mm(heat->heated->to), mm(low.z), mm(high.z)));
   }
 }
@@ -141,10 +134,9 @@ void check_outlines(Findings& findings) {
     check_position(findings, *good[i]);
     for (std::size_t j = 0; j < i; ++j) {
       if (!overlap(good[i]->outline.profile, good[j]->outline.profile)) continue;
-      findings.error(size_key(*good[i]),
-                     fmt::format("found {} overlapping {}; allowed: they may touch, not share "
-                                 "space; move or shrink one",
-                                 good[i]->name, good[j]->name));
+      findings.error(size_key(*good[i]), fmt::format("found {} overlapping {}; allowed: they may "
+                                                     "touch, not share space; move or shrink one",
+                                                     good[i]->name, good[j]->name));
     }
   }
 }

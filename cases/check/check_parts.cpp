@@ -1,7 +1,5 @@
 #include <fmt/format.h>
 
-#include <cmath>
-#include <numbers>
 #include <set>
 
 #include "cases/check/findings.hpp"
@@ -138,13 +136,7 @@ void check_core(Findings& findings, const ChokeCore& core) {
 void check_nearby(Findings& findings) {
   const Case& subject = findings.subject;
   std::set<std::string> names;
-  double inside = 1e300, outside = 0, low = 1e300, high = -1e300;
-  for (const RingPlace& p : ring_places(subject.coil)) {
-    inside = std::min(inside, p.r - subject.coil.conductor.radial_size() / 2);
-    outside = std::max(outside, p.r + subject.coil.conductor.radial_size() / 2);
-    low = std::min(low, p.z - subject.coil.conductor.axial_size() / 2);
-    high = std::max(high, p.z + subject.coil.conductor.axial_size() / 2);
-  }
+  const CoilExtent coil = extent_of(subject.coil);
   for (std::size_t i = 0; i < subject.nearby.size(); ++i) {
     const Nearby& n = subject.nearby[i];
     const std::string path = fmt::format("nearby.{}", i);
@@ -153,16 +145,14 @@ void check_nearby(Findings& findings) {
           path + ".name",
           fmt::format("found \"{0}\" a second time; write for example \"{0} 2\"", n.name));
     if (n.material.insulator())
-      findings.error(path + ".material",
-                     fmt::format("found \"{}\", which carries no current and takes no power; "
-                                 "remove this part",
-                                 n.material.name));
-    if (n.r < outside && n.z > low && n.z < high)
       findings.error(
-          path + ".at",
-          fmt::format("found a place inside the coil, which ends at a radius of {}; what "
-                      "lies in the field is a [[body]]",
-                      mm(outside)));
+          path + ".material",
+          fmt::format("found \"{}\", which carries no current and takes no power; remove this part",
+                      n.material.name));
+    if (n.r < coil.outer && n.z > coil.low && n.z < coil.high)
+      findings.error(path + ".at", fmt::format("found a place inside the coil, which ends at a "
+                                               "radius of {}; what lies in the field is a [[body]]",
+                                               mm(coil.outer)));
     if (n.diameter && n.thickness && *n.thickness * 2 >= *n.diameter)
       findings.error(path + ".thickness",
                      fmt::format("found {} in a ring of {}; allowed: below half of it; write a "

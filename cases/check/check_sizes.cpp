@@ -118,18 +118,13 @@ std::vector<Range> of_tank(const Tank& tank) {
 }
 
 std::vector<Range> of_drive(const Drive& drive) {
-  if (const auto* current = std::get_if<CurrentDrive>(&drive)) {
-    return {{"drive.frequency", current->frequency.hertz, 10.0, 10e6, D::frequency},
-            {"drive.rms", current->rms, 1e-3, 20e3, D::current}};
-  }
-  if (const auto* voltage = std::get_if<VoltageDrive>(&drive)) {
-    return {{"drive.frequency", voltage->frequency.hertz, 10.0, 10e6, D::frequency},
-            {"drive.rms", voltage->rms, 1e-3, 20e3, D::voltage}};
-  }
-  if (const auto* bridge = std::get_if<SeriesTankDrive>(&drive)) {
-    return {{"drive.frequency", bridge->frequency.hertz, 10.0, 10e6, D::frequency},
-            {"drive.rms", bridge->rms, 1e-3, 20e3, D::voltage}};
-  }
+  const auto fixed = [](const auto& at, D rms) -> std::vector<Range> {
+    return {{"drive.frequency", at.frequency.hertz, 10.0, 10e6, D::frequency},
+            {"drive.rms", at.rms, 1e-3, 20e3, rms}};
+  };
+  if (const auto* current = std::get_if<CurrentDrive>(&drive)) return fixed(*current, D::current);
+  if (const auto* voltage = std::get_if<VoltageDrive>(&drive)) return fixed(*voltage, D::voltage);
+  if (const auto* bridge = std::get_if<SeriesTankDrive>(&drive)) return fixed(*bridge, D::voltage);
   const auto& pair = std::get<PushPullDrive>(drive);
   const Cable cable = pair.cable.value_or(Cable{});
   return {{"drive.supply", pair.supply, 5.0, 400.0, D::voltage},

@@ -38,13 +38,11 @@ void check_covered(Findings& findings, const std::string& key, Temperature t,
         Property{"heat capacity", material.heat_capacity},
         Property{"thermal conductivity", material.thermal_conductivity}}) {
     if (property.law.covers(t)) continue;
-    findings.warn(
-        key,
-        fmt::format("found {}, where the {} of {} is not known (data from {} to {}); the value at "
-                    "the nearer end is used",
-                    degrees(t), property.name, material.name,
-                    degrees(Temperature{property.law.lowest}),
-                    degrees(Temperature{property.law.highest})));
+    findings.warn(key, fmt::format("found {}, where the {} of {} is not known (data from {} to "
+                                   "{}); the value at the nearer end is used",
+                                   degrees(t), property.name, material.name,
+                                   degrees(Temperature{property.law.lowest}),
+                                   degrees(Temperature{property.law.highest})));
     return;
   }
 }
@@ -58,20 +56,17 @@ void check_melting(Findings& findings, const Material& material, Temperature tar
       300.0;  // [K] more than any casting is poured at above its liquidus (common practice)
   const auto& melting = *material.melting;
   if (target.kelvin > melting.liquidus.kelvin + superheat) {
-    findings.error(
-        "heat.target",
-        fmt::format(
-            "found {}, but {} is liquid from {}; allowed: up to {} of superheat, {}; a slip of the "
-            "unit (degF)?",
-            degrees(target), material.name, degrees(melting.liquidus),
-            in_words(superheat, Dimension::temperature_difference),
-            degrees({melting.liquidus.kelvin + superheat})));
+    findings.error("heat.target",
+                   fmt::format("found {}, but {} is liquid from {}; allowed: up to {} of "
+                               "superheat, {}; a slip of the unit (degF)?",
+                               degrees(target), material.name, degrees(melting.liquidus),
+                               in_words(superheat, Dimension::temperature_difference),
+                               degrees({melting.liquidus.kelvin + superheat})));
   } else if (keeps_shape && target > melting.solidus) {
-    findings.warn(
-        "heat.target",
-        fmt::format("found {}, but {} begins to melt at {}: the workpiece keeps its shape in "
-                    "the model, not on the bench",
-                    degrees(target), material.name, degrees(melting.solidus)));
+    findings.warn("heat.target",
+                  fmt::format("found {}, but {} begins to melt at {}: the workpiece keeps its "
+                              "shape in the model, not on the bench",
+                              degrees(target), material.name, degrees(melting.solidus)));
   }
 }
 
@@ -124,10 +119,12 @@ void check_profile(Findings& findings, const PartView& part) {
       findings.error(here, fmt::format("found {} as the first depth; allowed: 0 mm, the outside",
                                        in_words(depth, Dimension::length)));
     if (i > 0 && depth <= part.profile[i - 1].depth)
-      findings.error(here, fmt::format("found a depth of {} after {}; allowed: depths that rise, "
-                                       "from the outside inwards",
-                                       in_words(depth, Dimension::length),
-                                       in_words(part.profile[i - 1].depth, Dimension::length)));
+      findings.error(
+          here,
+          fmt::format(
+              "found a depth of {} after {}; allowed: depths that rise, from the outside inwards",
+              in_words(depth, Dimension::length),
+              in_words(part.profile[i - 1].depth, Dimension::length)));
     if (!check_plausible(findings, here, t)) continue;
     if (i > 0) check_covered(findings, here, t, part.material);
     const auto& melting = part.material.melting;
@@ -147,10 +144,10 @@ void check_part(Findings& findings, const PartView& part) {
   const auto& melting = part.material.melting;
   if (melting && part.temperature >= melting->solidus) {
     findings.error(
-        key, fmt::format(
-                 "found a workpiece that starts at {}, where {} is no longer solid; allowed: below "
-                 "{}",
-                 degrees(part.temperature), part.material.name, degrees(melting->solidus)));
+        key,
+        fmt::format(
+            "found a workpiece that starts at {}, where {} is no longer solid; allowed: below {}",
+            degrees(part.temperature), part.material.name, degrees(melting->solidus)));
   }
   if (part.material.insulator()) {
     findings.warn("workpiece.material",

@@ -21,12 +21,10 @@ void check_wall(Findings& findings, const Conductor& conductor) {
   const double smaller = std::min(conductor.radial_size(), conductor.axial_size());
   const double wall = conductor.wall().value_or(0.0);
   if (wall == 0.0 || 2.0 * wall < smaller) return;
-  findings.error(
-      "coil.conductor.wall",
-      fmt::format(
-          "found a wall of {} in a conductor of {}; allowed: below {}; write a thinner wall, "
-          "or a solid wire or bar without wall",
-          mm(wall), mm(smaller), mm(smaller / 2.0)));
+  findings.error("coil.conductor.wall",
+                 fmt::format("found a wall of {} in a conductor of {}; allowed: below {}; write a "
+                             "thinner wall, or a solid wire or bar without wall",
+                             mm(wall), mm(smaller), mm(smaller / 2.0)));
 }
 
 void check_strands(Findings& findings, const Conductor& conductor) {
@@ -51,17 +49,16 @@ void check_rings(Findings& findings, const Coil& coil) {
     if (places[i].r - coil.conductor.radial_size() / 2.0 < smallest_gap) {
       findings.error(
           key,
-          fmt::format("found a turn at r = {} of a conductor {} wide, across the axis; write a "
-                      "larger r",
-                      mm(places[i].r), mm(coil.conductor.radial_size())));
+          fmt::format(
+              "found a turn at r = {} of a conductor {} wide, across the axis; write a larger r",
+              mm(places[i].r), mm(coil.conductor.radial_size())));
     }
     for (std::size_t j = 0; j < i; ++j) {
       if (coil.conductor.gap(places[i].r - places[j].r, places[i].z - places[j].z) >= smallest_gap)
         continue;
-      findings.error(
-          key, fmt::format("found a turn that overlaps or touches turn {} of the list; allowed: at "
-                           "least {} between them; move one",
-                           j + 1, mm(smallest_gap)));
+      findings.error(key, fmt::format("found a turn that overlaps or touches turn {} of the list; "
+                                      "allowed: at least {} between them; move one",
+                                      j + 1, mm(smallest_gap)));
     }
   }
 }
@@ -80,8 +77,7 @@ void check_row(Findings& findings, const Coil& coil) {
       coil.shape == CoilShape::flat ? coil.conductor.radial_size() : coil.conductor.axial_size();
   const double least = size + smallest_gap;
   const std::string found = fmt::format(
-      "found turns {} apart from centre to centre with a conductor of {}: they overlap "
-      "or touch",
+      "found turns {} apart from centre to centre with a conductor of {}: they overlap or touch",
       mm(coil.pitch), mm(size));
   const bool gap = coil.gap.has_value();
   findings.error(gap ? "coil.gap" : "coil.pitch",
@@ -96,12 +92,10 @@ void check_leads(Findings& findings, const Coil& coil) {
       std::max(coil.conductor.radial_size(), 2 * coil.conductor.equivalent().outer_radius);
   const double least = across + smallest_gap;
   if (coil.leads->spacing >= least) return;
-  findings.error(
-      "coil.leads.spacing",
-      fmt::format(
-          "found {} from centre to centre with a conductor of {}: the leads touch; allowed: at "
-          "least {}",
-          mm(coil.leads->spacing), mm(across), mm(least)));
+  findings.error("coil.leads.spacing",
+                 fmt::format("found {} from centre to centre with a conductor of {}: the leads "
+                             "touch; allowed: at least {}",
+                             mm(coil.leads->spacing), mm(across), mm(least)));
 }
 
 void check_coolant(Findings& findings, const Coil& coil) {
@@ -109,8 +103,7 @@ void check_coolant(Findings& findings, const Coil& coil) {
   if (coil.conductor.channel()) return;
   findings.error("coil.coolant",
                  "found water in a conductor without a bore; allowed with a tube, or a bar with a "
-                 "wall; remove "
-                 "coolant, or write for example { tube = \"6 mm\", wall = \"1 mm\" }");
+                 "wall; remove coolant, or write for example { tube = \"6 mm\", wall = \"1 mm\" }");
 }
 
 }  // namespace

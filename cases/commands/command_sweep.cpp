@@ -1,15 +1,15 @@
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <fstream>
+#include <cmath>
 #include <memory>
 #include <optional>
 #include <thread>
 
 #include "cases/commands/command.hpp"
 #include "cases/commands/output.hpp"
-#include "cases/commands/sweep_bar.hpp"
 #include "cases/read/case_file.hpp"
 #include "cases/read/reading.hpp"
 #include "cases/run/stop_signal.hpp"
@@ -43,6 +43,41 @@ SweepOptions options_of(const Arguments& arguments, bool launched) {
   return options;
 }
 
+std::string clock(double seconds) {
+  const auto s = static_cast<long>(std::lround(seconds));
+  if (s >= 3600) return fmt::format("{}:{:02}:{:02}", s / 3600, s / 60 % 60, s % 60);
+  return fmt::format("{}:{:02}", s / 60, s % 60);
+}
+
+/// How far the sweep is and how long it takes, in one line of at most 79 columns.
+std::string sweep_bar(const SweepProgress& p) {
+  constexpr std::size_t width = 24;
+  const std::size_t filled = p.total == 0 ? width : width * p.done / p.total;
+  std::string text = fmt::format("[{}{}] {} of {}", std::string(filled, '#'),
+                                 std::string(width - filled, '.'), p.done, p.total);
+  if (p.fresh > 0 && p.done < p.total) text += fmt::format(", {} left", clock(p.left()));
+  if (p.invalid > 0) text += fmt::format(", {} invalid", p.invalid);
+  if (p.failed > 0) text += fmt::format(", {} failed", p.failed);
+  if (p.crashed > 0) text += fmt::format(", {} crashed", p.crashed);
+  return text.substr(0, 79);
+}
+
+/// Draws it on standard error where that is a terminal.
+SweepListener sweep_bar_on_terminal() {
+  if (::isatty(STDERR_FILENO) == 0) return nullptr;
+  return [](const SweepProgress& progress) { draw(fmt::format("\r{:<79}", sweep_bar(progress))); };
+}
+
+/// Wipes the bar, however the sweep ends.
+struct SweepBarEnd {
+  SweepBarEnd() = default;
+  SweepBarEnd(const SweepBarEnd&) = delete;
+  SweepBarEnd& operator=(const SweepBarEnd&) = delete;
+  ~SweepBarEnd() {
+    if (::isatty(STDERR_FILENO) != 0) draw("\r\033[K");
+  }
+};
+
 /// The best designs of the fast method against their full solutions.
 void print_checked(const std::vector<CheckedDesign>& checked) {
   if (checked.empty()) return;
@@ -57,9 +92,8 @@ void print_checked(const std::vector<CheckedDesign>& checked) {
 void require_sweep(const Case& subject) {
   if (subject.sweep) return;
   throw CaseError({fmt::format(
-      "{}: found no [sweep]; write [sweep] with vary = [{{ key = \"coil.turns\", values = "
-      "[6, 7, 8] }}] and rank = \"-states.cold.power.workpiece_W\" (`coilwright new sweep` prints "
-      "one)",
+      "{}: found no [sweep]; write [sweep] with vary = [{{ key = \"coil.turns\", values = [6, 7, "
+      "8] }}] and rank = \"-states.cold.power.workpiece_W\" (`coilwright new sweep` prints one)",
       subject.file.string())});
 }
 
@@ -132,8 +166,8 @@ int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) 
   const StopSignal stop;
   if (arguments.optimise && subject.sweep->rank.empty())
     throw CaseError(
-        {"sweep.rank: found none, but --optimise needs to know what is best; write for "
-         "example rank = \"-states.cold.power.workpiece_W\""});
+        {"sweep.rank: found none, but --optimise needs to know what is best; write for example "
+         "rank = \"-states.cold.power.workpiece_W\""});
   const auto search = arguments.optimise ? run_optimiser : run_sweep;
   const SweepRun run = [&] {
     const SweepBarEnd wiped;

@@ -17,16 +17,15 @@ namespace {
 int tolerance(const std::string& file, bool with_time) {
   const Case subject = read_and_check(file);
   if (!std::holds_alternative<PushPullDrive>(subject.drive))
-    throw CaseError(
-        {as_line(subject.file.string(),
-                 {subject.where.of("drive.kind"), "drive.kind",
-                  "found a drive of fixed frequency; tolerances move a push-pull: write "
-                  "kind = \"push-pull\", a supply and a [tank]"})});
-  if (with_time && !(subject.heat && subject.heat->target))
     throw CaseError({as_line(subject.file.string(),
-                             {subject.where.of("heat"), "heat.target",
-                              "found no target to be timed; write target = \"820 degC\" in [heat], "
-                              "or leave --time out"})});
+                             {subject.where.of("drive.kind"), "drive.kind",
+                              "found a drive of fixed frequency; tolerances move a push-pull: "
+                              "write kind = \"push-pull\", a supply and a [tank]"})});
+  if (with_time && !(subject.heat && subject.heat->target))
+    throw CaseError(
+        {as_line(subject.file.string(), {subject.where.of("heat"), "heat.target",
+                                         "found no target to be timed; write target = \"820 degC\" "
+                                         "in [heat], or leave --time out"})});
   const auto progress = progress_on_terminal();
   std::vector<ToleranceBands> bands;
   for (const ToleranceState& state : tolerance_states(subject)) {

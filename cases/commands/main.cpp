@@ -5,7 +5,6 @@
 #include <CLI/CLI.hpp>
 
 #include <csignal>
-#include <cstdio>
 #include <new>
 #include <sstream>
 

@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 #include "materials/figures.hpp"
 #include "postproc/text/wrap.hpp"
 
@@ -75,12 +73,11 @@ std::string compare_text(const Case& subject, const Measured& measured, const Ex
     text += fmt::format("{:<52}{:>8.1f}{:>12}{}\n", in_words(fit.fault, subject), fit.misfit,
                         fit.likelihood < 0.001 ? "< 0.1 %" : percent(fit.likelihood),
                         fit.misfit <= found.misfit_limit ? "" : "  no fit");
-  text +=
-      wrapped(fmt::format("Misfit is chi squared of {} readings; above {:.1f} a cause does not "
-                          "explain them. Share: how likely each cause is beside the others, when "
-                          "each kind is as common as the next.",
-                          found.readings, found.misfit_limit),
-              {columns, 0, 0});
+  text += wrapped(fmt::format("Misfit is chi squared of {} readings; above {:.1f} a cause does not "
+                              "explain them. Share: how likely each cause is beside the others, "
+                              "when each kind is as common as the next.",
+                              found.readings, found.misfit_limit),
+                  {columns, 0, 0});
   return text;
 }
 

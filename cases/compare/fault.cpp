@@ -53,38 +53,22 @@ Case with_fault(const Case& subject, const Fault& fault) {
 std::vector<Fault> possible_faults(const Case& subject) {
   std::vector<Fault> all{{}};
   const int cans = subject.tank->cans.value_or(0);
-  for (int k = 1; k <= std::min(3, cans - 1); ++k) {
-    Fault fault{Fault::Kind::missing_can};
-    fault.cans = k;
-    all.push_back(fault);
-  }
+  for (int k = 1; k <= std::min(3, cans - 1); ++k)
+    all.push_back({.kind = Fault::Kind::missing_can, .cans = k});
   const bool strands = subject.coil.conductor.strands() != nullptr;
   const std::size_t rings = ring_places(subject.coil).size();
   const std::size_t step = std::max<std::size_t>(1, rings / 8);
-  for (std::size_t k = 0; !strands && rings > 1 && k < rings; k += step) {
-    Fault fault{Fault::Kind::shorted_turn};
-    fault.turn = k;
-    all.push_back(fault);
-  }
-  for (const double by : longer) {
-    Fault fault{Fault::Kind::longer_leads};
-    fault.lead = by;
-    all.push_back(fault);
-  }
+  for (std::size_t k = 0; !strands && rings > 1 && k < rings; k += step)
+    all.push_back({.kind = Fault::Kind::shorted_turn, .turn = k});
+  for (const double by : longer) all.push_back({.kind = Fault::Kind::longer_leads, .lead = by});
   if (subject.coil.shape != CoilShape::rings)
-    for (const double by : {0.5, 1.0, 1.5, 2.0}) {
-      if (subject.coil.turns - by < 0.5) continue;
-      Fault fault{Fault::Kind::fewer_turns};
-      fault.turns = by;
-      all.push_back(fault);
-    }
+    for (const double by : {0.5, 1.0, 1.5, 2.0})
+      if (subject.coil.turns - by >= 0.5)
+        all.push_back({.kind = Fault::Kind::fewer_turns, .turns = by});
   if (!subject.workpiece || !is_steel(subject.workpiece->material.name)) return all;
-  for (const std::string& name : material_names()) {
-    if (!is_steel(name) || name == subject.workpiece->material.name) continue;
-    Fault fault{Fault::Kind::wrong_steel};
-    fault.material = name;
-    all.push_back(fault);
-  }
+  for (const std::string& name : material_names())
+    if (is_steel(name) && name != subject.workpiece->material.name)
+      all.push_back({.kind = Fault::Kind::wrong_steel, .material = name});
   return all;
 }
 

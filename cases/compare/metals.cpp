@@ -10,6 +10,13 @@
 #include "cases/read/read_case.hpp"
 #include "materials/library.hpp"
 #include "mesh/generate.hpp"
+#include "postproc/picture/metals_chart.hpp"
+#include "postproc/picture/png.hpp"
+#include "postproc/result/in_place.hpp"
+#include "postproc/result/result_directory.hpp"
+#include "postproc/result/write_result.hpp"
+#include "postproc/text/metals_table.hpp"
+#include "postproc/viewer/write_vtu.hpp"
 #include "solver/field/law_validity.hpp"
 #include "solver/run/state_result.hpp"
 
@@ -60,13 +67,7 @@ std::vector<Frequency> with_own(std::vector<Frequency> all, Frequency own) {
 
 /// What a skin depth must be compared with: the way into the body.
 void set_thickness(const Outline& outline, MetalComparison& comparison) {
-  double inside = 1e300, outside = 0, bottom = 1e300, top = -1e300;
-  for (const Point& c : outline.profile) {
-    inside = std::min(inside, c.r);
-    outside = std::max(outside, c.r);
-    bottom = std::min(bottom, c.z);
-    top = std::max(top, c.z);
-  }
+  const auto [inside, outside, bottom, top] = extent_of(outline);
   comparison.size_name = inside > 0 ? "wall" : "radius";
   comparison.thickness = outside - inside;
   if (top - bottom >= comparison.thickness) return;
@@ -216,6 +217,26 @@ MetalStudy compare_metals(const Case& subject, const MetalOptions& options) {
   add_sources(metals, study.result.sources);
   sort_by_efficiency(study);
   return study;
+}
+
+void write_metals(const MetalStudy& study, const std::filesystem::path& directory) {
+  replace_result_directory(directory, [&](const std::filesystem::path& folder) {
+    for (const char* sub : {"tables", "pictures", "fields"})
+      std::filesystem::create_directory(folder / sub);
+    write_file(folder / "tables" / "metals.csv", metals_table(study.comparison));
+    write_file(folder / "tables" / "reasons.csv", reasons_table(study.comparison));
+    const Canvas chart = metals_chart(study.comparison);
+    constexpr double pixels_per_point = 2.0;
+    write_file(folder / "pictures" / "metals.svg", svg_of(chart));
+    write_file(folder / "pictures" / "metals.png", png_of(raster_of(chart, pixels_per_point)));
+    for (std::size_t k = 0; k < study.states.size(); ++k) {
+      const SolvedState& state = study.states[k];
+      write_vtu(folder / "fields" / (study.comparison.metals[k].name + ".vtu"),
+                {*state.mesh, state.field, state.model.info});
+    }
+    // Last: a directory with result.json is complete.
+    write_file(folder / "result.json", result_json(study.result));
+  });
 }
 
 }  // namespace cw::cases

@@ -13,11 +13,12 @@ namespace cw::cases {
 
 namespace {
 
+using D = Dimension;
 using enum Need;
 
-template <ReadingKind K, Dimension D>
+template <ReadingKind K, D Kind>
 void reading(Reading& from, const Entry& entry, Measured& to) {
-  const auto value = read_quantity(from, entry, D);
+  const auto value = read_quantity(from, entry, Kind);
   if (!value) return;
   if (*value <= 0)
     from.complain(entry.path, fmt::format("found {}; allowed: above zero; leave the line out where "
@@ -27,41 +28,30 @@ void reading(Reading& from, const Entry& entry, Measured& to) {
 }
 
 constexpr std::array readings_keys = {
-    Key<Measured>{"empty_inductance", optional,
-                  reading<ReadingKind::empty_inductance, Dimension::inductance>, "\"1.02 uH\""},
-    Key<Measured>{"empty_frequency", optional,
-                  reading<ReadingKind::empty_frequency, Dimension::frequency>, "\"110 kHz\""},
-    Key<Measured>{"loaded_frequency", optional,
-                  reading<ReadingKind::loaded_frequency, Dimension::frequency>, "\"112 kHz\""},
-    Key<Measured>{"empty_current", optional,
-                  reading<ReadingKind::empty_current, Dimension::current>, "\"4.2 A\""},
-    Key<Measured>{"loaded_current", optional,
-                  reading<ReadingKind::loaded_current, Dimension::current>, "\"32 A\""},
-    Key<Measured>{"transformer_voltage", optional,
-                  reading<ReadingKind::transformer_voltage, Dimension::voltage>, "\"1.1 V\""},
-    Key<Measured>{"pickup_voltage", optional,
-                  reading<ReadingKind::pickup_voltage, Dimension::voltage>, "\"85 mV\""},
-    Key<Measured>{"accuracy", optional, keys::number<&Measured::accuracy>, "0.02"},
-    Key<Measured>{"supply", optional, keys::quantity<&Measured::supply, Dimension::voltage>,
-                  "\"36 V\""},
+    Key{"empty_inductance", optional, reading<ReadingKind::empty_inductance, D::inductance>,
+        "\"1.02 uH\""},
+    Key{"empty_frequency", optional, reading<ReadingKind::empty_frequency, D::frequency>,
+        "\"110 kHz\""},
+    Key{"loaded_frequency", optional, reading<ReadingKind::loaded_frequency, D::frequency>,
+        "\"112 kHz\""},
+    Key{"empty_current", optional, reading<ReadingKind::empty_current, D::current>, "\"4.2 A\""},
+    Key{"loaded_current", optional, reading<ReadingKind::loaded_current, D::current>, "\"32 A\""},
+    Key{"transformer_voltage", optional, reading<ReadingKind::transformer_voltage, D::voltage>,
+        "\"1.1 V\""},
+    Key{"pickup_voltage", optional, reading<ReadingKind::pickup_voltage, D::voltage>, "\"85 mV\""},
+    Key{"accuracy", optional, keys::number<&Measured::accuracy>, "0.02"},
+    Key{"supply", optional, keys::quantity<&Measured::supply, D::voltage>, "\"36 V\""},
 };
-
-[[noreturn]] void refuse(const std::filesystem::path& file, TextPlace at, std::string text) {
-  throw CaseError({as_line(file.string(), {at, "", std::move(text)})});
-}
 
 }  // namespace
 
 Measured read_readings_text(std::string_view text, const std::filesystem::path& file) {
-  if (const auto at = not_text(text))
-    refuse(file, *at, "found a byte that is not UTF-8 text; save the file as UTF-8");
-  auto parsed = parse_toml(text);
-  if (const auto* error = std::get_if<SyntaxError>(&parsed)) refuse(file, error->at, error->text);
+  const Node root = parse_file(text, file, "file");
   Reading reading_file;
   reading_file.file = file;
   Measured measured;
   reading_file.where.at[""] = {1, 1};
-  read_table<Measured>(reading_file, {"", std::get<Node>(parsed), ""}, readings_keys, measured);
+  read_table<Measured>(reading_file, {"", root, ""}, readings_keys, measured);
   if (reading_file.complaints.empty() && !(measured.accuracy >= 0.001 && measured.accuracy <= 0.3))
     reading_file.complain("accuracy", fmt::format("found {}; allowed: 0.001 to 0.3; write 0.02 for "
                                                   "2 %",
@@ -79,10 +69,7 @@ Measured read_readings_text(std::string_view text, const std::filesystem::path& 
 }
 
 Measured read_readings(const std::filesystem::path& file) {
-  const FileText text = read_file(file);
-  if (!text.complaint.empty())
-    throw CaseError({fmt::format("{}: {}", file.string(), text.complaint)});
-  return read_readings_text(text.bytes, file);
+  return read_readings_text(case_bytes(file), file);
 }
 
 }  // namespace cw::cases

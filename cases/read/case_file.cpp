@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "cases/complaint.hpp"
+
 namespace cw::cases {
 
 namespace {
@@ -75,6 +77,17 @@ std::optional<TextPlace> not_text(std::string_view bytes) {
     bytes.remove_prefix(length);
   }
   return std::nullopt;
+}
+
+Node parse_file(std::string_view text, const std::filesystem::path& file, const char* what) {
+  const auto refuse = [&](TextPlace at, const std::string& words) {
+    throw CaseError({as_line(file.string(), {at, "", words})});
+  };
+  if (const auto at = not_text(text))
+    refuse(*at, fmt::format("found a byte that is not UTF-8 text; save the {} as UTF-8", what));
+  auto parsed = parse_toml(text);
+  if (const auto* error = std::get_if<SyntaxError>(&parsed)) refuse(error->at, error->text);
+  return std::get<Node>(std::move(parsed));
 }
 
 }  // namespace cw::cases

@@ -21,4 +21,7 @@ FileText read_file(const std::filesystem::path& file);
 /// Place of the first byte that is not UTF-8 or is a NUL, if there is one.
 std::optional<TextPlace> not_text(std::string_view bytes);
 
+/// The tree of a file, `what` in messages. Throws CaseError for what is no text or no TOML.
+Node parse_file(std::string_view text, const std::filesystem::path& file, const char* what);
+
 }  // namespace cw::cases

@@ -6,96 +6,75 @@
 
 namespace cw::cases {
 
+using D = Dimension;
+using enum Need;
+
 // Keys of the tables that describe parts of the heater; each is nested in a section of its own.
 
 inline constexpr std::array warming_keys = {
-    Key<Warming>{"heat_capacity", Need::required,
-                 keys::quantity<&Warming::heat_capacity, Dimension::thermal_capacity>,
-                 "\"20 J/K\""},
-    Key<Warming>{"to_air", Need::required,
-                 keys::quantity<&Warming::to_air, Dimension::thermal_resistance>, "\"12 K/W\""},
-    Key<Warming>{"limit", Need::required, keys::quantity<&Warming::limit, Dimension::temperature>,
-                 "\"85 degC\""},
+    Key{"heat_capacity", required, keys::quantity<&Warming::heat_capacity, D::thermal_capacity>,
+        "\"20 J/K\""},
+    Key{"to_air", required, keys::quantity<&Warming::to_air, D::thermal_resistance>, "\"12 K/W\""},
+    Key{"limit", required, keys::quantity<&Warming::limit, D::temperature>, "\"85 degC\""},
 };
 inline constexpr std::string_view warming_sample =
     "{ heat_capacity = \"20 J/K\", to_air = \"12 K/W\", limit = \"85 degC\" }";
 
 inline constexpr std::array core_keys = {
-    Key<ChokeCore>{"outer", Need::required, keys::quantity<&ChokeCore::outer, Dimension::length>,
-                   "\"47 mm\""},
-    Key<ChokeCore>{"inner", Need::required, keys::quantity<&ChokeCore::inner, Dimension::length>,
-                   "\"24 mm\""},
-    Key<ChokeCore>{"height", Need::required, keys::quantity<&ChokeCore::height, Dimension::length>,
-                   "\"18 mm\""},
-    Key<ChokeCore>{"permeability", Need::optional, keys::number<&ChokeCore::permeability>, "60"},
-    Key<ChokeCore>{"al", Need::optional,
-                   keys::quantity<&ChokeCore::inductance_factor, Dimension::inductance_per_turn2>,
-                   "\"135 nH\""},
-    Key<ChokeCore>{"saturation", Need::optional,
-                   keys::quantity<&ChokeCore::saturation, Dimension::flux_density>, "\"1 T\""},
-    Key<ChokeCore>{"bias_80", Need::optional,
-                   keys::quantity<&ChokeCore::bias_80, Dimension::field_strength>, "\"3.5 kA/m\""},
-    Key<ChokeCore>{"bias_50", Need::optional,
-                   keys::quantity<&ChokeCore::bias_50, Dimension::field_strength>, "\"8 kA/m\""},
-    Key<ChokeCore>{"wire", Need::required, keys::quantity<&ChokeCore::wire, Dimension::length>,
-                   "\"2 mm\""},
+    Key{"outer", required, keys::quantity<&ChokeCore::outer, D::length>, "\"47 mm\""},
+    Key{"inner", required, keys::quantity<&ChokeCore::inner, D::length>, "\"24 mm\""},
+    Key{"height", required, keys::quantity<&ChokeCore::height, D::length>, "\"18 mm\""},
+    Key{"permeability", optional, keys::number<&ChokeCore::permeability>, "60"},
+    Key{"al", optional, keys::quantity<&ChokeCore::inductance_factor, D::inductance_per_turn2>,
+        "\"135 nH\""},
+    Key{"saturation", optional, keys::quantity<&ChokeCore::saturation, D::flux_density>, "\"1 T\""},
+    Key{"bias_80", optional, keys::quantity<&ChokeCore::bias_80, D::field_strength>,
+        "\"3.5 kA/m\""},
+    Key{"bias_50", optional, keys::quantity<&ChokeCore::bias_50, D::field_strength>, "\"8 kA/m\""},
+    Key{"wire", required, keys::quantity<&ChokeCore::wire, D::length>, "\"2 mm\""},
 };
 inline constexpr std::string_view core_sample =
     "{ outer = \"47 mm\", inner = \"24 mm\", height = \"18 mm\", permeability = 60, wire = \"2 "
     "mm\" }";
 
 inline constexpr std::array heat_sink_keys = {
-    Key<HeatSink>{"junction_to_case", Need::required,
-                  keys::quantity<&HeatSink::junction_to_case, Dimension::thermal_resistance>,
-                  "\"0.5 K/W\""},
-    Key<HeatSink>{"case_to_sink", Need::optional,
-                  keys::quantity<&HeatSink::case_to_sink, Dimension::thermal_resistance>,
-                  "\"0.4 K/W\""},
-    Key<HeatSink>{"sink_to_air", Need::optional,
-                  keys::quantity<&HeatSink::sink_to_air, Dimension::thermal_resistance>,
-                  "\"3 K/W\""},
-    Key<HeatSink>{"junction_to_air", Need::optional,
-                  keys::quantity<&HeatSink::junction_to_air, Dimension::thermal_resistance>,
-                  "\"40 K/W\""},
-    Key<HeatSink>{"heat_capacity", Need::optional,
-                  keys::quantity<&HeatSink::heat_capacity, Dimension::thermal_capacity>,
-                  "\"3 J/K\""},
-    Key<HeatSink>{"limit", Need::optional,
-                  keys::quantity<&HeatSink::junction_limit, Dimension::temperature>,
-                  "\"150 degC\""},
+    Key{"junction_to_case", required,
+        keys::quantity<&HeatSink::junction_to_case, D::thermal_resistance>, "\"0.5 K/W\""},
+    Key{"case_to_sink", optional, keys::quantity<&HeatSink::case_to_sink, D::thermal_resistance>,
+        "\"0.4 K/W\""},
+    Key{"sink_to_air", optional, keys::quantity<&HeatSink::sink_to_air, D::thermal_resistance>,
+        "\"3 K/W\""},
+    Key{"junction_to_air", optional,
+        keys::quantity<&HeatSink::junction_to_air, D::thermal_resistance>, "\"40 K/W\""},
+    Key{"heat_capacity", optional, keys::quantity<&HeatSink::heat_capacity, D::thermal_capacity>,
+        "\"3 J/K\""},
+    Key{"limit", optional, keys::quantity<&HeatSink::junction_limit, D::temperature>,
+        "\"150 degC\""},
 };
 inline constexpr std::string_view heat_sink_sample =
     "{ junction_to_case = \"0.5 K/W\", sink_to_air = \"3 K/W\", limit = \"150 degC\" }";
 
 inline constexpr std::array<std::string_view, 2> conductor_kinds = {"board", "bar"};
 inline constexpr std::array path_keys = {
-    Key<PathConductor>{"name", Need::required, keys::text<&PathConductor::name>, "\"busbar\""},
-    Key<PathConductor>{"kind", Need::required,
-                       keys::choice<&PathConductor::kind, ConductorKind, conductor_kinds>,
-                       "\"bar\""},
-    Key<PathConductor>{"width", Need::required,
-                       keys::quantity<&PathConductor::width, Dimension::length>, "\"20 mm\""},
-    Key<PathConductor>{"thickness", Need::required,
-                       keys::quantity<&PathConductor::thickness, Dimension::length>, "\"2 mm\""},
-    Key<PathConductor>{"length", Need::required,
-                       keys::quantity<&PathConductor::length, Dimension::length>, "\"120 mm\""},
-    Key<PathConductor>{"solder", Need::optional,
-                       keys::quantity<&PathConductor::solder, Dimension::length>, "\"0.2 mm\""},
-    Key<PathConductor>{"strap", Need::optional,
-                       keys::quantity<&PathConductor::strap, Dimension::length>, "\"1 mm\""},
-    Key<PathConductor>{"in_parallel", Need::optional, keys::whole<&PathConductor::in_parallel>,
-                       "2"},
-    Key<PathConductor>{"rise", Need::optional,
-                       keys::quantity<&PathConductor::rise, Dimension::temperature_difference>,
-                       "\"40 K\""},
+    Key{"name", required, keys::text<&PathConductor::name>, "\"busbar\""},
+    Key{"kind", required, keys::choice<&PathConductor::kind, ConductorKind, conductor_kinds>,
+        "\"bar\""},
+    Key{"width", required, keys::quantity<&PathConductor::width, D::length>, "\"20 mm\""},
+    Key{"thickness", required, keys::quantity<&PathConductor::thickness, D::length>, "\"2 mm\""},
+    Key{"length", required, keys::quantity<&PathConductor::length, D::length>, "\"120 mm\""},
+    Key{"solder", optional, keys::quantity<&PathConductor::solder, D::length>, "\"0.2 mm\""},
+    Key{"strap", optional, keys::quantity<&PathConductor::strap, D::length>, "\"1 mm\""},
+    Key{"in_parallel", optional, keys::whole<&PathConductor::in_parallel>, "2"},
+    Key{"rise", optional, keys::quantity<&PathConductor::rise, D::temperature_difference>,
+        "\"40 K\""},
 };
 inline constexpr std::string_view path_sample =
     "[{ name = \"busbar\", kind = \"bar\", width = \"20 mm\", thickness = \"2 mm\", length = "
     "\"120 mm\" }]";
 
 inline constexpr std::array mains_keys = {
-    Key<Mains>{"efficiency", Need::required, keys::number<&Mains::efficiency>, "0.9"},
-    Key<Mains>{"price_per_kWh", Need::optional, keys::number<&Mains::price_per_kWh>, "0.30"},
+    Key{"efficiency", required, keys::number<&Mains::efficiency>, "0.9"},
+    Key{"price_per_kWh", optional, keys::number<&Mains::price_per_kWh>, "0.30"},
 };
 inline constexpr std::string_view mains_sample = "{ efficiency = 0.9, price_per_kWh = 0.30 }";
 

@@ -6,7 +6,6 @@
 #include <utility>
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include "cases/check/findings.hpp"
 #include "cases/read/case_file.hpp"
@@ -23,17 +22,17 @@ namespace {
 using enum Need;
 
 constexpr std::array case_keys = {
-    Key<Case>{"title", optional, keys::text<&Case::title>, "\"Chisel blank, hardening heat\""},
-    Key<Case>{"workpiece", optional, read_workpiece, "[workpiece]"},
-    Key<Case>{"body", optional, read_bodies, "[[body]]"},
-    Key<Case>{"coil", required, read_coil, "[coil]"},
-    Key<Case>{"tank", optional, read_tank, "[tank]"},
-    Key<Case>{"drive", required, read_drive, "[drive]"},
-    Key<Case>{"heat", optional, read_heat, "[heat]"},
-    Key<Case>{"sweep", optional, read_sweep, "[sweep]"},
-    Key<Case>{"nearby", optional, read_nearby, "[[nearby]]"},
-    Key<Case>{"commissioning", optional, read_commissioning, "[commissioning]"},
-    Key<Case>{"tolerance", optional, read_tolerance, "[tolerance]"},
+    Key{"title", optional, keys::text<&Case::title>, "\"Chisel blank, hardening heat\""},
+    Key{"workpiece", optional, read_workpiece, "[workpiece]"},
+    Key{"body", optional, read_bodies, "[[body]]"},
+    Key{"coil", required, read_coil, "[coil]"},
+    Key{"tank", optional, read_tank, "[tank]"},
+    Key{"drive", required, read_drive, "[drive]"},
+    Key{"heat", optional, read_heat, "[heat]"},
+    Key{"sweep", optional, read_sweep, "[sweep]"},
+    Key{"nearby", optional, read_nearby, "[[nearby]]"},
+    Key{"commissioning", optional, read_commissioning, "[commissioning]"},
+    Key{"tolerance", optional, read_tolerance, "[tolerance]"},
 };
 
 /// What one section asks of another.
@@ -59,8 +58,7 @@ void check_sections(Reading& reading, const Node& root) {
 
 /// Moves a workpiece along the axis to where its insertion puts it.
 void insert(Workpiece& piece, const Coil& coil) {
-  double bottom = 1e300;
-  for (const Point& c : piece.outline.profile) bottom = std::min(bottom, c.z);
+  const double bottom = extent_of(piece.outline).low;
   const double shift = extent_of(coil).high - *piece.insertion - bottom;
   for (Point& c : piece.outline.profile) c.z += shift;
   if (piece.outline.length) piece.outline.centre += shift;
@@ -152,19 +150,6 @@ void add_sizes(Reading& reading, const Case& read) {
   std::ranges::copy(found, std::back_inserter(reading.complaints));
 }
 
-[[noreturn]] void refuse(const std::filesystem::path& file, TextPlace at, std::string text) {
-  throw CaseError({as_line(file.string(), {at, "", std::move(text)})});
-}
-
-Node parse(std::string_view text, const std::filesystem::path& file) {
-  if (const auto at = not_text(text)) {
-    refuse(file, *at, "found a byte that is not UTF-8 text; save the case file as UTF-8");
-  }
-  auto parsed = parse_toml(text);
-  if (const auto* error = std::get_if<SyntaxError>(&parsed)) refuse(file, error->at, error->text);
-  return std::get<Node>(std::move(parsed));
-}
-
 void apply(Reading& reading, Node& root, std::span<const Change> changes) {
   for (const Change& change : changes) {
     if (change_tree(root, change.key, change.value)) continue;
@@ -177,7 +162,7 @@ void apply(Reading& reading, Node& root, std::span<const Change> changes) {
 
 Case read_case_text(std::string_view text, const std::filesystem::path& file,
                     std::span<const Change> changes) {
-  Node root = parse(text, file);
+  Node root = parse_file(text, file, "case file");
   Reading reading;
   reading.file = file;
   apply(reading, root, changes);

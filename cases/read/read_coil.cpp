@@ -3,7 +3,6 @@
 #include <cmath>
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include "cases/read/case_sections.hpp"
 #include "cases/read/part_keys.hpp"
@@ -11,8 +10,6 @@
 namespace cw::cases {
 
 namespace {
-
-using enum Need;
 
 /// A conductor as written.
 struct Metal {
@@ -23,15 +20,15 @@ struct Metal {
 };
 
 constexpr std::array conductor_keys = {
-    Key<Metal>{"tube", optional, keys::quantity<&Metal::tube, Dimension::length>, "\"6 mm\""},
-    Key<Metal>{"wall", optional, keys::quantity<&Metal::wall, Dimension::length>, "\"1 mm\""},
-    Key<Metal>{"wire", optional, keys::quantity<&Metal::wire, Dimension::length>, "\"2 mm\""},
-    Key<Metal>{"bar", optional, keys::two_lengths<&Metal::bar>, "[\"8 mm\", \"4 mm\"]"},
-    Key<Metal>{"strands", optional, keys::whole<&Metal::strands>, "400"},
-    Key<Metal>{"strand", optional, keys::quantity<&Metal::strand, Dimension::length>, "\"0.1 mm\""},
-    Key<Metal>{"bundle", optional, keys::quantity<&Metal::bundle, Dimension::length>, "\"5 mm\""},
-    Key<Metal>{"lay", optional, keys::number<&Metal::lay>, "1.02"},
-    Key<Metal>{"material", optional, keys::text<&Metal::material>, "\"copper-tube\""},
+    Key{"tube", optional, keys::quantity<&Metal::tube, D::length>, "\"6 mm\""},
+    Key{"wall", optional, keys::quantity<&Metal::wall, D::length>, "\"1 mm\""},
+    Key{"wire", optional, keys::quantity<&Metal::wire, D::length>, "\"2 mm\""},
+    Key{"bar", optional, keys::two_lengths<&Metal::bar>, "[\"8 mm\", \"4 mm\"]"},
+    Key{"strands", optional, keys::whole<&Metal::strands>, "400"},
+    Key{"strand", optional, keys::quantity<&Metal::strand, D::length>, "\"0.1 mm\""},
+    Key{"bundle", optional, keys::quantity<&Metal::bundle, D::length>, "\"5 mm\""},
+    Key{"lay", optional, keys::number<&Metal::lay>, "1.02"},
+    Key{"material", optional, keys::text<&Metal::material>, "\"copper-tube\""},
 };
 
 /// A kind of conductor: the key that chooses it, and what goes with it.
@@ -105,27 +102,21 @@ void read_conductor(Reading& reading, const Entry& entry, Coil& to) {
 }
 
 constexpr std::array leads_keys = {
-    Key<Leads>{"length", required, keys::quantity<&Leads::length, Dimension::length>, "\"120 mm\""},
-    Key<Leads>{"spacing", required, keys::quantity<&Leads::spacing, Dimension::length>,
-               "\"20 mm\""},
-    Key<Leads>{"warming", optional, keys::table<&Leads::warming, Warming, warming_keys>,
-               warming_sample},
+    Key{"length", required, keys::quantity<&Leads::length, D::length>, "\"120 mm\""},
+    Key{"spacing", required, keys::quantity<&Leads::spacing, D::length>, "\"20 mm\""},
+    Key{"warming", optional, keys::table<&Leads::warming, Warming, warming_keys>, warming_sample},
 };
 
 constexpr std::array coolant_keys = {
-    Key<Coolant>{"flow", required, keys::quantity<&Coolant::flow, Dimension::flow>,
-                 "\"0.5 L/min\""},
-    Key<Coolant>{"inlet", optional, keys::quantity<&Coolant::inlet, Dimension::temperature>,
-                 "\"20 degC\""},
-    Key<Coolant>{"rise", optional,
-                 keys::quantity<&Coolant::rise, Dimension::temperature_difference>, "\"15 K\""},
-    Key<Coolant>{"pressure", optional, keys::quantity<&Coolant::pressure, Dimension::pressure>,
-                 "\"2 bar\""},
+    Key{"flow", required, keys::quantity<&Coolant::flow, D::flow>, "\"0.5 L/min\""},
+    Key{"inlet", optional, keys::quantity<&Coolant::inlet, D::temperature>, "\"20 degC\""},
+    Key{"rise", optional, keys::quantity<&Coolant::rise, D::temperature_difference>, "\"15 K\""},
+    Key{"pressure", optional, keys::quantity<&Coolant::pressure, D::pressure>, "\"2 bar\""},
 };
 
 constexpr std::array ring_keys = {
-    Key<Ring>{"r", required, keys::quantity<&Ring::r, Dimension::length>, "\"25 mm\""},
-    Key<Ring>{"z", required, keys::quantity<&Ring::z, Dimension::length>, "\"-9 mm\""},
+    Key{"r", required, keys::quantity<&Ring::r, D::length>, "\"25 mm\""},
+    Key{"z", required, keys::quantity<&Ring::z, D::length>, "\"-9 mm\""},
 };
 
 constexpr std::string_view ring_sample =
@@ -134,23 +125,21 @@ constexpr std::string_view ring_sample =
 constexpr std::array<std::string_view, 4> shapes = {"helix", "flat", "cone", "rings"};
 
 constexpr std::array coil_keys = {
-    Key<Coil>{"shape", optional, keys::choice<&Coil::shape, CoilShape, shapes>, "\"helix\""},
-    Key<Coil>{"turns", optional, keys::number<&Coil::turns>, "8"},
-    Key<Coil>{"bore", optional, keys::quantity<&Coil::bore, Dimension::length>, "\"32 mm\""},
-    Key<Coil>{"bore_end", optional, keys::quantity<&Coil::bore_end, Dimension::length>,
-              "\"50 mm\""},
-    Key<Coil>{"pitch", optional, keys::quantity<&Coil::pitch, Dimension::length>, "\"7.5 mm\""},
-    Key<Coil>{"gap", optional, keys::quantity<&Coil::gap, Dimension::length>, "\"1.5 mm\""},
-    Key<Coil>{"ring", optional, keys::tables<&Coil::rings, Ring, ring_keys>, ring_sample},
-    Key<Coil>{"conductor", required, read_conductor, "{ tube = \"6 mm\", wall = \"1 mm\" }"},
-    Key<Coil>{"leads", optional, keys::table<&Coil::leads, Leads, leads_keys>,
-              "{ length = \"120 mm\", spacing = \"20 mm\" }"},
-    Key<Coil>{"coolant", optional, keys::table<&Coil::coolant, Coolant, coolant_keys>,
-              "{ flow = \"0.5 L/min\", inlet = \"20 degC\" }"},
-    Key<Coil>{"temperature", optional, keys::quantity<&Coil::temperature, Dimension::temperature>,
-              "\"20 degC\""},
-    Key<Coil>{"temperature_limit", optional,
-              keys::quantity<&Coil::temperature_limit, Dimension::temperature>, "\"120 degC\""},
+    Key{"shape", optional, keys::choice<&Coil::shape, CoilShape, shapes>, "\"helix\""},
+    Key{"turns", optional, keys::number<&Coil::turns>, "8"},
+    Key{"bore", optional, keys::quantity<&Coil::bore, D::length>, "\"32 mm\""},
+    Key{"bore_end", optional, keys::quantity<&Coil::bore_end, D::length>, "\"50 mm\""},
+    Key{"pitch", optional, keys::quantity<&Coil::pitch, D::length>, "\"7.5 mm\""},
+    Key{"gap", optional, keys::quantity<&Coil::gap, D::length>, "\"1.5 mm\""},
+    Key{"ring", optional, keys::tables<&Coil::rings, Ring, ring_keys>, ring_sample},
+    Key{"conductor", required, read_conductor, "{ tube = \"6 mm\", wall = \"1 mm\" }"},
+    Key{"leads", optional, keys::table<&Coil::leads, Leads, leads_keys>,
+        "{ length = \"120 mm\", spacing = \"20 mm\" }"},
+    Key{"coolant", optional, keys::table<&Coil::coolant, Coolant, coolant_keys>,
+        "{ flow = \"0.5 L/min\", inlet = \"20 degC\" }"},
+    Key{"temperature", optional, keys::quantity<&Coil::temperature, D::temperature>, "\"20 degC\""},
+    Key{"temperature_limit", optional, keys::quantity<&Coil::temperature_limit, D::temperature>,
+        "\"120 degC\""},
 };
 
 void finish_rings(Reading& reading, const Entry& entry, Coil& coil) {

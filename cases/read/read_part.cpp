@@ -24,33 +24,30 @@ struct Part {
   std::optional<double> contact;
 };
 
+using D = Dimension;
 using enum Need;
 
 constexpr std::array part_keys = {
-    Key<Part>{"material", required, keys::text<&Part::material>, "\"steel-low-carbon\""},
-    Key<Part>{"diameter", optional, keys::quantity<&Part::diameter, Dimension::length>,
-              "\"14 mm\""},
-    Key<Part>{"bore", optional, keys::quantity<&Part::bore, Dimension::length>, "\"6 mm\""},
-    Key<Part>{"length", optional, keys::quantity<&Part::length, Dimension::length>, "\"60 mm\""},
-    Key<Part>{"centre", optional, keys::quantity<&Part::centre, Dimension::length>, "\"0 mm\""},
-    Key<Part>{"profile", optional, keys::corners<&Part::profile>,
-              "[[\"0 mm\", \"-30 mm\"], [\"7 mm\", \"-30 mm\"], [\"0 mm\", \"30 mm\"]]"},
-    Key<Part>{"temperature", optional, keys::quantity<&Part::temperature, Dimension::temperature>,
-              "\"20 degC\""},
-    Key<Part>{"temperature_profile", optional, keys::temperatures<&Part::temperature_profile>,
-              "[[\"0 mm\", \"900 degC\"], [\"4 mm\", \"500 degC\"]]"},
+    Key{"material", required, keys::text<&Part::material>, "\"steel-low-carbon\""},
+    Key{"diameter", optional, keys::quantity<&Part::diameter, D::length>, "\"14 mm\""},
+    Key{"bore", optional, keys::quantity<&Part::bore, D::length>, "\"6 mm\""},
+    Key{"length", optional, keys::quantity<&Part::length, D::length>, "\"60 mm\""},
+    Key{"centre", optional, keys::quantity<&Part::centre, D::length>, "\"0 mm\""},
+    Key{"profile", optional, keys::corners<&Part::profile>,
+        "[[\"0 mm\", \"-30 mm\"], [\"7 mm\", \"-30 mm\"], [\"0 mm\", \"30 mm\"]]"},
+    Key{"temperature", optional, keys::quantity<&Part::temperature, D::temperature>, "\"20 degC\""},
+    Key{"temperature_profile", optional, keys::temperatures<&Part::temperature_profile>,
+        "[[\"0 mm\", \"900 degC\"], [\"4 mm\", \"500 degC\"]]"},
 };
 
 constexpr std::array own_workpiece_keys = {
-    Key<Part>{"insertion", optional, keys::quantity<&Part::insertion, Dimension::length>,
-              "\"30 mm\""},
+    Key{"insertion", optional, keys::quantity<&Part::insertion, D::length>, "\"30 mm\""},
 };
 
 constexpr std::array own_body_keys = {
-    Key<Part>{"name", required, keys::text<&Part::name>, "\"sleeve\""},
-    Key<Part>{"useful", optional, keys::truth<&Part::useful>, "true"},
-    Key<Part>{"contact", optional, keys::quantity<&Part::contact, Dimension::heat_transfer>,
-              "\"2000 W/(m2 K)\""},
+    Key{"name", required, keys::text<&Part::name>, "\"sleeve\""},
+    Key{"useful", optional, keys::truth<&Part::useful>, "true"},
+    Key{"contact", optional, keys::quantity<&Part::contact, D::heat_transfer>, "\"2000 W/(m2 K)\""},
 };
 
 /// Two tables of keys in one.
@@ -80,8 +77,8 @@ Outline cylinder(Reading& reading, const Entry& entry, const Part& part) {
   if (nothing && meant("profile")) return {};
   if (nothing && !meant("diameter") && !meant("length")) {
     reading.complain(entry.path,
-                     "found neither diameter and length nor a profile; write for example "
-                     "diameter = \"14 mm\" and length = \"60 mm\"");
+                     "found neither diameter and length nor a profile; write for example diameter "
+                     "= \"14 mm\" and length = \"60 mm\"");
   } else {
     if (!table.contains("diameter")) demand(reading, entry, "diameter", "\"14 mm\"");
     if (!table.contains("length")) demand(reading, entry, "length", "\"60 mm\"");
@@ -89,10 +86,9 @@ Outline cylinder(Reading& reading, const Entry& entry, const Part& part) {
   if (part.diameter && part.bore && *part.bore >= *part.diameter) {
     reading.complain(
         dotted(entry.path, "bore"),
-        fmt::format("found {}, not smaller than the diameter; allowed: below {}; write a "
-                    "smaller bore, or leave it out for a solid part",
-                    in_words(*part.bore, Dimension::length),
-                    in_words(*part.diameter, Dimension::length)));
+        fmt::format("found {}, not smaller than the diameter; allowed: below {}; "
+                    "write a smaller bore, or leave it out for a solid part",
+                    in_words(*part.bore, D::length), in_words(*part.diameter, D::length)));
   }
   const double centre = part.centre.value_or(0.0), half = part.length.value_or(0.0) / 2.0;
   return {part.diameter, part.bore, part.length, centre,
@@ -129,10 +125,9 @@ void check_name(Reading& reading, const std::string& key, const std::string& nam
   const bool reserved = std::ranges::find(taken, name) != taken.end();
   const bool bad_sign = name.find_first_of("./\\\"'<>&") != std::string::npos;
   if (!reserved && !bad_sign && name.size() <= longest) return;
-  reading.complain(
-      key, fmt::format("found \"{}\"; allowed: up to {} letters, digits, blanks, - and _, and not "
-                       "one of {}; write for example \"sleeve\"",
-                       name, longest, fmt::join(taken, ", ")));
+  reading.complain(key, fmt::format("found \"{}\"; allowed: up to {} letters, digits, blanks, - "
+                                    "and _, and not one of {}; write for example \"sleeve\"",
+                                    name, longest, fmt::join(taken, ", ")));
 }
 
 }  // namespace
@@ -177,10 +172,10 @@ void read_workpiece(Reading& reading, const Entry& entry, Case& to) {
 
 void read_bodies(Reading& reading, const Entry& entry, Case& to) {
   if (entry.node.kind != Node::Kind::list) {
-    reading.complain(entry.path,
-                     fmt::format("found {}; allowed: one [[body]] section for each body; write "
-                                 "[[body]]",
-                                 describe(entry.node)));
+    reading.complain(
+        entry.path,
+        fmt::format("found {}; allowed: one [[body]] section for each body; write [[body]]",
+                    describe(entry.node)));
     return;
   }
   for (std::size_t i = 0; i < entry.node.list.size(); ++i) {

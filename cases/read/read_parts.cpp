@@ -1,15 +1,11 @@
 #include <array>
 
-#include <fmt/format.h>
-
 #include "cases/read/case_sections.hpp"
 #include "cases/read/part_keys.hpp"
 
 namespace cw::cases {
 
 namespace {
-
-using enum Need;
 
 void read_at(Reading& reading, const Entry& entry, double& r, double& z) {
   if (const auto pair = read_two_lengths(reading, entry)) {
@@ -31,17 +27,13 @@ void nearby_material(Reading& reading, const Entry& entry, Nearby& to) {
 }
 
 constexpr std::array nearby_keys = {
-    Key<Nearby>{"name", required, keys::text<&Nearby::name>, "\"bench clamp\""},
-    Key<Nearby>{"kind", required, keys::choice<&Nearby::kind, NearbyKind, nearby_kinds>,
-                "\"bracket\""},
-    Key<Nearby>{"material", required, nearby_material, "\"steel-low-carbon\""},
-    Key<Nearby>{"at", required, place<Nearby>, "[\"80 mm\", \"0 mm\"]"},
-    Key<Nearby>{"diameter", optional, keys::quantity<&Nearby::diameter, Dimension::length>,
-                "\"20 mm\""},
-    Key<Nearby>{"thickness", optional, keys::quantity<&Nearby::thickness, Dimension::length>,
-                "\"2 mm\""},
-    Key<Nearby>{"surface", optional, keys::quantity<&Nearby::surface, Dimension::area>,
-                "\"20 cm2\""},
+    Key{"name", required, keys::text<&Nearby::name>, "\"bench clamp\""},
+    Key{"kind", required, keys::choice<&Nearby::kind, NearbyKind, nearby_kinds>, "\"bracket\""},
+    Key{"material", required, nearby_material, "\"steel-low-carbon\""},
+    Key{"at", required, place<Nearby>, "[\"80 mm\", \"0 mm\"]"},
+    Key{"diameter", optional, keys::quantity<&Nearby::diameter, D::length>, "\"20 mm\""},
+    Key{"thickness", optional, keys::quantity<&Nearby::thickness, D::length>, "\"2 mm\""},
+    Key{"surface", optional, keys::quantity<&Nearby::surface, D::area>, "\"20 cm2\""},
 };
 
 /// A ring has diameter and thickness, a bracket its surface; neither has the other's.
@@ -61,23 +53,20 @@ void finish_nearby(Reading& reading, const Entry& entry, const Nearby& nearby) {
 }
 
 constexpr std::array pickup_keys = {
-    Key<PickupLoop>{"turns", optional, keys::whole<&PickupLoop::turns>, "1"},
-    Key<PickupLoop>{"diameter", required, keys::quantity<&PickupLoop::diameter, Dimension::length>,
-                    "\"10 mm\""},
-    Key<PickupLoop>{"at", required, place<PickupLoop>, "[\"60 mm\", \"0 mm\"]"},
+    Key{"turns", optional, keys::whole<&PickupLoop::turns>, "1"},
+    Key{"diameter", required, keys::quantity<&PickupLoop::diameter, D::length>, "\"10 mm\""},
+    Key{"at", required, place<PickupLoop>, "[\"60 mm\", \"0 mm\"]"},
 };
 
 constexpr std::array transformer_keys = {
-    Key<CurrentTransformer>{"turns", required, keys::whole<&CurrentTransformer::turns>, "100"},
-    Key<CurrentTransformer>{"burden", required,
-                            keys::quantity<&CurrentTransformer::burden, Dimension::resistance>,
-                            "\"1 ohm\""},
+    Key{"turns", required, keys::whole<&CurrentTransformer::turns>, "100"},
+    Key{"burden", required, keys::quantity<&CurrentTransformer::burden, D::resistance>,
+        "\"1 ohm\""},
 };
 
 constexpr std::array commissioning_keys = {
-    Key<Commissioning>{"pickup_loop", optional,
-                       keys::table<&Commissioning::pickup_loop, PickupLoop, pickup_keys>,
-                       "{ diameter = \"10 mm\", at = [\"60 mm\", \"0 mm\"] }"},
+    Key{"pickup_loop", optional, keys::table<&Commissioning::pickup_loop, PickupLoop, pickup_keys>,
+        "{ diameter = \"10 mm\", at = [\"60 mm\", \"0 mm\"] }"},
     Key<Commissioning>{
         "current_transformer", optional,
         keys::table<&Commissioning::current_transformer, CurrentTransformer, transformer_keys>,
@@ -85,10 +74,10 @@ constexpr std::array commissioning_keys = {
 };
 
 constexpr std::array tolerance_keys = {
-    Key<Tolerance>{"capacitance", optional, keys::number<&Tolerance::capacitance>, "0.1"},
-    Key<Tolerance>{"gap", optional, keys::quantity<&Tolerance::gap, Dimension::length>, "\"1 mm\""},
-    Key<Tolerance>{"permeability", optional, keys::number<&Tolerance::permeability>, "2"},
-    Key<Tolerance>{"resistivity", optional, keys::number<&Tolerance::resistivity>, "0.05"},
+    Key{"capacitance", optional, keys::number<&Tolerance::capacitance>, "0.1"},
+    Key{"gap", optional, keys::quantity<&Tolerance::gap, D::length>, "\"1 mm\""},
+    Key{"permeability", optional, keys::number<&Tolerance::permeability>, "2"},
+    Key{"resistivity", optional, keys::number<&Tolerance::resistivity>, "0.05"},
 };
 
 }  // namespace
@@ -97,11 +86,10 @@ void finish_core(Reading& reading, const Entry& entry) {
   if (entry.node.kind != Node::Kind::table) return;
   const auto has = [&](const char* name) { return entry.node.table.contains(name); };
   if (has("permeability") == has("al"))
-    reading.complain(entry.path, has("al")
-                                     ? "found both permeability and al; allowed: one of them; "
-                                       "remove one"
-                                     : "found neither permeability nor al; allowed: one of them; "
-                                       "write al = \"135 nH\" from the data sheet");
+    reading.complain(entry.path,
+                     has("al") ? "found both permeability and al; allowed: one of them; remove one"
+                               : "found neither permeability nor al; allowed: one of them; write "
+                                 "al = \"135 nH\" from the data sheet");
   if (has("bias_80") != has("bias_50"))
     demand(reading, entry, has("bias_80") ? "bias_50" : "bias_80",
            has("bias_80") ? "\"8 kA/m\"" : "\"3.5 kA/m\"");

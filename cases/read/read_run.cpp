@@ -6,6 +6,7 @@ namespace cw::cases {
 
 namespace {
 
+using D = Dimension;
 using enum Need;
 
 constexpr std::array<std::string_view, 2> axis_stands = {"vertical", "horizontal"};
@@ -27,20 +28,18 @@ void read_target_of(Reading& reading, const Entry& entry, Heat& to) {
 }
 
 constexpr std::array heat_keys = {
-    Key<Heat>{"target", optional, keys::quantity<&Heat::target, Dimension::temperature>,
-              "\"820 degC\""},
-    Key<Heat>{"target_at", optional, keys::choice<&Heat::target_at, TargetAt, target_places>,
-              "\"coldest\""},
-    Key<Heat>{"target_of", optional, read_target_of, "\"charge\""},
-    Key<Heat>{"heated", optional, read_heated, "[\"-20 mm\", \"20 mm\"]"},
-    Key<Heat>{"until", optional, keys::quantity<&Heat::until, Dimension::time>, "\"180 s\""},
-    Key<Heat>{"surroundings", optional, keys::quantity<&Heat::surroundings, Dimension::temperature>,
-              "\"20 degC\""},
-    Key<Heat>{"emissivity", optional, keys::number<&Heat::emissivity>, "0.8"},
-    Key<Heat>{"axis", optional, keys::choice<&Heat::axis, AxisStands, axis_stands>, "\"vertical\""},
-    Key<Heat>{"thermometer", optional, keys::number<&Heat::thermometer>, "0.95"},
-    Key<Heat>{"harden", optional, keys::quantity<&Heat::harden, Dimension::temperature>,
-              "\"780 degC\""},
+    Key{"target", optional, keys::quantity<&Heat::target, D::temperature>, "\"820 degC\""},
+    Key{"target_at", optional, keys::choice<&Heat::target_at, TargetAt, target_places>,
+        "\"coldest\""},
+    Key{"target_of", optional, read_target_of, "\"charge\""},
+    Key{"heated", optional, read_heated, "[\"-20 mm\", \"20 mm\"]"},
+    Key{"until", optional, keys::quantity<&Heat::until, D::time>, "\"180 s\""},
+    Key{"surroundings", optional, keys::quantity<&Heat::surroundings, D::temperature>,
+        "\"20 degC\""},
+    Key{"emissivity", optional, keys::number<&Heat::emissivity>, "0.8"},
+    Key{"axis", optional, keys::choice<&Heat::axis, AxisStands, axis_stands>, "\"vertical\""},
+    Key{"thermometer", optional, keys::number<&Heat::thermometer>, "0.95"},
+    Key{"harden", optional, keys::quantity<&Heat::harden, D::temperature>, "\"780 degC\""},
 };
 
 }  // namespace

@@ -10,41 +10,33 @@ namespace cw::cases {
 
 namespace {
 
-using enum Need;
-
 constexpr std::array can_limit_keys = {
-    Key<CanLimits>{"current", optional, keys::quantity<&CanLimits::current, Dimension::current>,
-                   "\"9 A\""},
-    Key<CanLimits>{"voltage", optional, keys::quantity<&CanLimits::voltage, Dimension::voltage>,
-                   "\"150 V\""},
-    Key<CanLimits>{"loss", optional, keys::quantity<&CanLimits::loss, Dimension::power>,
-                   "\"1.5 W\""},
-    Key<CanLimits>{"reactive_power", optional,
-                   keys::quantity<&CanLimits::reactive_power, Dimension::power>, "\"500 var\""},
+    Key{"current", optional, keys::quantity<&CanLimits::current, D::current>, "\"9 A\""},
+    Key{"voltage", optional, keys::quantity<&CanLimits::voltage, D::voltage>, "\"150 V\""},
+    Key{"loss", optional, keys::quantity<&CanLimits::loss, D::power>, "\"1.5 W\""},
+    Key{"reactive_power", optional, keys::quantity<&CanLimits::reactive_power, D::power>,
+        "\"500 var\""},
 };
 
 constexpr std::array joint_keys = {
-    Key<Joints>{"resistance", optional, keys::quantity<&Joints::resistance, Dimension::resistance>,
-                "\"0.4 mohm\""},
-    Key<Joints>{"inductance", optional, keys::quantity<&Joints::inductance, Dimension::inductance>,
-                "\"20 nH\""},
+    Key{"resistance", optional, keys::quantity<&Joints::resistance, D::resistance>, "\"0.4 mohm\""},
+    Key{"inductance", optional, keys::quantity<&Joints::inductance, D::inductance>, "\"20 nH\""},
 };
 
 constexpr std::array tank_keys = {
-    Key<Tank>{"capacitance", required, keys::quantity<&Tank::capacitance, Dimension::capacitance>,
-              "\"2 uF\""},
-    Key<Tank>{"dissipation_factor", optional, keys::number<&Tank::dissipation_factor>, "8e-4"},
-    Key<Tank>{"esr", optional, keys::quantity<&Tank::esr, Dimension::resistance>, "\"0.5 mohm\""},
-    Key<Tank>{"esl", optional, keys::quantity<&Tank::esl, Dimension::inductance>, "\"5 nH\""},
-    Key<Tank>{"cans", optional, keys::whole<&Tank::cans>, "20"},
-    Key<Tank>{"can_limits", optional, keys::table<&Tank::can_limits, CanLimits, can_limit_keys>,
-              "{ current = \"9 A\", voltage = \"150 V\" }"},
-    Key<Tank>{"can_warming", optional, keys::table<&Tank::can_warming, Warming, warming_keys>,
-              warming_sample},
-    Key<Tank>{"conductor", optional, keys::tables<&Tank::conductors, PathConductor, path_keys>,
-              path_sample},
-    Key<Tank>{"joints", optional, keys::table<&Tank::joints, Joints, joint_keys>,
-              "{ resistance = \"0.4 mohm\", inductance = \"20 nH\" }"},
+    Key{"capacitance", required, keys::quantity<&Tank::capacitance, D::capacitance>, "\"2 uF\""},
+    Key{"dissipation_factor", optional, keys::number<&Tank::dissipation_factor>, "8e-4"},
+    Key{"esr", optional, keys::quantity<&Tank::esr, D::resistance>, "\"0.5 mohm\""},
+    Key{"esl", optional, keys::quantity<&Tank::esl, D::inductance>, "\"5 nH\""},
+    Key{"cans", optional, keys::whole<&Tank::cans>, "20"},
+    Key{"can_limits", optional, keys::table<&Tank::can_limits, CanLimits, can_limit_keys>,
+        "{ current = \"9 A\", voltage = \"150 V\" }"},
+    Key{"can_warming", optional, keys::table<&Tank::can_warming, Warming, warming_keys>,
+        warming_sample},
+    Key{"conductor", optional, keys::tables<&Tank::conductors, PathConductor, path_keys>,
+        path_sample},
+    Key{"joints", optional, keys::table<&Tank::joints, Joints, joint_keys>,
+        "{ resistance = \"0.4 mohm\", inductance = \"20 nH\" }"},
 };
 
 /// A drive as written, whichever its kind.
@@ -66,36 +58,27 @@ void read_core(Reading& reading, const Entry& entry, Choke& to) {
 }
 
 constexpr std::array switch_keys = {
-    Key<Switch>{"resistance", optional, keys::quantity<&Switch::resistance, Dimension::resistance>,
-                "\"10 mohm\""},
-    Key<Switch>{"drop", optional, keys::quantity<&Switch::drop, Dimension::voltage>, "\"1 V\""},
-    Key<Switch>{"gate_time", optional, keys::quantity<&Switch::gate_time, Dimension::time>,
-                "\"100 ns\""},
-    Key<Switch>{"voltage_limit", optional,
-                keys::quantity<&Switch::voltage_limit, Dimension::voltage>, "\"150 V\""},
-    Key<Switch>{"heat_sink", optional, read_heat_sink, heat_sink_sample},
-    Key<Switch>{"warming", optional, keys::table<&Switch::warming, Warming, warming_keys>,
-                warming_sample},
+    Key{"resistance", optional, keys::quantity<&Switch::resistance, D::resistance>, "\"10 mohm\""},
+    Key{"drop", optional, keys::quantity<&Switch::drop, D::voltage>, "\"1 V\""},
+    Key{"gate_time", optional, keys::quantity<&Switch::gate_time, D::time>, "\"100 ns\""},
+    Key{"voltage_limit", optional, keys::quantity<&Switch::voltage_limit, D::voltage>, "\"150 V\""},
+    Key{"heat_sink", optional, read_heat_sink, heat_sink_sample},
+    Key{"warming", optional, keys::table<&Switch::warming, Warming, warming_keys>, warming_sample},
 };
 
 constexpr std::array choke_keys = {
-    Key<Choke>{"count", optional, keys::whole<&Choke::count>, "2"},
-    Key<Choke>{"inductance", required, keys::quantity<&Choke::inductance, Dimension::inductance>,
-               "\"150 uH\""},
-    Key<Choke>{"resistance", optional, keys::quantity<&Choke::resistance, Dimension::resistance>,
-               "\"14 mohm\""},
-    Key<Choke>{"saturation", optional, keys::quantity<&Choke::saturation, Dimension::current>,
-               "\"25 A\""},
-    Key<Choke>{"core", optional, read_core, core_sample},
-    Key<Choke>{"warming", optional, keys::table<&Choke::warming, Warming, warming_keys>,
-               warming_sample},
+    Key{"count", optional, keys::whole<&Choke::count>, "2"},
+    Key{"inductance", required, keys::quantity<&Choke::inductance, D::inductance>, "\"150 uH\""},
+    Key{"resistance", optional, keys::quantity<&Choke::resistance, D::resistance>, "\"14 mohm\""},
+    Key{"saturation", optional, keys::quantity<&Choke::saturation, D::current>, "\"25 A\""},
+    Key{"core", optional, read_core, core_sample},
+    Key{"warming", optional, keys::table<&Choke::warming, Warming, warming_keys>, warming_sample},
 };
 
 constexpr std::array cable_keys = {
-    Key<Cable>{"length", optional, keys::quantity<&Cable::length, Dimension::length>, "\"2 m\""},
-    Key<Cable>{"section", optional, keys::quantity<&Cable::section, Dimension::area>, "\"16 mm2\""},
-    Key<Cable>{"resistance", optional, keys::quantity<&Cable::resistance, Dimension::resistance>,
-               "\"4 mohm\""},
+    Key{"length", optional, keys::quantity<&Cable::length, D::length>, "\"2 m\""},
+    Key{"section", optional, keys::quantity<&Cable::section, D::area>, "\"16 mm2\""},
+    Key{"resistance", optional, keys::quantity<&Cable::resistance, D::resistance>, "\"4 mohm\""},
 };
 
 constexpr std::array<std::string_view, 4> kinds = {PushPullDrive::kind, CurrentDrive::kind,
@@ -105,9 +88,9 @@ constexpr std::string_view choke_sample = "{ count = 2, inductance = \"150 uH\" 
 constexpr std::string_view cable_sample = "{ length = \"2 m\", section = \"16 mm2\" }";
 
 /// Reads a member of the push-pull pair.
-template <auto M, Dimension D>
+template <auto M, D Kind>
 void of_pair(Reading& reading, const Entry& entry, AnyDrive& to) {
-  keys::quantity<M, D>(reading, entry, to.pair);
+  keys::quantity<M, Kind>(reading, entry, to.pair);
 }
 
 void read_mains(Reading& reading, const Entry& entry, AnyDrive& to) {
@@ -151,36 +134,30 @@ void read_kind(Reading& reading, const Entry& entry, AnyDrive& to) {
 }
 
 constexpr Key<AnyDrive> kind_key{"kind", required, read_kind, "\"push-pull\""};
-constexpr Key<AnyDrive> frequency_key{"frequency", required,
-                                      keys::quantity<&AnyDrive::frequency, Dimension::frequency>,
-                                      "\"60 kHz\""};
+constexpr Key<AnyDrive> frequency_key{
+    "frequency", required, keys::quantity<&AnyDrive::frequency, D::frequency>, "\"60 kHz\""};
 
 constexpr std::array push_pull_keys = {
     kind_key,
-    Key<AnyDrive>{"supply", required, of_pair<&PushPullDrive::supply, Dimension::voltage>,
-                  "\"36 V\""},
-    Key<AnyDrive>{"supply_limit", optional,
-                  of_pair<&PushPullDrive::supply_limit, Dimension::current>, "\"32 A\""},
-    Key<AnyDrive>{"limit_kind", optional, read_limit_kind, "\"fold\""},
-    Key<AnyDrive>{"battery_resistance", optional,
-                  of_pair<&PushPullDrive::battery_resistance, Dimension::resistance>,
-                  "\"12 mohm\""},
-    Key<AnyDrive>{"cable", optional, read_cable, cable_sample},
-    Key<AnyDrive>{"fuse", optional, of_pair<&PushPullDrive::fuse, Dimension::current>, "\"40 A\""},
-    Key<AnyDrive>{"mains", optional, read_mains, mains_sample},
-    Key<AnyDrive>{"switch", optional, read_switch,
-                  "{ resistance = \"10 mohm\", voltage_limit = \"150 V\" }"},
-    Key<AnyDrive>{"choke", required, read_choke, choke_sample},
+    Key{"supply", required, of_pair<&PushPullDrive::supply, D::voltage>, "\"36 V\""},
+    Key{"supply_limit", optional, of_pair<&PushPullDrive::supply_limit, D::current>, "\"32 A\""},
+    Key{"limit_kind", optional, read_limit_kind, "\"fold\""},
+    Key{"battery_resistance", optional, of_pair<&PushPullDrive::battery_resistance, D::resistance>,
+        "\"12 mohm\""},
+    Key{"cable", optional, read_cable, cable_sample},
+    Key{"fuse", optional, of_pair<&PushPullDrive::fuse, D::current>, "\"40 A\""},
+    Key{"mains", optional, read_mains, mains_sample},
+    Key{"switch", optional, read_switch, "{ resistance = \"10 mohm\", voltage_limit = \"150 V\" }"},
+    Key{"choke", required, read_choke, choke_sample},
 };
 
 constexpr std::array current_keys = {
     kind_key, frequency_key,
-    Key<AnyDrive>{"rms", required, keys::quantity<&AnyDrive::rms, Dimension::current>,
-                  "\"100 A\""}};
+    Key{"rms", required, keys::quantity<&AnyDrive::rms, D::current>, "\"100 A\""}};
 
 constexpr std::array voltage_keys = {
     kind_key, frequency_key,
-    Key<AnyDrive>{"rms", required, keys::quantity<&AnyDrive::rms, Dimension::voltage>, "\"80 V\""}};
+    Key{"rms", required, keys::quantity<&AnyDrive::rms, D::voltage>, "\"80 V\""}};
 
 /// The keys that go with the kind written; push-pull's when it cannot be told.
 std::span<const Key<AnyDrive>> keys_of(const Node& node) {

@@ -55,11 +55,11 @@ void read_values(Reading& reading, const Entry& entry, Axis& to) {
 }
 
 constexpr std::array axis_keys = {
-    Key<Axis>{"key", required, keys::text<&Axis::key>, "\"coil.turns\""},
-    Key<Axis>{"values", optional, read_values, "[6, 7, 8, 9]"},
-    Key<Axis>{"from", optional, value<&Axis::from>, "\"7 mm\""},
-    Key<Axis>{"to", optional, value<&Axis::to>, "\"12 mm\""},
-    Key<Axis>{"count", optional, keys::whole<&Axis::count>, "6"},
+    Key{"key", required, keys::text<&Axis::key>, "\"coil.turns\""},
+    Key{"values", optional, read_values, "[6, 7, 8, 9]"},
+    Key{"from", optional, value<&Axis::from>, "\"7 mm\""},
+    Key{"to", optional, value<&Axis::to>, "\"12 mm\""},
+    Key{"count", optional, keys::whole<&Axis::count>, "6"},
 };
 
 std::optional<SweepRange> range_of(Reading& reading, const std::string& path, const Axis& axis) {
@@ -67,11 +67,9 @@ std::optional<SweepRange> range_of(Reading& reading, const std::string& path, co
   const bool apart = from.value != to.value;
   if (from.complaint.empty() && to.complaint.empty() && from.rest == to.rest && apart)
     return SweepRange{from.value, to.value, std::string(from.rest)};
-  reading.complain(
-      path,
-      fmt::format("found from \"{}\" to \"{}\"; allowed: two numbers{} in the same unit; write "
-                  "for example from = \"7 mm\", to = \"12 mm\"",
-                  axis.from, axis.to, apart ? "" : " apart from each other"));
+  reading.complain(path, fmt::format("found from \"{}\" to \"{}\"; allowed: two numbers{} in the "
+                                     "same unit; write for example from = \"7 mm\", to = \"12 mm\"",
+                                     axis.from, axis.to, apart ? "" : " apart from each other"));
   return std::nullopt;
 }
 
@@ -142,35 +140,33 @@ void read_vary(Reading& reading, const Entry& entry, Sweep& to) {
 constexpr std::array<std::string_view, 2> sampling_kinds = {"latin-hypercube", "sobol"};
 
 constexpr std::array sampling_keys = {
-    Key<Sampling>{"kind", optional, keys::choice<&Sampling::kind, SamplingKind, sampling_kinds>,
-                  "\"latin-hypercube\""},
-    Key<Sampling>{"count", required, keys::whole<&Sampling::count>, "100"},
-    Key<Sampling>{"seed", optional, keys::whole<&Sampling::seed>, "1"},
+    Key{"kind", optional, keys::choice<&Sampling::kind, SamplingKind, sampling_kinds>,
+        "\"latin-hypercube\""},
+    Key{"count", required, keys::whole<&Sampling::count>, "100"},
+    Key{"seed", optional, keys::whole<&Sampling::seed>, "1"},
 };
 
 constexpr std::array requirement_keys = {
-    Key<SweepRequirement>{"key", required, keys::text<&SweepRequirement::key>,
-                          "\"states.cold.supply.demand_A\""},
-    Key<SweepRequirement>{"least", optional, keys::number<&SweepRequirement::least>, "0.6"},
-    Key<SweepRequirement>{"most", optional, keys::number<&SweepRequirement::most>, "30"},
+    Key{"key", required, keys::text<&SweepRequirement::key>, "\"states.cold.supply.demand_A\""},
+    Key{"least", optional, keys::number<&SweepRequirement::least>, "0.6"},
+    Key{"most", optional, keys::number<&SweepRequirement::most>, "30"},
 };
 
 constexpr std::array optimiser_keys = {
-    Key<Optimiser>{"evaluations", optional, keys::whole<&Optimiser::evaluations>, "60"},
-    Key<Optimiser>{"starts", optional, keys::whole<&Optimiser::starts>, "1"},
+    Key{"evaluations", optional, keys::whole<&Optimiser::evaluations>, "60"},
+    Key{"starts", optional, keys::whole<&Optimiser::starts>, "1"},
 };
 
 constexpr std::array sweep_keys = {
-    Key<Sweep>{"vary", required, read_vary, "[{ key = \"coil.turns\", values = [6, 7, 8] }]"},
-    Key<Sweep>{"rank", optional, keys::text<&Sweep::rank>, "\"heat.time_to_target_s\""},
-    Key<Sweep>{"against", optional, keys::text<&Sweep::against>, "\"-efficiency\""},
-    Key<Sweep>{"sampling", optional, keys::table<&Sweep::sampling, Sampling, sampling_keys>,
-               "{ kind = \"latin-hypercube\", count = 100 }"},
-    Key<Sweep>{"require", optional,
-               keys::tables<&Sweep::require, SweepRequirement, requirement_keys>,
-               "[{ key = \"efficiency\", least = 0.6 }]"},
-    Key<Sweep>{"optimiser", optional, keys::table<&Sweep::optimiser, Optimiser, optimiser_keys>,
-               "{ evaluations = 60, starts = 2 }"},
+    Key{"vary", required, read_vary, "[{ key = \"coil.turns\", values = [6, 7, 8] }]"},
+    Key{"rank", optional, keys::text<&Sweep::rank>, "\"heat.time_to_target_s\""},
+    Key{"against", optional, keys::text<&Sweep::against>, "\"-efficiency\""},
+    Key{"sampling", optional, keys::table<&Sweep::sampling, Sampling, sampling_keys>,
+        "{ kind = \"latin-hypercube\", count = 100 }"},
+    Key{"require", optional, keys::tables<&Sweep::require, SweepRequirement, requirement_keys>,
+        "[{ key = \"efficiency\", least = 0.6 }]"},
+    Key{"optimiser", optional, keys::table<&Sweep::optimiser, Optimiser, optimiser_keys>,
+        "{ evaluations = 60, starts = 2 }"},
 };
 
 void check_amount(Reading& reading, const std::string& key, int found, int most) {

@@ -41,6 +41,8 @@ struct Key {
   void (*read)(Reading&, const Entry&, T&);
   std::string_view sample;  ///< as it would stand behind `=`
 };
+template <class T>
+Key(std::string_view, Need, void (*)(Reading&, const Entry&, T&), std::string_view) -> Key<T>;
 
 // ---- reading one value; nothing and a complaint when it is not what is wanted ----------------
 
@@ -122,45 +124,30 @@ void quantity(Reading& reading, const Entry& entry, Owner<M>& to) {
   if (const auto value = read_quantity(reading, entry, D)) assign(to.*M, *value);
 }
 
-template <auto M>
-void number(Reading& reading, const Entry& entry, Owner<M>& to) {
-  if (const auto value = read_number(reading, entry)) to.*M = *value;
+/// A member that takes what `Read` gives, as it is.
+template <auto M, auto Read>
+void plain(Reading& reading, const Entry& entry, Owner<M>& to) {
+  if (auto value = Read(reading, entry)) to.*M = std::move(*value);
 }
-
 template <auto M>
-void whole(Reading& reading, const Entry& entry, Owner<M>& to) {
-  if (const auto value = read_whole(reading, entry)) to.*M = *value;
-}
-
+inline constexpr auto number = &plain<M, read_number>;
 template <auto M>
-void text(Reading& reading, const Entry& entry, Owner<M>& to) {
-  if (auto value = read_text(reading, entry)) to.*M = std::move(*value);
-}
-
+inline constexpr auto whole = &plain<M, read_whole>;
 template <auto M>
-void truth(Reading& reading, const Entry& entry, Owner<M>& to) {
-  if (const auto value = read_truth(reading, entry)) to.*M = *value;
-}
+inline constexpr auto text = &plain<M, read_text>;
+template <auto M>
+inline constexpr auto truth = &plain<M, read_truth>;
+template <auto M>
+inline constexpr auto two_lengths = &plain<M, read_two_lengths>;
+template <auto M>
+inline constexpr auto corners = &plain<M, read_corners>;
+template <auto M>
+inline constexpr auto temperatures = &plain<M, read_temperatures>;
 
 /// `Words` is an array of texts in the order of the enumerators of E.
 template <auto M, class E, const auto& Words>
 void choice(Reading& reading, const Entry& entry, Owner<M>& to) {
   if (const auto index = read_choice(reading, entry, Words)) to.*M = static_cast<E>(*index);
-}
-
-template <auto M>
-void two_lengths(Reading& reading, const Entry& entry, Owner<M>& to) {
-  if (const auto value = read_two_lengths(reading, entry)) to.*M = *value;
-}
-
-template <auto M>
-void corners(Reading& reading, const Entry& entry, Owner<M>& to) {
-  if (auto value = read_corners(reading, entry)) to.*M = std::move(*value);
-}
-
-template <auto M>
-void temperatures(Reading& reading, const Entry& entry, Owner<M>& to) {
-  if (auto value = read_temperatures(reading, entry)) to.*M = std::move(*value);
 }
 
 /// A nested table read by the array of keys `Keys` into the member's type V.

@@ -27,26 +27,15 @@ std::map<std::string, std::string> labels_of(const Case& subject) {
 }
 
 std::vector<Dimension> dimensions_of(const Case& subject, bool with_work) {
-  std::vector<Dimension> dimensions;
-  const auto places = ring_places(subject.coil);
-  double low = 1e300, high = -1e300, inside = 1e300;
-  for (const RingPlace& p : places) {
-    low = std::min(low, p.z - subject.coil.conductor.axial_size() / 2);
-    high = std::max(high, p.z + subject.coil.conductor.axial_size() / 2);
-    inside = std::min(inside, p.r - subject.coil.conductor.radial_size() / 2);
-  }
-  dimensions.push_back({Dimension::Kind::diameter, "bore", 0, inside, low});
-  dimensions.push_back(
-      {Dimension::Kind::length, "coil", low, high, inside + subject.coil.conductor.radial_size()});
+  using Kind = Dimension::Kind;
+  const CoilExtent coil = extent_of(subject.coil);
+  std::vector<Dimension> dimensions{{Kind::diameter, "bore", 0, coil.inner, coil.low},
+                                    {Kind::length, "coil", coil.low, coil.high,
+                                     coil.inner + subject.coil.conductor.radial_size()}};
   if (!with_work) return dimensions;
-  double bottom = 1e300, top = -1e300, wide = 0;
-  for (const Point& c : subject.workpiece->outline.profile) {
-    bottom = std::min(bottom, c.z);
-    top = std::max(top, c.z);
-    wide = std::max(wide, c.r);
-  }
-  dimensions.push_back({Dimension::Kind::diameter, "workpiece", 0, wide, top});
-  dimensions.push_back({Dimension::Kind::length, "workpiece", bottom, top, wide});
+  const OutlineExtent work = extent_of(subject.workpiece->outline);
+  dimensions.push_back({Kind::diameter, "workpiece", 0, work.outer, work.high});
+  dimensions.push_back({Kind::length, "workpiece", work.low, work.high, work.outer});
   return dimensions;
 }
 

@@ -32,8 +32,7 @@ std::optional<Chart> stray_field_chart(const Result& result) {
   chart.id = "stray-field";
   chart.title = "Stray field against distance";
   chart.note =
-      "From the nearest copper of the coil, its load and leads together; the local rule "
-      "decides.";
+      "From the nearest copper of the coil, its load and leads together; the local rule decides.";
   chart.x = {"distance from the coil [m]", "m", true};
   chart.y = {"flux density, rms [uT]", "uT", true};
   ChartSeries axis = line_series(0, "on the axis"), beside = line_series(1, "beside the coil");

@@ -9,7 +9,6 @@
 #include "postproc/picture/picture_values.hpp"
 #include "postproc/picture/png.hpp"
 #include "postproc/report/write_report.hpp"
-#include "postproc/result/cooling_tables.hpp"
 #include "postproc/result/history_table.hpp"
 #include "postproc/result/in_place.hpp"
 #include "postproc/result/result_directory.hpp"

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <utility>
 #include <vector>
 
@@ -161,8 +160,7 @@ std::string svg_of(const Canvas& canvas) {
   std::string text = fmt::format(
       "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
       "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} "
-      "{1}\" "
-      "font-family=\"'DejaVu Sans', Verdana, sans-serif\">\n"
+      "{1}\" font-family=\"'DejaVu Sans', Verdana, sans-serif\">\n"
       "<rect width=\"{0}\" height=\"{1}\" fill=\"#ffffff\"/>\n",
       number(canvas.width), number(canvas.height));
   for (const auto& item : canvas.items) {

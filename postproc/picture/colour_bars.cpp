@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
-#include <functional>
 
 #include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"

@@ -1,11 +1,10 @@
 #include <fmt/core.h>
 
-#include <optional>
-
 #include "postproc/chart/part_colours.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
+#include "postproc/result/write_tables.hpp"
 
 namespace cw {
 
@@ -20,19 +19,11 @@ struct Part {
 
 std::vector<Part> parts_of(const PowerBalance& power) {
   std::vector<Part> parts;
-  if (power.workpiece) parts.push_back({"Workpiece", *power.workpiece, true, {}});
-  for (const auto& [name, watts] : power.bodies) parts.push_back({escaped(name), watts, true, {}});
-  const auto lost = [&](const char* name, const std::optional<double>& watts) {
-    if (watts) parts.push_back({name, *watts, false, {}});
-  };
-  lost("Coil", power.coil);
-  lost("Leads", power.leads);
-  lost("Joints", power.joints);
-  lost("Capacitors", power.capacitors);
-  lost("Switches", power.switches);
-  lost("Chokes", power.chokes);
-  lost("Cable", power.cable);
-  lost("Battery", power.battery);
+  const std::size_t work = power.workpiece ? 1 : 0;
+  for (const auto& [name, watts] : power_parts(power)) {
+    const bool hot = parts.size() < work + power.bodies.size(), body = hot && parts.size() >= work;
+    parts.push_back({body ? escaped(name) : capitalised(name), watts, hot, {}});
+  }
   std::vector<bool> heated;
   for (const Part& part : parts) heated.push_back(part.heated);
   const std::vector<Colour> colours = part_colours(heated);
@@ -77,8 +68,7 @@ std::string swatch(const Part& part, const std::string& key) {
   return fmt::format(
       "<svg class=\"swatch\" width=\"26\" height=\"18\" aria-hidden=\"true\"><rect width=\"26\" "
       "height=\"18\" fill=\"{}\"/><text x=\"13\" y=\"13\" text-anchor=\"middle\" "
-      "fill=\"{}\">{}</text>"
-      "</svg> ",
+      "fill=\"{}\">{}</text></svg> ",
       hex(part.colour), lettering_on(part.colour), key);
 }
 

@@ -93,8 +93,7 @@ std::string inlined_drawing(const std::string& svg, const std::string& label) {
   assert(box != std::string::npos);
   const std::string view = tag.substr(box, tag.find('"', box + 9) + 1 - box);
   return fmt::format(
-      "<svg {} role=\"img\" aria-label=\"{}\" font-family=\"'DejaVu Sans', Verdana, "
-      "sans-serif\"{}",
+      "<svg {} role=\"img\" aria-label=\"{}\" font-family=\"'DejaVu Sans', Verdana, sans-serif\"{}",
       view, escaped(label), svg.substr(open));
 }
 

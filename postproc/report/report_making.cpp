@@ -111,18 +111,16 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
     step(
         "Anneal the tube: dull red along its whole length, then let it cool. Fill it with dry fine "
         "sand and close both ends, so that the bend does not flatten it; empty it afterwards and "
-        "blow "
-        "it through. (Common practice, no source.)");
+        "blow it through. (Common practice, no source.)");
   if (plan.former_diameter)
     step(fmt::format(
         "Wind on a former of {} diameter{}. Wind one trial turn and measure its bore before the "
         "rest.",
         shown_mm(*plan.former_diameter),
-        plan.spring_back
-            ? fmt::format(": the tube springs open by {} of its mean diameter, to the bore of {} "
-                          "(estimated from plastic bending of soft copper)",
-                          shown_percent(*plan.spring_back), drawn_mm(coil.bore))
-            : std::string()));
+        plan.spring_back ? fmt::format(": the tube springs open by {} of its mean diameter, to the "
+                                       "bore of {} (estimated from plastic bending of soft copper)",
+                                       shown_percent(*plan.spring_back), drawn_mm(coil.bore))
+                         : std::string()));
   step(fmt::format("{} turns, {} from turn to turn.", figure_short(coil.turns),
                    drawn_mm(coil.pitch)));
   if (plan.spacer)
@@ -135,8 +133,7 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
                      shown_mm(plan.bend_radius), figure_short(plan.bend_ratio),
                      plan.bend_radius < coil.conductor.least_bend()
                          ? "<strong class=\"watch\">Tighter than a filled tube takes</strong>: it "
-                           "will crease. "
-                           "Take a thinner tube or a larger bore."
+                           "will crease. Take a thinner tube or a larger bore."
                      : plan.bend_ratio < least_bend_by_hand
                          ? "Fill the tube; by hand and empty it would crease."
                          : "It bends by hand; filling keeps it round.") +
@@ -150,12 +147,10 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
         plan.lead_angle == 0.0 ? std::string("on the same side")
                                : figure_short(plan.lead_angle) + "\u00b0 from each other",
         drawn_mm(coil.turns * coil.pitch),
-        coil.leads
-            ? fmt::format(
-                  " Bring them together and run them {} side by side, {} between their middles: "
-                  "closer is better, with insulation between.",
-                  drawn_mm(coil.leads->length), drawn_mm(coil.leads->spacing))
-            : std::string()));
+        coil.leads ? fmt::format(" Bring them together and run them {} side by side, {} between "
+                                 "their middles: closer is better, with insulation between.",
+                                 drawn_mm(coil.leads->length), drawn_mm(coil.leads->spacing))
+                   : std::string()));
   return fmt::format("<ol class=\"steps\">\n{}</ol>\n", text);
 }
 

@@ -52,12 +52,11 @@ PageSection accuracy_section(const Result& result) {
       {{"Unknowns", [](State s) { return std::to_string(s.accuracy.unknowns); }},
        {"Steps for the steel",
         [](State s) { return std::to_string(s.accuracy.nonlinear_iterations); }}}};
-  return {
-      "accuracy", "Accuracy",
-      "<p>Estimates cover how finely the field is resolved. What the model leaves out is said "
-      "under <a href=\"#cautions\">Cautions</a>; material values have a spread of their own. Three "
-      "figures are printed, <code>result.json</code> holds them all.</p>\n" +
-          state_table("Accuracy by state", result.states, {errors, cost})};
+  return {"accuracy", "Accuracy",
+          "<p>Estimates cover how finely the field is resolved. What the model leaves out is said "
+          "under <a href=\"#cautions\">Cautions</a>; material values have a spread of their own. "
+          "Three figures are printed, <code>result.json</code> holds them all.</p>\n" +
+              state_table("Accuracy by state", result.states, {errors, cost})};
 }
 
 PageSection cautions_section(const Result& result) {
@@ -93,8 +92,8 @@ PageSection making_section(const Result& result) {
       {"Time in all", {shown(timing.total, "s")}},
   };
   return {"making", "How it was computed",
-          "<p>Rings of the coil, bodies round the axis, second-order triangles, every quantity "
-          "at the working frequency as rms.</p>\n" +
+          "<p>Rings of the coil, bodies round the axis, second-order triangles, every quantity at "
+          "the working frequency as rms.</p>\n" +
               markup({"Program and case", {"Quantity", "Value"}, {{"", rows}}})};
 }
 

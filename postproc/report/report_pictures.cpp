@@ -23,12 +23,12 @@ std::string kind_of(const std::string& name) {
 const char* words_of(const std::string& kind) {
   if (kind == "field")
     return "Section through coil and work, mirrored about the axis, sizes in mm. Left: flux "
-           "density, "
-           "mT rms. Right: power density, W/cm\u00b3, each step of the scale ten times the last.";
+           "density, mT rms. Right: power density, W/cm\u00b3, each step of the scale ten times "
+           "the last.";
   if (kind == "heat")
     return "Section through coil and work, mirrored about the axis, sizes in mm. Left: "
-           "temperature, "
-           "\u00b0C. Right: power density, W/cm\u00b3, each step of the scale ten times the last.";
+           "temperature, \u00b0C. Right: power density, W/cm\u00b3, each step of the scale ten "
+           "times the last.";
   if (kind == "current")
     return "The copper, close up. Left: current density in the turns, A/mm\u00b2 rms. Right: power "
            "density, W/cm\u00b3, each step of the scale ten times the last.";
@@ -43,8 +43,7 @@ std::string figure_of(const ReportPicture& picture) {
   const bool told = !picture.values.empty();
   return fmt::format(
       "<figure class=\"picture\" data-name=\"{}\" data-state=\"{}\">\n<div class=\"scroll\" "
-      "role=\"region\" "
-      "aria-label=\"Drawing\" "
+      "role=\"region\" aria-label=\"Drawing\" "
       "tabindex=\"0\">\n{}</div>\n{}<figcaption>{}</figcaption>\n{}</figure>\n",
       escaped(picture.name), state, inlined_drawing(picture.svg, caption),
       told ? "<p class=\"reading\" aria-live=\"polite\"></p>\n" : "", caption,
@@ -66,9 +65,8 @@ std::string series_of(const std::vector<ReportPicture>& pictures, const std::str
   if (count < 2) return text;
   if (kind == "heat") begin = count - 1;  // what it has come to
   return fmt::format(
-      "<div class=\"series\">\n<p class=\"slide\" hidden=\"\"><label>{}: "
-      "<output></output>\n<input type=\"range\" min=\"0\" max=\"{}\" step=\"1\" "
-      "value=\"{}\"/></label></p>\n{}</div>\n",
+      "<div class=\"series\">\n<p class=\"slide\" hidden=\"\"><label>{}: <output></output>\n<input "
+      "type=\"range\" min=\"0\" max=\"{}\" step=\"1\" value=\"{}\"/></label></p>\n{}</div>\n",
       kind == "heat" ? "Moment" : "State", count - 1, begin, text);
 }
 

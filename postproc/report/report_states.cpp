@@ -8,7 +8,7 @@
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
-#include "postproc/text/state_table.hpp"
+#include "postproc/text/summary_sections.hpp"
 
 namespace cw {
 

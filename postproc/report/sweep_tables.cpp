@@ -93,9 +93,8 @@ std::string picks(std::size_t row, const std::string& place) {
 std::string row_of(const DesignLine& line, const std::vector<Column>& columns, std::size_t row,
                    const std::string& place) {
   std::string text = fmt::format(
-      "<tr data-row=\"{0}\" data-kept=\"{1}\"><th scope=\"row\" data-sort=\"{0}\">{2}"
-      "</th>",
-      row, line.broken.empty() ? 1 : 0, place);
+      "<tr data-row=\"{0}\" data-kept=\"{1}\"><th scope=\"row\" data-sort=\"{0}\">{2}</th>", row,
+      line.broken.empty() ? 1 : 0, place);
   for (const Column& column : columns)
     text += fmt::format("<td data-sort=\"{}\">{}</td>", column.sort(line), column.text(line));
   return text + picks(row, place) + "</tr>\n";
@@ -103,8 +102,8 @@ std::string row_of(const DesignLine& line, const std::vector<Column>& columns, s
 
 std::string filters() {
   return "<form class=\"filters\" hidden=\"\" aria-label=\"Which designs to show\">\n"
-         "<label>Show rows with <input type=\"search\" name=\"words\" autocomplete=\"off\"/>"
-         "</label>\n"
+         "<label>Show rows with <input type=\"search\" name=\"words\" "
+         "autocomplete=\"off\"/></label>\n"
          "<label><input type=\"checkbox\" name=\"kept\"/> only those that keep every "
          "limit</label>\n"
          "<output aria-live=\"polite\"></output>\n</form>\n";
@@ -126,8 +125,8 @@ PageSection sweep_table_section(const DesignsFile& designs) {
   for (const Column& column : columns)
     text += fmt::format("<th scope=\"col\">{}</th>", escaped(column.name));
   text +=
-      "<th scope=\"col\" class=\"pick\">A</th><th scope=\"col\" class=\"pick\">B</th>"
-      "</tr></thead>\n<tbody>\n";
+      "<th scope=\"col\" class=\"pick\">A</th><th scope=\"col\" "
+      "class=\"pick\">B</th></tr></thead>\n<tbody>\n";
   for (std::size_t k = 0; k < shown.best; ++k)
     text += row_of(sheet.best[k], columns, k, std::to_string(k + 1));
   for (std::size_t k = 0; k < shown.breaking; ++k)
@@ -136,8 +135,7 @@ PageSection sweep_table_section(const DesignsFile& designs) {
   text += "</tbody>\n</table>\n</div>\n";
   const std::size_t all = sheet.best.size() + sheet.breaking.size();
   text += fmt::format(
-      "<p class=\"quiet\">{}All of them with every figure: "
-      "<code>tables/designs.csv</code></p>\n",
+      "<p class=\"quiet\">{}All of them with every figure: <code>tables/designs.csv</code></p>\n",
       count < all ? fmt::format("{} of {} shown. ", count, all) : "");
   return {"designs", "Designs ranked", text};
 }

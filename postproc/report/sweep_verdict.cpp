@@ -101,8 +101,7 @@ std::string of_the_best(const Result& result) {
   for (const LimitResult& limit : result.limits)
     if (limit.verdict != Verdict::ok)
       text += fmt::format(
-          "<li class=\"{0}\"><strong>Best design, {0}:</strong> {1}{2} ({3}). "
-          "{4}</li>\n",
+          "<li class=\"{0}\"><strong>Best design, {0}:</strong> {1}{2} ({3}). {4}</li>\n",
           limit.verdict == Verdict::stop ? "stop" : "watch", escaped(limit.part),
           limit.fraction ? " at " + shown_percent(*limit.fraction) + " of its limit" : "",
           state_words(limit.at_state), shown_sentence(limit.advice));

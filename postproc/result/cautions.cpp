@@ -32,18 +32,14 @@ CoilVoltage largest_voltage(const Result& result) {
 }
 
 Caution header() {
-  return {
-      "header",
-      "These are calculated estimates for planning. They are not a safety approval. Local "
-      "electrical, fire, radio "
-      "and workplace rules come first; mains wiring, earthing and any permanent installation "
-      "belong to a licensed "
-      "person. Do not energise what you cannot switch off in one second from outside arm's reach.",
-      "Calculated estimates for planning, not a safety approval. Local electrical, fire, radio and "
-      "workplace rules "
-      "come first; mains wiring and earthing belong to a licensed person. Do not energise what you "
-      "cannot switch "
-      "off in one second from outside arm's reach."};
+  return {"header",
+          "These are calculated estimates for planning. They are not a safety approval. Local "
+          "electrical, fire, radio and workplace rules come first; mains wiring, earthing and any "
+          "permanent installation belong to a licensed person. Do not energise what you cannot "
+          "switch off in one second from outside arm's reach.",
+          "Calculated estimates for planning, not a safety approval. Local electrical, fire, radio "
+          "and workplace rules come first; mains wiring and earthing belong to a licensed person. "
+          "Do not energise what you cannot switch off in one second from outside arm's reach."};
 }
 
 // 24 V DC gives pi/sqrt(2) x 24 V = 53 V rms across the tank of an ideal current-fed pair (closed
@@ -53,19 +49,16 @@ Caution voltage(const Result& result) {
   const std::string computed =
       coil.rms > 0.0 ? fmt::format("{} rms, {} peak", figure(coil.rms, "V"), figure(coil.peak, "V"))
                      : "not computed in this run";
-  return {"voltage",
-          fmt::format("Voltage: a low-voltage supply does not make a low-voltage coil. Computed "
-                      "across coil and leads: "
-                      "{}. Bare coil, its water and the capacitors are live. A current-fed drive "
-                      "on more than about "
-                      "24 V DC puts more than 50 V rms on the tank. Limits for dry and wet skin "
-                      "differ; the local "
-                      "limits decide.",
-                      computed),
-          fmt::format("Voltage: {} across the coil. Bare coil, its water and the capacitors are "
-                      "live, however low the "
-                      "supply.",
-                      computed)};
+  return {
+      "voltage",
+      fmt::format("Voltage: a low-voltage supply does not make a low-voltage coil. Computed across "
+                  "coil and leads: {}. Bare coil, its water and the capacitors are live. A "
+                  "current-fed drive on more than about 24 V DC puts more than 50 V rms on the "
+                  "tank. Limits for dry and wet skin differ; the local limits decide.",
+                  computed),
+      fmt::format("Voltage: {} across the coil. Bare coil, its water and the capacitors are live, "
+                  "however low the supply.",
+                  computed)};
 }
 
 std::string exposure_sentence(const Result& result) {
@@ -92,8 +85,8 @@ Caution implants(const Result& result) {
       known ? fmt::format(" Keep-out distance {} m.", figure(*result.exposure->keep_out)) : "";
   return {"implants",
           "Implants: people with pacemakers, defibrillators, pumps or metal implants keep out. "
-          "Magnetic fields are "
-          "known to disturb pacemakers, and iron nearby can raise the local field. " +
+          "Magnetic fields are known to disturb pacemakers, and iron nearby can raise the local "
+          "field. " +
               exposure_sentence(result) + " Compare only with the limits adopted where you live.",
           "Implants: people with pacemakers, defibrillators, pumps or metal implants keep out." +
               distance};
@@ -102,30 +95,26 @@ Caution implants(const Result& result) {
 Caution water() {
   return {"water",
           "Water and electricity: flow before power, a flow switch that stops the drive, a leak "
-          "tray, no water over "
-          "the melt or the drive. Drain before storage. Never add water to a dry hot coil. Water "
-          "trapped under metal "
-          "explodes as steam.",
+          "tray, no water over the melt or the drive. Drain before storage. Never add water to a "
+          "dry hot coil. Water trapped under metal explodes as steam.",
           "Water: flow before power, with a flow switch and a leak tray. Never add water to a dry "
-          "hot coil; water "
-          "under hot metal explodes as steam."};
+          "hot coil; water under hot metal explodes as steam."};
 }
 
 Caution hot_metal() {
-  return {"hot_metal",
-          "Hot metal: clothing, face and foot protection made for molten metal, dry moulds, no "
-          "damp scrap. Closed "
-          "hollows burst: tubes, hollow bolts, gas springs, brake and fuel lines.",
-          "Hot metal: protective clothing, dry moulds, no damp scrap, no closed hollow parts - "
-          "they burst."};
+  return {
+      "hot_metal",
+      "Hot metal: clothing, face and foot protection made for molten metal, dry moulds, no damp "
+      "scrap. Closed hollows burst: tubes, hollow bolts, gas springs, brake and fuel lines.",
+      "Hot metal: protective clothing, dry moulds, no damp scrap, no closed hollow parts - they "
+      "burst."};
 }
 
 Caution model_limits() {
   return {"model_limits",
           "Limits of the model: round parts only, turns as rings, smooth material curves, no "
-          "stirring of a melt, no "
-          "stress from changes of phase. Read every figure with its band, and test at low voltage "
-          "first.",
+          "stirring of a melt, no stress from changes of phase. Read every figure with its band, "
+          "and test at low voltage first.",
           "Model: round parts, turns as rings, smooth material curves, no melt stirring. Test at "
           "low voltage first."};
 }
@@ -145,10 +134,8 @@ void add_for_circuit(const Result& result, std::vector<Caution>& list) {
   if (any([](const StateResult& s) { return s.supply.has_value(); })) {
     list.push_back({"supply",
                     "Supply: a fuse or fast breaker at the source. A battery delivers thousands of "
-                    "amperes into a "
-                    "latched drive. Cable size by local code. Never stack supplies in series "
-                    "without advice on their "
-                    "isolation.",
+                    "amperes into a latched drive. Cable size by local code. Never stack supplies "
+                    "in series without advice on their isolation.",
                     "Supply: fuse or fast breaker at the source; cable size by local code."});
   }
   // Emission rules for industrial, scientific and medical equipment begin at 9 kHz (CISPR 11,
@@ -157,9 +144,8 @@ void add_for_circuit(const Result& result, std::vector<Caution>& list) {
   if (any([](const StateResult& s) { return s.frequency.hertz >= radio_begins_hertz; })) {
     list.push_back({"radio",
                     "Radio: the heater is a transmitter of sorts. Rules on emissions and on "
-                    "electric induction "
-                    "equipment exist where you live. Short loop, screening, filters; stop if it "
-                    "disturbs others.",
+                    "electric induction equipment exist where you live. Short loop, screening, "
+                    "filters; stop if it disturbs others.",
                     "Radio: rules on emissions exist; short loop, screening, filters; stop if it "
                     "disturbs others."});
   }
@@ -169,33 +155,26 @@ void add_for_circuit(const Result& result, std::vector<Caution>& list) {
 void add_for_heat(std::vector<Caution>& list) {
   list.push_back({"burns",
                   "Burns: high-frequency current through a small contact burns deeply and hardly "
-                  "hurts at first. Hot "
-                  "metal looks cold in daylight below about 550 degC. Take off rings, watches and "
-                  "belt buckles, and "
-                  "empty pockets of tools.",
+                  "hurts at first. Hot metal looks cold in daylight below about 550 degC. Take off "
+                  "rings, watches and belt buckles, and empty pockets of tools.",
                   "Burns: hot metal looks cold in daylight; take off rings, watches, buckles."});
   list.push_back({"fire_and_fume",
                   "Fire and fume: clear bench, an extinguisher for electrical and metal fire, "
-                  "ventilation. Zinc and "
-                  "cadmium plating, brass, paint, oil, flux and galvanised bolts give toxic fume; "
-                  "wear a mask against "
-                  "graphite and fibre dust.",
+                  "ventilation. Zinc and cadmium plating, brass, paint, oil, flux and galvanised "
+                  "bolts give toxic fume; wear a mask against graphite and fibre dust.",
                   "Fire and fume: clear bench, extinguisher, ventilation; plating, paint and oil "
                   "give toxic fume."});
   list.push_back({"structures",
                   "Bolts and structures: heating changes heat-treated bolts, frames, springs and "
-                  "anything that bears "
-                  "load. Do not reuse them; ask a qualified person.",
+                  "anything that bears load. Do not reuse them; ask a qualified person.",
                   "Heated bolts, frames and springs lose their strength: do not reuse."});
   list.push_back({"eyes_and_hands",
                   "Eyes and hands: the glow is infrared as much as light. Shade lenses for long "
-                  "viewing, gloves "
-                  "without metal.",
+                  "viewing, gloves without metal.",
                   "Eyes and hands: shade lenses for long viewing, gloves without metal."});
   list.push_back({"supervision",
                   "Supervision: never unattended; two people for melts; learners only under an "
-                  "instructor; keep the "
-                  "printed limits at the bench.",
+                  "instructor; keep the printed limits at the bench.",
                   "Never unattended; two people for melts; learners only under an instructor."});
 }
 

@@ -32,7 +32,7 @@ class Lister {
   void last(const char* key, const std::vector<T>&) {
     list(below(key), T{});
   }
-  void heater(const char* key, const std::optional<Heater>&) { list(below(key), HeaterRecord{}); }
+  void derived(const char* key, const auto&) { all_.push_back(below(key)); }
   void cautions(const char*, const Result&) {}
 
  private:

@@ -75,11 +75,10 @@ class Reader {
     if (json_.contains(key)) fetch(json_[key], path(key), items.emplace_back());
   }
 
-  void heater(const char* key, std::optional<Heater>& heater) {
-    std::optional<HeaterRecord> record;
-    (*this)(key, record);
-    heater.reset();
-    if (record) heater = heater_of(*record);
+  /// It follows from the rest, but stands there.
+  void derived(const char* key, const auto& /*value*/) {
+    double unused = 0.0;
+    (*this)(key, unused);
   }
 
   /// They follow from the rest.

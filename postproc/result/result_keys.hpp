@@ -2,8 +2,7 @@
 
 #include <array>
 
-#include "postproc/result/heater_keys.hpp"
-#include "postproc/result/heater_record.hpp"
+#include "postproc/result/design_keys.hpp"
 
 namespace cw {
 
@@ -247,63 +246,6 @@ void keys(auto& file, PartOf<BuildInfo> auto& build) {
   file("libraries", build.libraries);
 }
 
-void keys(auto& file, PartOf<ConductorRecord> auto& conductor) {
-  file("kind", conductor.kind);
-  file("material", conductor.material);
-  file("radial_m", conductor.sizes.radial);
-  file("axial_m", conductor.sizes.axial);
-  file("wall_m", conductor.sizes.wall);
-  file("strands", conductor.sizes.strands);
-}
-
-void keys(auto& file, PartOf<CoilRecord> auto& coil) {
-  file("shape", coil.shape);
-  file("turns", coil.turns);
-  file("bore_m", coil.bore);
-  file("bore_end_m", coil.bore_end);
-  file("pitch_m", coil.pitch);
-  file("conductor_length_m", coil.conductor_length);
-  file("conductor", coil.conductor);
-  file("lead_length_m", coil.lead_length);
-  file("lead_spacing_m", coil.lead_spacing);
-  file("coolant_flow_m3_per_s", coil.coolant_flow);
-  file("coolant_inlet_K", coil.coolant_inlet);
-}
-
-void keys(auto& file, PartOf<WorkpieceRecord> auto& workpiece) {
-  file("material", workpiece.material);
-  file("diameter_m", workpiece.diameter);
-  file("bottom_m", workpiece.bottom);
-  file("top_m", workpiece.top);
-  file("target_K", workpiece.target);
-  file("target_at", workpiece.target_at);
-  file("target_of", workpiece.target_of);
-}
-
-void keys(auto& file, PartOf<BankRecord> auto& bank) {
-  file("capacitance_F", bank.capacitance);
-  file("cans", bank.cans);
-  file("can_current_rms_A", bank.can_current);
-  file("can_voltage_rms_V", bank.can_voltage);
-}
-
-void keys(auto& file, PartOf<SupplyRecord> auto& supply) {
-  file("voltage_V", supply.voltage);
-  file("limit_A", supply.limit);
-  file("limit_kind", supply.limit_kind);
-  file("fuse_A", supply.fuse);
-  file("switch_voltage_peak_V", supply.switch_voltage);
-  file("chokes", supply.chokes);
-  file("choke_inductance_H", supply.choke_inductance);
-}
-
-void keys(auto& file, PartOf<HeaterRecord> auto& heater) {
-  file("coil", heater.coil);
-  file("workpiece", heater.workpiece);
-  file("bank", heater.bank);
-  file("supply", heater.supply);
-}
-
 void keys(auto& file, PartOf<Result> auto& result) {
   file("title", result.title);
   file("version", result.build.version);
@@ -311,7 +253,7 @@ void keys(auto& file, PartOf<Result> auto& result) {
   file("build", result.build);
   file("verdict", result.verdict);
   file("remedies", result.remedies);
-  file.heater("design", result.heater);
+  file("design", result.heater);
   file("states", result.states);
   file("demand", result.demand);
   file("heat", result.heat);

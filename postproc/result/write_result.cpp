@@ -44,9 +44,7 @@ class Writer {
     if (!items.empty()) json_[key] = json_of(items.back());
   }
 
-  void heater(const char* key, const std::optional<Heater>& heater) {
-    if (heater) json_[key] = json_of(record_of(*heater));
-  }
+  void derived(const char* key, const auto& value) { json_[key] = value(); }
 
   void cautions(const char* key, const Result& result) {
     Json& list = json_[key] = Json::array();

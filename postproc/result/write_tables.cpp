@@ -11,25 +11,6 @@ namespace cw {
 
 namespace {
 
-/// Every watt of a state once.
-std::vector<std::pair<std::string, double>> parts_of(const PowerBalance& power) {
-  std::vector<std::pair<std::string, double>> parts;
-  const auto add = [&](const char* name, const std::optional<double>& watts) {
-    if (watts) parts.emplace_back(name, *watts);
-  };
-  add("workpiece", power.workpiece);
-  for (const auto& body : power.bodies) parts.push_back(body);
-  add("coil", power.coil);
-  add("leads", power.leads);
-  add("joints", power.joints);
-  add("capacitors", power.capacitors);
-  add("switches", power.switches);
-  add("chokes", power.chokes);
-  add("cable", power.cable);
-  add("battery", power.battery);
-  return parts;
-}
-
 /// "-1.2", "+5e-3", "-7.5 mm".
 bool is_number(std::string_view text) {
   if (text.front() != '-' && text.front() != '+') return false;
@@ -46,6 +27,24 @@ bool runs_in_a_spreadsheet(const std::string& text) {
 }
 
 }  // namespace
+
+std::vector<std::pair<std::string, double>> power_parts(const PowerBalance& power) {
+  std::vector<std::pair<std::string, double>> parts;
+  const auto add = [&](const char* name, const std::optional<double>& watts) {
+    if (watts) parts.emplace_back(name, *watts);
+  };
+  add("workpiece", power.workpiece);
+  for (const auto& body : power.bodies) parts.push_back(body);
+  add("coil", power.coil);
+  add("leads", power.leads);
+  add("joints", power.joints);
+  add("capacitors", power.capacitors);
+  add("switches", power.switches);
+  add("chokes", power.chokes);
+  add("cable", power.cable);
+  add("battery", power.battery);
+  return parts;
+}
 
 std::string table_field(const std::string& given) {
   const std::string text = runs_in_a_spreadsheet(given) ? "'" + given : given;
@@ -78,9 +77,23 @@ std::string powers_table(const Result& result) {
       table += fmt::format("{},{},{},{}\n", table_field(state.name), table_field(part), watts,
                            total > 0.0 ? watts / total : 0.0);
     };
-    for (const auto& [part, watts] : parts_of(state.power)) line(part, watts);
+    for (const auto& [part, watts] : power_parts(state.power)) line(part, watts);
     line("total", total);
   }
+  return table;
+}
+
+std::string tube_table(const StillAirCooling& air) {
+  std::string table = "switched,time [s],tube temperature [degC]\n";
+  for (const TubePoint& p : air.points)
+    table += fmt::format("{},{},{}\n", p.on ? "on" : "off", p.time, p.temperature.in_celsius());
+  return table;
+}
+
+std::string stray_table(const ExposureResult& e) {
+  std::string table = "distance [m],flux density rms on the axis [T],beside the coil [T]\n";
+  for (std::size_t i = 0; i < e.axis_rms.size(); ++i)
+    table += fmt::format("{},{},{}\n", e.distances[i], e.axis_rms[i], e.beside_rms[i]);
   return table;
 }
 

@@ -1,10 +1,15 @@
 #pragma once
 
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "solver/outcome/result.hpp"
 
 namespace cw {
+
+/// Every watt of a state once: the workpiece, the other bodies, the coil and what lies behind it.
+std::vector<std::pair<std::string, double>> power_parts(const PowerBalance& power);
 
 // Tables for spreadsheets: UTF-8, comma, one header line with units, decimal point, full precision.
 
@@ -17,5 +22,11 @@ std::string turns_table(const Result& result);
 
 /// tables/powers.csv: one line per state and part; the parts of a state add up to its line "total".
 std::string powers_table(const Result& result);
+
+/// tables/tube.csv: temperature of a dry tube against time, heating up, then cooling down.
+std::string tube_table(const StillAirCooling& air);
+
+/// tables/stray.csv: a line for each distance.
+std::string stray_table(const ExposureResult& exposure);
 
 }  // namespace cw

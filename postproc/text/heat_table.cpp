@@ -1,8 +1,7 @@
-#include "postproc/text/heat_table.hpp"
+#include "postproc/text/summary_sections.hpp"
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 
 #include "materials/figures.hpp"
@@ -109,8 +108,7 @@ std::string energies(const HeatResult& heat) {
   const double off = std::abs(heat.ledger_error);
   const std::string ledger = fmt::format(
       "The ledger closes to {} %; power between the {} updates of the field is known to {} % of "
-      "the "
-      "energy, by the mesh to {} %: times are good to {} %.",
+      "the energy, by the mesh to {} %: times are good to {} %.",
       off < 1e-5 ? "0.001" : figure(100 * off), heat.field_updates,
       figure(100 * heat.interpolation_error), figure(100 * heat.mesh_error),
       figure(100 * heat.time_error()));

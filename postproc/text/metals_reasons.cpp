@@ -65,8 +65,7 @@ std::string magnetic_reason(const MetalComparison& all, const MetalCurve& metal)
   return fmt::format(
       "{} is magnetic: {} leave it a relative permeability of {} where the field is strongest ({} "
       "in a weak field), its skin there is {} mm deep instead of {} mm, and {} (unmagnetic it "
-      "would "
-      "be {}); {}.",
+      "would be {}); {}.",
       metal.name, figure(all.current, "A"), figure(p.permeability), figure(metal.weak_permeability),
       figure(1e3 * p.skin_depth), figure(1e3 * plain), resistances(metal, p),
       times(metal.resistivity / plain / p.coil_surface), outcome(p));

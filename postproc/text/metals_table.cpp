@@ -41,8 +41,7 @@ std::string thin_parts(const MetalComparison& all) {
   if (parts.empty()) return {};
   return fmt::format(
       "Too thin for one permeability a period, and off by more than 2 %: {}; tables/metals.csv "
-      "says "
-      "by how much.",
+      "says by how much.",
       parts);
 }
 
@@ -66,21 +65,18 @@ std::string magnetic_note(const MetalComparison& all) {
     if (metal.magnetic)
       return fmt::format(
           "Magnetic metals saturate: theirs holds at {} rms alone, and loss from hysteresis is "
-          "left "
-          "out.",
+          "left out.",
           figure(all.current, "A"));
   return {};
 }
 
 std::string head(const MetalComparison& all) {
   std::string text = wrapped(all.title, {columns, 0, 0});
-  text += wrapped(
-      fmt::format(
-          "Every metal in the place of the workpiece, at {} degC, {} rms through the coil at "
-          "{}. Powers per square ampere of it.",
-          figure(all.temperature.in_celsius()), figure(all.current, "A"),
-          figure(all.frequencies[all.at_case].hertz, "Hz")),
-      {columns, 0, 0});
+  text += wrapped(fmt::format("Every metal in the place of the workpiece, at {} degC, {} rms "
+                              "through the coil at {}. Powers per square ampere of it.",
+                              figure(all.temperature.in_celsius()), figure(all.current, "A"),
+                              figure(all.frequencies[all.at_case].hertz, "Hz")),
+                  {columns, 0, 0});
   return text;
 }
 
@@ -88,10 +84,10 @@ std::string head(const MetalComparison& all) {
 
 std::string metals_table(const MetalComparison& all) {
   std::string table = fmt::format(
-      "metal,frequency [Hz],power in workpiece [W/A^2],coil loss [W/A^2],"
-      "leads and other bodies [W/A^2],efficiency,skin depth [m],{} over skin depth,"
-      "surface resistance [ohm],surface resistance of coil [ohm],relative permeability at surface,"
-      "estimated error of power,estimated error of coil loss,error of permeability law\n",
+      "metal,frequency [Hz],power in workpiece [W/A^2],coil loss [W/A^2],leads and other bodies "
+      "[W/A^2],efficiency,skin depth [m],{} over skin depth,surface resistance [ohm],surface "
+      "resistance of coil [ohm],relative permeability at surface,estimated error of "
+      "power,estimated error of coil loss,error of permeability law\n",
       all.size_name);
   for (const MetalCurve& metal : all.metals) {
     for (std::size_t k = 0; k < all.frequencies.size(); ++k) {

@@ -1,8 +1,9 @@
-#include "postproc/text/parts_text.hpp"
+#include "postproc/text/summary_sections.hpp"
 
 #include <fmt/format.h>
 
 #include "materials/figures.hpp"
+#include "postproc/result/designs.hpp"
 #include "postproc/text/wrap.hpp"
 
 namespace cw {
@@ -86,13 +87,9 @@ std::string parts_text(const PartsResult& parts) {
 std::string commissioning_text(const CommissioningResult& commissioning) {
   if (commissioning.readings.empty()) return "";
   std::string text = "\nWhat the meters should show (band from the tolerances of the parts)\n";
-  for (const ReadingResult& r : commissioning.readings) {
-    std::string name = r.name;
-    for (char& c : name)
-      if (c == '_') c = ' ';
-    text += fmt::format("  {:<26} {:>12}  {} to {}\n", name, figure(r.value, r.unit),
+  for (const ReadingResult& r : commissioning.readings)
+    text += fmt::format("  {:<26} {:>12}  {} to {}\n", short_label(r.name), figure(r.value, r.unit),
                         figure(r.low, r.unit), figure(r.high, r.unit));
-  }
   return text;
 }
 

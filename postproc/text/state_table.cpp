@@ -1,4 +1,4 @@
-#include "postproc/text/state_table.hpp"
+#include "postproc/text/summary_sections.hpp"
 
 #include <fmt/format.h>
 
@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "materials/figures.hpp"
+#include "postproc/result/designs.hpp"
 
 namespace cw {
 
@@ -25,13 +26,6 @@ std::string if_there(const std::optional<double>& value, double scale = 1.0) {
 std::string in_body(State s, const std::string& name) {
   const auto found = s.power.bodies.find(name);
   return found == s.power.bodies.end() ? "-" : figure(found->second);
-}
-
-std::string plain_name(const std::string& name) {
-  std::string words = name;
-  for (char& c : words)
-    if (c == '_') c = ' ';
-  return words;
 }
 
 /// The rows in the order a builder reads them; a row that is empty in every state is left out.
@@ -89,7 +83,7 @@ std::vector<TableRow> rows(const Result& result) {
 
 std::string state_table(const Result& result) {
   std::string text = fmt::format("\n{:<20}", "State");
-  for (State s : result.states) text += fmt::format(" {:>11.11}", plain_name(s.name));
+  for (State s : result.states) text += fmt::format(" {:>11.11}", short_label(s.name));
   text += "\n";
   for (const TableRow& row : rows(result)) {
     std::string line = fmt::format("{:<20.20}", row.label);

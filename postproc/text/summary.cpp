@@ -2,19 +2,15 @@
 
 #include <fmt/core.h>
 
-#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <utility>
 
 #include "materials/figures.hpp"
 #include "postproc/result/cautions.hpp"
-#include "postproc/text/cooling_text.hpp"
-#include "postproc/text/exposure_text.hpp"
-#include "postproc/text/heat_table.hpp"
+#include "postproc/result/write_tables.hpp"
 #include "postproc/text/limit_words.hpp"
-#include "postproc/text/parts_text.hpp"
-#include "postproc/text/state_table.hpp"
+#include "postproc/text/summary_sections.hpp"
 #include "postproc/text/wrap.hpp"
 
 namespace cw {
@@ -28,13 +24,6 @@ constexpr double poor_match = 0.35;
 
 std::string heading(const std::string& text) {
   return fmt::format("\n{}\n", text);
-}
-
-std::string row(const std::string& label, const std::string& value, const std::string& note = "") {
-  std::string line = fmt::format("  {:<26} {:>12}", label, value);
-  if (note.empty()) return line + "\n";
-  if (line.size() + 2 + note.size() <= columns) return fmt::format("{}  {}\n", line, note);
-  return fmt::format("{}\n{}", line, wrapped(note, {columns, 6, 6}));
 }
 
 std::string state_title(const StateResult& state) {
@@ -52,39 +41,41 @@ std::string coil_rows(const StateResult& state) {
   const double reactance = state.frequency.omega() * coil.inductance;
   const double current = state.drive.current_rms;
   std::string text;
-  text += row("coil current", figure(current, "A"),
-              fmt::format("rms ({} peak)", figure(current * std::numbers::sqrt2, "A")));
+  text += summary_row("coil current", figure(current, "A"),
+                      fmt::format("rms ({} peak)", figure(current * std::numbers::sqrt2, "A")));
+  text += summary_row(
+      "voltage on coil and leads", figure(state.drive.voltage_rms, "V"),
+      fmt::format("rms ({} peak)", figure(state.drive.voltage_rms * std::numbers::sqrt2, "V")));
+  text += summary_row("inductance", figure(coil.inductance, "H"),
+                      fmt::format("with leads {}, helix {}", figure(coil.lead_inductance, "H"),
+                                  figure(coil.helix_correction, "H")));
+  text += summary_row(
+      "series resistance", figure(coil.resistance, "ohm"),
+      fmt::format("winding {}, from the work {}", figure(coil.conductor_resistance, "ohm"),
+                  figure(coil.reflected_resistance, "ohm")));
+  text += summary_row("reactance", figure(reactance, "ohm"));
   text +=
-      row("voltage on coil and leads", figure(state.drive.voltage_rms, "V"),
-          fmt::format("rms ({} peak)", figure(state.drive.voltage_rms * std::numbers::sqrt2, "V")));
-  text += row("inductance", figure(coil.inductance, "H"),
-              fmt::format("with leads {}, helix {}", figure(coil.lead_inductance, "H"),
-                          figure(coil.helix_correction, "H")));
-  text += row("series resistance", figure(coil.resistance, "ohm"),
-              fmt::format("winding {}, from the work {}", figure(coil.conductor_resistance, "ohm"),
-                          figure(coil.reflected_resistance, "ohm")));
-  text += row("reactance", figure(reactance, "ohm"));
-  text += row("reactive power", figure(reactance * current * current, "var"), "in the coil");
+      summary_row("reactive power", figure(reactance * current * current, "var"), "in the coil");
   if (coil.resistance > 0.0)
-    text += row("Q", figure(reactance / coil.resistance), "reactance over resistance");
+    text += summary_row("Q", figure(reactance / coil.resistance), "reactance over resistance");
   return text;
 }
 
 std::string circuit_rows(const StateResult& state) {
   std::string text;
   if (state.tank) {
-    text += row("tank voltage", figure(state.tank->voltage_rms, "V"),
-                fmt::format("rms ({} peak)", figure(state.tank->voltage_peak, "V")));
-    text += row("tank current", figure(state.tank->current_rms, "A"), "rms");
-    text +=
-        row("capacitor current", figure(state.tank->capacitor_current_rms, "A"), "rms, whole bank");
-    text += row("loaded Q", figure(state.tank->loaded_q));
+    text += summary_row("tank voltage", figure(state.tank->voltage_rms, "V"),
+                        fmt::format("rms ({} peak)", figure(state.tank->voltage_peak, "V")));
+    text += summary_row("tank current", figure(state.tank->current_rms, "A"), "rms");
+    text += summary_row("capacitor current", figure(state.tank->capacitor_current_rms, "A"),
+                        "rms, whole bank");
+    text += summary_row("loaded Q", figure(state.tank->loaded_q));
   }
   if (state.supply) {
-    text += row("supply", figure(state.supply->current, "A"),
-                fmt::format("at {}; asks for {}{}", figure(state.supply->voltage, "V"),
-                            figure(state.supply->demand, "A"),
-                            state.supply->limited ? ": the limit acts" : ""));
+    text += summary_row("supply", figure(state.supply->current, "A"),
+                        fmt::format("at {}; asks for {}{}", figure(state.supply->voltage, "V"),
+                                    figure(state.supply->demand, "A"),
+                                    state.supply->limited ? ": the limit acts" : ""));
   }
   return text;
 }
@@ -92,40 +83,31 @@ std::string circuit_rows(const StateResult& state) {
 std::string power_rows(const StateResult& state) {
   const auto& power = state.power;
   std::string text = heading("  Where the power goes");
-  const auto line = [&](const std::string& name, const std::optional<double>& watts) {
-    if (!watts) return;
-    text += row(name, figure(*watts, "W"), power.total > 0.0 ? percent(*watts / power.total) : "");
-  };
-  line("workpiece", power.workpiece);
-  for (const auto& [name, watts] : power.bodies) line(name, watts);
-  line("coil", power.coil);
-  line("leads", power.leads);
-  line("joints", power.joints);
-  line("capacitors", power.capacitors);
-  line("switches", power.switches);
-  line("chokes", power.chokes);
-  line("cable", power.cable);
-  line("battery", power.battery);
-  text += row("total", figure(power.total, "W"));
-  if (state.efficiency) text += row("efficiency", percent(*state.efficiency), "useful over total");
+  for (const auto& [name, watts] : power_parts(power))
+    text += summary_row(name, figure(watts, "W"),
+                        power.total > 0.0 ? percent(watts / power.total) : "");
+  text += summary_row("total", figure(power.total, "W"));
+  if (state.efficiency)
+    text += summary_row("efficiency", percent(*state.efficiency), "useful over total");
   return text;
 }
 
 std::string work_rows(const StateResult& state) {
   std::string text;
   if (state.skin_depth)
-    text += row("skin depth in the work", figure(1e3 * *state.skin_depth) + " mm");
+    text += summary_row("skin depth in the work", figure(1e3 * *state.skin_depth) + " mm");
   if (state.surface_field_rms)
-    text += row("field at its surface", figure(*state.surface_field_rms, "A/m"), "rms, largest");
+    text += summary_row("field at its surface", figure(*state.surface_field_rms, "A/m"),
+                        "rms, largest");
   if (state.saturation) {
     const double mu = state.saturation->relative_permeability;
-    text += row("relative permeability", figure(mu),
-                mu > 1.0 ? "there, saturated" : "there, past its Curie point");
-    text += row("skin depth, over its surface",
-                figure(1e3 * state.saturation->least_skin_depth) + " mm",
-                "to " + figure(1e3 * state.saturation->largest_skin_depth) + " mm");
-    text += row("power in the first skin depth",
-                figure(100 * state.saturation->share_in_first_skin_depth) + " %");
+    text += summary_row("relative permeability", figure(mu),
+                        mu > 1.0 ? "there, saturated" : "there, past its Curie point");
+    text += summary_row("skin depth, over its surface",
+                        figure(1e3 * state.saturation->least_skin_depth) + " mm",
+                        "to " + figure(1e3 * state.saturation->largest_skin_depth) + " mm");
+    text += summary_row("power in the first skin depth",
+                        figure(100 * state.saturation->share_in_first_skin_depth) + " %");
   }
   return text;
 }
@@ -242,19 +224,6 @@ std::string caution_text(const Result& result, bool triggered) {
   return heading(triggered ? "This design asks for care" : "Cautions") + text;
 }
 
-}  // namespace
-
-std::string match_verdict(const StateResult& state) {
-  if (!state.efficiency || state.power.total <= 0.0) return "";
-  const double reached = power_in_work(state.power) / state.power.total;
-  if (reached < poor_match) return poor_match_sentence(state.power, reached);
-  if (*state.efficiency < poor_match && reached - *state.efficiency > *state.efficiency)
-    return indirect_heat_sentence(state);
-  return "";
-}
-
-namespace {
-
 /// The answer, what holds it back, what would help.
 std::string verdict_text(const Result& result) {
   if (!result.verdict) return "";
@@ -279,6 +248,23 @@ std::string match_text(const Result& result) {
 }
 
 }  // namespace
+
+std::string summary_row(const std::string& label, const std::string& value,
+                        const std::string& note) {
+  std::string line = fmt::format("  {:<26} {:>12}", label, value);
+  if (note.empty()) return line + "\n";
+  if (line.size() + 2 + note.size() <= columns) return fmt::format("{}  {}\n", line, note);
+  return fmt::format("{}\n{}", line, wrapped(note, {columns, 6, 6}));
+}
+
+std::string match_verdict(const StateResult& state) {
+  if (!state.efficiency || state.power.total <= 0.0) return "";
+  const double reached = power_in_work(state.power) / state.power.total;
+  if (reached < poor_match) return poor_match_sentence(state.power, reached);
+  if (*state.efficiency < poor_match && reached - *state.efficiency > *state.efficiency)
+    return indirect_heat_sentence(state);
+  return "";
+}
 
 std::string summary(const Result& result) {
   // What triggers a warning or a caution stands before the figures it concerns.

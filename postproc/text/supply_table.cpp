@@ -83,18 +83,17 @@ std::string supply_text(const std::string& title, const std::vector<SupplyChoice
   }
   return text + "\n" +
          wrapped(
-             "* the supply of the case. Every supply is taken to give what is asked; its limit "
-             "and the case's fuse are left out. Fuse or breaker: next size above 1.25 times "
-             "the largest demand; local code decides. Fast mesh: `run` for the voltage you "
-             "choose.",
+             "* the supply of the case. Every supply is taken to give what is asked; its limit and "
+             "the case's fuse are left out. Fuse or breaker: next size above 1.25 times the "
+             "largest demand; local code decides. Fast mesh: `run` for the voltage you choose.",
              {80, 0, 0});
 }
 
 std::string supply_table(const std::vector<SupplyChoice>& choices) {
   std::string table =
-      "supply [V],own,rings,demand [A],demand state,work cold [W],work at target [W],"
-      "switch peak [V],can current rms [A],bank current rms [A],least loaded Q,fuse [A],"
-      "cable loss [W],verdict,part,quantity,value,limit,at state\n";
+      "supply [V],own,rings,demand [A],demand state,work cold [W],work at target [W],switch peak "
+      "[V],can current rms [A],bank current rms [A],least loaded Q,fuse [A],cable loss "
+      "[W],verdict,part,quantity,value,limit,at state\n";
   for (const SupplyChoice& c : choices) {
     table += fmt::format("{},{},{}", c.voltage, c.own ? "yes" : "no", c.rings ? "yes" : "no");
     if (!c.rings) {

@@ -2,7 +2,6 @@
 
 #include <array>
 #include <cmath>
-#include <map>
 #include <numbers>
 #include <set>
 #include <utility>

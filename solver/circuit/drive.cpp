@@ -73,10 +73,9 @@ void require_usable(const PushPullDrive& drive) {
   require_usable(drive.choke);
   const double resistance = drive.transistor.resistance;
   if (!std::isfinite(resistance) || resistance < 0.0) {
-    throw std::invalid_argument(
-        fmt::format("switch resistance is {:.6g} ohm; it must be zero or more: write resistance = "
-                    "\"10 mohm\"",
-                    resistance));
+    throw std::invalid_argument(fmt::format(
+        "switch resistance is {:.6g} ohm; it must be zero or more: write resistance = \"10 mohm\"",
+        resistance));
   }
   const double drop = drive.transistor.drop;
   if (!(drop >= 0.0) || drop >= drive.supply) {

@@ -85,10 +85,10 @@ Complex reaction(const std::vector<Complex>& kappa, double q) {
 RoundConductor equivalent_round(const Bar& bar) {
   const double thin = std::min(bar.width, bar.height);
   if (!(thin > 0.0) || !(bar.wall >= 0.0)) {
-    throw std::invalid_argument(fmt::format(
-        "bar is {} m by {} m with wall {} m; sides must be positive and the wall not negative: "
-        "write bar = [\"8 mm\", \"4 mm\"]",
-        bar.width, bar.height, bar.wall));
+    throw std::invalid_argument(
+        fmt::format("bar is {} m by {} m with wall {} m; sides must be positive and the wall not "
+                    "negative: write bar = [\"8 mm\", \"4 mm\"]",
+                    bar.width, bar.height, bar.wall));
   }
   const RoundEquivalent round =
       RectangularBar{bar.width, bar.height, bar.wall > 0.0 ? std::optional(bar.wall) : std::nullopt}
@@ -123,8 +123,7 @@ SeriesImpedance closing_run(const LeadLoop& leads, Frequency f) {
   if (leads.run_distance > 0.0 && leads.coil_radius >= leads.run_distance) {
     throw std::invalid_argument(
         fmt::format("the closing run is {} m from the coil's axis and the turns {} m; it must pass "
-                    "outside them: "
-                    "write a distance above the mean coil radius",
+                    "outside them: write a distance above the mean coil radius",
                     leads.run_distance, leads.coil_radius));
   }
   if (leads.coil_length == 0.0) return {};

@@ -52,13 +52,12 @@ void require_usable(const CoilImpedance& coil, const CoilPoint& at) {
                       coil.lead_resistance_ohm >= 0.0 &&
                       coil.lead_resistance_ohm <= coil.resistance_ohm;
   if (usable) return;
-  throw std::invalid_argument(fmt::format(
-      "loaded coil at {:.6g} Hz and {:.6g} A rms has R = {:.6g} ohm, of it {:.6g} in the leads, "
-      "and "
-      "L = {:.6g} H; R and L must be positive and the leads' share within R: check the coil's "
-      "dimensions and conductor",
-      at.frequency.hertz, at.current_rms_A, coil.resistance_ohm, coil.lead_resistance_ohm,
-      coil.inductance_H));
+  throw std::invalid_argument(
+      fmt::format("loaded coil at {:.6g} Hz and {:.6g} A rms has R = {:.6g} ohm, of it {:.6g} in "
+                  "the leads, and L = {:.6g} H; R and L must be positive and the leads' share "
+                  "within R: check the coil's dimensions and conductor",
+                  at.frequency.hertz, at.current_rms_A, coil.resistance_ohm,
+                  coil.lead_resistance_ohm, coil.inductance_H));
 }
 
 /// What is learnt of the coil while the tank is solved.

@@ -1,4 +1,4 @@
-#include "postproc/result/cooling_tables.hpp"
+#include "postproc/result/write_tables.hpp"
 
 #include <gtest/gtest.h>
 

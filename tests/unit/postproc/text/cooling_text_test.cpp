@@ -1,4 +1,4 @@
-#include "postproc/text/cooling_text.hpp"
+#include "postproc/text/summary_sections.hpp"
 
 #include <gtest/gtest.h>
 
