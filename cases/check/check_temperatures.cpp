@@ -6,6 +6,8 @@
 #include "cases/check/findings.hpp"
 #include "cases/parts.hpp"
 #include "cases/wording.hpp"
+#include "mesh/planar/outline.hpp"
+#include "solver/run/heating.hpp"
 
 namespace cw::cases {
 
@@ -105,6 +107,48 @@ void check_target(Findings& findings, const Workpiece& piece, Temperature target
   if (!work) check_melting(findings, piece.material, target, true);
 }
 
+/// The outline of something that is heated, by name; null, with an error, where there is none.
+const Outline* outline_in_joint(Findings& findings, const std::string& name) {
+  if (name == "workpiece") return &findings.subject.workpiece->outline;
+  std::string names = "workpiece";
+  for (const Body& body : findings.subject.bodies) {
+    if (body.name == name && !body.temperature) return &body.outline;
+    if (!body.temperature) names += ", " + body.name;
+  }
+  findings.error("heat.target_joint",
+                 fmt::format("found \"{}\", which is not heated; allowed: two of {}", name, names));
+  return nullptr;
+}
+
+/// Two bodies that touch.
+void check_joint(Findings& findings, const std::pair<std::string, std::string>& names) {
+  const Outline *one = outline_in_joint(findings, names.first),
+                *other = outline_in_joint(findings, names.second);
+  if (one == nullptr || other == nullptr) return;
+  constexpr double apart = 1e-6;  // [m]
+  for (const Segment& a : sides(one->profile))
+    for (const Segment& b : sides(other->profile))
+      if (names.first != names.second && distance(a, b) < apart) return;
+  findings.error("heat.target_joint",
+                 fmt::format("found {} and {}, which do not touch; allowed: two that do",
+                             names.first, names.second));
+}
+
+/// A depth lies between the surface and the axis or bore, half-way up the stretch.
+void check_depth(Findings& findings, double depth) {
+  const Heater& subject = findings.subject;
+  const Stretch stretch = heated_stretch(subject);
+  const auto radii =
+      radii_at(subject.workpiece->outline.profile, 0.5 * (stretch.from + stretch.to));
+  if (!radii) return;
+  const double metal = radii->second - radii->first;
+  if (depth > 0.0 && depth < metal) return;
+  findings.error(
+      "heat.target_depth",
+      fmt::format("found {}; allowed: above 0 mm and below the {} of metal there",
+                  in_words(depth, Dimension::length), in_words(metal, Dimension::length)));
+}
+
 /// Depths from the outside inwards, and temperatures the metal can have there.
 void check_profile(Findings& findings, const PartView& part) {
   const std::string key = part.key + ".temperature_profile";
@@ -195,6 +239,15 @@ void check_coil(Findings& findings, const Coil& coil) {
   }
 }
 
+/// The target lies below the ceiling.
+void check_ceiling(Findings& findings, const Heat& heat) {
+  if (!heat.ceiling || !check_plausible(findings, "heat.ceiling", *heat.ceiling)) return;
+  const Temperature least = heat.target.value_or(heat.surroundings);
+  if (*heat.ceiling <= least)
+    findings.error("heat.ceiling", fmt::format("found {}, not above {}; allowed: above it",
+                                               degrees(*heat.ceiling), degrees(least)));
+}
+
 }  // namespace
 
 void check_temperatures(Findings& findings) {
@@ -203,8 +256,11 @@ void check_temperatures(Findings& findings) {
   check_coil(findings, subject.coil);
   if (!subject.heat) return;
   check_plausible(findings, "heat.surroundings", subject.heat->surroundings);
+  check_ceiling(findings, *subject.heat);
   if (subject.heat->target && subject.workpiece) {
     check_target(findings, *subject.workpiece, *subject.heat->target);
+    if (subject.heat->target_joint) check_joint(findings, *subject.heat->target_joint);
+    if (subject.heat->target_depth) check_depth(findings, *subject.heat->target_depth);
   }
 }
 

@@ -14,6 +14,7 @@
 #include "cases/read/fingerprint.hpp"
 #include "materials/one_line.hpp"
 #include "solver/heater/rings.hpp"
+#include "solver/run/heat_readings.hpp"
 
 namespace cw::cases {
 
@@ -64,6 +65,17 @@ void insert(Workpiece& piece, const Coil& coil) {
   if (piece.outline.length) piece.outline.centre += shift;
 }
 
+/// A depth without a temperature asks for the one where the steel hardens.
+void fill_target(Reading& reading, Case& to) {
+  if (!to.heat || !to.heat->target_depth || to.heat->target || !to.workpiece) return;
+  to.heat->target = austenite_of(to);
+  if (!to.heat->target && !to.workpiece->material.name.empty())
+    reading.complain("heat.target_depth",
+                     fmt::format("found a depth without a temperature, and {} does not harden; "
+                                 "write for example target = \"820 degC\" beside it",
+                                 to.workpiece->material.name));
+}
+
 Case read_tree(Reading& reading, const Node& root) {
   Case result;
   reading.where.at[""] = {1, 1};
@@ -72,6 +84,7 @@ Case read_tree(Reading& reading, const Node& root) {
   // What is assumed of a coil's gap must fit into a narrow bore.
   if (!reading.where.at.contains("tolerance.gap") && result.coil.bore > 0)
     result.tolerance.gap = std::min(result.tolerance.gap, result.coil.bore / 8);
+  fill_target(reading, result);
   if (reading.complaints.empty() && result.workpiece && result.workpiece->insertion)
     insert(*result.workpiece, result.coil);
   return result;

@@ -22,7 +22,10 @@ struct Part {
   TemperatureProfile temperature_profile;
   bool useful = false;
   std::optional<double> contact;
+  std::optional<Coating> coating;
 };
+
+constexpr std::array<std::string_view, 2> coatings = {"zinc", "cadmium"};
 
 using D = Dimension;
 using enum Need;
@@ -42,6 +45,7 @@ constexpr std::array part_keys = {
 
 constexpr std::array own_workpiece_keys = {
     Key{"insertion", optional, keys::quantity<&Part::insertion, D::length>, "\"30 mm\""},
+    Key{"coating", optional, keys::choice<&Part::coating, Coating, coatings>, "\"zinc\""},
 };
 
 constexpr std::array own_body_keys = {
@@ -164,6 +168,7 @@ void read_workpiece(Reading& reading, const Entry& entry, Case& to) {
   if (part.temperature) piece.temperature = *part.temperature;
   piece.temperature_profile = std::move(part.temperature_profile);
   piece.insertion = part.insertion;
+  piece.coating = part.coating;
   static constexpr std::array<std::string_view, 1> place = {"centre"};
   if (part.insertion)
     forbid(reading, entry, place, "insertion already says where the workpiece stands");

@@ -1,5 +1,7 @@
 #include <array>
 
+#include <fmt/format.h>
+
 #include "cases/read/case_sections.hpp"
 
 namespace cw::cases {
@@ -27,10 +29,28 @@ void read_target_of(Reading& reading, const Entry& entry, Heat& to) {
   to.target_of = read_text(reading, entry);
 }
 
+void read_joint(Reading& reading, const Entry& entry, Heat& to) {
+  if (!is_list(reading, entry)) return;
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < entry.node.list.size(); ++i) {
+    const Entry element{dotted(entry.path, std::to_string(i)), entry.node.list[i], entry.sample};
+    if (const auto name = read_text(reading, element)) names.push_back(*name);
+  }
+  if (names.size() == 2)
+    to.target_joint = {names[0], names[1]};
+  else
+    reading.complain(entry.path, fmt::format("found {} names; allowed: the two bodies that are to "
+                                             "be joined; write [\"workpiece\", \"flange\"]",
+                                             names.size()));
+}
+
 constexpr std::array heat_keys = {
     Key{"target", optional, keys::quantity<&Heat::target, D::temperature>, "\"820 degC\""},
     Key{"target_at", optional, keys::choice<&Heat::target_at, TargetAt, target_places>,
         "\"coldest\""},
+    Key{"target_depth", optional, keys::quantity<&Heat::target_depth, D::length>, "\"2 mm\""},
+    Key{"target_joint", optional, read_joint, "[\"workpiece\", \"flange\"]"},
+    Key{"ceiling", optional, keys::quantity<&Heat::ceiling, D::temperature>, "\"780 degC\""},
     Key{"target_of", optional, read_target_of, "\"charge\""},
     Key{"heated", optional, read_heated, "[\"-20 mm\", \"20 mm\"]"},
     Key{"until", optional, keys::quantity<&Heat::until, D::time>, "\"180 s\""},
@@ -48,8 +68,15 @@ void read_heat(Reading& reading, const Entry& entry, Case& to) {
   Heat heat;
   read_table<Heat>(reading, entry, heat_keys, heat);
   const auto& table = entry.node.table;
+  static constexpr std::array<std::string_view, 2> places = {"target_at", "target_of"};
+  if (entry.node.kind == Node::Kind::table && table.contains("target_depth"))
+    forbid(reading, entry, places, "target_depth already says where the target is asked for");
+  static constexpr std::array<std::string_view, 3> others = {"target_at", "target_of",
+                                                             "target_depth"};
+  if (entry.node.kind == Node::Kind::table && table.contains("target_joint"))
+    forbid(reading, entry, others, "target_joint already says where the target is asked for");
   if (entry.node.kind == Node::Kind::table && !table.contains("target") &&
-      !table.contains("until")) {
+      !table.contains("target_depth") && !table.contains("until")) {
     reading.complain(entry.path,
                      "found neither target nor until: the run has no end; write for example "
                      "target = \"820 degC\"");

@@ -165,4 +165,16 @@ bool overlap(std::span<const Point> one, std::span<const Point> other) {
          inside(inner_point(other), one);
 }
 
+std::optional<std::pair<double, double>> radii_at(std::span<const Point> outline, double z) {
+  std::optional<std::pair<double, double>> radii;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const Point &a = outline[i], &b = outline[(i + 1) % outline.size()];
+    if ((a.z < z) == (b.z < z)) continue;
+    const double r = a.r + (z - a.z) / (b.z - a.z) * (b.r - a.r);
+    radii =
+        radii ? std::pair(std::min(radii->first, r), std::max(radii->second, r)) : std::pair(r, r);
+  }
+  return radii;
+}
+
 }  // namespace cw

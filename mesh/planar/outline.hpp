@@ -24,7 +24,7 @@ std::vector<Segment> sides(std::span<const Point> outline);
 /// Signed area [m2], positive counter-clockwise.
 double area(std::span<const Point> outline);
 
-/// Half the thickness of a plate, half the radius of a rod: area over surface, the axis left out
+/// Half the thickness of a plate, the radius of a rod: area over surface, the axis left out
 /// [m]; 0 for an outline without surface.
 double half_thickness(std::span<const Point> outline);
 
@@ -41,6 +41,9 @@ double distance(Point point, std::span<const Point> outline);
 /// Two sides of one outline that cross or touch without being neighbours, or neighbours that fold
 /// back.
 std::optional<std::pair<std::size_t, std::size_t>> crossing(std::span<const Point> outline);
+
+/// Innermost and outermost radius at a height [m]; none above and below the outline.
+std::optional<std::pair<double, double>> radii_at(std::span<const Point> outline, double z);
 
 /// Whether the insides share any area; touching sides and corners do not count.
 bool overlap(std::span<const Point> one, std::span<const Point> other);

@@ -95,6 +95,7 @@ void keys(auto& file, PartOf<HeatedPart> auto& part) {
   file("target_K", made.heat.target);
   word_key(file, "target_at", made.heat.target_at, target_words, made.heat.target.has_value());
   if (!made.heat.target) made.heat.target_of.reset();
+  file("target_depth_m", made.heat.target_depth);
   file("target_of", made.heat.target_of);
   made.extent.outer = diameter / 2.0;
   give_back(part, std::move(made));

@@ -54,6 +54,7 @@ constexpr std::array columns = {
     Column{"depth past Ac3 [m]", &HeatLine::hardened_depth},
     Column{"mass above the mark [kg]", &HeatLine::mass_above},
     Column{"spread along the surface [K]", &HeatLine::spread},
+    Column{"compared with the target [K]", &HeatLine::at_target},
 };
 
 std::vector<std::string_view> split(std::string_view text, char at) {

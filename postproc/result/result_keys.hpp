@@ -143,6 +143,7 @@ void keys(auto& file, PartOf<HardeningResult> auto& hardening) {
   file("through_after_s", hardening.through);
   file("depth_m", hardening.depth);
   file("above_900_degC_s", hardening.seconds_above_900);
+  file("too_hot_after_s", hardening.too_hot);
 }
 
 void keys(auto& file, PartOf<ThermometerResult> auto& thermometer) {
@@ -174,6 +175,8 @@ void keys(auto& file, PartOf<HeatResult> auto& heat) {
   file("target_K", heat.target);
   file("target_at", heat.target_at);
   file("target_of", heat.target_of);
+  file("target_depth_m", heat.target_depth);
+  file("reading_K", heat.reading);
   file("time_to_target_s", heat.time_to_target);
   file("stall_K", heat.stall);
   file("stall_by_emissivity_K", heat.stall_by_emissivity);

@@ -62,6 +62,8 @@ std::string at_end(const HeatResult& heat) {
     const HardeningResult& h = *heat.hardening;
     text += row("depth past " + degrees(h.austenite), millimetres(h.depth) + " mm",
                 h.through ? fmt::format("all through after {}", figure(*h.through, "s")) : "");
+    if (h.too_hot)
+      text += row("surface too hot after", figure(*h.too_hot, "s"), "were the power left on");
     if (h.seconds_above_900 > 0)
       text += row("above 900 degC, hottest place", figure(h.seconds_above_900, "s"));
   }

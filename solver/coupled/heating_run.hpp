@@ -10,9 +10,11 @@ struct HeatingPlan {
   double low = -1e9, high = 1e9;  ///< the stretch that matters [m]
   std::optional<Temperature> target;
   ProbeKind target_at = ProbeKind::coldest;
-  std::optional<RegionId> target_of;  ///< body; left out: the workpiece within the stretch
-  double until = 600.0;               ///< longest run [s]
-  std::vector<HeatEvent> events;      ///< noted on the way, beside the target
+  double target_depth = 0.0;             ///< of ProbeKind::depth [m]
+  std::optional<RegionId> target_of;     ///< body; left out: the workpiece within the stretch
+  std::optional<RegionId> target_joint;  ///< only where `target_of` touches this one
+  double until = 600.0;                  ///< longest run [s]
+  std::vector<HeatEvent> events;         ///< noted on the way, beside the target
   /// Largest part of the induced power that may turn up elsewhere than predicted at the end of an
   /// interval: the interval follows from it.
   double tolerance = 0.02;
@@ -28,7 +30,8 @@ struct HeatingPlan {
   std::function<bool(const HeatingState&)> stop = {};
 
   [[nodiscard]] Probe target_probe() const {
-    return target_of ? Probe{target_at, *target_of} : Probe{target_at, workpiece, low, high};
+    if (!target_of) return {target_at, workpiece, low, high, target_depth, {}};
+    return {target_at, *target_of, -1e9, 1e9, 0.0, target_joint};
   }
 };
 

@@ -36,6 +36,9 @@ struct TemperaturePoint {
 /// From the outside inwards, depths rising; linear between the points, held beyond them.
 using TemperatureProfile = std::vector<TemperaturePoint>;
 
+/// What lies on a metal and leaves it as fume when it is heated.
+enum class Coating { zinc, cadmium };
+
 /// The part to be heated.
 struct Workpiece {
   Material material;
@@ -45,6 +48,7 @@ struct Workpiece {
   TemperatureProfile temperature_profile;  ///< of the same; empty: `temperature` all through
   /// How far its lower end reaches below the upper end of the coil [m]; the outline stands there.
   std::optional<double> insertion;
+  std::optional<Coating> coating;  ///< left out: bare metal
 };
 
 /// Anything else in the field: cup, sleeve, fibre, flux guide, second part.

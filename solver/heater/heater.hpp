@@ -30,8 +30,10 @@ struct Heater {
 };
 
 /// The body that is to reach the target: the one named, else the only useful one, else the
-/// workpiece.
+/// workpiece; of a joint the first.
 inline std::string target_body(const Heater& heater) {
+  if (heater.heat && heater.heat->target_joint) return heater.heat->target_joint->first;
+  if (heater.heat && heater.heat->target_depth) return "workpiece";
   if (heater.heat && heater.heat->target_of) return *heater.heat->target_of;
   const auto useful = [](const Body& b) { return b.useful; };
   if (std::ranges::count_if(heater.bodies, useful) == 1)

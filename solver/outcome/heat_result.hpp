@@ -28,6 +28,7 @@ struct HeatLine {
   std::optional<double> hardened_depth;  ///< past Ac3 from the surface inwards, half-way up [m]
   double mass_above = 0.0;               ///< of the workpiece, hotter than HeatResult::view [kg]
   double spread = 0.0;                   ///< hottest less coldest along the stretch's surface [K]
+  double at_target = 0.0;                ///< what is compared with the target [K]
   std::vector<BodyHeat> bodies = {};     ///< of HeatResult::bodies
 };
 
@@ -55,6 +56,9 @@ struct HardeningResult {
   std::optional<double> through;   ///< all of the stretch is past it after this [s]
   double depth = 0.0;              ///< at the end [m]
   double seconds_above_900 = 0.0;  ///< at the hottest place: scale, coarse grain
+  /// When the surface would be past what the steel stands, were the power left on after the target
+  /// [s]; not looked for, or not within twice the time to it: empty.
+  std::optional<double> too_hot = {};
 };
 
 /// What an infrared thermometer would have shown at the end, and what is so.
@@ -69,8 +73,10 @@ struct HeatResult {
   bool reached = false;
   std::string ended;  ///< target, time, stall, supply or interrupted
   std::optional<Temperature> target;
-  std::string target_of = "workpiece";   ///< body
-  std::string target_at;                 ///< surface, centre, mean or coldest
+  std::string target_of = "workpiece";   ///< body; of a joint "pipe and flange"
+  std::string target_at;                 ///< surface, centre, mean, coldest, depth or joint
+  std::optional<double> target_depth;    ///< of "depth" [m]
+  std::optional<Temperature> reading;    ///< what is compared with the target, at the end
   std::optional<double> time_to_target;  ///< [s]
   std::optional<Temperature> stall;      ///< where it stops getting hotter
   /// How much higher with an emissivity of the workpiece 0.1 higher, with 1 mm more gap [K].

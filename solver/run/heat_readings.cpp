@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "solver/fem/triangle.hpp"
-
 namespace cw {
 
 namespace {
@@ -11,13 +9,6 @@ namespace {
 /// Ac3 of plain carbon steels lies between 730 degC (eutectoid) and some 850 degC (low carbon);
 /// common practice, no source.
 constexpr Temperature usual_austenite = Temperature::celsius(780.0);
-
-/// Reference coordinates of a place in a straight triangle.
-std::array<double, 2> reference(const std::array<Point, 3>& p, Point at) {
-  const Point a = p[1] - p[0], b = p[2] - p[0], d = at - p[0];
-  const double det = a.r * b.z - a.z * b.r;
-  return {(d.r * b.z - d.z * b.r) / det, (a.r * d.z - a.z * d.r) / det};
-}
 
 }  // namespace
 
@@ -46,34 +37,14 @@ HeatReadings::HeatReadings(const ThermalModel& model, RegionId workpiece, const 
 void HeatReadings::find_places(const ThermalMesh& mesh, RegionId workpiece, double z) {
   constexpr int count = 80;
   double inner = 1e300, outer = 0.0;
-  std::vector<const ThermalMesh::Element*> level;
-  for (const auto& e : mesh.elements) {
-    if (mesh.body[e.body].region != workpiece) continue;
-    const auto [low, high] =
-        std::minmax({mesh.at[e.unknown[0]].z, mesh.at[e.unknown[1]].z, mesh.at[e.unknown[2]].z});
-    if (low > z || high < z) continue;
-    level.push_back(&e);
-    for (int i = 0; i < 3; ++i) {
-      inner = std::min(inner, mesh.at[e.unknown[i]].r);
-      outer = std::max(outer, mesh.at[e.unknown[i]].r);
-    }
+  for (const EdgePlace& place : places_at_height(mesh, workpiece, z)) {
+    inner = std::min(inner, place.radius);
+    outer = std::max(outer, place.radius);
   }
   for (int k = 0; k <= count; ++k) {
-    const Point at{outer + (inner - outer) * k / count, z};
-    for (const auto* e : level) {
-      const auto [x, y] =
-          reference({mesh.at[e->unknown[0]], mesh.at[e->unknown[1]], mesh.at[e->unknown[2]]}, at);
-      constexpr double slack = 1e-9;
-      if (x < -slack || y < -slack || x + y > 1 + slack) continue;
-      Place place{outer - at.r, {}, {}};
-      const auto n = shape_values(x, y);
-      for (int i = 0; i < 6; ++i) {
-        place.unknown[i] = e->unknown[i];
-        place.value[i] = n[i];
-      }
-      inwards_.push_back(place);
-      break;
-    }
+    const double depth = (outer - inner) * k / count;
+    if (const auto place = place_inside(mesh, workpiece, {outer - depth, z}))
+      inwards_.push_back({depth, *place});
   }
 }
 
@@ -81,8 +52,7 @@ HeatReading HeatReadings::operator()(const Eigen::VectorXd& kelvin) const {
   HeatReading reading;
   double before = 0.0, depth_before = 0.0;
   for (const Place& p : inwards_) {
-    double here = 0.0;
-    for (int i = 0; i < 6; ++i) here += p.value[i] * kelvin[p.unknown[i]];
+    const double here = p.at.read(kelvin);
     const double mark = marks_.austenite.kelvin;
     if (here < mark) {
       if (p.depth > 0 && before > mark)

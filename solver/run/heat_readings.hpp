@@ -29,8 +29,7 @@ class HeatReadings {
   /// A place on the way from the surface inwards.
   struct Place {
     double depth;
-    std::array<int, 6> unknown;
-    std::array<double, 6> value;  ///< shape functions
+    InnerPlace at;
   };
   void find_places(const ThermalMesh& mesh, RegionId workpiece, double z);
 

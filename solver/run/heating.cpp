@@ -146,9 +146,15 @@ HeatingSetup::HeatingSetup(const Heater& subject, Effort effort, const SolvedSta
   plan_.low = stretch.from;
   plan_.high = stretch.to;
   plan_.target = heat.target;
-  plan_.target_at = probe_of(heat.target_at);
+  plan_.target_at = heat.target_depth ? ProbeKind::depth : probe_of(heat.target_at);
+  plan_.target_depth = heat.target_depth.value_or(0.0);
   if (const std::string body = target_body(subject); body != "workpiece")
     plan_.target_of = mesh_->find_region(body);
+  if (heat.target_joint) {
+    plan_.target_at = ProbeKind::coldest;
+    plan_.target_of = mesh_->find_region(heat.target_joint->first);
+    plan_.target_joint = mesh_->find_region(heat.target_joint->second);
+  }
   plan_.until = heat.until.value_or(longest_run);
   add_events();
   add_readings(stretch);
@@ -158,10 +164,11 @@ void HeatingSetup::add_readings(const Stretch& stretch) {
   marks_.austenite = austenite_of(subject_).value_or(plan_.target.value_or(dull_red));
   marks_.view = plan_.target.value_or(dull_red);
   plan_.readings = [readings = HeatReadings(*thermal_, plan_.workpiece, stretch, marks_),
+                    target = ProbeSite(*thermal_, plan_.target_probe()),
                     bodies = BodyHeats(*thermal_)](const Eigen::VectorXd& kelvin,
                                                    const Eigen::VectorXd& enthalpy) {
     const HeatReading r = readings(kelvin);
-    std::vector<double> all{r.hardened_depth, r.mass_above, r.spread};
+    std::vector<double> all{r.hardened_depth, r.mass_above, r.spread, target.read(kelvin)};
     bodies.append(kelvin, enthalpy, all);
     return all;
   };

@@ -149,7 +149,7 @@ void add_energies(const HeatingSetup& setup, const HeatingState& state, HeatResu
 
 /// Bodies and joints, from what stands in the readings behind those of the workpiece.
 void add_bodies(const HeatingSetup& setup, const HeatingState& state, HeatResult& r) {
-  constexpr std::size_t of_workpiece = 3;
+  constexpr std::size_t of_workpiece = 4;
   const BodyHeats heats(setup.thermal());
   std::vector<std::string> names;
   for (const ThermalBody& body : setup.thermal().mesh().body)
@@ -172,6 +172,7 @@ void add_views(const HeatingSetup& setup, const HeatingState& state, HeatResult&
     if (austenite) r.lines[i].hardened_depth = reading[0];
     r.lines[i].mass_above = reading[1];
     r.lines[i].spread = reading[2];
+    r.lines[i].at_target = reading[3];
   }
   add_bodies(setup, state, r);
   if (austenite && !r.lines.empty())
@@ -194,8 +195,11 @@ HeatResult heat_result(const HeatingSetup& setup, const HeatingOutcome& outcome,
   r.reached = outcome.end == HeatingEnd::target;
   r.ended = word(outcome.end);
   r.target = heat.target;
-  r.target_at = word(heat.target_at);
+  r.target_at = heat.target_joint ? "joint" : heat.target_depth ? "depth" : word(heat.target_at);
   r.target_of = target_body(setup.subject());
+  if (heat.target_joint)
+    r.target_of = heat.target_joint->first + " and " + heat.target_joint->second;
+  r.target_depth = heat.target_depth;
   for (const HeatingEvent& event : outcome.state.events) {
     r.events.push_back({event.name, event.time});
     if (event.name == "target") r.time_to_target = event.time;
@@ -206,6 +210,7 @@ HeatResult heat_result(const HeatingSetup& setup, const HeatingOutcome& outcome,
   for (const HeatingMoment& m : outcome.state.moments) r.lines.push_back(line_of(setup, m));
   add_energies(setup, outcome.state, r);
   add_views(setup, outcome.state, r);
+  if (r.target && !r.lines.empty()) r.reading = Temperature{r.lines.back().at_target};
   return r;
 }
 

@@ -20,23 +20,17 @@ std::string degrees(double kelvin) {
 
 /// "820 degC at the coldest place of the workpiece"
 std::string goal_of(const HeatResult& heat) {
+  if (heat.target_depth)
+    return fmt::format("{} at a depth of {} mm", degrees(heat.target->kelvin),
+                       millimetres(*heat.target_depth));
+  if (heat.target_at == "joint")
+    return fmt::format("{} all over the joint of {}", degrees(heat.target->kelvin), heat.target_of);
   const std::string place = heat.target_at == "coldest" ? "coldest place" : heat.target_at;
   const std::string of =
       heat.target_of == "workpiece" ? "" : fmt::format(" of the {}", heat.target_of);
   return heat.target_at == "mean"
              ? fmt::format("{} in the mean{}", degrees(heat.target->kelvin), of)
              : fmt::format("{} at the {}{}", degrees(heat.target->kelvin), place, of);
-}
-
-/// What the target is compared with at a moment [K].
-double reading(const HeatResult& heat, const HeatLine& line) {
-  for (std::size_t b = 1; b < heat.bodies.size() && b < line.bodies.size(); ++b) {
-    if (heat.bodies[b].name != heat.target_of) continue;
-    return heat.target_at == "mean" ? line.bodies[b].mean : line.bodies[b].coldest;
-  }
-  if (heat.target_at == "surface") return line.surface;
-  if (heat.target_at == "centre") return line.centre;
-  return heat.target_at == "mean" ? line.mean : line.coldest;
 }
 
 bool stalls(const HeatResult& heat) {
@@ -102,13 +96,21 @@ std::string short_of(const HeatResult& heat, double kelvin) {
                      std::abs(heat.target->kelvin - kelvin), goal_of(heat));
 }
 
+/// How long the depth is right, for a part hardened to a depth.
+std::string window(const HeatResult& heat) {
+  if (!heat.hardening || !heat.hardening->too_hot || !heat.time_to_target) return "";
+  return fmt::format(" Switch off within {}: the surface is too hot after {}.",
+                     figure(*heat.hardening->too_hot - *heat.time_to_target, "s"),
+                     figure(*heat.hardening->too_hot, "s"));
+}
+
 std::string sentence(const Result& result, Answer answer) {
   const HeatResult& heat = *result.heat;
   switch (answer) {
     case Answer::yes:
-      return fmt::format("Yes: {}.", after(heat));
+      return fmt::format("Yes: {}.{}", after(heat), window(heat));
     case Answer::at_supply_limit:
-      return fmt::format("Yes, with the supply at its limit: {}.", after(heat));
+      return fmt::format("Yes, with the supply at its limit: {}.{}", after(heat), window(heat));
     case Answer::past_limits:
       return fmt::format("Not as it stands: {}, but {}.", after(heat), parts_past(passed(result)));
     case Answer::no:
@@ -124,7 +126,7 @@ std::string sentence(const Result& result, Answer answer) {
                      answer == Answer::unknown ? "Not known, the run was stopped"
                      : heat.ended == "supply"  ? "No, the supply switches off"
                                                : "Not in the time given",
-                     figure(last.time, "s"), short_of(heat, reading(heat, last)));
+                     figure(last.time, "s"), short_of(heat, last.at_target));
 }
 
 /// The line in which the load asks for most.
@@ -204,7 +206,7 @@ const LimitResult* nearest_part(const Result& result) {
 
 double end_of_heating(const HeatResult& heat) {
   if (stalls(heat)) return heat.stall->kelvin;
-  return heat.lines.empty() ? 0.0 : reading(heat, heat.lines.back());
+  return heat.lines.empty() ? 0.0 : heat.lines.back().at_target;
 }
 
 JobVerdict job_verdict(const Result& result) {

@@ -19,6 +19,7 @@ struct Harm {
   const char* what;
 };
 
+/// What the metal itself stands.
 std::optional<Harm> harm_to(const Material& metal, const HeatResult& heat, bool target) {
   if (!metal.melting) return std::nullopt;
   const double solidus = metal.melting->solidus.kelvin;
@@ -30,6 +31,16 @@ std::optional<Harm> harm_to(const Material& metal, const HeatResult& heat, bool 
   return Harm{solidus - burns_below_solidus, "steel burns along its grain boundaries"};
 }
 
+/// That, and the ceiling of the job where it is lower.
+std::optional<Harm> harm_in(const Heater& heater, const HeatResult& heat, const Material& metal,
+                            bool target) {
+  std::optional<Harm> harm = harm_to(metal, heat, target);
+  const auto& ceiling = heater.heat->ceiling;
+  if (ceiling && (!harm || ceiling->kelvin < harm->above))
+    harm = Harm{ceiling->kelvin, "is past the ceiling of this job"};
+  return harm;
+}
+
 const Material* material_of(const Heater& heater, const std::string& name) {
   if (name == "workpiece") return &heater.workpiece->material;
   for (const Body& body : heater.bodies)
@@ -39,6 +50,28 @@ const Material* material_of(const Heater& heater, const std::string& name) {
 
 }  // namespace
 
+std::optional<Temperature> hottest_allowed(const Heater& heater, const HeatResult& heat) {
+  const auto harm =
+      harm_in(heater, heat, heater.workpiece->material, heat.target_of == "workpiece");
+  return harm ? std::optional(Temperature{harm->above}) : std::nullopt;
+}
+
+std::optional<double> too_hot_after(HeatingSetup& setup, HeatingState state, Temperature allowed) {
+  const HeatingPlan own = setup.plan();
+  HeatingPlan& on = setup.plan();
+  on.target = allowed;
+  on.target_at = ProbeKind::hottest;
+  on.events.clear();
+  on.readings = {};
+  on.milestone = 0.0;
+  on.until = 2 * state.thermal.time;
+  state.snapshots.clear();
+  const HeatingOutcome end = setup.run(std::move(state));
+  setup.plan() = own;
+  if (end.end != HeatingEnd::target) return std::nullopt;
+  return end.state.thermal.time;
+}
+
 std::vector<LimitResult> overheating(const Heater& heater, const HeatResult& heat) {
   constexpr double near = 0.95;
   const double room = heater.heat->surroundings.kelvin;
@@ -47,7 +80,7 @@ std::vector<LimitResult> overheating(const Heater& heater, const HeatResult& hea
     const std::string& name = heat.bodies[b].name;
     const Material* metal = material_of(heater, name);
     const auto harm =
-        metal != nullptr ? harm_to(*metal, heat, name == heat.target_of) : std::nullopt;
+        metal != nullptr ? harm_in(heater, heat, *metal, name == heat.target_of) : std::nullopt;
     if (!harm) continue;
     LimitResult r;
     r.part = name;

@@ -80,6 +80,11 @@ void add_heating(const Heater& subject, const HeaterRunOptions& options, Run& ru
     rest =
         run.heating->rest(outcome.state, subject.heat->target && outcome.end != HeatingEnd::target);
   run.result.heat = heat_result(*run.heating, outcome, rest);
+  HeatResult& heat = *run.result.heat;
+  if (const auto allowed = hottest_allowed(subject, heat);
+      allowed && heat.reached && heat.target_depth && heat.hardening &&
+      heat.lines.back().hottest < allowed->kelvin)
+    heat.hardening->too_hot = too_hot_after(*run.heating, outcome.state, *allowed);
   if (options.further && rest) add_stall_sensitivity(options.effort, *rest, *cold, run);
   add_part_events(part_events(subject, *cold, outcome.state.moments), *run.result.heat);
   run.snapshots = std::move(outcome.state.snapshots);
@@ -100,8 +105,12 @@ bool is_met(const SolvedState& state, const std::optional<HeatResult>& heat) {
   if (!heat || heat->lines.empty()) return true;
   if (state.name == "at_target") return heat->reached;
   if (state.name != "peak_demand" && state.name != "past_curie") return true;
-  const auto hottest = std::ranges::max_element(heat->lines, {}, &HeatLine::hottest);
-  return state.temperature.work.kelvin <= hottest->hottest;
+  // Anywhere on the workpiece, not only within the stretch.
+  const auto hottest = [](const HeatLine& line) {
+    return line.bodies.empty() ? line.hottest : std::max(line.hottest, line.bodies[0].hottest);
+  };
+  return state.temperature.work.kelvin <=
+         hottest(*std::ranges::max_element(heat->lines, {}, hottest));
 }
 
 }  // namespace

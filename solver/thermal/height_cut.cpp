@@ -43,7 +43,32 @@ void add_integrals(const std::array<Point, 3>& at, const std::array<Corner, 3>& 
   }
 }
 
+/// Reference coordinates of a place in a straight triangle.
+std::array<double, 2> reference(const std::array<Point, 3>& p, Point at) {
+  const Point a = p[1] - p[0], b = p[2] - p[0], d = at - p[0];
+  const double det = a.r * b.z - a.z * b.r;
+  return {(d.r * b.z - d.z * b.r) / det, (a.r * d.z - a.z * d.r) / det};
+}
+
 }  // namespace
+
+std::optional<InnerPlace> place_inside(const ThermalMesh& mesh, RegionId region, Point at) {
+  constexpr double slack = 1e-9;
+  for (const auto& e : mesh.elements) {
+    if (mesh.body[e.body].region != region) continue;
+    const auto [x, y] =
+        reference({mesh.at[e.unknown[0]], mesh.at[e.unknown[1]], mesh.at[e.unknown[2]]}, at);
+    if (x < -slack || y < -slack || x + y > 1 + slack) continue;
+    InnerPlace place{};
+    const auto value = shape_values(x, y);
+    for (int i = 0; i < 6; ++i) {
+      place.unknown[i] = e.unknown[i];
+      place.value[i] = value[i];
+    }
+    return place;
+  }
+  return std::nullopt;
+}
 
 std::vector<EdgePlace> places_at_height(const ThermalMesh& mesh, RegionId region, double z) {
   std::vector<EdgePlace> places;

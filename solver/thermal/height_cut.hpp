@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "solver/thermal/thermal_mesh.hpp"
@@ -22,6 +23,22 @@ struct EdgePlace {
 /// Where the height `z` [m] cuts the edges of a body's triangles; edges that lie along it give
 /// none.
 std::vector<EdgePlace> places_at_height(const ThermalMesh& mesh, RegionId region, double z);
+
+/// A place inside a triangle: values there are those of its six nodes, weighted.
+struct InnerPlace {
+  std::array<int, 6> unknown;
+  std::array<double, 6> value;  ///< shape functions, sum 1
+
+  /// From the values of all unknowns.
+  [[nodiscard]] double read(const Eigen::VectorXd& all) const {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < 6; ++i) sum += value[i] * all[unknown[i]];
+    return sum;
+  }
+};
+
+/// The place of a body at (r, z) [m]; none outside its triangles.
+std::optional<InnerPlace> place_inside(const ThermalMesh& mesh, RegionId region, Point at);
 
 /// Volume of revolution [m^3] between two heights that belongs to each node of an element:
 /// integrals of its shape functions, by straight edges where a height cuts it.

@@ -63,6 +63,30 @@ std::vector<EdgePlace> places_within(const ThermalMesh& mesh, RegionId region, c
   return places;
 }
 
+/// Nodes on both sides of where two bodies touch: shared ones, and those of their contacts.
+std::vector<EdgePlace> places_of_joint(const ThermalMesh& mesh, RegionId one, RegionId other) {
+  std::set<int> of_one, of_other, nodes;
+  for (const auto& e : mesh.elements) {
+    if (mesh.body[e.body].region == one) of_one.insert(e.unknown.begin(), e.unknown.begin() + 6);
+    if (mesh.body[e.body].region == other)
+      of_other.insert(e.unknown.begin(), e.unknown.begin() + 6);
+  }
+  std::ranges::set_intersection(of_one, of_other, std::inserter(nodes, nodes.end()));
+  for (const ContactEdge& edge : mesh.contacts) {
+    const bool forth = of_one.contains(edge.one[0]) && of_other.contains(edge.other[0]),
+               back = of_other.contains(edge.one[0]) && of_one.contains(edge.other[0]);
+    if (!forth && !back) continue;
+    nodes.insert(edge.one.begin(), edge.one.end());
+    nodes.insert(edge.other.begin(), edge.other.end());
+  }
+  if (nodes.empty())
+    throw std::invalid_argument(
+        "found a joint of two bodies that do not touch; allowed: two that do");
+  std::vector<EdgePlace> places;
+  for (const int i : nodes) places.push_back(at_node(i, mesh.at[i].r));
+  return places;
+}
+
 std::map<int, double> volumes_within(const ThermalMesh& mesh, RegionId region, const Stretch& s) {
   std::map<int, double> volume;
   for (const auto& e : mesh.elements) {
@@ -80,7 +104,8 @@ ProbeSite::ProbeSite(const ThermalModel& model, const Probe& probe) : kind_(prob
   const ThermalMesh& mesh = model.mesh();
   const Stretch stretch = body_stretch(mesh, probe);
   if (kind_ == ProbeKind::coldest || kind_ == ProbeKind::hottest) {
-    places_ = places_within(mesh, probe.region, stretch);
+    places_ = probe.joint ? places_of_joint(mesh, probe.region, *probe.joint)
+                          : places_within(mesh, probe.region, stretch);
   } else if (kind_ == ProbeKind::mean) {
     const std::map<int, double> volume = volumes_within(mesh, probe.region, stretch);
     double sum = 0.0;
@@ -89,6 +114,17 @@ ProbeSite::ProbeSite(const ThermalModel& model, const Probe& probe) : kind_(prob
       unknown_.push_back(unknown);
       weight_.push_back(v / sum);
     }
+  } else if (kind_ == ProbeKind::depth) {
+    const double z = .5 * (stretch.low + stretch.high);
+    const double outer = outer_place(mesh, probe.region, z, true).radius;
+    const auto place = place_inside(mesh, probe.region, {outer - probe.depth, z});
+    if (!place)
+      throw std::invalid_argument(fmt::format(
+          "found a depth of {:.6g} m below a surface at a radius of {:.6g} m; allowed: within the "
+          "body",
+          probe.depth, outer));
+    unknown_.assign(place->unknown.begin(), place->unknown.end());
+    weight_.assign(place->value.begin(), place->value.end());
   } else {
     const EdgePlace place = outer_place(mesh, probe.region, .5 * (stretch.low + stretch.high),
                                         kind_ == ProbeKind::surface);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -8,21 +9,25 @@
 
 namespace cw {
 
-/// Where on a body a temperature is read: on its outermost surface or its axis (innermost wall)
-/// half-way up the stretch, or over the stretch, whose ends need not lie on nodes.
-enum class ProbeKind { surface, centre, mean, coldest, hottest };
+/// Where on a body a temperature is read: on its outermost surface, its axis (innermost wall) or
+/// between them, half-way up the stretch, or over the stretch, whose ends need not lie on nodes.
+enum class ProbeKind { surface, centre, depth, mean, coldest, hottest };
 
 /// A reading of one body within a stretch of its height.
 struct Probe {
   ProbeKind kind = ProbeKind::coldest;
   RegionId region = 0;
   double low = -1e9, high = 1e9;  ///< [m]; cut to the body
+  double depth = 0.0;             ///< of ProbeKind::depth, from the outermost surface [m]
+  /// Extremes alone: only where the body touches this one, on both sides.
+  std::optional<RegionId> joint = {};
 };
 
 /// A probe found on a mesh.
 class ProbeSite {
  public:
-  /// Throws std::invalid_argument when the body has nothing between low and high.
+  /// Throws std::invalid_argument when the body has nothing between low and high, at the depth or
+  /// in the joint.
   ProbeSite(const ThermalModel& model, const Probe& probe);
 
   /// Temperature [K].

@@ -20,7 +20,7 @@ Result heated() {
   for (const double share : {0.0, 0.5, 1.0}) {
     HeatLine line;
     line.time = 100 * share;
-    line.coldest = line.mean = line.surface = line.centre = 293.15 + 800 * share;
+    line.at_target = line.coldest = line.mean = line.surface = line.centre = 293.15 + 800 * share;
     line.supply_current = line.demand = 8.0;
     line.work_W = 400;
     line.total_W = 500;
@@ -38,7 +38,7 @@ Result missed(double short_by, const std::string& ended) {
   r.heat->reached = false;
   r.heat->ended = ended;
   r.heat->time_to_target.reset();
-  r.heat->lines.back().coldest = r.heat->target->kelvin - short_by;
+  r.heat->lines.back().at_target = r.heat->target->kelvin - short_by;
   if (ended == "stall") r.heat->stall = Temperature{r.heat->target->kelvin - short_by};
   return r;
 }
@@ -112,14 +112,32 @@ TEST(JobVerdict, NamesWhatHoldsItBack) {
                 "degC at the coldest place.");
 }
 
-// The target of a charge is read on the charge, not on the cup round it.
-TEST(JobVerdict, ReadsTheBodyThatIsToBeHot) {
+// The goal names the body, the depth or the joint that the target is asked for at.
+TEST(JobVerdict, NamesThePlaceOfTheTarget) {
   Result r = missed(83, "time");
+  EXPECT_EQ(end_of_heating(*r.heat), r.heat->target->kelvin - 83);
   r.heat->target_of = "charge";
-  r.heat->bodies = {{"workpiece", {}}, {"charge", {}}};
-  for (HeatLine& line : r.heat->lines) line.bodies = {{1200, 1200, 1200, {}}, {900, 950, 800, {}}};
-  EXPECT_EQ(end_of_heating(*r.heat), 800.0);
   EXPECT_NE(job_verdict(r).sentence.find("coldest place of the charge"), std::string::npos);
+  r.heat->target_at = "joint";
+  r.heat->target_of = "pipe and flange";
+  EXPECT_NE(job_verdict(r).sentence.find("all over the joint of pipe and flange"),
+            std::string::npos);
+  r.heat->target_at = "depth";
+  r.heat->target_depth = 2e-3;
+  EXPECT_NE(job_verdict(r).sentence.find("at a depth of 2 mm"), std::string::npos)
+      << job_verdict(r).sentence;
+}
+
+// A part hardened to a depth is right for a while: the answer says how long.
+TEST(JobVerdict, SaysHowLongTheDepthIsRight) {
+  Result r = heated();
+  r.heat->target_at = "depth";
+  r.heat->target_depth = 2e-3;
+  r.heat->hardening = HardeningResult{Temperature::celsius(780), {}, 2e-3, 0.0, 104.0};
+  EXPECT_NE(job_verdict(r).sentence.find("Switch off within 4.00 s: the surface is too hot after "
+                                         "104 s."),
+            std::string::npos)
+      << job_verdict(r).sentence;
 }
 
 }  // namespace

@@ -38,6 +38,20 @@ TEST_F(Readings, StandHalfWayUpTheStretch) {
   EXPECT_NEAR(read(ProbeKind::surface, -1e9, 1e9), 516, 1e-9);
 }
 
+// Between surface and innermost wall a depth counts from the surface; a linear temperature is read
+// exactly wherever it lies; beyond the wall there is nothing to read.
+TEST_F(Readings, OfADepthLieBelowTheSurface) {
+  const auto at_depth = [&](double depth) {
+    Eigen::VectorXd kelvin(model_.mesh().unknowns());
+    for (int i = 0; i < model_.mesh().unknowns(); ++i)
+      kelvin[i] = 500 + 5e3 * model_.mesh().at[i].z + 2e3 * model_.mesh().at[i].r;
+    return ProbeSite(model_, {ProbeKind::depth, 1, -10e-3, 15e-3, depth}).read(kelvin);
+  };
+  for (const double depth : {0.1e-3, 1e-3, 2.3e-3, 3.9e-3})
+    EXPECT_NEAR(at_depth(depth), 500 + 12.5 + 16 - 2e3 * depth, 1e-9) << depth;
+  EXPECT_THROW(at_depth(4.1e-3), std::invalid_argument);
+}
+
 // Extremes are those within the stretch; the mean is that of the volume: of a tube
 // 2/3 (b^3 - a^3)/(b^2 - a^2) in the radius.
 TEST_F(Readings, ExtremesAndMeanOverTheStretch) {
