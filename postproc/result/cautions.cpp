@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "materials/figures.hpp"
+#include "postproc/result/hazards.hpp"
 
 namespace cw {
 
@@ -183,7 +184,7 @@ void add_for_heat(std::vector<Caution>& list) {
 std::vector<Caution> cautions(const Result& result) {
   // Extra-low voltage in most rules ends at 50 V rms (IEC 60364-4-41, from memory).
   constexpr double touchable = 50.0;
-  std::vector<Caution> list;
+  std::vector<Caution> list = hazards(result);
   if (largest_voltage(result).rms > touchable) list.push_back(voltage(result));
   add_for_circuit(result, list);
   if (result.heat) add_for_heat(list);
