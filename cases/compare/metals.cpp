@@ -37,12 +37,20 @@ void require_usable(const Case& subject) {
     findings.error("workpiece",
                    "found none; the metals take its place: write [workpiece] with the material, "
                    "diameter and length of the part");
-  if (!std::holds_alternative<CurrentDrive>(subject.drive))
-    findings.error(
-        "drive.kind",
-        "found a drive whose current depends on the metal; metals are compared at one "
-        "coil current: write kind = \"current\", frequency = \"100 kHz\", rms = \"100 A\"");
   if (!findings.errors.empty()) throw CaseError(as_lines(subject.file.string(), findings.errors));
+}
+
+/// The current all metals are compared at: of a current drive as written, of any other what the
+/// coil carries with the case's own metal, cold. Throws SolveError where the tank will not ring.
+CurrentDrive common_current(const Case& subject, const Result& own) {
+  if (const auto* drive = std::get_if<CurrentDrive>(&subject.drive)) return *drive;
+  for (const StateResult& state : own.states)
+    if (state.name == "cold" || state.name == "fixed_frequency")
+      return {state.frequency, state.tank ? state.tank->current_rms : state.drive.current_rms};
+  throw SolveError(
+      "the tank will not ring with the cold work in it, so there is no current to "
+      "compare metals at; write [drive] with kind = \"current\", frequency = \"100 "
+      "kHz\" and rms = \"100 A\"");
 }
 
 /// The library's metals, sorted by name, and the case's own where it is from a file.
@@ -104,8 +112,13 @@ MetalPoint point_of(const Case& subject, const SolvedState& state, const MetalCo
 /// Solves the metals one after the other.
 class Trials {
  public:
-  Trials(const Case& subject, const MetalOptions& options, MetalStudy& study)
-      : options_(options), study_(study), trial_(subject) {}
+  Trials(const Case& subject, const CurrentDrive& drive, const MetalOptions& options,
+         MetalStudy& study)
+      : options_(options), study_(study), trial_(subject) {
+    trial_.drive = drive;
+    trial_.tank.reset();
+    trial_.heat.reset();
+  }
 
   void add(const Material& metal) {
     trial_.workpiece->material = metal;
@@ -197,9 +210,9 @@ std::vector<Frequency> metal_frequencies() {
 
 MetalStudy compare_metals(const Case& subject, const MetalOptions& options) {
   require_usable(subject);
-  const auto& drive = std::get<CurrentDrive>(subject.drive);
   MetalStudy study;
   study.result = run_case(subject, options.effort).result;
+  const CurrentDrive drive = common_current(subject, study.result);
   MetalComparison& all = study.comparison;
   all.title = subject.title;
   all.own = subject.workpiece->material.name;
@@ -211,7 +224,7 @@ MetalStudy compare_metals(const Case& subject, const MetalOptions& options) {
       std::find(all.frequencies.begin(), all.frequencies.end(), drive.frequency) -
       all.frequencies.begin());
   const std::vector<Material> metals = metals_for(subject);
-  Trials trials(subject, options, study);
+  Trials trials(subject, drive, options, study);
   trials.expect(metals.size());
   for (const Material& metal : metals) trials.add(metal);
   add_sources(metals, study.result.sources);

@@ -26,10 +26,11 @@ struct MetalOptions {
 };
 
 /// Puts every metal of the library, and the case's own, in the place of the workpiece, at its
-/// temperature: at every frequency, with the coil current of the case. A metal is what conducts
+/// temperature: at every frequency, with the coil current of the case; of a tank or a voltage that
+/// with the case's own metal, cold. A metal is what conducts
 /// better than 20 uohm m at 20 degC: graphite is in, clay-graphite and ferrite are not. Every solve
-/// is that of run_case(). Throws CaseError where the case has no workpiece of metal or no current
-/// drive, SolveError and MeshError naming the metal and the frequency.
+/// is that of run_case(). Throws CaseError where the case has no workpiece, SolveError where its
+/// tank will not ring; SolveError and MeshError name the metal and the frequency.
 MetalStudy compare_metals(const Case& subject, const MetalOptions& options);
 
 /// Writes result.json, tables/metals.csv, tables/reasons.csv, pictures/metals.svg and .png, and

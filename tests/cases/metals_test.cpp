@@ -150,20 +150,38 @@ TEST(Metals, ThicknessOfBarTubeAndDisc) {
   EXPECT_NEAR(height, 4e-3, 1e-12);
 }
 
-// Without a workpiece or a fixed current there is nothing to compare, and the message says what to
-// write.
+// Without a workpiece there is nothing to compare, and the message says what to write.
 TEST(Metals, RefusesWhatCannotBeCompared) {
   Case subject = read_case(example());
   subject.workpiece.reset();
-  subject.drive = VoltageDrive{{1e5}, 10.0};
   try {
     compare_metals(subject, {});
     FAIL() << "accepted";
   } catch (const CaseError& error) {
-    ASSERT_EQ(error.messages().size(), 2U);
-    EXPECT_NE(std::string(error.what()).find("kind = \"current\""), std::string::npos);
+    ASSERT_EQ(error.messages().size(), 1U);
     EXPECT_NE(std::string(error.what()).find("[workpiece]"), std::string::npos);
   }
+}
+
+// A heater lends the frequency and coil current of its cold state: its own metal then takes what
+// it takes in that state.
+TEST(Metals, AnyHeaterLendsItsColdCurrent) {
+  const Case subject = read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml");
+  MetalOptions options;
+  options.effort = Effort::fast;
+  options.frequencies = {};
+  const MetalStudy lent = compare_metals(subject, options);
+  const auto& states = lent.result.states;
+  const auto cold = std::ranges::find(states, "cold", &StateResult::name);
+  ASSERT_NE(cold, states.end());
+  EXPECT_EQ(lent.comparison.frequencies.at(0).hertz, cold->frequency.hertz);
+  EXPECT_EQ(lent.comparison.current, cold->tank->current_rms);
+  const auto own = std::ranges::find(lent.comparison.metals, subject.workpiece->material.name,
+                                     &MetalCurve::name);
+  ASSERT_NE(own, lent.comparison.metals.end());
+  const double square = lent.comparison.current * lent.comparison.current;
+  EXPECT_NEAR(own->points.at(0).work * square, *cold->power.workpiece,
+              0.01 * *cold->power.workpiece);
 }
 
 // Everything promised is written, a field for each metal, and the directory can be written again,
