@@ -14,7 +14,7 @@ namespace {
 using Groups = std::vector<std::pair<const char*, const std::vector<RankedDesign>*>>;
 
 Groups solved_groups(const Ranking& ranking) {
-  return {{"ok", &ranking.best}, {"breaks a limit", &ranking.breaking}, {"", &ranking.unranked}};
+  return {{"ok", &ranking.best}, {"misses", &ranking.breaking}, {"", &ranking.unranked}};
 }
 
 std::vector<std::string> columns_of(const Ranking& ranking) {
@@ -24,6 +24,11 @@ std::vector<std::string> columns_of(const Ranking& ranking) {
       for (const auto& [key, value] : design.figures)
         if (!of_a_list(key)) keys.insert(key);
   return {keys.begin(), keys.end()};
+}
+
+/// What a design that misses something misses.
+const char* missed(const RankedDesign& design) {
+  return design.shortfall && design.broken.size() == 1 ? "misses the target" : "breaks a limit";
 }
 
 std::string inputs_of(const DesignRow& row) {
@@ -56,6 +61,7 @@ nlohmann::ordered_json json_of(const RankedDesign& design, const DesignLine& lin
   if (line.value) json["value"] = *line.value;
   if (line.against) json["against"] = *line.against;
   if (line.fraction) json["nearest"] = {{"part", line.part}, {"fraction", *line.fraction}};
+  if (line.shortfall) json["short_of_target_K"] = *line.shortfall;
   if (!line.broken.empty()) json["broken"] = line.broken;
   return json;
 }
@@ -75,7 +81,7 @@ std::string designs_csv(const Case& subject, const Ranking& ranking) {
     for (const RankedDesign& design : *designs) {
       if (designs == &ranking.best) table += fmt::format("{}", ++place);
       table += inputs_of(design.row);
-      table += fmt::format(",solved,{},{},{},{}", word,
+      table += fmt::format(",solved,{},{},{},{}", design.broken.empty() ? word : missed(design),
                            table_field(fmt::format("{}", fmt::join(design.broken, "; "))),
                            design.row.method, design.row.outcome.total_s);
       for (const std::string& key : columns) {

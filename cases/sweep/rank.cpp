@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <tuple>
 
 #include "materials/nearest.hpp"
 #include "postproc/result/designs.hpp"
@@ -60,6 +61,28 @@ void judge_requirements(const Sweep& sweep, RankedDesign& design) {
   }
 }
 
+/// How far the heating run ends, or would stall, below its target.
+void judge_target(RankedDesign& design) {
+  const auto target = figure_of(design.figures, "heat.target_K");
+  auto end = figure_of(design.figures, "heat.reading_K");
+  if (!target || !end || figure_of(design.figures, "heat.time_to_target_s")) return;
+  if (const auto stall = figure_of(design.figures, "heat.stall_K"); stall && *stall < *target)
+    end = stall;
+  design.shortfall = *target - *end;
+  break_limit(design, "target",
+              fmt::format("misses the target by {:.0f} K, at {}", *design.shortfall,
+                          key_value("heat.reading_K", *end)));
+}
+
+/// What comes nearest first: the target alone missed, by how much; else how far limits are passed.
+void sort_missing(std::vector<RankedDesign>& designs) {
+  const auto order = [](const RankedDesign& d) {
+    const bool target_alone = d.shortfall && d.broken.size() == 1;
+    return std::tuple(!target_alone, target_alone ? *d.shortfall : d.excess);
+  };
+  std::ranges::stable_sort(designs, {}, order);
+}
+
 void sort(std::vector<RankedDesign>& designs, bool largest) {
   std::stable_sort(designs.begin(), designs.end(),
                    [&](const RankedDesign& a, const RankedDesign& b) {
@@ -85,6 +108,7 @@ RankedDesign judge_design(const Sweep& sweep, const std::string& key, DesignRow 
   const Json result = Json::parse(design.row.outcome.result);
   design.figures = figures_of(design.row.outcome.result);
   if (result.contains("limits")) judge_limits(result.at("limits"), design);
+  judge_target(design);
   judge_requirements(sweep, design);
   if (!key.empty()) design.value = figure_of(design.figures, key);
   return design;
@@ -100,16 +124,16 @@ Ranking rank_designs(const Sweep& sweep, std::vector<DesignRow> rows) {
       continue;
     }
     RankedDesign design = judge_design(sweep, ranking.key, std::move(row));
-    if (!design.value && !ranking.key.empty())
-      ranking.unranked.push_back(std::move(design));
-    else if (design.broken.empty())
-      ranking.best.push_back(std::move(design));
-    else
+    if (!design.broken.empty() && (design.value || design.shortfall))
       ranking.breaking.push_back(std::move(design));
+    else if (!design.value && !ranking.key.empty())
+      ranking.unranked.push_back(std::move(design));
+    else
+      ranking.best.push_back(std::move(design));
   }
+  sort_missing(ranking.breaking);
   if (ranking.key.empty()) return ranking;
   sort(ranking.best, ranking.largest);
-  sort(ranking.breaking, ranking.largest);
   return ranking;
 }
 

@@ -29,6 +29,7 @@ struct RankedDesign {
   std::optional<double> value;          ///< of the rank key
   std::optional<NearestLimit> nearest;  ///< left out: nothing was judged
   double excess = 0.0;  ///< how far each broken one is passed, in parts of itself, summed
+  std::optional<double> shortfall;  ///< of the target of its heating run [K]; empty: reached, none
   std::vector<std::string> broken;  ///< limits and requirements it does not keep, in words
   std::vector<std::string> limits;  ///< their names, one each: "can: current"
 };
@@ -38,15 +39,18 @@ RankedDesign judge_design(const Sweep& sweep, const std::string& key, DesignRow 
 
 /// Designs in order.
 struct Ranking {
-  std::string key;                     ///< without its sign; empty: in the order of the plan
-  bool largest = false;                ///< largest first
-  std::vector<RankedDesign> best;      ///< best first: keep all limits and have a value
-  std::vector<RankedDesign> breaking;  ///< best first, but break a limit
+  std::string key;                 ///< without its sign; empty: in the order of the plan
+  bool largest = false;            ///< largest first
+  std::vector<RankedDesign> best;  ///< best first: keep all limits and have a value
+  /// Miss something: first those that keep every limit and miss the target alone, the nearest to it
+  /// first; then those that break limits, by how far.
+  std::vector<RankedDesign> breaking;
   std::vector<RankedDesign> unranked;  ///< solved, without the key
   std::vector<DesignRow> unsolved;     ///< invalid, failed, crashed
 };
 
-/// Ranks the rows by the sweep's key, limits and requirements respected.
+/// Ranks the rows by the sweep's key, limits and requirements respected. A design whose heating run
+/// misses its target comes behind those that reach it, whatever the key.
 Ranking rank_designs(const Sweep& sweep, std::vector<DesignRow> rows);
 
 /// Whether no design has an outcome.

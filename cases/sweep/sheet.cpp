@@ -22,6 +22,7 @@ DesignLine line_of(const RankedDesign& design, const std::string& against) {
     line.fraction = design.nearest->fraction;
     line.part = design.nearest->part;
   }
+  line.shortfall = design.shortfall;
   line.broken = design.broken;
   line.limits = design.limits;
   return line;

@@ -15,8 +15,12 @@ struct DesignLine {
   std::optional<double> efficiency;  ///< share of one
   std::optional<double> fraction;    ///< of the limit nearest to being broken
   std::string part;                  ///< whose limit that is
+  std::optional<double> shortfall;   ///< of the target of the heating run [K]; empty: reached
   std::vector<std::string> broken;   ///< limits and requirements not kept, in words
   std::vector<std::string> limits;   ///< their names, one each: "can: current"
+
+  /// It keeps every limit and requirement, but the target of the heating run.
+  [[nodiscard]] bool misses_target_alone() const { return shortfall && broken.size() == 1; }
 };
 
 /// A sweep as it is shown.
@@ -29,7 +33,7 @@ struct DesignSheet {
   std::string against;  ///< second result key, of the Pareto chart; may be empty
   bool against_largest = false;
   std::vector<DesignLine> best;      ///< best first; keep every limit
-  std::vector<DesignLine> breaking;  ///< break one
+  std::vector<DesignLine> breaking;  ///< the target alone missed, nearest first; then limits broken
   std::size_t planned = 0, unranked = 0, invalid = 0, failed = 0, crashed = 0;
   std::string first_reason;  ///< of the first that was not solved
 };

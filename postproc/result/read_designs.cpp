@@ -32,6 +32,7 @@ DesignLine line_of(const Json& design, const Figures& figures) {
     line.part = design.at("nearest").at("part");
     line.fraction = number(design.at("nearest"), "fraction");
   }
+  line.shortfall = number(design, "short_of_target_K");
   if (design.contains("broken")) line.broken = design.at("broken").get<std::vector<std::string>>();
   return line;
 }

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "materials/figures.hpp"
+#include "postproc/text/next_steps.hpp"
 #include "postproc/text/wrap.hpp"
 
 namespace cw {
@@ -35,12 +36,17 @@ std::string limit_words(const DesignLine& line) {
   return fmt::format("{} {:.0f} %", line.part, 100 * *line.fraction);
 }
 
+/// What a design is ranked by; of those that miss something, the kelvin to the target.
+std::string ranked_by(const DesignSheet& sheet, const DesignLine& line) {
+  return cell(sheet.best.empty() ? line.shortfall : line.value);
+}
+
 std::string table_line(const DesignSheet& sheet, const std::vector<std::size_t>& width,
                        const DesignLine& line, std::size_t place) {
   std::string text = fmt::format("{:>4}", place);
   for (std::size_t k = 0; k < width.size(); ++k)
     text += fmt::format("  {:>{}.{}}", line.values[k], width[k], width[k]);
-  if (!sheet.rank.empty()) text += fmt::format("{:>10}", cell(line.value));
+  if (!sheet.rank.empty()) text += fmt::format("{:>10}", ranked_by(sheet, line));
   text += fmt::format("{:>9}{:>8}  ", cell(line.work), cell(line.efficiency, 100));
   const std::size_t room = 80 - std::min<std::size_t>(79, text.size());
   return text + fmt::format("{:.{}}\n", limit_words(line), room);
@@ -50,7 +56,8 @@ std::string head(const DesignSheet& sheet, const std::vector<std::size_t>& width
   std::string text = fmt::format("{:>4}", "");
   for (std::size_t k = 0; k < width.size(); ++k)
     text += fmt::format("  {:>{}.{}}", short_label(sheet.keys[k]), width[k], width[k]);
-  if (!sheet.rank.empty()) text += fmt::format("{:>10}", "ranked by");
+  if (!sheet.rank.empty())
+    text += fmt::format("{:>10}", sheet.best.empty() ? "short, K" : "ranked by");
   return text + fmt::format("{:>9}{:>8}  {}\n", "work, W", "effic.%", "nearest limit");
 }
 
@@ -111,26 +118,72 @@ std::string reason(const DesignSheet& sheet, const DesignLine& line) {
   return text + ".";
 }
 
+/// Designs that keep every limit and miss the target; they come first of those that miss anything.
+std::size_t near_misses(const DesignSheet& sheet) {
+  return static_cast<std::size_t>(
+      std::ranges::count_if(sheet.breaking, &DesignLine::misses_target_alone));
+}
+
+/// What the sweep found, before its table.
+std::string finding(const DesignSheet& sheet) {
+  const std::size_t missing = near_misses(sheet);
+  if (sheet.best.empty() && missing > 0)
+    return fmt::format(
+        "No design reaches the target within every limit. {} {} every limit; the "
+        "nearest {}: {}.",
+        missing, missing == 1 ? "keeps" : "keep", sheet.breaking.front().broken[0],
+        named(sheet, sheet.breaking.front()));
+  if (sheet.best.empty()) return "No design keeps every limit.";
+  const std::size_t tied = tied_designs(sheet);
+  if (sheet.rank.empty() || tied < 2) return "";
+  return fmt::format(
+      "Places 1 to {} lie within 0.5 %, less than the figures are good for: choose "
+      "among them by their margins.",
+      tied);
+}
+
+std::string bulleted(const char* heading, const std::vector<std::string>& sentences) {
+  std::string text = sentences.empty() ? "" : fmt::format("\n{}\n", heading);
+  for (const std::string& sentence : sentences)
+    text += wrapped(fmt::format("- {}", sentence), indented);
+  return text;
+}
+
+std::string table(const DesignSheet& sheet, std::size_t lines) {
+  const std::vector<DesignLine>& all = sheet.best.empty() ? sheet.breaking : sheet.best;
+  if (all.empty()) return "";
+  const auto width = widths(sheet);
+  std::string text = fmt::format("\n{}", head(sheet, width));
+  for (std::size_t k = 0; k < std::min(lines, all.size()); ++k)
+    text += table_line(sheet, width, all[k], k + 1);
+  if (all.size() > lines)
+    text += fmt::format("      and {} more in tables/designs.csv\n", all.size() - lines);
+  return text;
+}
+
 std::string leftovers(const DesignSheet& sheet) {
   std::string text;
   const auto say = [&](std::size_t count, const std::string& what) {
     if (count > 0) text += wrapped(fmt::format("{} {}", count, what), indented);
   };
-  say(sheet.breaking.size(),
-      sheet.breaking.empty()
-          ? ""
-          : fmt::format("break a limit; the best of them (place {}): {} ({})",
-                        sheet.best.size() + 1, named(sheet, sheet.breaking.front()),
-                        fmt::join(sheet.breaking.front().broken, ", ")));
-  say(sheet.unranked, sheet.rank == "heat.time_to_target_s"
-                          ? "do not reach the target in the time given"
-                          : "solved, but without the key to rank by");
+  const std::size_t missing = near_misses(sheet), breaking = sheet.breaking.size() - missing;
+  const auto nearest = [&](std::size_t k) {
+    return fmt::format("(place {}): {} ({})", sheet.best.size() + k + 1,
+                       named(sheet, sheet.breaking[k]), fmt::join(sheet.breaking[k].broken, ", "));
+  };
+  say(sheet.best.empty() ? 0 : missing,
+      missing == 0 ? "" : "keep every limit and miss the target; the nearest to it " + nearest(0));
+  say(breaking,
+      breaking == 0 ? "" : "break a limit; the nearest to keeping all " + nearest(missing));
+  say(sheet.unranked, "solved, but without the key to rank by");
   say(sheet.invalid, "do not go together");
   say(sheet.failed, "could not be solved");
   say(sheet.crashed, "lost; the next run tries them again");
   if (!sheet.first_reason.empty())
     text += wrapped(fmt::format("The first of those not solved: {}", sheet.first_reason), indented);
-  return text.empty() ? "" : fmt::format("\nNot in the ranking\n{}", text);
+  return text.empty() ? ""
+                      : fmt::format("\n{}\n{}",
+                                    sheet.best.empty() ? "The others" : "Not in the ranking", text);
 }
 
 }  // namespace
@@ -144,27 +197,16 @@ std::vector<std::string> shortlist_reasons(const DesignSheet& sheet, std::size_t
 
 std::string design_text(const DesignSheet& sheet, std::size_t lines) {
   std::string text = wrapped(sheet.title, plain);
-  text += wrapped(
-      sheet.rank.empty()
-          ? fmt::format("{} designs, in the order tried", sheet.planned)
-          : fmt::format("{} designs, ranked by {}, {} first; those that break a limit left out",
-                        sheet.planned, key_label(sheet.rank),
-                        sheet.largest ? "largest" : "smallest"),
-      plain);
-  const auto width = widths(sheet);
-  if (sheet.best.empty())
-    text += "\nNo design keeps every limit.\n";
-  else
-    text += fmt::format("\n{}", head(sheet, width));
-  for (std::size_t k = 0; k < std::min(lines, sheet.best.size()); ++k)
-    text += table_line(sheet, width, sheet.best[k], k + 1);
-  if (sheet.best.size() > lines)
-    text += fmt::format("      and {} more in tables/designs.csv\n", sheet.best.size() - lines);
-  if (!sheet.rank.empty() && !sheet.best.empty()) {
-    text += "\nWhy\n";
-    for (const std::string& sentence : shortlist_reasons(sheet, 3))
-      text += wrapped(fmt::format("- {}", sentence), indented);
-  }
+  text += wrapped(sheet.rank.empty()
+                      ? fmt::format("{} designs, in the order tried", sheet.planned)
+                      : fmt::format("{} designs, ranked by {}, {} first", sheet.planned,
+                                    key_label(sheet.rank), sheet.largest ? "largest" : "smallest"),
+                  plain);
+  if (const std::string found = finding(sheet); !found.empty())
+    text += fmt::format("\n{}", wrapped(found, plain));
+  text += table(sheet, lines);
+  if (!sheet.rank.empty()) text += bulleted("Why", shortlist_reasons(sheet, 3));
+  text += bulleted("Next", next_steps(sheet));
   return text + leftovers(sheet);
 }
 

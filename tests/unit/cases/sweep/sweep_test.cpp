@@ -12,6 +12,7 @@
 #include "cases/sweep/store.hpp"
 #include "postproc/result/write_error.hpp"
 #include "postproc/text/design_table.hpp"
+#include "postproc/text/next_steps.hpp"
 #include "tests/unit/cases/case_text.hpp"
 
 namespace cw::cases {
@@ -93,6 +94,59 @@ TEST(SweepRank, RespectsLimitsAndExplains) {
   EXPECT_EQ(reasons[0],
             "7 turns: 112 W; 12.0 % more than with 6 turns; 8 turns would break a limit (can: "
             "current at 120 % of its limit); can at 96 % of its limit.");
+}
+
+/// A heated design that ends at a temperature [degC], of 800 asked for.
+DesignRow heated_row(const std::string& turns, double end, double fraction) {
+  DesignRow r = row(turns, 100, fraction);
+  std::string& result = r.outcome.result;
+  result.pop_back();
+  result += fmt::format(R"(,"heat":{{"target_K":1073.15,"reading_K":{},"stall_K":{}{}}}}})",
+                        std::min(end, 800.0) + 273.15, end + 273.15,
+                        end >= 800 ? R"(,"time_to_target_s":90)" : "");
+  return r;
+}
+
+// Property: where no design does the job, those that keep every limit and miss the target come
+// first, the nearest first, then those that break limits by how far; the text says how many, by how
+// much, and which key to widen which way.
+TEST(SweepRank, NearMissesLead) {
+  Case subject;
+  subject.title = "t";
+  subject.sweep = Sweep{};
+  subject.sweep->vary = {{"coil.turns", {"5", "6", "7", "8", "9"}, {}}};
+  subject.sweep->rank = "heat.time_to_target_s";
+  const Ranking ranking =
+      rank_designs(*subject.sweep,
+                   {heated_row("5", 850, 1.3), heated_row("6", 840, 1.1), heated_row("7", 690, 0.9),
+                    heated_row("8", 730, 0.8), heated_row("9", 770, 0.7)});
+  EXPECT_TRUE(ranking.best.empty() && ranking.unranked.empty());
+  std::string order;
+  for (const RankedDesign& design : ranking.breaking) order += design.row.id;
+  EXPECT_EQ(order, "98765");
+  EXPECT_NEAR(ranking.breaking.front().shortfall.value(), 30, 1e-9);
+  const std::string text = design_text(sheet_of(subject, ranking), 10);
+  EXPECT_NE(text.find("3 keep every limit; the nearest\nmisses the target by 30 K"),
+            std::string::npos)
+      << text;
+  EXPECT_NE(text.find("has the largest coil.turns of all that were tried, 9"), std::string::npos)
+      << text;
+}
+
+// Property: a design that reaches the target leads whatever the key; equal ones are told as equal.
+TEST(SweepRank, EqualsAreToldAsEqual) {
+  Case subject;
+  subject.title = "t";
+  subject.sweep = Sweep{};
+  subject.sweep->vary = {{"coil.turns", {"6", "7", "8"}, {}}};
+  subject.sweep->rank = "-states.cold.power.workpiece_W";
+  DesignRow hot = heated_row("6", 850, 0.5), cold = row("7", 100.2, 0.5);
+  const Ranking ranking = rank_designs(*subject.sweep, {heated_row("8", 700, 0.5), cold, hot});
+  ASSERT_EQ(ranking.best.size(), 2U);
+  EXPECT_EQ(ranking.breaking.at(0).row.id, "8");
+  const DesignSheet sheet = sheet_of(subject, ranking);
+  EXPECT_EQ(tied_designs(sheet), 2U);
+  EXPECT_NE(design_text(sheet, 10).find("Places 1 to 2 lie within 0.5 %"), std::string::npos);
 }
 
 // Property: a rank key no design has is told with the nearest that they have.
