@@ -212,8 +212,8 @@ std::optional<std::pair<double, double>> scale(std::string_view unit) {
   return std::nullopt;
 }
 
-Parsed temperature(const LeadingNumber& number, const std::string& unit, std::string_view text,
-                   Dimension d) {
+Parsed parsed_temperature(const LeadingNumber& number, const std::string& unit,
+                          std::string_view text, Dimension d) {
   const auto s = scale(unit);
   if (!s) {
     const std::string better =
@@ -280,7 +280,7 @@ Parsed parse_quantity(std::string_view text, Dimension wanted) {
                         allowed(wanted), number.digits, usual_unit(wanted))};
   }
   if (wanted == Dimension::temperature || wanted == Dimension::temperature_difference) {
-    return temperature(number, unit, text, wanted);
+    return parsed_temperature(number, unit, text, wanted);
   }
   return measured(number, unit, text, wanted);
 }

@@ -8,7 +8,7 @@ namespace cw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// Growth of `count` layers, the first of them 1 thick, that together are `total` thick.
 double growth_to_fill(double total, int count) {

@@ -16,10 +16,6 @@ namespace cw::cases {
 
 namespace {
 
-std::string mm(double length) {
-  return in_words(length, Dimension::length);
-}
-
 /// The frequency written, or about where the empty tank will ring.
 Frequency expected_frequency(const Case& subject) {
   if (!std::holds_alternative<PushPullDrive>(subject.drive))

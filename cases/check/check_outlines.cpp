@@ -14,10 +14,6 @@ namespace {
 
 constexpr std::size_t most_corners = 500;
 
-std::string mm(double length) {
-  return in_words(length, Dimension::length);
-}
-
 void check_corners(Findings& findings, const PartView& part) {
   const auto& profile = part.outline.profile;
   for (std::size_t i = 0; i < profile.size(); ++i) {

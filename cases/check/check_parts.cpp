@@ -13,10 +13,6 @@ namespace {
 
 using D = Dimension;
 
-std::string mm(double length) {
-  return in_words(length, D::length);
-}
-
 double kelvin(const std::optional<Temperature>& t) {
   return t ? t->kelvin : 400.0;
 }

@@ -150,7 +150,7 @@ void check_depth(Findings& findings, double depth) {
 }
 
 /// Depths from the outside inwards, and temperatures the metal can have there.
-void check_profile(Findings& findings, const PartView& part) {
+void check_temperature_profile(Findings& findings, const PartView& part) {
   const std::string key = part.key + ".temperature_profile";
   if (part.profile.size() == 1)
     findings.error(key, fmt::format("found one point; allowed: two or more; write temperature = "
@@ -179,7 +179,7 @@ void check_profile(Findings& findings, const PartView& part) {
 }
 
 void check_part(Findings& findings, const PartView& part) {
-  check_profile(findings, part);
+  check_temperature_profile(findings, part);
   const std::string key =
       part.key + (part.profile.empty() ? ".temperature" : ".temperature_profile");
   if (!check_plausible(findings, key, part.temperature)) return;

@@ -13,10 +13,6 @@ namespace cw::cases {
 
 namespace {
 
-std::string mm(double length) {
-  return in_words(length, Dimension::length);
-}
-
 void check_wall(Findings& findings, const Conductor& conductor) {
   const double smaller = std::min(conductor.radial_size(), conductor.axial_size());
   const double wall = conductor.wall().value_or(0.0);

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "cases/complaint.hpp"
-#include "materials/units.hpp"
+#include "cases/wording.hpp"
 
 namespace cw::cases {
 
@@ -22,6 +22,11 @@ struct Findings {
 
 /// Distances below this cannot be meshed sensibly, nor wound [m].
 inline constexpr double smallest_gap = 0.05e-3;
+
+/// A length [m] as a maker writes it.
+inline std::string mm(double length) {
+  return in_words(length, Dimension::length);
+}
 
 // The checks, one subject each. Sizes come first: the others trust that turns and sizes are in
 // range.

@@ -9,7 +9,7 @@ namespace cw::cases {
 
 namespace {
 
-std::string words(const std::vector<std::string>& list) {
+std::string space_separated(const std::vector<std::string>& list) {
   return fmt::format("{}", fmt::join(list, " "));
 }
 
@@ -20,7 +20,7 @@ std::string values_of(const CommandEntry& command) {
     if (option.place || option.values == 0) continue;
     const std::string pattern = fmt::format("\"{} {}\"", command.name, option.name);
     if (!option.choices.empty())
-      text += fmt::format("    {}) words='{}' ;;\n", pattern, words(option.choices));
+      text += fmt::format("    {}) words='{}' ;;\n", pattern, space_separated(option.choices));
     else if (option.name == "--out")
       text += fmt::format("    {}) COMPREPLY=($(compgen -d -- \"$cur\")); return ;;\n", pattern);
     else
@@ -36,8 +36,8 @@ std::string places_of(const CommandEntry& command) {
     if (option.place) choices.insert(choices.end(), option.choices.begin(), option.choices.end());
   }
   options.emplace_back("--help");
-  return fmt::format("      {}) options='{}' words='{}' ;;\n", command.name, words(options),
-                     words(choices));
+  return fmt::format("      {}) options='{}' words='{}' ;;\n", command.name,
+                     space_separated(options), space_separated(choices));
 }
 
 }  // namespace
@@ -72,7 +72,7 @@ _{0}() {{
 }}
 complete -o bashdefault -o default -F _{0} {0}
 )bash",
-      table.program, words(names), values, places);
+      table.program, space_separated(names), values, places);
 }
 
 }  // namespace cw::cases

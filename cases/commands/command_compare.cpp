@@ -15,7 +15,7 @@ namespace cw::cases {
 
 namespace {
 
-struct Arguments {
+struct CompareArguments {
   std::string file, readings;
 };
 
@@ -31,7 +31,7 @@ Case as_measured(Case subject, const Measured& measured) {
   return subject;
 }
 
-int compare(const Arguments& arguments) {
+int compare(const CompareArguments& arguments) {
   const Measured measured = read_readings(arguments.readings);
   const Case subject = as_measured(read_and_check(arguments.file), measured);
   const FaultLibrary library(subject, progress_on_terminal());
@@ -43,7 +43,7 @@ int compare(const Arguments& arguments) {
 
 void add_compare(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand("compare", "what the meter showed against what was predicted");
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<CompareArguments>();
   add_case(*command, arguments->file);
   command->add_option("readings", arguments->readings, "file of readings (TOML)")->required();
   command->callback([arguments, &work] { work = [arguments] { return compare(*arguments); }; });

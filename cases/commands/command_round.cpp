@@ -13,7 +13,7 @@ namespace cw::cases {
 
 namespace {
 
-struct Arguments {
+struct RoundArguments {
   std::string section, across, thickness, skin_depth;
 };
 
@@ -25,7 +25,7 @@ double length(const char* what, const std::string& text) {
   return *parsed.value;
 }
 
-int stand_in(const Arguments& a) {
+int stand_in(const RoundArguments& a) {
   const BarSection section = a.section == "square" ? BarSection::square
                              : a.section == "flat" ? BarSection::flat
                                                    : BarSection::hexagon;
@@ -51,7 +51,7 @@ int stand_in(const Arguments& a) {
 void add_round(CLI::App& app, Work& work) {
   auto* command =
       app.add_subcommand("round", "the round bar that stands for a square, flat or hexagonal one");
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<RoundArguments>();
   command->add_option("section", arguments->section, "square, flat or hexagon")
       ->required()
       ->check(CLI::IsMember({"square", "flat", "hexagon"}));

@@ -21,7 +21,7 @@ namespace cw::cases {
 
 namespace {
 
-struct Arguments : CommonArguments {
+struct RunArguments : CommonArguments {
   bool json = false, resume = false;
 };
 
@@ -40,7 +40,7 @@ std::function<void(int, int)> remedy_progress() {
   };
 }
 
-int run(const Arguments& arguments) {
+int run(const RunArguments& arguments) {
   const Case subject = read_and_check(arguments.file);
   const std::string directory = arguments.directory_or("-results");
   require_result_directory(directory);
@@ -81,7 +81,7 @@ int run(const Arguments& arguments) {
 
 void add_run(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand("run", "solve a case and write its results");
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<RunArguments>();
   add_case(*command, arguments->file);
   command->add_option("--out", arguments->directory, "result directory (default: CASE-results)");
   add_accuracy(*command, arguments->accuracy);

@@ -24,7 +24,7 @@ namespace cw::cases {
 
 namespace {
 
-struct Arguments : CommonArguments {
+struct SweepArguments : CommonArguments {
   std::string method = "plain";
   int jobs = 0;  ///< 0: left out
   std::size_t lines = 10;
@@ -33,7 +33,7 @@ struct Arguments : CommonArguments {
   bool optimise = false;
 };
 
-SweepOptions options_of(const Arguments& arguments, bool launched) {
+SweepOptions options_of(const SweepArguments& arguments, bool launched) {
   SweepOptions options;
   options.effort = arguments.effort();
   options.means.method = method_of(arguments.method);
@@ -115,7 +115,7 @@ void require_readable(const Case& subject, const CaseText& text) {
 }
 
 /// Keys of results that are none, before anything is solved.
-void require_known_keys(const Case& subject, const Arguments& arguments) {
+void require_known_keys(const Case& subject, const SweepArguments& arguments) {
   std::vector<std::string> lines;
   const auto look = [&](const std::string& key, const std::string& place, const char* option) {
     const std::string found = unknown_key(subject, key);
@@ -144,7 +144,8 @@ void require_heat(const Case& subject) {
       subject.file.string(), subject.where.of("sweep").line)});
 }
 
-int compare(const Arguments& arguments, const Ranking& ranking, const std::string& directory) {
+int compare_designs(const SweepArguments& arguments, const Ranking& ranking,
+                    const std::string& directory) {
   const std::size_t first = arguments.compare[0], second = arguments.compare[1];
   say(side_by_side(ranking, first, second));
   const std::string name = write_side_by_side(ranking, {first, second}, directory);
@@ -152,7 +153,7 @@ int compare(const Arguments& arguments, const Ranking& ranking, const std::strin
   return solved;
 }
 
-int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) {
+int lead(const SweepArguments& arguments, const SweepOptions& options, Hosts* hosts) {
   const CaseText text{arguments.file, case_bytes(arguments.file)};
   Case subject = check_text(text.text, text.file);
   require_sweep(subject);
@@ -178,7 +179,7 @@ int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) 
     return stopped_by_user;
   }
   write_sweep(subject, run.ranking, directory);
-  if (!arguments.compare.empty()) return compare(arguments, run.ranking, directory);
+  if (!arguments.compare.empty()) return compare_designs(arguments, run.ranking, directory);
   say(fmt::format("{}\n", design_text(sheet_of(subject, run.ranking), arguments.lines)));
   print_checked(run.checked);
   if (const std::string complaint = complaint_of(run.ranking); !complaint.empty())
@@ -195,7 +196,7 @@ int lead(const Arguments& arguments, const SweepOptions& options, Hosts* hosts) 
 }
 
 /// Under a launcher: rank 0 leads, the others work for it.
-int launched_sweep(const Arguments& arguments) {
+int launched_sweep(const SweepArguments& arguments) {
   Hosts hosts;
   const SweepOptions options = options_of(arguments, true);
   if (hosts.rank() > 0) {
@@ -214,7 +215,7 @@ int launched_sweep(const Arguments& arguments) {
   }
 }
 
-int sweep(const Arguments& arguments) {
+int sweep(const SweepArguments& arguments) {
   if (Hosts::launched()) return launched_sweep(arguments);
   return lead(arguments, options_of(arguments, false), nullptr);
 }
@@ -224,7 +225,7 @@ int sweep(const Arguments& arguments) {
 void add_sweep(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand(
       "sweep", "try every design of [sweep] and rank them; goes on where it was stopped");
-  const auto arguments = std::make_shared<Arguments>();
+  const auto arguments = std::make_shared<SweepArguments>();
   add_case(*command, arguments->file);
   command->add_option("--out", arguments->directory, "directory (default: CASE-sweep)");
   add_accuracy(*command, arguments->accuracy);

@@ -112,7 +112,7 @@ leads     = { length = "120 mm", spacing = "20 mm" }    # one way, centre to cen
 coolant   = { flow = "0.5 L/min", inlet = "20 degC" }   # left out: in still air
 )toml";
 
-constexpr std::string_view supply = R"toml(
+constexpr std::string_view starter_supply = R"toml(
 [tank]
 capacitance        = "2 uF"          # of the whole bank
 dissipation_factor = 8e-4            # from the data sheet, near the working frequency
@@ -209,7 +209,8 @@ struct Starter {
   std::string_view work, heat;
 };
 
-constexpr std::array<std::string_view, 5> kinds = {"bar", "cup", "pancake", "empty", "sweep"};
+constexpr std::array<std::string_view, 5> starter_names = {"bar", "cup", "pancake", "empty",
+                                                           "sweep"};
 constexpr std::array<Starter, 5> starters = {
     Starter{bar_work, bar_heat}, Starter{cup_work, cup_heat}, Starter{pancake_work, pancake_heat},
     Starter{empty_work, ""}, Starter{sweep_work, sweep_plan}};
@@ -217,18 +218,19 @@ constexpr std::array<Starter, 5> starters = {
 }  // namespace
 
 std::span<const std::string_view> starter_kinds() {
-  return kinds;
+  return starter_names;
 }
 
 std::string starter_case(std::string_view kind) {
-  if (kind.empty()) kind = kinds.front();
-  for (std::size_t i = 0; i < kinds.size(); ++i) {
-    if (kinds[i] == kind) return fmt::format("{}{}{}", starters[i].work, supply, starters[i].heat);
+  if (kind.empty()) kind = starter_names.front();
+  for (std::size_t i = 0; i < starter_names.size(); ++i) {
+    if (starter_names[i] == kind)
+      return fmt::format("{}{}{}", starters[i].work, starter_supply, starters[i].heat);
   }
-  const std::vector<std::string> known(kinds.begin(), kinds.end());
+  const std::vector<std::string> known(starter_names.begin(), starter_names.end());
   const auto near = nearest(kind, known);
   throw std::invalid_argument(fmt::format("found no starter case \"{}\"; allowed: {}; write {}",
-                                          kind, fmt::join(kinds, ", "),
+                                          kind, fmt::join(starter_names, ", "),
                                           near.value_or(known.front())));
 }
 

@@ -9,9 +9,9 @@ namespace cw::cases {
 
 namespace {
 
-constexpr std::array<const char*, outcome_count> words = {"frequency", "supply asked for",
-                                                          "power in the work"};
-constexpr std::array<const char*, outcome_count> units = {"Hz", "A", "W"};
+constexpr std::array<const char*, outcome_count> outcome_words = {"frequency", "supply asked for",
+                                                                  "power in the work"};
+constexpr std::array<const char*, outcome_count> outcome_units = {"Hz", "A", "W"};
 
 std::string effects(const OutcomeBand& band) {
   std::string text;
@@ -53,9 +53,11 @@ std::string tolerance_text(const Case& subject, const std::vector<ToleranceBands
                         "capac.", "gap", "perm.", "resist.");
     for (std::size_t q = 0; q < outcome_count; ++q) {
       const OutcomeBand& b = state.of[q];
-      text += fmt::format(
-          "{:<18}{:>9}  {:<18}{}\n", words[q], figure(b.nominal, units[q]),
-          fmt::format("{} to {}", figure(b.low, units[q]), figure(b.high, units[q])), effects(b));
+      text += fmt::format("{:<18}{:>9}  {:<18}{}\n", outcome_words[q],
+                          figure(b.nominal, outcome_units[q]),
+                          fmt::format("{} to {}", figure(b.low, outcome_units[q]),
+                                      figure(b.high, outcome_units[q])),
+                          effects(b));
     }
   }
   return text;

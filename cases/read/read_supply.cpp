@@ -81,8 +81,8 @@ constexpr std::array cable_keys = {
     Key{"resistance", optional, keys::quantity<&Cable::resistance, D::resistance>, "\"4 mohm\""},
 };
 
-constexpr std::array<std::string_view, 4> kinds = {PushPullDrive::kind, CurrentDrive::kind,
-                                                   VoltageDrive::kind, SeriesTankDrive::kind};
+constexpr std::array<std::string_view, 4> drive_kinds = {PushPullDrive::kind, CurrentDrive::kind,
+                                                         VoltageDrive::kind, SeriesTankDrive::kind};
 constexpr std::array<std::string_view, 3> limit_kinds = {"fold", "trip", "hiccup"};
 constexpr std::string_view choke_sample = "{ count = 2, inductance = \"150 uH\" }";
 constexpr std::string_view cable_sample = "{ length = \"2 m\", section = \"16 mm2\" }";
@@ -130,7 +130,7 @@ void read_cable(Reading& reading, const Entry& entry, AnyDrive& to) {
 }
 
 void read_kind(Reading& reading, const Entry& entry, AnyDrive& to) {
-  if (const auto index = read_choice(reading, entry, kinds)) to.kind = *index;
+  if (const auto index = read_choice(reading, entry, drive_kinds)) to.kind = *index;
 }
 
 constexpr Key<AnyDrive> kind_key{"kind", required, read_kind, "\"push-pull\""};
@@ -163,8 +163,9 @@ constexpr std::array voltage_keys = {
 std::span<const Key<AnyDrive>> keys_of(const Node& node) {
   const auto kind = node.table.find("kind");
   if (kind == node.table.end()) return push_pull_keys;
-  if (kind->second.text == kinds[1]) return current_keys;
-  if (kind->second.text == kinds[2] || kind->second.text == kinds[3]) return voltage_keys;
+  if (kind->second.text == drive_kinds[1]) return current_keys;
+  if (kind->second.text == drive_kinds[2] || kind->second.text == drive_kinds[3])
+    return voltage_keys;
   return push_pull_keys;
 }
 
@@ -195,10 +196,10 @@ void read_drive(Reading& reading, const Entry& entry, Case& to) {
   }
   if (entry.node.kind != Node::Kind::table) return;
   const auto& kind = entry.node.table.at("kind");
-  if (std::ranges::find(kinds, kind.text) == kinds.end()) {
+  if (std::ranges::find(drive_kinds, kind.text) == drive_kinds.end()) {
     const std::string path = dotted(entry.path, "kind");
     reading.where.at[path] = kind.at;
-    read_choice(reading, {path, kind, kind_key.sample}, kinds);
+    read_choice(reading, {path, kind, kind_key.sample}, drive_kinds);
     return;
   }
   read_table<AnyDrive>(reading, entry, keys_of(entry.node), any);

@@ -176,7 +176,7 @@ void check_amount(Reading& reading, const std::string& key, int found, int most)
 }
 
 /// What one key of the sweep asks of another.
-void check_parts(Reading& reading, const std::string& path, const Sweep& sweep) {
+void check_sweep_parts(Reading& reading, const std::string& path, const Sweep& sweep) {
   constexpr int most_samples = 100000, most_evaluations = 10000, most_starts = 20;
   if (sweep.sampling)
     check_amount(reading, path + ".sampling.count", sweep.sampling->count, most_samples);
@@ -207,7 +207,7 @@ void read_sweep(Reading& reading, const Entry& entry, Case& to) {
   Sweep sweep;
   const std::size_t before = reading.complaints.size();
   read_table<Sweep>(reading, entry, sweep_keys, sweep);
-  if (reading.complaints.size() == before) check_parts(reading, entry.path, sweep);
+  if (reading.complaints.size() == before) check_sweep_parts(reading, entry.path, sweep);
   to.sweep = std::move(sweep);
 }
 

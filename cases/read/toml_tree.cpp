@@ -29,6 +29,7 @@
 #include <toml++/toml.h>
 // clang-format on
 
+#include "materials/number.hpp"
 #include "materials/toml_depth.hpp"
 
 namespace cw::cases {
@@ -77,12 +78,6 @@ std::string_view line_of(std::string_view text, unsigned line) {
     text.remove_prefix(end + 1);
   }
   return text.substr(0, text.find_first_of("\r\n"));
-}
-
-std::string_view trimmed(std::string_view text) {
-  const auto first = text.find_first_not_of(" \t");
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(" \t") - first + 1);
 }
 
 /// What to write instead, guessed from the line where the parser gave up; empty when nothing common
@@ -145,7 +140,7 @@ SyntaxError explain(const toml::parse_error& error, std::string_view text) {
 }
 
 /// At most 60 bytes, cut between characters of UTF-8.
-std::string shortened(const std::string& text) {
+std::string cut_short(const std::string& text) {
   constexpr std::size_t longest = 60;
   if (text.size() <= longest) return text;
   std::size_t end = longest - 3;
@@ -173,7 +168,7 @@ std::string describe(const Node& node) {
     case Node::Kind::list:
       return fmt::format("a list of {}", node.list.size());
     case Node::Kind::text:
-      return fmt::format("the text \"{}\"", shortened(node.text));
+      return fmt::format("the text \"{}\"", cut_short(node.text));
     case Node::Kind::whole:
     case Node::Kind::number:
       return fmt::format("the number {}", node.number);

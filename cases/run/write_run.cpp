@@ -26,12 +26,12 @@ std::map<std::string, std::string> labels_of(const Case& subject) {
   return labels;
 }
 
-std::vector<Dimension> dimensions_of(const Case& subject, bool with_work) {
-  using Kind = Dimension::Kind;
+std::vector<DimensionLine> dimensions_of(const Case& subject, bool with_work) {
+  using Kind = DimensionLine::Kind;
   const CoilExtent coil = extent_of(subject.coil);
-  std::vector<Dimension> dimensions{{Kind::diameter, "bore", 0, coil.inner, coil.low},
-                                    {Kind::length, "coil", coil.low, coil.high,
-                                     coil.inner + subject.coil.conductor.radial_size()}};
+  std::vector<DimensionLine> dimensions{{Kind::diameter, "bore", 0, coil.inner, coil.low},
+                                        {Kind::length, "coil", coil.low, coil.high,
+                                         coil.inner + subject.coil.conductor.radial_size()}};
   if (!with_work) return dimensions;
   const OutlineExtent work = extent_of(subject.workpiece->outline);
   dimensions.push_back({Kind::diameter, "workpiece", 0, work.outer, work.high});
@@ -55,7 +55,7 @@ std::vector<std::size_t> drawn_moments(std::size_t count) {
   return drawn;
 }
 
-double hottest(const Mesh& mesh, const LocalHeat& heat) {
+double hottest_place(const Mesh& mesh, const LocalHeat& heat) {
   double top = 0.0;
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
     if (mesh.region[t] > 0)
@@ -71,7 +71,7 @@ void add_moments(const Run& run, const Case& subject, const std::vector<LocalHea
     files.moments.push_back({run.snapshots[i].time,
                              {mesh, run.snapshots[i].field, run.heating->field().info, &heats[i]}});
   double top = 0.0;
-  for (const LocalHeat& heat : heats) top = std::max(top, hottest(mesh, heat));
+  for (const LocalHeat& heat : heats) top = std::max(top, hottest_place(mesh, heat));
   constexpr double grain = 100.0;  // [K]
   for (const std::size_t i : drawn_moments(heats.size())) {
     const HeatingSnapshot& shot = run.snapshots[i];

@@ -18,7 +18,7 @@ namespace cw::cases {
 
 namespace {
 
-constexpr const char* frequency_key = "drive.frequency";
+constexpr const char* drive_frequency_key = "drive.frequency";
 
 StateTemperatures temperatures(const Case& design, Temperature coil) {
   return {design.workpiece ? design.workpiece->temperature : Temperature::celsius(20.0), coil,
@@ -26,8 +26,8 @@ StateTemperatures temperatures(const Case& design, Temperature coil) {
 }
 
 /// What the model says of the rings at a frequency.
-RingFigures figures_of(const EddySystem& system, const TurnSet& turns, const FrequencySweep& sweep,
-                       Frequency f) {
+RingFigures coil_figures(const EddySystem& system, const TurnSet& turns,
+                         const FrequencySweep& sweep, Frequency f) {
   const FieldSolution field = sweep.field(f);
   RingFigures figures;
   figures.frequency = f;
@@ -75,7 +75,8 @@ FrequencyDesigns::~FrequencyDesigns() = default;
 std::string without_frequency(const std::vector<Change>& changes) {
   std::string text;
   for (const Change& change : changes)
-    if (change.key != frequency_key) text += fmt::format("{} = {}\n", change.key, change.value);
+    if (change.key != drive_frequency_key)
+      text += fmt::format("{} = {}\n", change.key, change.value);
   return text;
 }
 
@@ -83,7 +84,7 @@ std::optional<FrequencyDesigns::Band> FrequencyDesigns::band_of(const Case& desi
   // A model costs as much as some six frequencies.
   constexpr std::size_t worth_it = 12;
   if (!design.sweep || design.sweep->sampling) return std::nullopt;
-  const auto axis = std::ranges::find(design.sweep->vary, frequency_key, &SweepAxis::key);
+  const auto axis = std::ranges::find(design.sweep->vary, drive_frequency_key, &SweepAxis::key);
   const auto drive = fixed_frequency(design);
   if (axis == design.sweep->vary.end() || axis->values.size() < worth_it || !drive)
     return std::nullopt;
@@ -128,7 +129,7 @@ std::optional<Result> FrequencyDesigns::solve(const Case& design,
   Kept* last = nullptr;
   SolvedState state = settled_state(design, *drive, [&](Temperature coil) {
     last = &kept(design, without_frequency(changes), *band, coil);
-    return figures_of(last->system, last->model.winding.turns, last->sweep, drive->frequency);
+    return coil_figures(last->system, last->model.winding.turns, last->sweep, drive->frequency);
   });
   state.mesh = std::make_unique<Mesh>(last->mesh);
   state.coil.series.field = last->sweep.field(drive->frequency);

@@ -34,9 +34,9 @@ const RankedDesign& at_place(const Ranking& ranking, std::size_t place) {
 }
 
 /// Two designs and how their lines are written.
-class Comparison {
+class TwoDesigns {
  public:
-  Comparison(const RankedDesign& a, const RankedDesign& b) : a_(a), b_(b) {}
+  TwoDesigns(const RankedDesign& a, const RankedDesign& b) : a_(a), b_(b) {}
 
   void head(const std::string& first, const std::string& second, const std::string& third) {
     text_ += fmt::format("{:<38.38}{:>14}{:>14}{:>13}\n", "", first, second, third);
@@ -118,7 +118,7 @@ std::string verdict_of(const RankedDesign& design) {
 
 std::string side_by_side(const Ranking& ranking, std::size_t first, std::size_t second) {
   const RankedDesign &a = at_place(ranking, first), &b = at_place(ranking, second);
-  Comparison lines(a, b);
+  TwoDesigns lines(a, b);
   lines.head(fmt::format("place {}", first), fmt::format("place {}", second), "second is");
   lines.inputs();
   for (const std::string& state : states_of(a)) {

@@ -13,15 +13,15 @@ namespace cw::cases {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+using OrderedJson = nlohmann::ordered_json;
 
-std::string dumped(const Json& json) {
-  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+std::string dumped(const OrderedJson& json) {
+  return json.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
 }
 
 /// The result without what every design of the case shares.
 std::string compact(const Result& result) {
-  Json json = Json::parse(result_json(result));
+  OrderedJson json = OrderedJson::parse(result_json(result));
   for (const char* shared :
        {"format", "title", "version", "case_sha256", "build", "cautions", "sources", "timing"})
     json.erase(shared);
@@ -55,7 +55,7 @@ std::string edited_file(const Case& design, const NamedFiles& planned) {
 
 std::string order_for(const std::vector<Change>& changes, const DesignMeans& means,
                       const NamedFiles& files) {
-  Json json = {{"method", word(means.method)}, {"changes", Json::array()}};
+  OrderedJson json = {{"method", word(means.method)}, {"changes", OrderedJson::array()}};
   if (means.heating) json["heating"] = true;
   for (const Change& change : changes) json["changes"].push_back({change.key, change.value});
   if (!files.empty()) json["files"] = files;
@@ -63,7 +63,7 @@ std::string order_for(const std::vector<Change>& changes, const DesignMeans& mea
 }
 
 DesignOutcome outcome_of(const std::string& answer) {
-  const Json json = Json::parse(answer);
+  const OrderedJson json = OrderedJson::parse(answer);
   return {status_of(json.at("status")), json.at("reason"), json.at("result"), json.at("mesh_s"),
           json.at("solve_s"),           json.at("total_s")};
 }
@@ -122,7 +122,7 @@ DesignOutcome DesignSolver::solve(const std::vector<Change>& changes, const Desi
 }
 
 std::string DesignSolver::operator()(const std::string& order) {
-  const Json asked = Json::parse(order);
+  const OrderedJson asked = OrderedJson::parse(order);
   std::vector<Change> changes;
   for (const auto& pair : asked.at("changes")) changes.push_back({pair.at(0), pair.at(1)});
   const DesignOutcome outcome =

@@ -10,19 +10,19 @@ namespace cw::cases {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+using OrderedJson = nlohmann::ordered_json;
 
-Json parsed(const std::string& text) {
+OrderedJson parsed(const std::string& text) {
   if (json_nesting(text) > deepest_json) throw std::invalid_argument("nested too deeply");
-  return Json::parse(text);
+  return OrderedJson::parse(text);
 }
 
 }  // namespace
 
 std::string stored(const std::vector<Change>& changes) {
-  Json json = Json::object();
+  OrderedJson json = OrderedJson::object();
   for (const Change& change : changes) json[change.key] = change.value;
-  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+  return json.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
 }
 
 std::vector<Change> changes_of(const std::string& text) {
@@ -38,7 +38,7 @@ void require_whole(const DesignOutcome& outcome) {
   const auto json = parsed(outcome.result);
   if (!json.is_object()) throw std::invalid_argument("no result");
   static_cast<void>(figures_of(outcome.result));
-  for (const auto& limit : json.value("limits", Json::array())) {
+  for (const auto& limit : json.value("limits", OrderedJson::array())) {
     if (!limit.is_object()) throw std::invalid_argument("no limit");
     if (!limit.contains("fraction")) continue;
     for (const char* key : {"part", "quantity", "verdict", "at_state", "advice"})
@@ -50,8 +50,8 @@ void require_whole(const DesignOutcome& outcome) {
 std::string verdict_of(const std::string& result) {
   if (result.empty()) return {};
   std::string worst;
-  const auto json = Json::parse(result);
-  for (const auto& limit : json.value("limits", Json::array())) {
+  const auto json = OrderedJson::parse(result);
+  for (const auto& limit : json.value("limits", OrderedJson::array())) {
     if (!limit.contains("fraction")) continue;
     const std::string verdict = limit.at("verdict");
     if (worst.empty() || verdict == "stop" || (verdict == "watch" && worst == "ok"))

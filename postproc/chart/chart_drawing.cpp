@@ -14,10 +14,10 @@ namespace cw {
 namespace {
 
 constexpr double sheet_width = 720.0, plot_height = 300.0, bar_step = 30.0;
-constexpr double margin = 24.0, below_plot = 52.0, key_step = 20.0;
-constexpr Colour paper{255, 255, 255}, grid_grey{222, 225, 229};
-constexpr Lettering words{12.0, Anchor::start, ink};
-constexpr Lettering numbers{11.0, Anchor::middle, faint_ink};
+constexpr double sheet_margin = 24.0, below_plot = 52.0, key_step = 20.0;
+constexpr Colour paper_white{255, 255, 255}, grid_grey{222, 225, 229};
+constexpr Lettering title_lettering{12.0, Anchor::start, ink};
+constexpr Lettering mark_lettering{11.0, Anchor::middle, faint_ink};
 
 /// One axis: values to places on the sheet.
 struct Scale {
@@ -87,9 +87,9 @@ void draw_x_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
     const double x = plot.x.place(value);
     canvas.line({{x, plot.top()}, {x, plot.bottom()}}, {grid_grey, 0.8, {}});
     canvas.line({{x, plot.bottom()}, {x, plot.bottom() + 4.0}}, {faint_ink, 0.8, {}});
-    canvas.text({x, plot.bottom() + 17.0}, figure_short(value), numbers);
+    canvas.text({x, plot.bottom() + 17.0}, figure_short(value), mark_lettering);
   }
-  Lettering title = words;
+  Lettering title = title_lettering;
   title.anchor = Anchor::middle;
   canvas.text({0.5 * (plot.left() + plot.right()), plot.bottom() + 38.0}, spelled(axis.title),
               title);
@@ -181,12 +181,12 @@ void draw_stacks(Canvas& canvas, const Plot& plot, const Chart& chart) {
     for (const ChartSeries& series : chart.series) {
       const double low = plot.y.place(height), high = plot.y.place(height + series.y[i]);
       canvas.rectangle({middle - 0.5 * width, high}, width, low - high,
-                       {{}, true, series.colour, Stroke{paper, 0.8, {}}});
+                       {{}, true, series.colour, Stroke{paper_white, 0.8, {}}});
       height += series.y[i];
     }
     canvas.text({middle, plot.y.place(height) - 6.0}, figure(height, chart.y.unit),
                 {11.0, Anchor::middle, ink});
-    Lettering name = words;
+    Lettering name = title_lettering;
     name.anchor = Anchor::middle;
     canvas.text({middle, plot.bottom() + 18.0}, chart.categories[i], name);
   }
@@ -201,25 +201,25 @@ void draw_lines(Canvas& canvas, const Plot& plot, const Chart& chart) {
     if (line.size() > 30) continue;  // many points are a curve, few are samples
     for (const Spot at : line)
       canvas.rectangle({at.x - 2.5, at.y - 2.5}, 5.0, 5.0,
-                       {{}, true, series.colour, Stroke{paper, 0.7, {}}});
+                       {{}, true, series.colour, Stroke{paper_white, 0.7, {}}});
   }
 }
 
 /// Names of the series with a piece of each, in rows under the plot; returns the height used.
 double draw_key(Canvas& canvas, double top, const Chart& chart) {
   if (chart.series.size() < 2) return 0.0;
-  double x = margin, y = top;
+  double x = sheet_margin, y = top;
   for (const ChartSeries& series : chart.series) {
-    const double width = 34.0 + text_width(series.name, words) + 18.0;
-    if (x + width > sheet_width - margin && x > margin) {
-      x = margin;
+    const double width = 34.0 + text_width(series.name, title_lettering) + 18.0;
+    if (x + width > sheet_width - sheet_margin && x > sheet_margin) {
+      x = sheet_margin;
       y += key_step;
     }
     if (chart.kind == ChartKind::lines)
       canvas.line({{x, y - 4.0}, {x + 26.0, y - 4.0}}, {series.colour, 1.8, series.dash});
     else
       canvas.rectangle({x, y - 11.0}, 26.0, 14.0, {{}, true, series.colour, {}});
-    canvas.text({x + 34.0, y}, series.name, words);
+    canvas.text({x + 34.0, y}, series.name, title_lettering);
     x += width;
   }
   return y - top + key_step;
@@ -227,7 +227,8 @@ double draw_key(Canvas& canvas, double top, const Chart& chart) {
 
 double widest_category(const Chart& chart) {
   double width = 0.0;
-  for (const auto& name : chart.categories) width = std::max(width, text_width(name, words));
+  for (const auto& name : chart.categories)
+    width = std::max(width, text_width(name, title_lettering));
   return width;
 }
 
@@ -239,12 +240,12 @@ Canvas chart_drawing(const Chart& chart) {
   const bool lying = chart.kind == ChartKind::bars;
   Plot plot{scale_of(chart.x_span(), chart.x.logarithmic),
             scale_of(chart.y_span(), chart.y.logarithmic)};
-  plot.x.from = lying ? margin + widest_category(chart) + 10.0 : margin + 62.0;
-  plot.x.to = sheet_width - (lying ? margin + 50.0 : margin);
+  plot.x.from = lying ? sheet_margin + widest_category(chart) + 10.0 : sheet_margin + 62.0;
+  plot.x.to = sheet_width - (lying ? sheet_margin + 50.0 : sheet_margin);
   plot.y.to = 64.0;
   plot.y.from =
       plot.y.to + (lying ? bar_step * static_cast<double>(chart.categories.size()) : plot_height);
-  canvas.text({margin, 28.0}, chart.title, {15.0, Anchor::start, ink, true});
+  canvas.text({sheet_margin, 28.0}, chart.title, {15.0, Anchor::start, ink, true});
   if (chart.kind != ChartKind::stacked) draw_x_axis(canvas, plot, chart.x);
   if (!lying) draw_y_axis(canvas, plot, chart.y);
   // Under lines, which may run along a limit, and over bars.

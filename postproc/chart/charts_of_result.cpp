@@ -16,7 +16,7 @@ namespace {
 constexpr Colour teal{30, 138, 152};
 
 /// "peak demand" for "peak_demand".
-std::string plain(std::string name) {
+std::string plain_name(std::string name) {
   std::replace(name.begin(), name.end(), '_', ' ');
   return name == "past curie" ? "past Curie" : name;
 }
@@ -63,7 +63,7 @@ ChartAxis work_temperature() {
   return {"temperature of the workpiece [degC]", "degC", false};
 }
 
-std::vector<double> celsius(const std::vector<Temperature>& temperatures) {
+std::vector<double> celsius_of_all(const std::vector<Temperature>& temperatures) {
   std::vector<double> values;
   for (const Temperature& t : temperatures) values.push_back(t.in_celsius());
   return values;
@@ -89,9 +89,9 @@ std::optional<Chart> limits_chart(const Result& result) {
   chart.series.push_back({"share of the limit", {}, {}, teal, {}, {}});
   for (const LimitResult& limit : result.limits) {
     if (!limit.fraction) continue;
-    chart.categories.push_back(limit.at_state.empty()
-                                   ? limit.part
-                                   : fmt::format("{} ({})", limit.part, plain(limit.at_state)));
+    chart.categories.push_back(
+        limit.at_state.empty() ? limit.part
+                               : fmt::format("{} ({})", limit.part, plain_name(limit.at_state)));
     chart.series[0].y.push_back(100.0 * *limit.fraction);
     chart.series[0].own_colours.push_back(limit.verdict == Verdict::stop ? accent : teal);
   }
@@ -108,7 +108,7 @@ std::optional<Chart> powers_chart(const Result& result) {
   chart.note = "Dark: heated by the field. Light: lost in coil and circuit.";
   chart.kind = ChartKind::stacked;
   chart.y = {"power [W]", "W", false};
-  for (const StateResult& s : result.states) chart.categories.push_back(plain(s.name));
+  for (const StateResult& s : result.states) chart.categories.push_back(plain_name(s.name));
   const std::vector<Share> shares = shares_of(result.states);
   std::vector<bool> heated;
   for (const Share& share : shares) heated.push_back(share.heated);
@@ -129,7 +129,7 @@ std::optional<Chart> demand_chart(const Result& result) {
   chart.x = work_temperature();
   chart.y = {"supply current, DC [A]", "A", false};
   ChartSeries series = line_series(0, "asked for");
-  series.x = celsius(result.demand->temperatures);
+  series.x = celsius_of_all(result.demand->temperatures);
   series.y = result.demand->currents;
   chart.series.push_back(std::move(series));
   if (const PushPullDrive* drive = push_pull_of(result); drive != nullptr && drive->supply_limit)
@@ -148,7 +148,7 @@ std::optional<Chart> frequency_chart(const Result& result) {
   chart.x = work_temperature();
   chart.y = {"frequency [kHz]", "kHz", false, false};
   ChartSeries series = line_series(0, "frequency");
-  series.x = celsius(result.demand->temperatures);
+  series.x = celsius_of_all(result.demand->temperatures);
   for (const double hertz : result.demand->frequencies) series.y.push_back(hertz / 1e3);
   chart.series.push_back(std::move(series));
   mark_target(result, chart);
@@ -164,7 +164,7 @@ std::optional<Chart> rings_chart(const Result& result) {
   chart.x = {.title = "ring", .unit = "", .whole = true};
   chart.y = {"loss [W]", "W", false};
   for (const StateResult& state : result.states) {
-    ChartSeries series = line_series(chart.series.size(), plain(state.name));
+    ChartSeries series = line_series(chart.series.size(), plain_name(state.name));
     for (const TurnResult& turn : state.coil.turns) {
       series.x.push_back(static_cast<double>(series.x.size() + 1));
       series.y.push_back(turn.loss);

@@ -14,7 +14,7 @@ std::string group(int code, const std::string& value) {
   return fmt::format("{:>3}\n{}\n", code, value);
 }
 
-std::string number(double metres) {
+std::string drawn_number(double metres) {
   return fmt::format("{:.6f}", 1e3 * metres);
 }
 
@@ -36,17 +36,18 @@ std::string layer_table() {
 
 std::string entity(const OutlinePiece& p) {
   std::string text = group(0, p.circle ? "CIRCLE" : "LINE") + group(8, p.layer) +
-                     group(10, number(p.x)) + group(20, number(p.y)) + group(30, "0.0");
-  if (p.circle) return text + group(40, number(p.radius));
-  return text + group(11, number(p.to_x)) + group(21, number(p.to_y)) + group(31, "0.0");
+                     group(10, drawn_number(p.x)) + group(20, drawn_number(p.y)) + group(30, "0.0");
+  if (p.circle) return text + group(40, drawn_number(p.radius));
+  return text + group(11, drawn_number(p.to_x)) + group(21, drawn_number(p.to_y)) +
+         group(31, "0.0");
 }
 
-struct Box {
+struct DrawingBox {
   double left = 1e300, bottom = 1e300, right = -1e300, top = -1e300;
 };
 
-Box box_of(const std::vector<OutlinePiece>& outline) {
-  Box box;
+DrawingBox box_of(const std::vector<OutlinePiece>& outline) {
+  DrawingBox box;
   const auto include = [&](double x, double y) {
     box = {std::min(box.left, x), std::min(box.bottom, y), std::max(box.right, x),
            std::max(box.top, y)};
@@ -70,7 +71,7 @@ std::string coil_dxf(const std::vector<OutlinePiece>& outline) {
 }
 
 std::string coil_template(const std::vector<OutlinePiece>& outline) {
-  const Box box = box_of(outline);
+  const DrawingBox box = box_of(outline);
   constexpr double margin = 5.0, foot = 16.0;  // [mm]
   const double width = std::max(1e3 * (box.right - box.left), 60.0) + 2 * margin,
                height = 1e3 * (box.top - box.bottom) + 2 * margin + foot;

@@ -6,13 +6,14 @@
 #include <vector>
 
 #include "postproc/picture/canvas.hpp"
+#include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/png.hpp"
 
 namespace cw {
 
 namespace {
 
-std::string escaped(const std::string& text) {
+std::string svg_escaped(const std::string& text) {
   std::string out;
   for (const char c : text) {
     switch (c) {
@@ -40,7 +41,7 @@ std::string escaped(const std::string& text) {
 }
 
 /// Hundredths of a point are below what an eye sees.
-std::string number(double value) {
+std::string svg_number(double value) {
   std::string text = fmt::format("{:.2f}", value);
   while (text.back() == '0') text.pop_back();
   if (text.back() == '.') text.pop_back();
@@ -48,8 +49,8 @@ std::string number(double value) {
 }
 
 std::string paint(const char* what, const Colour& c) {
-  std::string text = fmt::format(" {}=\"#{:02x}{:02x}{:02x}\"", what, c.red, c.green, c.blue);
-  if (c.opacity < 1.0) text += fmt::format(" {}-opacity=\"{}\"", what, number(c.opacity));
+  std::string text = fmt::format(" {}=\"{}\"", what, colour_code(c));
+  if (c.opacity < 1.0) text += fmt::format(" {}-opacity=\"{}\"", what, svg_number(c.opacity));
   return text;
 }
 
@@ -104,9 +105,9 @@ std::string path_data(const Drawn& drawn) {
     for (std::size_t i = 0; i < line.size(); ++i) {
       const Spot at{rounded(line[i].x), rounded(line[i].y)};
       if (i == 0)
-        d += fmt::format("M{} {}", number(at.x), number(at.y));
+        d += fmt::format("M{} {}", svg_number(at.x), svg_number(at.y));
       else if (at != last)
-        d += fmt::format("l{} {}", number(at.x - last.x), number(at.y - last.y));
+        d += fmt::format("l{} {}", svg_number(at.x - last.x), svg_number(at.y - last.y));
       last = at;
     }
     if (drawn.closed) d += "Z";
@@ -120,9 +121,9 @@ std::string element(const Drawn& drawn) {
   if (drawn.stroke) {
     text += paint("stroke", drawn.stroke->colour);
     text += fmt::format(" stroke-width=\"{}\" stroke-linejoin=\"round\" stroke-linecap=\"round\"",
-                        number(drawn.stroke->width));
+                        svg_number(drawn.stroke->width));
     if (drawn.stroke->dash)
-      text += fmt::format(" stroke-dasharray=\"{}\"", number(*drawn.stroke->dash));
+      text += fmt::format(" stroke-dasharray=\"{}\"", svg_number(*drawn.stroke->dash));
   }
   return text + "/>\n";
 }
@@ -132,26 +133,26 @@ std::string element(const Written& written) {
   const char* anchor = style.anchor == Anchor::start    ? "start"
                        : style.anchor == Anchor::middle ? "middle"
                                                         : "end";
-  std::string text =
-      fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{}\"",
-                  number(written.at.x), number(written.at.y), number(style.size), anchor);
+  std::string text = fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\" text-anchor=\"{}\"",
+                                 svg_number(written.at.x), svg_number(written.at.y),
+                                 svg_number(style.size), anchor);
   text += paint("fill", style.colour);
   if (style.bold) text += " font-weight=\"bold\"";
   if (style.halo)
     text +=
         " stroke=\"#ffffff\" stroke-width=\"3\" stroke-linejoin=\"round\" paint-order=\"stroke\"";
   if (style.upright)
-    text +=
-        fmt::format(" transform=\"rotate(-90 {} {})\"", number(written.at.x), number(written.at.y));
-  return text + fmt::format(">{}</text>\n", escaped(written.text));
+    text += fmt::format(" transform=\"rotate(-90 {} {})\"", svg_number(written.at.x),
+                        svg_number(written.at.y));
+  return text + fmt::format(">{}</text>\n", svg_escaped(written.text));
 }
 
 std::string element(const Pasted& pasted) {
   return fmt::format(
       "<image x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" preserveAspectRatio=\"none\" "
       "href=\"data:image/png;base64,{}\"/>\n",
-      number(pasted.corner.x), number(pasted.corner.y), number(pasted.width), number(pasted.height),
-      base64(png_of(pasted.raster)));
+      svg_number(pasted.corner.x), svg_number(pasted.corner.y), svg_number(pasted.width),
+      svg_number(pasted.height), base64(png_of(pasted.raster)));
 }
 
 }  // namespace
@@ -162,7 +163,7 @@ std::string svg_of(const Canvas& canvas) {
       "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} "
       "{1}\" font-family=\"'DejaVu Sans', Verdana, sans-serif\">\n"
       "<rect width=\"{0}\" height=\"{1}\" fill=\"#ffffff\"/>\n",
-      number(canvas.width), number(canvas.height));
+      svg_number(canvas.width), svg_number(canvas.height));
   for (const auto& item : canvas.items) {
     text += std::visit([](const auto& what) { return element(what); }, item);
   }

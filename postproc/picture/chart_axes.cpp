@@ -12,11 +12,11 @@ namespace cw {
 
 namespace {
 
-constexpr Colour grid{222, 225, 229};
+constexpr Colour grid_colour{222, 225, 229};
 constexpr int marks = 7;
 
 void draw_y_marks(Canvas& canvas, const ChartAxes& a) {
-  const Stroke faint{grid, 0.8, {}};
+  const Stroke faint{grid_colour, 0.8, {}};
   const double y_step = round_step(a.y_high - a.y_low, marks);
   for (double y = std::ceil(a.y_low / y_step) * y_step; y <= a.y_high; y += y_step) {
     const Spot at = a.spot(a.x_low, y);
@@ -35,7 +35,7 @@ std::pair<double, double> padded(double low, double high) {
 
 void draw_axes(Canvas& canvas, const ChartAxes& a, const std::string& x_label,
                const std::string& y_label) {
-  const Stroke faint{grid, 0.8, {}}, thin{faint_ink, 0.8, {}};
+  const Stroke faint{grid_colour, 0.8, {}}, thin{faint_ink, 0.8, {}};
   const double x_step = round_step(a.x_high - a.x_low, marks);
   for (double x = std::ceil(a.x_low / x_step) * x_step; x <= a.x_high; x += x_step) {
     const Spot at = a.spot(x, a.y_low);

@@ -16,8 +16,8 @@ namespace cw {
 
 namespace {
 
-constexpr double widest = 430.0, highest = 460.0;
-const Stroke outline{ink, 1.2, {}}, hatch{ink, 0.5, {}};
+constexpr double coil_widest = 430.0, coil_highest = 460.0;
+const Stroke outline_stroke{ink, 1.2, {}}, hatch{ink, 0.5, {}};
 
 /// The box of all turns [m].
 struct Extent {
@@ -52,7 +52,8 @@ Frame frame_of(const Result& result, const Extent& coil, double top) {
   window.top += margin;
   Frame frame;
   frame.window = window;
-  frame.scale = std::min(widest / (2.0 * window.radius), highest / (window.top - window.bottom));
+  frame.scale =
+      std::min(coil_widest / (2.0 * window.radius), coil_highest / (window.top - window.bottom));
   frame.window.radius = std::max(window.radius, 0.5 * 240.0 / frame.scale);
   frame.left = 64.0;
   frame.top = top;
@@ -99,7 +100,7 @@ void draw_turns(Canvas& canvas, const Frame& frame, const Result& result) {
           std::visit([&](const auto& shape) { return edges_of(shape, frame, side); },
                      c.shape({turn.r, turn.z}));
       canvas.items.emplace_back(Drawn{hatching(edges, 3.5), false, {}, hatch});
-      canvas.items.emplace_back(Drawn{edges, true, {}, outline});
+      canvas.items.emplace_back(Drawn{edges, true, {}, outline_stroke});
     }
   }
 }
@@ -108,16 +109,16 @@ void draw_workpiece(Canvas& canvas, const Frame& frame, const OutlineExtent& wor
   const double top = std::min(work.high, frame.window.top),
                bottom = std::max(work.low, frame.window.bottom);
   const auto at = [&](double z, int side) { return frame.spot({work.outer, z}, side); };
-  if (work.high <= frame.window.top) canvas.line({at(top, -1), at(top, 1)}, outline);
-  if (work.low >= frame.window.bottom) canvas.line({at(bottom, -1), at(bottom, 1)}, outline);
-  for (const int side : {-1, 1}) canvas.line({at(bottom, side), at(top, side)}, outline);
+  if (work.high <= frame.window.top) canvas.line({at(top, -1), at(top, 1)}, outline_stroke);
+  if (work.low >= frame.window.bottom) canvas.line({at(bottom, -1), at(bottom, 1)}, outline_stroke);
+  for (const int side : {-1, 1}) canvas.line({at(bottom, side), at(top, side)}, outline_stroke);
 }
 
-std::vector<Dimension> dimensions_of(const Result& result, const Extent& coil) {
-  using Kind = Dimension::Kind;
-  std::vector<Dimension> sizes{{Kind::diameter, "bore", 0.0, coil.inside, coil.high},
-                               {Kind::diameter, "outside", 0.0, coil.outside, coil.high},
-                               {Kind::length, "coil", coil.low, coil.high, coil.outside}};
+std::vector<DimensionLine> dimensions_of(const Result& result, const Extent& coil) {
+  using Kind = DimensionLine::Kind;
+  std::vector<DimensionLine> sizes{{Kind::diameter, "bore", 0.0, coil.inside, coil.high},
+                                   {Kind::diameter, "outside", 0.0, coil.outside, coil.high},
+                                   {Kind::length, "coil", coil.low, coil.high, coil.outside}};
   const auto& turns = result.states.front().coil.turns;
   if (turns.size() > 1 && std::abs(turns[1].z - turns[0].z) > 1e-6) {
     const auto& last = turns.back();
@@ -138,9 +139,9 @@ std::vector<Dimension> dimensions_of(const Result& result, const Extent& coil) {
 Canvas coil_drawing(const Result& result) {
   assert(result.heater && !result.states.empty());
   const Extent coil = extent_of(result);
-  const std::vector<Dimension> sizes = dimensions_of(result, coil);
-  const auto lengths = std::count_if(sizes.begin(), sizes.end(), [](const Dimension& d) {
-    return d.kind == Dimension::Kind::length;
+  const std::vector<DimensionLine> sizes = dimensions_of(result, coil);
+  const auto lengths = std::count_if(sizes.begin(), sizes.end(), [](const DimensionLine& d) {
+    return d.kind == DimensionLine::Kind::length;
   });
   const double top =
       24.0 + dimension_step * static_cast<double>(sizes.size() - static_cast<std::size_t>(lengths));

@@ -34,13 +34,13 @@ struct Tick {
   std::string text;
 };
 
-struct Bar {
+struct ColourBar {
   double left = 0.0, top = 0.0, width = 0.0;
   std::string title;
   std::vector<Tick> ticks;
 };
 
-void draw_bar(Canvas& canvas, const Bar& bar) {
+void draw_bar(Canvas& canvas, const ColourBar& bar) {
   Raster strip(256, 1);
   for (int i = 0; i < 256; ++i) put(strip, i, 0, field_colour(i / 255.0));
   canvas.items.emplace_back(Pasted{{bar.left, bar.top}, bar.width, bar_height, std::move(strip)});

@@ -1,5 +1,7 @@
 #include "postproc/picture/colour_map.hpp"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -65,6 +67,10 @@ double lightness(const Colour& colour) {
   const double m = std::cbrt(0.2119034982 * r + 0.6806995451 * g + 0.1073969566 * b);
   const double s = std::cbrt(0.0883024619 * r + 0.2817188376 * g + 0.6299787005 * b);
   return 0.2104542553 * l + 0.7936177850 * m - 0.0040720468 * s;
+}
+
+std::string colour_code(const Colour& colour) {
+  return fmt::format("#{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue);
 }
 
 }  // namespace cw

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <string>
+
 #include "postproc/picture/canvas.hpp"
 
 namespace cw {
@@ -11,6 +13,9 @@ Colour field_colour(double share);
 
 /// Perceived lightness of a colour, 0 (black) to 1 (white): L of OKLab.
 double lightness(const Colour& colour);
+
+/// As a page and a drawing write it: "#1c2026".
+std::string colour_code(const Colour& colour);
 
 /// Limits and nothing else.
 inline constexpr Colour accent{196, 62, 28};

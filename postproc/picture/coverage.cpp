@@ -98,12 +98,12 @@ void Coverage::stroke(const Line& line, bool closed, double width) {
 }
 
 void Coverage::paint(const Colour& colour) {
-  const std::uint8_t ink[3] = {colour.red, colour.green, colour.blue};
+  const std::uint8_t wanted[3] = {colour.red, colour.green, colour.blue};
   for (const std::size_t index : touched_) {
     const double a = share_[index] * colour.opacity;
     std::uint8_t* pixel = target_.rgba.data() + 4 * index;
     for (int k = 0; k < 3; ++k)
-      pixel[k] = static_cast<std::uint8_t>(std::lround(pixel[k] + a * (ink[k] - pixel[k])));
+      pixel[k] = static_cast<std::uint8_t>(std::lround(pixel[k] + a * (wanted[k] - pixel[k])));
     pixel[3] = static_cast<std::uint8_t>(std::lround(pixel[3] + a * (255 - pixel[3])));
     share_[index] = 0.0F;
   }

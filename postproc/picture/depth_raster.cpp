@@ -9,14 +9,14 @@ namespace cw {
 
 namespace {
 
-constexpr int steps = 120;  ///< few colours make small files; finer than an eye sees
+constexpr int depth_steps = 120;  ///< few colours make small files; finer than an eye sees
 constexpr float nothing = -1e30F;
 
-const std::array<Colour, steps + 1>& palette() {
+const std::array<Colour, depth_steps + 1>& palette() {
   static const auto all = [] {
-    std::array<Colour, steps + 1> colours;
-    for (int k = 0; k <= steps; ++k)
-      colours[static_cast<std::size_t>(k)] = field_colour(static_cast<double>(k) / steps);
+    std::array<Colour, depth_steps + 1> colours;
+    for (int k = 0; k <= depth_steps; ++k)
+      colours[static_cast<std::size_t>(k)] = field_colour(static_cast<double>(k) / depth_steps);
     return colours;
   }();
   return all;
@@ -67,7 +67,8 @@ void DepthRaster::face(const std::array<SeenCorner, 3>& c, double light) {
       if (a < over || b < over || d < over) continue;
       const double share = a * c[0].share + b * c[1].share + d * c[2].share;
       constexpr Colour grey{232, 230, 226};
-      const auto k = static_cast<std::size_t>(std::lround(steps * std::clamp(share, 0.0, 1.0)));
+      const auto k =
+          static_cast<std::size_t>(std::lround(depth_steps * std::clamp(share, 0.0, 1.0)));
       put(x, y, a * c[0].nearness + b * c[1].nearness + d * c[2].nearness,
           packed(share < 0.0 ? grey : palette()[k], light));
     }

@@ -16,7 +16,8 @@ namespace cw {
 
 namespace {
 
-constexpr double left = 92.0, top = 76.0, cell_room = 500.0, bar_room = 130.0, legend_line = 17.0;
+constexpr double map_left = 92.0, map_top = 76.0, cell_room = 500.0, bar_room = 130.0,
+                 legend_line = 17.0;
 
 struct MapCell {
   std::size_t column, row;
@@ -28,8 +29,8 @@ struct MapGrid {
   double wide, tall, height;
   /// Corner between cells: column and row count from the lower left.
   [[nodiscard]] Spot corner(std::size_t column, std::size_t row) const {
-    return {left + wide * static_cast<double>(column),
-            top + height - tall * static_cast<double>(row)};
+    return {map_left + wide * static_cast<double>(column),
+            map_top + height - tall * static_cast<double>(row)};
   }
 };
 
@@ -58,24 +59,25 @@ void draw_names(Canvas& canvas, const std::vector<std::string>& names, double st
   for (std::size_t k = 0; k < names.size(); k += every) {
     const double middle = (static_cast<double>(k) + 0.5) * step;
     if (across)
-      canvas.text({left + middle, top + height + 16.0}, names[k],
+      canvas.text({map_left + middle, map_top + height + 16.0}, names[k],
                   {11.0, Anchor::middle, faint_ink});
     else
-      canvas.text({left - 7.0, top + height - middle + 4.0}, names[k],
+      canvas.text({map_left - 7.0, map_top + height - middle + 4.0}, names[k],
                   {11.0, Anchor::end, faint_ink});
   }
 }
 
-void draw_bar(Canvas& canvas, const std::string& label, double low, double high, double height) {
-  const double x = left + cell_room + 34.0;
+void draw_map_bar(Canvas& canvas, const std::string& label, double low, double high,
+                  double height) {
+  const double x = map_left + cell_room + 34.0;
   constexpr int steps = 40;
   for (int k = 0; k < steps; ++k)
-    canvas.rectangle({x, top + height * (steps - 1 - k) / steps}, 16.0, height / steps + 0.5,
+    canvas.rectangle({x, map_top + height * (steps - 1 - k) / steps}, 16.0, height / steps + 0.5,
                      {{}, true, field_colour((k + 0.5) / steps), {}});
   for (int k = 0; k <= 4; ++k)
-    canvas.text({x + 22.0, top + height * (4 - k) / 4 + 4.0},
+    canvas.text({x + 22.0, map_top + height * (4 - k) / 4 + 4.0},
                 figure_short(low + (high - low) * k / 4), {11.0, Anchor::start, ink});
-  canvas.text({x + 78.0, top + height / 2}, label, {12.0, Anchor::middle, ink, false, true});
+  canvas.text({x + 78.0, map_top + height / 2}, label, {12.0, Anchor::middle, ink, false, true});
 }
 
 bool breaks(const DesignLine& line, const std::string& limit) {
@@ -122,13 +124,13 @@ void draw_limits(Canvas& canvas, const std::vector<MapCell>& cells, const MapGri
     if (!cell.line->broken.empty())
       canvas.line({grid.corner(cell.column, cell.row), grid.corner(cell.column + 1, cell.row + 1)},
                   {accent, 0.9, {}});
-  double y = top + grid.height + 62.0;
+  double y = map_top + grid.height + 62.0;
   std::size_t k = 0;
   for (const std::string& limit : limits_on(cells)) {
     const Stroke stroke = limit_stroke(k++);
     for (const Line& line : limit_lines(cells, grid, limit)) canvas.line(line, stroke);
-    canvas.line({{left, y - 4.0}, {left + 34.0, y - 4.0}}, stroke);
-    canvas.text({left + 42.0, y}, "limit of " + limit, {11.0, Anchor::start, ink});
+    canvas.line({{map_left, y - 4.0}, {map_left + 34.0, y - 4.0}}, stroke);
+    canvas.text({map_left + 42.0, y}, "limit of " + limit, {11.0, Anchor::start, ink});
     y += legend_line;
   }
 }
@@ -170,8 +172,9 @@ std::optional<Canvas> design_map(const DesignSheet& sheet) {
   const double height = std::clamp(rows * 34.0, 160.0, 420.0);
   const MapGrid grid{cell_room / static_cast<double>(sheet.axes[1].size()), height / rows, height};
   Canvas canvas;
-  canvas.width = left + cell_room + bar_room;
-  canvas.height = top + height + 66.0 + legend_line * static_cast<double>(limits_on(cells).size());
+  canvas.width = map_left + cell_room + bar_room;
+  canvas.height =
+      map_top + height + 66.0 + legend_line * static_cast<double>(limits_on(cells).size());
   draw_heading(canvas, sheet.title, below_title(sheet, best));
   for (const MapCell& cell : cells)
     canvas.rectangle(
@@ -180,14 +183,15 @@ std::optional<Canvas> design_map(const DesignSheet& sheet) {
   draw_limits(canvas, cells, grid);
   for (const MapCell& cell : cells)
     if (!sheet.best.empty() && cell.line == &best) mark_best(canvas, grid, cell);
-  canvas.rectangle({left, top}, cell_room, height, {{}, true, {}, Stroke{faint_ink, 0.8, {}}});
+  canvas.rectangle({map_left, map_top}, cell_room, height,
+                   {{}, true, {}, Stroke{faint_ink, 0.8, {}}});
   draw_names(canvas, sheet.axes[1], grid.wide, true, height);
   draw_names(canvas, sheet.axes[0], grid.tall, false, height);
-  canvas.text({left + cell_room / 2, top + height + 38.0}, short_label(sheet.keys[1]),
+  canvas.text({map_left + cell_room / 2, map_top + height + 38.0}, short_label(sheet.keys[1]),
               {12.0, Anchor::middle, ink});
-  canvas.text({20.0, top + height / 2}, short_label(sheet.keys[0]),
+  canvas.text({20.0, map_top + height / 2}, short_label(sheet.keys[0]),
               {12.0, Anchor::middle, ink, false, true});
-  draw_bar(canvas, key_label(sheet.rank), least, most, height);
+  draw_map_bar(canvas, key_label(sheet.rank), least, most, height);
   return canvas;
 }
 

@@ -20,7 +20,7 @@ struct Valued {
   double flux;  ///< r A at the chosen instant
 };
 using Corners = std::array<Valued, 3>;
-using Segment = std::array<Point, 2>;
+using FluxSegment = std::array<Point, 2>;
 
 std::array<double, 6> shape(double x, double y) {
   const double w = 1.0 - x - y;
@@ -64,8 +64,8 @@ void each_piece(const Mesh& mesh, const FieldSolution& field, std::size_t t,
   }
 }
 
-std::optional<Segment> cut(const Corners& c, double level) {
-  Segment ends;
+std::optional<FluxSegment> cut(const Corners& c, double level) {
+  FluxSegment ends;
   std::size_t found = 0;
   for (std::size_t k = 0; k < 3; ++k) {
     const Valued &a = c[k], &b = c[(k + 1) % 3];
@@ -77,7 +77,7 @@ std::optional<Segment> cut(const Corners& c, double level) {
 }
 
 /// The part of a segment inside the window (Liang and Barsky's method).
-std::optional<Segment> clipped(const Segment& s, const Window& w) {
+std::optional<FluxSegment> clipped(const FluxSegment& s, const Window& w) {
   double from = 0.0, to = 1.0;
   const Point d = s[1] - s[0];
   const auto side = [&](double slope, double room) {
@@ -92,11 +92,11 @@ std::optional<Segment> clipped(const Segment& s, const Window& w) {
   };
   if (!side(d.r, w.radius - s[0].r) || !side(d.z, w.top - s[0].z) || !side(-d.z, s[0].z - w.bottom))
     return {};
-  return Segment{s[0] + from * d, s[0] + to * d};
+  return FluxSegment{s[0] + from * d, s[0] + to * d};
 }
 
 /// Joins segments end to end; ends closer than `grain` are the same.
-std::vector<std::vector<Point>> joined(const std::vector<Segment>& segments, double grain) {
+std::vector<std::vector<Point>> joined(const std::vector<FluxSegment>& segments, double grain) {
   using Key = std::pair<long, long>;
   const auto key = [&](Point p) { return Key{std::lround(p.r / grain), std::lround(p.z / grain)}; };
   std::multimap<Key, std::size_t> ends;
@@ -111,7 +111,7 @@ std::vector<std::vector<Point>> joined(const std::vector<Segment>& segments, dou
       for (auto it = first; it != last && !more; ++it) {
         if (used[it->second]) continue;
         used[it->second] = more = true;
-        const Segment& s = segments[it->second];
+        const FluxSegment& s = segments[it->second];
         line.push_back(key(s[0]) == key(line.back()) ? s[1] : s[0]);
       }
     }
@@ -166,7 +166,7 @@ std::vector<std::vector<Point>> flux_lines(const Mesh& mesh, const FieldSolution
   const double interval = (high - low) / options.count;
   std::vector<std::vector<Point>> lines;
   if (interval <= 0.0) return lines;
-  std::map<long, std::vector<Segment>> by_level;
+  std::map<long, std::vector<FluxSegment>> by_level;
   each_piece_of(mesh, field, window, options, [&](const Corners& c) {
     const auto [least, most] = std::minmax({c[0].flux, c[1].flux, c[2].flux});
     // Levels at odd halves of the interval: none at zero, which is the axis.

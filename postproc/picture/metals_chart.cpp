@@ -15,14 +15,14 @@ namespace cw {
 
 namespace {
 
-constexpr double left = 64.0, top = 84.0, width = 600.0, height = 460.0;
+constexpr double chart_left = 64.0, chart_top = 84.0, chart_width = 600.0, chart_height = 460.0;
 constexpr double leader = 34.0, sample = 30.0;  ///< from a line's end to its label
-constexpr Lettering names{11.0, Anchor::start, ink};
-constexpr Lettering numbers{11.0, Anchor::middle, faint_ink};
+constexpr Lettering name_lettering{11.0, Anchor::start, ink};
+constexpr Lettering number_lettering{11.0, Anchor::middle, faint_ink};
 
 /// Distinct for colour-blind eyes: M. Okabe, K. Ito, "Color universal design" (2008), blue, bluish
 /// green, reddish purple and orange (from memory); its vermilion is too near our colour of limits.
-constexpr std::array<Colour, 5> colours{
+constexpr std::array<Colour, 5> line_colours{
     {{28, 32, 38}, {0, 114, 178}, {0, 158, 115}, {204, 121, 167}, {230, 159, 0}}};
 constexpr std::array<std::optional<double>, 3> dashes{std::nullopt, 7.0, 2.5};
 constexpr std::array<int, 4> shapes{20, 4, 3, -4};  ///< of a marker; -4: a diamond
@@ -32,16 +32,16 @@ struct Look {
   Stroke stroke;
   int corners;
   explicit Look(std::size_t k)
-      : stroke{colours[k % colours.size()], 1.5, dashes[k % dashes.size()]},
+      : stroke{line_colours[k % line_colours.size()], 1.5, dashes[k % dashes.size()]},
         corners(shapes[k % shapes.size()]) {}
 };
 
-struct Plot {
+struct CurvePlot {
   double low, high;  ///< frequencies [Hz]
   [[nodiscard]] double x(double hertz) const {
-    return left + width * std::log(hertz / low) / std::log(high / low);
+    return chart_left + chart_width * std::log(hertz / low) / std::log(high / low);
   }
-  [[nodiscard]] static double y(double share) { return top + height * (1 - share); }
+  [[nodiscard]] static double y(double share) { return chart_top + chart_height * (1 - share); }
 };
 
 Line marker(Spot at, int corners) {
@@ -62,12 +62,13 @@ void draw_marker(Canvas& canvas, Spot at, const Look& look) {
       {marker(at, look.corners)}, true, look.stroke.colour, Stroke{{255, 255, 255}, 0.7, {}}});
 }
 
-void draw_grid(Canvas& canvas, const Plot& plot) {
+void draw_grid(Canvas& canvas, const CurvePlot& plot) {
   const Stroke faint{{222, 225, 229}, 0.8, {}}, thin{faint_ink, 0.8, {}};
   for (int percent = 0; percent <= 100; percent += 20) {
-    const double y = Plot::y(percent / 100.0);
-    canvas.line({{left, y}, {left + width, y}}, faint);
-    canvas.text({left - 8.0, y + 4.0}, fmt::format("{}", percent), {11.0, Anchor::end, faint_ink});
+    const double y = CurvePlot::y(percent / 100.0);
+    canvas.line({{chart_left, y}, {chart_left + chart_width, y}}, faint);
+    canvas.text({chart_left - 8.0, y + 4.0}, fmt::format("{}", percent),
+                {11.0, Anchor::end, faint_ink});
   }
   const int first = static_cast<int>(std::floor(std::log10(plot.low)));
   const int last = static_cast<int>(std::floor(std::log10(plot.high * 1.001)));
@@ -76,22 +77,24 @@ void draw_grid(Canvas& canvas, const Plot& plot) {
       const double hertz = step * std::pow(10.0, decade);
       if (hertz < plot.low * 0.999 || hertz > plot.high * 1.001) continue;
       const double x = plot.x(hertz);
-      canvas.line({{x, top}, {x, top + height}}, faint);
-      canvas.line({{x, top + height}, {x, top + height + 5.0}}, thin);
-      canvas.text({x, top + height + 18.0}, figure_short(hertz / 1e3), numbers);
+      canvas.line({{x, chart_top}, {x, chart_top + chart_height}}, faint);
+      canvas.line({{x, chart_top + chart_height}, {x, chart_top + chart_height + 5.0}}, thin);
+      canvas.text({x, chart_top + chart_height + 18.0}, figure_short(hertz / 1e3),
+                  number_lettering);
     }
   }
-  canvas.rectangle({left, top}, width, height, {{}, true, {}, thin});
-  canvas.text({left + width / 2, top + height + 38.0}, "frequency [kHz]",
+  canvas.rectangle({chart_left, chart_top}, chart_width, chart_height, {{}, true, {}, thin});
+  canvas.text({chart_left + chart_width / 2, chart_top + chart_height + 38.0}, "frequency [kHz]",
               {12.0, Anchor::middle, ink});
-  canvas.text({22.0, top + height / 2}, "power in the workpiece / all power [%]",
+  canvas.text({22.0, chart_top + chart_height / 2}, "power in the workpiece / all power [%]",
               {12.0, Anchor::middle, ink, false, true});
 }
 
-void draw_case(Canvas& canvas, const Plot& plot, double hertz) {
+void draw_case(Canvas& canvas, const CurvePlot& plot, double hertz) {
   const double x = plot.x(hertz);
-  canvas.line({{x, top}, {x, top + height}}, {faint_ink, 1.0, 4.0});
-  canvas.text({x, top - 6.0}, fmt::format("{}: table", figure(hertz, "Hz")), numbers);
+  canvas.line({{x, chart_top}, {x, chart_top + chart_height}}, {faint_ink, 1.0, 4.0});
+  canvas.text({x, chart_top - 6.0}, fmt::format("{}: table", figure(hertz, "Hz")),
+              number_lettering);
 }
 
 /// Curves by the height of their right ends, highest first.
@@ -104,12 +107,12 @@ std::vector<const MetalCurve*> from_the_top(const MetalComparison& all) {
   return sorted;
 }
 
-void draw_curve(Canvas& canvas, const Plot& plot, const MetalComparison& all,
+void draw_curve(Canvas& canvas, const CurvePlot& plot, const MetalComparison& all,
                 const MetalCurve& metal, std::size_t k) {
   const Look look(k);
   Line line;
   for (std::size_t i = 0; i < all.frequencies.size(); ++i)
-    line.push_back({plot.x(all.frequencies[i].hertz), Plot::y(metal.points[i].efficiency())});
+    line.push_back({plot.x(all.frequencies[i].hertz), CurvePlot::y(metal.points[i].efficiency())});
   canvas.line(line, look.stroke);
   // Every third point, each line at others than its neighbours: markers stay apart.
   for (std::size_t i = k % 3; i < line.size(); i += 3) draw_marker(canvas, line[i], look);
@@ -118,31 +121,32 @@ void draw_curve(Canvas& canvas, const Plot& plot, const MetalComparison& all,
 void draw_labels(Canvas& canvas, const std::vector<const MetalCurve*>& sorted) {
   std::vector<double> ends;
   ends.reserve(sorted.size());
-  for (const MetalCurve* m : sorted) ends.push_back(Plot::y(m->points.back().efficiency()));
+  for (const MetalCurve* m : sorted) ends.push_back(CurvePlot::y(m->points.back().efficiency()));
   const double gap =
-      std::min(15.0, height / std::max(1.0, static_cast<double>(sorted.size()) - 1.0));
-  const auto heights = spread_labels(ends, gap, top, top + height);
+      std::min(15.0, chart_height / std::max(1.0, static_cast<double>(sorted.size()) - 1.0));
+  const auto heights = spread_labels(ends, gap, chart_top, chart_top + chart_height);
   for (std::size_t k = 0; k < sorted.size(); ++k) {
     const Look look(k);
-    const double from = left + width, to = from + leader;
+    const double from = chart_left + chart_width, to = from + leader;
     Stroke hair = look.stroke;
     hair.width = 0.7;
     hair.dash.reset();
     canvas.line({{from, ends[k]}, {to, heights[k]}}, hair);
     canvas.line({{to, heights[k]}, {to + sample, heights[k]}}, look.stroke);
     draw_marker(canvas, {to + sample / 2, heights[k]}, look);
-    canvas.text({to + sample + 6.0, heights[k] + 4.0}, sorted[k]->name, names);
+    canvas.text({to + sample + 6.0, heights[k] + 4.0}, sorted[k]->name, name_lettering);
   }
 }
 
 double widest_name(const MetalComparison& all) {
   double widest = 0.0;
-  for (const MetalCurve& m : all.metals) widest = std::max(widest, text_width(m.name, names));
+  for (const MetalCurve& m : all.metals)
+    widest = std::max(widest, text_width(m.name, name_lettering));
   return widest;
 }
 
 /// Smaller where it is long, so that it stays on the sheet.
-void draw_title(Canvas& canvas, const std::string& title) {
+void draw_metals_title(Canvas& canvas, const std::string& title) {
   Lettering style{16.0, Anchor::start, ink, true};
   const double room = canvas.width - 48.0, needed = text_width(title, style);
   if (needed > room) style.size = std::max(8.0, std::floor(style.size * room / needed));
@@ -181,15 +185,15 @@ std::vector<double> spread_labels(const std::vector<double>& wanted, double gap,
 
 Canvas metals_chart(const MetalComparison& all) {
   Canvas canvas;
-  canvas.width = left + width + leader + sample + 6.0 + widest_name(all) + 24.0;
-  canvas.height = top + height + 70.0;
-  const Plot plot{all.frequencies.front().hertz, all.frequencies.back().hertz};
+  canvas.width = chart_left + chart_width + leader + sample + 6.0 + widest_name(all) + 24.0;
+  canvas.height = chart_top + chart_height + 70.0;
+  const CurvePlot plot{all.frequencies.front().hertz, all.frequencies.back().hertz};
   draw_grid(canvas, plot);
   draw_case(canvas, plot, all.frequencies[all.at_case].hertz);
   const auto sorted = from_the_top(all);
   for (std::size_t k = sorted.size(); k-- > 0;) draw_curve(canvas, plot, all, *sorted[k], k);
   draw_labels(canvas, sorted);
-  draw_title(canvas, all.title);
+  draw_metals_title(canvas, all.title);
   canvas.text({24.0, 52.0},
               fmt::format("{} {} mm, at {} degC", all.size_name, millimetres(all.thickness),
                           figure(all.temperature.in_celsius())),

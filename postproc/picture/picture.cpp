@@ -17,7 +17,7 @@ namespace cw {
 
 namespace {
 
-constexpr double widest = 640.0, highest = 720.0, narrowest = 420.0;
+constexpr double picture_widest = 640.0, picture_highest = 720.0, picture_narrowest = 420.0;
 constexpr double pixels_per_point = 2.0;
 
 bool is_turn(const std::string& region) {
@@ -61,8 +61,8 @@ Frame fitted(const PictureInput& input, double left_margin, double top_margin) {
   Frame frame;
   frame.window = window_of(input.mesh, input.coil_only);
   const double tall = frame.window.top - frame.window.bottom;
-  frame.scale = std::min(widest / (2.0 * frame.window.radius), highest / tall);
-  frame.window.radius = std::max(frame.window.radius, 0.5 * narrowest / frame.scale);
+  frame.scale = std::min(picture_widest / (2.0 * frame.window.radius), picture_highest / tall);
+  frame.window.radius = std::max(frame.window.radius, 0.5 * picture_narrowest / frame.scale);
   frame.left = left_margin;
   frame.top = top_margin;
   frame.width = 2.0 * frame.window.radius * frame.scale;
@@ -249,7 +249,7 @@ void draw_title(Canvas& canvas, const PictureInput& input) {
 Frame frame_of(const PictureInput& input) {
   const auto diameters =
       std::count_if(input.dimensions.begin(), input.dimensions.end(),
-                    [](const Dimension& d) { return d.kind == Dimension::Kind::diameter; });
+                    [](const DimensionLine& d) { return d.kind == DimensionLine::Kind::diameter; });
   return fitted(input, 24.0 + widest_label(input) + scale_room,
                 84.0 + dimension_step * static_cast<double>(diameters));
 }
@@ -270,7 +270,7 @@ Canvas field_picture(const PictureInput& input) {
   assert(static_cast<std::size_t>(input.field.potential.size()) == input.mesh.nodes.size());
   const auto lengths =
       std::count_if(input.dimensions.begin(), input.dimensions.end(),
-                    [](const Dimension& d) { return d.kind == Dimension::Kind::length; });
+                    [](const DimensionLine& d) { return d.kind == DimensionLine::Kind::length; });
   const Frame frame = frame_of(input);
   Canvas canvas;
   canvas.width =

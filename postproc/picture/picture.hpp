@@ -12,7 +12,7 @@
 namespace cw {
 
 /// A size to write into the drawing, in mm, as a workshop drawing does.
-struct Dimension {
+struct DimensionLine {
   enum class Kind { diameter, length };
   Kind kind = Kind::diameter;
   std::string name;              ///< "bore", "coil", "workpiece"
@@ -37,7 +37,7 @@ struct PictureInput {
   std::string coil_label = "work coil";
   std::map<std::string, std::string> labels =
       {};  ///< by region name; a region without one is labelled with its name
-  std::vector<Dimension> dimensions = {};
+  std::vector<DimensionLine> dimensions = {};
   Shown left = Shown::flux_density, right = Shown::power_density;
   bool coil_only = false;  ///< the turns fill the picture, without flux lines
   /// Set: its power density is shown instead of that of the field, its temperature can be.

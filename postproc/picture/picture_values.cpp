@@ -11,7 +11,7 @@ namespace cw {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+using OrderedJson = nlohmann::ordered_json;
 
 /// Samples of the half-plane: enough to tell places apart, few enough for a page of many pictures.
 constexpr double most_samples = 6000.0;
@@ -23,7 +23,7 @@ struct Quantity {
   const std::vector<float>& values;
 };
 
-Json json_of(const Quantity& quantity) {
+OrderedJson json_of(const Quantity& quantity) {
   const double top =
       static_cast<double>(*std::max_element(quantity.values.begin(), quantity.values.end()));
   std::string bytes;
@@ -41,8 +41,8 @@ Json json_of(const Quantity& quantity) {
 }
 
 /// What each region is called in the picture, air as "air"; turns by the coil's name.
-Json names_of(const PictureInput& input) {
-  Json names = Json::array();
+OrderedJson names_of(const PictureInput& input) {
+  OrderedJson names = OrderedJson::array();
   for (const std::string& region : input.mesh.region_name) {
     const auto label = input.labels.find(region);
     names.push_back(region.starts_with("turn.")   ? input.coil_label
@@ -72,23 +72,24 @@ std::string picture_values(const PictureInput& input) {
   const FieldSamples samples = samples_shown(input, frame, step);
   std::string regions;
   for (const RegionId region : samples.region) regions += static_cast<char>(std::max(region, 0));
-  Json quantities = {json_of(Quantity{"|B|", "mT rms", 1e3, samples.flux_rms}),
-                     json_of(Quantity{"power density", "W/cm\u00b3", 1e-6, samples.power_density})};
+  OrderedJson quantities = {
+      json_of(Quantity{"|B|", "mT rms", 1e3, samples.flux_rms}),
+      json_of(Quantity{"power density", "W/cm\u00b3", 1e-6, samples.power_density})};
   // Air has no temperature here: its code is that of nothing.
   if (input.heat != nullptr)
     quantities[0] = json_of(Quantity{"temperature", "\u00b0C", 1.0, samples.celsius});
-  const Json json = {{"moment", input.moment},
-                     {"axis", frame.axis()},  // places on the sheet, points
-                     {"top", frame.top},
-                     {"scale", frame.scale / 1e3},  // points per mm
-                     {"z_top_mm", 1e3 * frame.window.top},
-                     {"step_mm", 1e3 * step},
-                     {"columns", samples.columns},
-                     {"rows", samples.rows},
-                     {"names", names_of(input)},
-                     {"regions", base64(regions)},
-                     {"quantities", quantities}};
-  return json.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
+  const OrderedJson json = {{"moment", input.moment},
+                            {"axis", frame.axis()},  // places on the sheet, points
+                            {"top", frame.top},
+                            {"scale", frame.scale / 1e3},  // points per mm
+                            {"z_top_mm", 1e3 * frame.window.top},
+                            {"step_mm", 1e3 * step},
+                            {"columns", samples.columns},
+                            {"rows", samples.rows},
+                            {"names", names_of(input)},
+                            {"regions", base64(regions)},
+                            {"quantities", quantities}};
+  return json.dump(-1, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
 }
 
 }  // namespace cw

@@ -45,7 +45,8 @@ void draw_scales(Canvas& canvas, const Frame& frame);
 /// Height of every tick label on the left scale [points].
 std::vector<double> tick_heights(const Frame& frame);
 /// Dimension lines: diameters stacked above the frame, lengths to the right of it.
-void draw_dimensions(Canvas& canvas, const Frame& frame, const std::vector<Dimension>& dimensions);
+void draw_dimensions(Canvas& canvas, const Frame& frame,
+                     const std::vector<DimensionLine>& dimensions);
 /// Labels in the left margin with leaders, kept apart from each other and from the scale.
 void draw_callouts(Canvas& canvas, const Frame& frame, std::vector<Callout> callouts);
 

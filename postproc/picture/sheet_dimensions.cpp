@@ -13,7 +13,7 @@ namespace cw {
 
 namespace {
 
-const Stroke thin{ink, 0.7, {}};
+const Stroke thin_stroke{ink, 0.7, {}};
 constexpr double arrow = 8.0, slim = 2.2, past = 4.0;
 
 /// A slim arrow head at `tip` for a line along x (dx = +-1) or y (dy = +-1), pointing that way.
@@ -58,15 +58,15 @@ Words place_words(double from, double to, double width, const std::vector<double
   return {end + gap, Anchor::start, before, end + need};
 }
 
-void diameter(Canvas& canvas, const Frame& frame, const Dimension& d, double y,
+void diameter(Canvas& canvas, const Frame& frame, const DimensionLine& d, double y,
               const std::vector<double>& crossings) {
   const Spot left = frame.spot({d.high, d.at}, -1), right = frame.spot({d.high, d.at}, 1);
   const double start = std::clamp(left.y, frame.top, frame.bottom()) - 3.0;
-  for (const double x : {left.x, right.x}) canvas.line({{x, start}, {x, y - past}}, thin);
+  for (const double x : {left.x, right.x}) canvas.line({{x, start}, {x, y - past}}, thin_stroke);
   Lettering style{12.0, Anchor::middle, ink, false, false, true};
   const std::string text = fmt::format("{} \u00d8 {}", d.name, millimetres(2.0 * d.high));
   const Words words = place_words(left.x, right.x, text_width(text, style), crossings);
-  canvas.line({{words.line_from, y}, {words.line_to, y}}, thin);
+  canvas.line({{words.line_from, y}, {words.line_to, y}}, thin_stroke);
   const double inwards = cramped(left.x, right.x) ? 1.0 : -1.0;
   head(canvas, {left.x, y}, inwards, 0.0);
   head(canvas, {right.x, y}, -inwards, 0.0);
@@ -74,18 +74,18 @@ void diameter(Canvas& canvas, const Frame& frame, const Dimension& d, double y,
   canvas.text({words.at, y - 4.0}, text, style);
 }
 
-void length(Canvas& canvas, const Frame& frame, const Dimension& d, double x,
+void length(Canvas& canvas, const Frame& frame, const DimensionLine& d, double x,
             const std::vector<double>& crossings) {
   const Spot top = frame.spot({d.at, d.high}, 1), low = frame.spot({d.at, d.low}, 1);
   const bool top_seen = d.high <= frame.window.top, low_seen = d.low >= frame.window.bottom;
   const double from = top_seen ? top.y : frame.top, to = low_seen ? low.y : frame.bottom();
   const double inwards = cramped(from, to) ? 1.0 : -1.0;
   if (top_seen) {
-    canvas.line({{top.x + 3.0, top.y}, {x + past, top.y}}, thin);
+    canvas.line({{top.x + 3.0, top.y}, {x + past, top.y}}, thin_stroke);
     head(canvas, {x, top.y}, 0.0, inwards);
   }
   if (low_seen) {
-    canvas.line({{low.x + 3.0, low.y}, {x + past, low.y}}, thin);
+    canvas.line({{low.x + 3.0, low.y}, {x + past, low.y}}, thin_stroke);
     head(canvas, {x, low.y}, 0.0, -inwards);
   }
   Lettering style{12.0, Anchor::middle, ink, false, true, true};
@@ -93,16 +93,16 @@ void length(Canvas& canvas, const Frame& frame, const Dimension& d, double x,
   const std::string text = d.name.empty() ? size : fmt::format("{} {}", d.name, size);
   const Words words =
       place_words(-to, -from, text_width(text, style), crossings);  // upright text reads upwards
-  canvas.line({{x, -words.line_from}, {x, -words.line_to}}, thin);
+  canvas.line({{x, -words.line_from}, {x, -words.line_to}}, thin_stroke);
   style.anchor = words.anchor;
   canvas.text({x - 4.0, -words.at}, text, style);
 }
 
 /// Ends of the sizes that lie further out than this one: their extension lines cross its words.
-std::vector<double> crossings_of(const Frame& frame, const std::vector<Dimension>& further) {
+std::vector<double> crossings_of(const Frame& frame, const std::vector<DimensionLine>& further) {
   std::vector<double> at;
   for (const auto& d : further) {
-    if (d.kind == Dimension::Kind::diameter) {
+    if (d.kind == DimensionLine::Kind::diameter) {
       for (const int side : {-1, 1}) at.push_back(frame.spot({d.high, d.at}, side).x);
     } else {
       for (const double z : {d.low, d.high}) at.push_back(-frame.spot({0.0, z}, 1).y);
@@ -113,20 +113,22 @@ std::vector<double> crossings_of(const Frame& frame, const std::vector<Dimension
 
 }  // namespace
 
-void draw_dimensions(Canvas& canvas, const Frame& frame, const std::vector<Dimension>& dimensions) {
+void draw_dimensions(Canvas& canvas, const Frame& frame,
+                     const std::vector<DimensionLine>& dimensions) {
   // The smallest lies nearest, so that extension lines never cross a dimension line.
-  std::vector<Dimension> sorted = dimensions;
-  std::stable_sort(sorted.begin(), sorted.end(), [](const Dimension& a, const Dimension& b) {
-    return a.high - a.low < b.high - b.low;
-  });
+  std::vector<DimensionLine> sorted = dimensions;
+  std::stable_sort(sorted.begin(), sorted.end(),
+                   [](const DimensionLine& a, const DimensionLine& b) {
+                     return a.high - a.low < b.high - b.low;
+                   });
   double y = frame.top - dimension_step, x = frame.right() + dimension_step;
   while (!sorted.empty()) {
-    const Dimension d = sorted.front();
+    const DimensionLine d = sorted.front();
     sorted.erase(sorted.begin());
-    std::vector<Dimension> further;
+    std::vector<DimensionLine> further;
     std::copy_if(sorted.begin(), sorted.end(), std::back_inserter(further),
-                 [&](const Dimension& other) { return other.kind == d.kind; });
-    if (d.kind == Dimension::Kind::diameter) {
+                 [&](const DimensionLine& other) { return other.kind == d.kind; });
+    if (d.kind == DimensionLine::Kind::diameter) {
       diameter(canvas, frame, d, y, crossings_of(frame, further));
       y -= dimension_step;
     } else {

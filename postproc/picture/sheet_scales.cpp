@@ -10,7 +10,7 @@ namespace cw {
 namespace {
 
 constexpr double tick = 5.0;
-const Lettering numbers{11.0, Anchor::middle, faint_ink};
+const Lettering scale_lettering{11.0, Anchor::middle, faint_ink};
 
 /// Multiples of `step` inside low..high.
 std::vector<double> multiples(double low, double high, double step) {
@@ -60,14 +60,14 @@ void draw_scales(Canvas& canvas, const Frame& frame) {
   for (const double z : multiples(frame.window.bottom, frame.window.top, step)) {
     const double y = frame.spot({0.0, z}, 1).y;
     canvas.line({{frame.left - tick, y}, {frame.left, y}}, thin);
-    Lettering style = numbers;
+    Lettering style = scale_lettering;
     style.anchor = Anchor::end;
     canvas.text({frame.left - tick - 4.0, y + 4.0}, millimetres(z), style);
   }
   for (const double r : multiples(-frame.window.radius, frame.window.radius, step)) {
     const double x = frame.axis() + r * frame.scale;
     canvas.line({{x, frame.bottom()}, {x, frame.bottom() + tick}}, thin);
-    canvas.text({x, frame.bottom() + tick + 12.0}, millimetres(std::abs(r)), numbers);
+    canvas.text({x, frame.bottom() + tick + 12.0}, millimetres(std::abs(r)), scale_lettering);
   }
   canvas.text({frame.left - tick - 4.0, frame.bottom() + tick + 12.0}, "mm",
               {11.0, Anchor::end, faint_ink});

@@ -13,23 +13,21 @@
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/depth_raster.hpp"
 #include "postproc/picture/sheet.hpp"
+#include "solver/fem/triangle.hpp"
 
 namespace cw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr double turned = 1.5 * pi;  ///< three quarters; the rest shows the section
 constexpr double azimuth =
     -0.25 * pi - 0.2;               ///< of the eye: before the open quarter, a little aside
 constexpr double elevation = 0.42;  ///< of the eye above the horizon [rad]
-constexpr int steps = 96;           ///< pieces of the three quarters
-constexpr double widest = 600.0, highest = 640.0, narrowest = 400.0, left_room = 78.0,
-                 top_room = 72.0;
-constexpr int pixels_per_point = 2, finer = 2;
-
-constexpr std::array<std::array<double, 2>, 6> node_places = {
-    {{0.0, 0.0}, {1.0, 0.0}, {0.0, 1.0}, {0.5, 0.0}, {0.5, 0.5}, {0.0, 0.5}}};
+constexpr int solid_steps = 96;     ///< pieces of the three quarters
+constexpr double solid_widest = 600.0, solid_highest = 640.0, solid_narrowest = 400.0,
+                 left_room = 78.0, top_room = 72.0;
+constexpr int solid_pixels = 2, finer = 2;
 
 /// A node of the section with its power density; negative in a thing that carries no current.
 struct CutNode {
@@ -83,14 +81,14 @@ double top_of(const std::vector<CutTriangle>& section) {
 }
 
 /// Where the eye stands and how large it sees.
-class View {
+class SolidView {
  public:
-  View(double radius, double bottom, double top)
+  SolidView(double radius, double bottom, double top)
       : middle_(0.5 * (bottom + top)),
         half_width_(radius),
         half_height_(radius * std::sin(elevation) + 0.5 * (top - bottom) * std::cos(elevation)) {
-    scale_ = std::min(widest / (2.0 * half_width_), highest / (2.0 * half_height_));
-    left = left_room + std::max(0.0, 0.5 * (narrowest - width()));
+    scale_ = std::min(solid_widest / (2.0 * half_width_), solid_highest / (2.0 * half_height_));
+    left = left_room + std::max(0.0, 0.5 * (solid_narrowest - width()));
   }
   double left;                                           ///< where it lies on the sheet [points]
   [[nodiscard]] double scale() const { return scale_; }  ///< points per metre across the view
@@ -103,7 +101,7 @@ class View {
   /// In pixels of the raster.
   [[nodiscard]] SeenCorner seen(Point p, double angle, double share) const {
     const double along = p.r * std::cos(angle - azimuth), across = p.r * std::sin(angle - azimuth);
-    const double pixels = scale_ * pixels_per_point * finer, z = p.z - middle_;
+    const double pixels = scale_ * solid_pixels * finer, z = p.z - middle_;
     return {pixels * (across + half_width_),
             pixels * (half_height_ - (z * std::cos(elevation) - along * std::sin(elevation))),
             pixels * (along * std::cos(elevation) + z * std::sin(elevation)), share};
@@ -113,7 +111,7 @@ class View {
   double middle_, half_width_, half_height_, scale_ = 1.0;
 };
 
-View view_of(const std::vector<CutTriangle>& section) {
+SolidView view_of(const std::vector<CutTriangle>& section) {
   double radius = 0.0, bottom = 1e300, top = -1e300;
   for (const CutTriangle& cut : section)
     for (const CutNode& node : cut.nodes) {
@@ -126,11 +124,11 @@ View view_of(const std::vector<CutTriangle>& section) {
 
 class Scene {
  public:
-  Scene(const View& view, double top)
+  Scene(const SolidView& view, double top)
       : view_(view),
         top_(top),
-        raster_(static_cast<int>(view.width() * pixels_per_point) * finer,
-                static_cast<int>(view.height() * pixels_per_point) * finer) {}
+        raster_(static_cast<int>(view.width() * solid_pixels) * finer,
+                static_cast<int>(view.height() * solid_pixels) * finer) {}
 
   void add(const CutTriangle& cut) {
     for (const double angle : {0.0, turned}) add_cut(cut, angle);
@@ -177,8 +175,8 @@ class Scene {
     const double dr = line[2].at.r - line[0].at.r, dz = line[2].at.z - line[0].at.z;
     const double length = std::hypot(dr, dz);
     if (length <= 0.0) return;
-    for (int i = 0; i < steps; ++i) {
-      const double a = turned * i / steps, b = turned * (i + 1) / steps;
+    for (int i = 0; i < solid_steps; ++i) {
+      const double a = turned * i / solid_steps, b = turned * (i + 1) / solid_steps;
       // Corners of triangles run round to the left: outside lies to the right of the edge.
       const double bright = light(dz / length, -dr / length, 0.5 * (a + b));
       for (std::size_t k = 0; k < 2; ++k) {
@@ -191,13 +189,13 @@ class Scene {
   }
 
   static constexpr double lead = 1.5;  ///< pixels
-  const View& view_;
+  const SolidView& view_;
   double top_;
   DepthRaster raster_;
 };
 
 /// A bar of round length across, and a scale of heights along the axis, in mm.
-void draw_millimetres(Canvas& canvas, const View& view, double bottom, double top) {
+void draw_millimetres(Canvas& canvas, const SolidView& view, double bottom, double top) {
   const double step = 1e-3 * round_step(1e3 * (top - bottom), 12);
   const int first = static_cast<int>(std::ceil(bottom / step - 1e-9)),
             last = static_cast<int>(std::floor(top / step + 1e-9));
@@ -223,13 +221,13 @@ void draw_millimetres(Canvas& canvas, const View& view, double bottom, double to
 
 Canvas solid_picture(const PictureInput& input) {
   const std::vector<CutTriangle> section = section_of(input);
-  const View view = view_of(section);
+  const SolidView view = view_of(section);
   const double top = top_of(section);
   Scene scene(view, top);
   for (const CutTriangle& cut : section) scene.add(cut);
   Canvas canvas;
   Frame frame;
-  const double room = std::max(view.width(), narrowest);
+  const double room = std::max(view.width(), solid_narrowest);
   frame.width = 2.0 * room;
   frame.left = left_room - 0.5 * frame.width;
   frame.top = top_room;

@@ -17,9 +17,9 @@ namespace cw {
 
 namespace {
 
-constexpr double side = 560.0;  ///< of the square drawn [points]
-constexpr int cells = 140;      ///< across the half-plane
-constexpr std::array<double, 7> levels{1e-6, 3e-6, 1e-5, 3e-5, 1e-4, 3e-4, 1e-3};
+constexpr double square_side = 560.0;  ///< of the square drawn [points]
+constexpr int cells = 140;             ///< across the half-plane
+constexpr std::array<double, 7> stray_levels{1e-6, 3e-6, 1e-5, 3e-5, 1e-4, 3e-4, 1e-3};
 
 /// Half the side of the square: where the field on the axis has fallen below a few microtesla, in
 /// whole 0.1 m between 0.3 and 1 m.
@@ -63,10 +63,10 @@ CornerGrid flux_grid(const PictureInput& input, const Eigen::VectorXcd& coeffici
 Frame frame_with(double reach) {
   Frame frame;
   frame.window = {reach, -reach, reach};
-  frame.scale = side / (2.0 * reach);
+  frame.scale = square_side / (2.0 * reach);
   frame.left = 70.0;
   frame.top = 84.0;
-  frame.width = frame.height = side;
+  frame.width = frame.height = square_side;
   return frame;
 }
 
@@ -137,7 +137,7 @@ Canvas stray_picture(const PictureInput& input) {
   canvas.height = frame.bottom() + 88.0;
   draw_solids(canvas, frame, input.mesh);
   std::vector<Level> drawn{{public_reference_level, "27 \u00b5T", {accent, 1.8, {}}}};
-  for (const double level : levels)
+  for (const double level : stray_levels)
     drawn.push_back({level, figure_short(1e6 * level) + " \u00b5T", {ink, 0.8, {}}});
   for (Level& level : drawn) draw_level(canvas, frame, grid, level);
   name_levels(canvas, frame, drawn);

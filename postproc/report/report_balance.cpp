@@ -32,13 +32,9 @@ std::vector<Part> parts_of(const PowerBalance& power) {
 }
 
 /// A, B, ... Z, AA, AB, ...
-std::string letter(std::size_t i) {
+std::string key_letter(std::size_t i) {
   const std::string last(1, static_cast<char>('A' + i % 26));
-  return i < 26 ? last : letter(i / 26 - 1) + last;
-}
-
-std::string hex(const Colour& c) {
-  return fmt::format("#{:02x}{:02x}{:02x}", c.red, c.green, c.blue);
+  return i < 26 ? last : key_letter(i / 26 - 1) + last;
 }
 
 const char* lettering_on(const Colour& c) {
@@ -48,7 +44,7 @@ const char* lettering_on(const Colour& c) {
 std::string segment(const Part& part, const std::string& key, double start, double share) {
   std::string text =
       fmt::format("<rect x=\"{:.3f}%\" width=\"{:.3f}%\" height=\"44\" fill=\"{}\"/>\n",
-                  100.0 * start, 100.0 * share, hex(part.colour));
+                  100.0 * start, 100.0 * share, colour_code(part.colour));
   if (start > 0.0) {
     text +=
         fmt::format("<line class=\"cut\" x1=\"{0:.3f}%\" x2=\"{0:.3f}%\" y1=\"0\" y2=\"44\"/>\n",
@@ -69,7 +65,7 @@ std::string swatch(const Part& part, const std::string& key) {
       "<svg class=\"swatch\" width=\"26\" height=\"18\" aria-hidden=\"true\"><rect width=\"26\" "
       "height=\"18\" fill=\"{}\"/><text x=\"13\" y=\"13\" text-anchor=\"middle\" "
       "fill=\"{}\">{}</text></svg> ",
-      hex(part.colour), lettering_on(part.colour), key);
+      colour_code(part.colour), lettering_on(part.colour), key);
 }
 
 }  // namespace
@@ -85,11 +81,11 @@ PageSection balance_section(const Result& result) {
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const Part& part = parts[i];
     const double share = part.watts / total;
-    bar += segment(part, letter(i), start, share);
+    bar += segment(part, key_letter(i), start, share);
     words += fmt::format("{}{} {}", i == 0 ? "" : ", ", part.name, shown_percent(share));
     start += share;
     table.groups[0].rows.push_back(
-        {swatch(part, letter(i)) + part.name, {shown(part.watts, "W"), shown_percent(share)}});
+        {swatch(part, key_letter(i)) + part.name, {shown(part.watts, "W"), shown_percent(share)}});
   }
   table.groups[0].rows.push_back({"Total", {shown(total, "W"), shown_percent(1.0)}});
   return {"power", "Where the power goes",

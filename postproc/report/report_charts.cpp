@@ -7,17 +7,14 @@
 #include <nlohmann/json.hpp>
 
 #include "materials/figures.hpp"
+#include "postproc/picture/colour_map.hpp"
 #include "postproc/report/report_markup.hpp"
 
 namespace cw {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-std::string hex(const Colour& c) {
-  return fmt::format("#{:02x}{:02x}{:02x}", c.red, c.green, c.blue);
-}
+using OrderedJson = nlohmann::ordered_json;
 
 const char* word(ChartKind kind) {
   switch (kind) {
@@ -31,7 +28,7 @@ const char* word(ChartKind kind) {
   return "stacked";
 }
 
-Json json_of(const ChartAxis& axis) {
+OrderedJson json_of(const ChartAxis& axis) {
   return {{"title", axis.title},
           {"unit", axis.unit},
           {"logarithmic", axis.logarithmic},
@@ -39,21 +36,27 @@ Json json_of(const ChartAxis& axis) {
           {"whole", axis.whole}};
 }
 
-Json json_of(const ChartSeries& series) {
-  Json json = {
-      {"name", series.name}, {"x", series.x}, {"y", series.y}, {"colour", hex(series.colour)}};
+OrderedJson json_of(const ChartSeries& series) {
+  OrderedJson json = {{"name", series.name},
+                      {"x", series.x},
+                      {"y", series.y},
+                      {"colour", colour_code(series.colour)}};
   if (series.dash) json["dash"] = *series.dash;
   if (!series.own_colours.empty()) {
-    json["own"] = Json::array();
-    for (const Colour& colour : series.own_colours) json["own"].push_back(hex(colour));
+    json["own"] = OrderedJson::array();
+    for (const Colour& colour : series.own_colours) json["own"].push_back(colour_code(colour));
   }
   return json;
 }
 
-Json json_of(const Chart& chart) {
-  Json json = {{"id", chart.id},        {"kind", word(chart.kind)},       {"x", json_of(chart.x)},
-               {"y", json_of(chart.y)}, {"categories", chart.categories}, {"series", Json::array()},
-               {"marks", Json::array()}};
+OrderedJson json_of(const Chart& chart) {
+  OrderedJson json = {{"id", chart.id},
+                      {"kind", word(chart.kind)},
+                      {"x", json_of(chart.x)},
+                      {"y", json_of(chart.y)},
+                      {"categories", chart.categories},
+                      {"series", OrderedJson::array()},
+                      {"marks", OrderedJson::array()}};
   for (const auto& series : chart.series) json["series"].push_back(json_of(series));
   for (const auto& mark : chart.marks)
     json["marks"].push_back({{"name", mark.name},
@@ -122,7 +125,7 @@ std::string chart_figure(const std::optional<Chart>& chart) {
       word(chart->kind), chart->id, rows > 0 ? fmt::format(" data-rows=\"{}\"", rows) : "",
       escaped(chart->title), escaped(label), inlined_drawing(svg_of(chart_drawing(*chart)), label),
       escaped(chart->note), chart->id, markup(numbers(*chart)),
-      script_data(json_of(*chart).dump(-1, ' ', false, Json::error_handler_t::replace)));
+      script_data(json_of(*chart).dump(-1, ' ', false, OrderedJson::error_handler_t::replace)));
 }
 
 }  // namespace cw

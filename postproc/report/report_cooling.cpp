@@ -10,7 +10,7 @@ namespace cw {
 
 namespace {
 
-std::string litres(double flow) {
+std::string flow_shown(double flow) {
   return figure(flow * 60e3) + "\u00a0l/min";
 }
 
@@ -20,13 +20,13 @@ std::vector<TableRow> heat_rows(const CoolingResult& c) {
           {"From the hot work", {shown(c.from_work, "W"), "radiated and conducted, at most"}}};
 }
 
-std::vector<TableRow> water_rows(const WaterCooling& w) {
+std::vector<TableRow> water_table_rows(const WaterCooling& w) {
   std::vector<TableRow> rows = {
       {"Water",
-       {litres(w.flow),
+       {flow_shown(w.flow),
         fmt::format("{} in, {} out", shown_celsius(w.inlet), shown_celsius(w.outlet))}},
       {"Flow for the wanted rise",
-       {litres(w.flow_for_rise), fmt::format("{}\u00a0K", figure(w.wanted_rise))}},
+       {flow_shown(w.flow_for_rise), fmt::format("{}\u00a0K", figure(w.wanted_rise))}},
       {"Wall of the tube, hottest",
        {shown_celsius(w.wall_hottest),
         fmt::format("{}\u00a0K below boiling", figure(w.boiling_margin))}},
@@ -45,7 +45,7 @@ std::vector<TableRow> water_rows(const WaterCooling& w) {
   return rows;
 }
 
-std::vector<TableRow> air_rows(const StillAirCooling& a) {
+std::vector<TableRow> air_table_rows(const StillAirCooling& a) {
   std::vector<TableRow> rows = {{"Rises at first by",
                                  {fmt::format("{}\u00a0K/s", figure(a.first_rate)),
                                   "from " + shown_celsius(a.surroundings)}}};
@@ -70,8 +70,8 @@ PageSection cooling_section(const Result& result) {
                               state_words(c.at_state)),
                   {"Quantity", "Value", "Note"},
                   {{"", heat_rows(c)}}};
-  if (c.water) table.groups.push_back({"Water", water_rows(*c.water)});
-  if (c.air) table.groups.push_back({"Still air, no water", air_rows(*c.air)});
+  if (c.water) table.groups.push_back({"Water", water_table_rows(*c.water)});
+  if (c.air) table.groups.push_back({"Still air, no water", air_table_rows(*c.air)});
   return {"cooling", "Cooling of the coil", markup(table) + chart_figure(tube_chart(result))};
 }
 

@@ -22,7 +22,7 @@ std::string end_words(const std::string& ended) {
   return escaped(ended);
 }
 
-std::vector<TableRow> outcome(const HeatResult& heat) {
+std::vector<TableRow> outcome_rows(const HeatResult& heat) {
   std::vector<TableRow> rows = {{"Target", {heat.reached ? "reached" : "not reached"}}};
   if (heat.target)
     rows.push_back({"Wanted",
@@ -69,7 +69,7 @@ std::vector<TableRow> energy(const HeatResult& heat) {
   return rows;
 }
 
-std::vector<TableRow> at_end(const HeatResult& heat) {
+std::vector<TableRow> end_rows(const HeatResult& heat) {
   if (heat.lines.empty()) return {};
   const HeatLine& last = heat.lines.back();
   const auto kelvin = [](double value) { return shown_celsius(Temperature{value}); };
@@ -142,8 +142,8 @@ PageSection heat_section(const Result& result) {
               chart_figure(heating_frequency_chart(result)) +
               markup({"Heating run",
                       {"Quantity", "Value"},
-                      {{"Outcome", outcome(heat)},
-                       {"At the end", at_end(heat)},
+                      {{"Outcome", outcome_rows(heat)},
+                       {"At the end", end_rows(heat)},
                        {"Hardening and thermometer", hardening(heat)},
                        {"Energy", energy(heat)}}}) +
               body_table(heat) + seen_paragraph(heat) +

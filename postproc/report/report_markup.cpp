@@ -23,9 +23,9 @@ std::string carrying(const char* unit, double value, const std::string& text) {
   return fmt::format("<data class=\"{}\" value=\"{:.7g}\">{}</data>", unit, value, text);
 }
 
-constexpr std::string_view digits = "0123456789";
+constexpr std::string_view decimal_digits = "0123456789";
 
-bool letter(char c) {
+bool is_letter(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
 
@@ -40,7 +40,7 @@ struct Sized {
 std::optional<Sized> sized_at(std::string_view text) {
   constexpr std::size_t longest = 30;  // figures have three digits; more are none of ours
   const auto past_digits = [&](std::size_t at) {
-    return std::min(text.find_first_not_of(digits, at), text.size());
+    return std::min(text.find_first_not_of(decimal_digits, at), text.size());
   };
   const std::size_t start = text.starts_with('-') ? 1 : 0;
   std::size_t end = past_digits(start);
@@ -52,9 +52,9 @@ std::optional<Sized> sized_at(std::string_view text) {
   std::size_t length = 0;
   for (const std::string_view unit : {"degC", "mm", "mohm"})
     if (rest.starts_with(unit)) length = unit.size();
-  if (length == 0 && rest.size() > 1 && rest[0] == 'u' && letter(rest[1])) length = 2;
+  if (length == 0 && rest.size() > 1 && rest[0] == 'u' && is_letter(rest[1])) length = 2;
   const auto goes_on = [&](char c) {
-    return letter(c) || c == '/' || digits.find(c) != std::string_view::npos;
+    return is_letter(c) || c == '/' || decimal_digits.find(c) != std::string_view::npos;
   };
   if (length == 0 || (rest.size() > length && goes_on(rest[length]))) return std::nullopt;
   return Sized{text.substr(0, end), rest.substr(0, length), end + 1 + length};
@@ -146,7 +146,8 @@ std::string shown_sentence(std::string_view text) {
       out += escaped(text.substr(from, at - from)) + markup_of(*sized);
       from = at += sized->length;
     } else {
-      at = text.find_first_not_of(digits, at + 1);  // what fails here fails at its next digit too
+      at = text.find_first_not_of(decimal_digits,
+                                  at + 1);  // what fails here fails at its next digit too
       if (at == std::string_view::npos) break;
     }
   }

@@ -35,7 +35,7 @@ const char* words_of(const std::string& kind) {
   return "Far around: flux density in \u00b5T rms, the coil in the middle.";
 }
 
-std::string figure_of(const ReportPicture& picture) {
+std::string picture_figure(const ReportPicture& picture) {
   const std::string state =
       picture.moment.empty() ? state_of(picture.name) : capitalised(escaped(picture.moment));
   const std::string caption =
@@ -59,7 +59,7 @@ std::string series_of(const std::vector<ReportPicture>& pictures, const std::str
   for (const auto& picture : pictures) {
     if (kind_of(picture.name) != kind) continue;
     if (picture.name == kind + "-" + first) begin = count;
-    text += figure_of(picture);
+    text += picture_figure(picture);
     ++count;
   }
   if (count < 2) return text;

@@ -13,32 +13,32 @@ namespace cw {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+using OrderedJson = nlohmann::ordered_json;
 
 /// To five figures: a page shows three.
-Json short_number(const std::optional<double>& value) {
+OrderedJson short_number(const std::optional<double>& value) {
   if (!value || !std::isfinite(*value)) return nullptr;
-  return Json::parse(fmt::format("{:.5g}", *value));
+  return OrderedJson::parse(fmt::format("{:.5g}", *value));
 }
 
-Json json_of(const DesignLine& line, const Figures& figures, const std::vector<SweepFigure>& shown,
-             std::size_t place) {
-  Json numbers = Json::array();
+OrderedJson json_of(const DesignLine& line, const Figures& figures,
+                    const std::vector<SweepFigure>& shown, std::size_t place) {
+  OrderedJson numbers = OrderedJson::array();
   for (const SweepFigure& figure : shown) numbers.push_back(short_number(figure.of(figures)));
-  Json json = {{"values", line.values},
-               {"place", place},
-               {"kept", line.broken.empty()},
-               {"figures", numbers}};
+  OrderedJson json = {{"values", line.values},
+                      {"place", place},
+                      {"kept", line.broken.empty()},
+                      {"figures", numbers}};
   if (!line.broken.empty()) json["broken"] = line.broken.front();
   return json;
 }
 
-Json colours() {
+OrderedJson page_colours() {
   constexpr int steps = 24;
-  Json list = Json::array();
+  OrderedJson list = OrderedJson::array();
   for (int k = 0; k <= steps; ++k) {
     const Colour c = field_colour(0.04 + 0.92 * k / steps);
-    list.push_back(fmt::format("#{:02x}{:02x}{:02x}", c.red, c.green, c.blue));
+    list.push_back(colour_code(c));
   }
   return list;
 }
@@ -49,25 +49,26 @@ std::string sweep_data(const DesignsFile& designs) {
   const DesignSheet& sheet = designs.sheet;
   const std::vector<SweepFigure> figures = sweep_figures(designs);
   const ShownDesigns shown = shown_designs(sheet);
-  Json json;
+  OrderedJson json;
   for (const std::string& key : sheet.keys) json["keys"].push_back(short_label(key));
   json["axes"] = sheet.axes;
   for (const SweepFigure& figure : figures)
     json["figures"].push_back({{"name", figure.name}, {"unit", figure.unit}});
   json["rank"] = !sheet.rank.empty();
   json["against"] = !sheet.against.empty();
-  json["colours"] = colours();
-  json["front"] = Json::array();
+  json["colours"] = page_colours();
+  json["front"] = OrderedJson::array();
   if (!sheet.against.empty())
     for (const std::size_t place : pareto_front(sheet))
       if (place < shown.best) json["front"].push_back(place);
-  json["designs"] = Json::array();
+  json["designs"] = OrderedJson::array();
   for (std::size_t k = 0; k < shown.best; ++k)
     json["designs"].push_back(json_of(sheet.best[k], designs.best[k], figures, k + 1));
   for (std::size_t k = 0; k < shown.breaking; ++k)
     json["designs"].push_back(
         json_of(sheet.breaking[k], designs.breaking[k], figures, sheet.best.size() + k + 1));
-  const std::string data = script_data(json.dump(-1, ' ', false, Json::error_handler_t::replace));
+  const std::string data =
+      script_data(json.dump(-1, ' ', false, OrderedJson::error_handler_t::replace));
   return fmt::format("<div id=\"sweep\" hidden=\"\">{}</div>\n", data);
 }
 

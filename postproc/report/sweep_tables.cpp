@@ -13,7 +13,7 @@ namespace cw {
 
 namespace {
 
-struct Column {
+struct SweepColumn {
   std::string name;
   std::function<std::string(const DesignLine&)> text;  ///< markup
   std::function<std::string(const DesignLine&)> sort;  ///< what it sorts by: a number or words
@@ -23,8 +23,8 @@ std::string sortable(const std::optional<double>& value) {
   return value ? fmt::format("{:.7g}", *value) : "";
 }
 
-Column number_column(const std::string& name, const SweepFigure& figure,
-                     std::optional<double> DesignLine::*member) {
+SweepColumn number_column(const std::string& name, const SweepFigure& figure,
+                          std::optional<double> DesignLine::*member) {
   return {name,
           [=](const DesignLine& line) {
             const auto& value = line.*member;
@@ -34,8 +34,8 @@ Column number_column(const std::string& name, const SweepFigure& figure,
           [=](const DesignLine& line) { return sortable(line.*member); }};
 }
 
-std::vector<Column> key_columns(const DesignSheet& sheet) {
-  std::vector<Column> columns;
+std::vector<SweepColumn> key_columns(const DesignSheet& sheet) {
+  std::vector<SweepColumn> columns;
   for (std::size_t k = 0; k < sheet.keys.size(); ++k)
     columns.push_back({capitalised(short_label(sheet.keys[k])),
                        [k](const DesignLine& line) { return shown_value(line.values[k]); },
@@ -47,8 +47,8 @@ std::vector<Column> key_columns(const DesignSheet& sheet) {
   return columns;
 }
 
-std::vector<Column> columns_of(const DesignSheet& sheet) {
-  std::vector<Column> columns = key_columns(sheet);
+std::vector<SweepColumn> columns_of(const DesignSheet& sheet) {
+  std::vector<SweepColumn> columns = key_columns(sheet);
   const auto named = [](const std::string& key) { return capitalised(sweep_figure(key).name); };
   if (!sheet.rank.empty())
     columns.push_back(
@@ -90,12 +90,12 @@ std::string picks(std::size_t row, const std::string& place) {
   return text;
 }
 
-std::string row_of(const DesignLine& line, const std::vector<Column>& columns, std::size_t row,
+std::string row_of(const DesignLine& line, const std::vector<SweepColumn>& columns, std::size_t row,
                    const std::string& place) {
   std::string text = fmt::format(
       "<tr data-row=\"{0}\" data-kept=\"{1}\"><th scope=\"row\" data-sort=\"{0}\">{2}</th>", row,
       line.broken.empty() ? 1 : 0, place);
-  for (const Column& column : columns)
+  for (const SweepColumn& column : columns)
     text += fmt::format("<td data-sort=\"{}\">{}</td>", column.sort(line), column.text(line));
   return text + picks(row, place) + "</tr>\n";
 }
@@ -116,13 +116,13 @@ PageSection sweep_table_section(const DesignsFile& designs) {
   const ShownDesigns shown = shown_designs(sheet);
   const std::size_t count = shown.best + shown.breaking;
   if (count == 0) return {};
-  const std::vector<Column> columns = columns_of(sheet);
+  const std::vector<SweepColumn> columns = columns_of(sheet);
   std::string text = filters();
   text +=
       "<div class=\"scroll\" role=\"region\" aria-label=\"Designs\" tabindex=\"0\">\n"
       "<table class=\"designs\">\n<caption>Designs, best first; those that break a limit stand "
       "below the others</caption>\n<thead><tr><th scope=\"col\">Place</th>";
-  for (const Column& column : columns)
+  for (const SweepColumn& column : columns)
     text += fmt::format("<th scope=\"col\">{}</th>", escaped(column.name));
   text +=
       "<th scope=\"col\" class=\"pick\">A</th><th scope=\"col\" "

@@ -28,7 +28,7 @@ std::string text_of(const fs::path& path) {
 }
 
 /// Place of the state a picture shows among the states of the result; those without one come last.
-std::size_t rank(const std::string& picture, const Result& result) {
+std::size_t picture_rank(const std::string& picture, const Result& result) {
   for (std::size_t i = 0; i < result.states.size(); ++i)
     if (picture.ends_with("-" + result.states[i].name)) return i;
   return result.states.size();
@@ -47,7 +47,7 @@ std::string moment_of(const std::string& values, const fs::path& path) {
 }
 
 /// Charts and the coil's own drawing are made from the result; the template is for paper.
-bool shown(const std::string& picture) {
+bool picture_shown(const std::string& picture) {
   return !picture.starts_with("chart-") && !picture.starts_with("coil");
 }
 
@@ -57,7 +57,7 @@ std::vector<ReportPicture> pictures_of(const fs::path& folder, const Result& res
   if (!fs::is_directory(folder)) return pictures;
   for (const auto& entry : fs::directory_iterator(folder)) {
     const fs::path& path = entry.path();
-    if (path.extension() != ".svg" || !shown(path.stem().string())) continue;
+    if (path.extension() != ".svg" || !picture_shown(path.stem().string())) continue;
     pictures.push_back({path.stem().string(), text_of(path)});
     if (const std::string foreign = foreign_in_drawing(pictures.back().svg); !foreign.empty())
       throw ResultFileError(foreign_drawing(path, foreign, "run the case again"));
@@ -67,7 +67,8 @@ std::vector<ReportPicture> pictures_of(const fs::path& folder, const Result& res
     pictures.back().moment = moment_of(pictures.back().values, values);
   }
   std::sort(pictures.begin(), pictures.end(), [&](const auto& a, const auto& b) {
-    return std::pair(rank(a.name, result), a.name) < std::pair(rank(b.name, result), b.name);
+    return std::pair(picture_rank(a.name, result), a.name) <
+           std::pair(picture_rank(b.name, result), b.name);
   });
   return pictures;
 }

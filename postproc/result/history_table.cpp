@@ -34,7 +34,7 @@ struct Column {
   }
 };
 
-constexpr std::array columns = {
+constexpr std::array history_columns = {
     Column{"time [s]", &HeatLine::time},
     Column{"surface [K]", &HeatLine::surface},
     Column{"centre [K]", &HeatLine::centre},
@@ -68,7 +68,7 @@ std::vector<std::string_view> split(std::string_view text, char at) {
 }
 
 const Column* column_named(std::string_view name) {
-  for (const Column& c : columns)
+  for (const Column& c : history_columns)
     if (name == c.name) return &c;
   return nullptr;
 }
@@ -94,7 +94,7 @@ std::string cells_of(const BodyHeat& body) {
 
 std::string history_table(const HeatResult& heat) {
   std::vector<Column> shown;
-  for (const Column& c : columns)
+  for (const Column& c : history_columns)
     if (!heat.lines.empty() && c.of(heat.lines.front())) shown.push_back(c);
   std::string table;
   for (const Column& c : shown) table += fmt::format("{}{}", table.empty() ? "" : ",", c.name);

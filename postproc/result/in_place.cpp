@@ -22,7 +22,7 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr std::string_view infix = ".part-";
-constexpr std::size_t digits = 12;  ///< at the end of a name, hexadecimal
+constexpr std::size_t name_digits = 12;  ///< at the end of a name, hexadecimal
 
 fs::filesystem_error failure(const fs::path& path) {
   return {"could not be written", path, {errno, std::generic_category()}};
@@ -38,7 +38,7 @@ fs::path new_name(const fs::path& target) {
   std::random_device random;
   const unsigned long number = (static_cast<unsigned long>(random()) << 32U) | random();
   return target.parent_path() / fmt::format(".{}{}{:0{}x}", target.filename().string(), infix,
-                                            number >> (64 - 4 * digits), digits);
+                                            number >> (64 - 4 * name_digits), name_digits);
 }
 
 /// Where the other one was the first, or its file system knows no locks, it is left alone.
@@ -70,7 +70,8 @@ void remove_leftovers(const fs::path& target) {
   for (fs::directory_iterator it(target.parent_path(), unreadable), end; !unreadable && it != end;
        it.increment(unreadable)) {
     const std::string name = it->path().filename().string();
-    if (name.starts_with(start) && name.size() == start.size() + digits && Fresh::left_over(name))
+    if (name.starts_with(start) && name.size() == start.size() + name_digits &&
+        Fresh::left_over(name))
       left.push_back(it->path());
   }
   for (const fs::path& path : left) remove_unlocked(path);
@@ -198,7 +199,7 @@ void Fresh::put() {
 bool Fresh::left_over(const std::string& name) {
   const std::size_t at = name.rfind(infix);
   return name.starts_with('.') && at != std::string::npos &&
-         name.size() == at + infix.size() + digits &&
+         name.size() == at + infix.size() + name_digits &&
          name.find_first_not_of("0123456789abcdef", at + infix.size()) == std::string::npos;
 }
 

@@ -32,7 +32,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 14> units{{
 }};
 
 /// Where the plain words of the key would puzzle.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 15> names{{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 15> key_names{{
     {"power.workpiece", "power in the workpiece"},
     {"power.coil", "coil loss"},
     {"power.total", "total power"},
@@ -50,7 +50,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 15> names{{
     {"surface_field_rms", "field at the surface, rms"},
 }};
 
-std::string plain(std::string words) {
+std::string plain_key(std::string words) {
   std::replace(words.begin(), words.end(), '_', ' ');
   std::replace(words.begin(), words.end(), '.', ' ');
   return words;
@@ -59,7 +59,7 @@ std::string plain(std::string words) {
 }  // namespace
 
 std::string short_label(const std::string& key) {
-  return plain(key.substr(key.rfind('.') + 1));  // npos + 1 is 0
+  return plain_key(key.substr(key.rfind('.') + 1));  // npos + 1 is 0
 }
 
 std::string setting_words(const std::string& key, const std::string& value) {
@@ -83,10 +83,10 @@ std::string key_label(const std::string& key) {
     }
   }
   if (name.starts_with("heat.")) name.erase(0, 5);
-  for (const auto& [known, words] : names)
+  for (const auto& [known, words] : key_names)
     if (name == known) name = words;
-  name = plain(name);
-  if (!state.empty() && state != "fixed_frequency") name += ", " + plain(state);
+  name = plain_key(name);
+  if (!state.empty() && state != "fixed_frequency") name += ", " + plain_key(state);
   return unit.empty() ? name : name + " [" + unit + "]";
 }
 

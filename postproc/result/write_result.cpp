@@ -13,7 +13,7 @@ namespace cw {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+using OrderedJson = nlohmann::ordered_json;
 
 /// Takes what keys() hands over into one JSON object.
 class Writer {
@@ -35,7 +35,7 @@ class Writer {
 
   template <class T>
   void column(const char* key, const std::vector<T>& items, double T::*member) {
-    Json& list = json_[key] = Json::array();
+    OrderedJson& list = json_[key] = OrderedJson::array();
     for (const T& item : items) list.push_back(item.*member);
   }
 
@@ -47,48 +47,48 @@ class Writer {
   void derived(const char* key, const auto& value) { json_[key] = value(); }
 
   void cautions(const char* key, const Result& result) {
-    Json& list = json_[key] = Json::array();
+    OrderedJson& list = json_[key] = OrderedJson::array();
     for (const auto& caution : cw::cautions(result)) list.push_back(caution.text);
   }
 
   template <class T>
-  static Json json_of(const T& part) {
+  static OrderedJson json_of(const T& part) {
     Writer inner;
     keys(inner, part);
     return std::move(inner.json_);
   }
 
-  Json json_ = Json::object();
+  OrderedJson json_ = OrderedJson::object();
 
  private:
-  static Json json_of(double value) { return value; }
-  static Json json_of(bool value) { return value; }
-  static Json json_of(int value) { return value; }
-  static Json json_of(std::int64_t value) { return value; }
-  static Json json_of(const std::string& value) { return value; }
-  static Json json_of(Frequency value) { return value.hertz; }
-  static Json json_of(Temperature value) { return value.kelvin; }
+  static OrderedJson json_of(double value) { return value; }
+  static OrderedJson json_of(bool value) { return value; }
+  static OrderedJson json_of(int value) { return value; }
+  static OrderedJson json_of(std::int64_t value) { return value; }
+  static OrderedJson json_of(const std::string& value) { return value; }
+  static OrderedJson json_of(Frequency value) { return value.hertz; }
+  static OrderedJson json_of(Temperature value) { return value.kelvin; }
   template <WrittenAsWord T>
-  static Json json_of(const T& value) {
+  static OrderedJson json_of(const T& value) {
     return words_for(value)[static_cast<std::size_t>(value)];
   }
 
-  static Json json_of(const SourceNote& note) {
+  static OrderedJson json_of(const SourceNote& note) {
     const std::string text =
         note.of.empty() ? note.source : fmt::format("{}: {}", note.of, note.source);
     return note.provenance.empty() ? text : fmt::format("{} ({})", text, note.provenance);
   }
 
   template <class T>
-  static Json json_of(const std::vector<T>& items) {
-    Json list = Json::array();
+  static OrderedJson json_of(const std::vector<T>& items) {
+    OrderedJson list = OrderedJson::array();
     for (const T& item : items) list.push_back(json_of(item));
     return list;
   }
 
   template <class T>
-  static Json json_of(const std::map<std::string, T>& items) {
-    Json object = Json::object();
+  static OrderedJson json_of(const std::map<std::string, T>& items) {
+    OrderedJson object = OrderedJson::object();
     for (const auto& [name, item] : items) object[name] = json_of(item);
     return object;
   }
@@ -96,7 +96,7 @@ class Writer {
 
 /// nlohmann-json would write null for infinity and not-a-number, and a script would stumble far
 /// from the cause.
-void require_finite(const Json& json, const std::string& key) {
+void require_finite(const OrderedJson& json, const std::string& key) {
   if (json.is_number_float() && !std::isfinite(json.get<double>())) {
     throw std::logic_error(fmt::format("result key {} is not a finite number", key));
   }
@@ -114,7 +114,7 @@ std::string result_json(const Result& result) {
   keys(file, result);
   require_finite(file.json_, "");
   // Text from a case file may hold bytes that are no UTF-8; they become U+FFFD, never an exception.
-  return file.json_.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return file.json_.dump(2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
 }
 
 }  // namespace cw

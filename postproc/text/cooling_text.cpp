@@ -8,10 +8,6 @@
 namespace cw {
 namespace {
 
-std::string degrees(Temperature t) {
-  return figure(t.in_celsius()) + " degC";
-}
-
 std::string litres(double flow) {
   return figure(flow * 60e3) + " L/min";
 }

@@ -13,7 +13,7 @@ namespace cw {
 
 namespace {
 
-constexpr Layout plain{80, 0, 0}, indented{80, 2, 4};
+constexpr Layout flush_left{80, 0, 0}, indented{80, 2, 4};
 constexpr std::size_t widest_value = 16, most_axes = 3;
 
 std::string cell(const std::optional<double>& value, double factor = 1.0) {
@@ -31,7 +31,7 @@ std::vector<std::size_t> widths(const DesignSheet& sheet) {
   return all;
 }
 
-std::string limit_words(const DesignLine& line) {
+std::string line_limit_words(const DesignLine& line) {
   if (!line.fraction) return "no rating given";
   return fmt::format("{} {:.0f} %", line.part, 100 * *line.fraction);
 }
@@ -49,7 +49,7 @@ std::string table_line(const DesignSheet& sheet, const std::vector<std::size_t>&
   if (!sheet.rank.empty()) text += fmt::format("{:>10}", ranked_by(sheet, line));
   text += fmt::format("{:>9}{:>8}  ", cell(line.work), cell(line.efficiency, 100));
   const std::size_t room = 80 - std::min<std::size_t>(79, text.size());
-  return text + fmt::format("{:.{}}\n", limit_words(line), room);
+  return text + fmt::format("{:.{}}\n", line_limit_words(line), room);
 }
 
 std::string head(const DesignSheet& sheet, const std::vector<std::size_t>& width) {
@@ -196,14 +196,14 @@ std::vector<std::string> shortlist_reasons(const DesignSheet& sheet, std::size_t
 }
 
 std::string design_text(const DesignSheet& sheet, std::size_t lines) {
-  std::string text = wrapped(sheet.title, plain);
+  std::string text = wrapped(sheet.title, flush_left);
   text += wrapped(sheet.rank.empty()
                       ? fmt::format("{} designs, in the order tried", sheet.planned)
                       : fmt::format("{} designs, ranked by {}, {} first", sheet.planned,
                                     key_label(sheet.rank), sheet.largest ? "largest" : "smallest"),
-                  plain);
+                  flush_left);
   if (const std::string found = finding(sheet); !found.empty())
-    text += fmt::format("\n{}", wrapped(found, plain));
+    text += fmt::format("\n{}", wrapped(found, flush_left));
   text += table(sheet, lines);
   if (!sheet.rank.empty()) text += bulleted("Why", shortlist_reasons(sheet, 3));
   text += bulleted("Next", next_steps(sheet));

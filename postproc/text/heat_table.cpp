@@ -12,14 +12,11 @@ namespace cw {
 
 namespace {
 
-std::string row(const std::string& label, const std::string& value, const std::string& note = "") {
+std::string heat_row(const std::string& label, const std::string& value,
+                     const std::string& note = "") {
   std::string line = fmt::format("  {:<30} {:>10}  {}", label, value, note);
   while (line.ends_with(' ')) line.pop_back();
   return line + "\n";
-}
-
-std::string degrees(Temperature t) {
-  return figure(t.in_celsius()) + " degC";
 }
 
 std::string outcome(const HeatResult& heat) {
@@ -29,24 +26,25 @@ std::string outcome(const HeatResult& heat) {
                                 heat.target_of == "workpiece" ? "" : " of the " + heat.target_of)
                   : "";
   if (heat.time_to_target) {
-    text += row("target reached after", figure(*heat.time_to_target, "s"), goal);
+    text += heat_row("target reached after", figure(*heat.time_to_target, "s"), goal);
   } else if (heat.target) {
     const std::string why = heat.ended == "supply"  ? "the supply stops first"
                             : heat.ended == "stall" ? "the heating stalls"
                             : heat.ended == "time"  ? "the time is up"
                                                     : "the run was stopped";
-    text += row("target", "not reached", goal + "; " + why);
+    text += heat_row("target", "not reached", goal + "; " + why);
   }
   if (heat.stall && heat.target)
-    text +=
-        row(*heat.stall < *heat.target ? "stalls at" : "would stall only at", degrees(*heat.stall),
-            fmt::format("{:+.0f} K from the target", heat.stall->kelvin - heat.target->kelvin));
+    text += heat_row(
+        *heat.stall < *heat.target ? "stalls at" : "would stall only at", degrees(*heat.stall),
+        fmt::format("{:+.0f} K from the target", heat.stall->kelvin - heat.target->kelvin));
   else if (heat.stall)
-    text += row("comes to rest at", degrees(*heat.stall));
+    text += heat_row("comes to rest at", degrees(*heat.stall));
   if (heat.stall_by_emissivity)
-    text += row("  emissivity 0.1 higher", fmt::format("{:+.0f} K", *heat.stall_by_emissivity));
+    text +=
+        heat_row("  emissivity 0.1 higher", fmt::format("{:+.0f} K", *heat.stall_by_emissivity));
   if (heat.stall_by_gap)
-    text += row("  gap to the coil 1 mm wider", fmt::format("{:+.0f} K", *heat.stall_by_gap));
+    text += heat_row("  gap to the coil 1 mm wider", fmt::format("{:+.0f} K", *heat.stall_by_gap));
   return text;
 }
 
@@ -54,23 +52,24 @@ std::string at_end(const HeatResult& heat) {
   if (heat.lines.empty()) return "";
   const HeatLine& last = heat.lines.back();
   const auto t = [](double kelvin) { return figure(kelvin - zero_celsius) + " degC"; };
-  std::string text = row("at the end", figure(last.time, "s"),
-                         fmt::format("surface {}, centre {}", t(last.surface), t(last.centre)));
-  text += row("coldest of the stretch", t(last.coldest), "mean " + t(last.mean));
-  text += row("spread along its surface", figure(last.spread) + " K");
+  std::string text =
+      heat_row("at the end", figure(last.time, "s"),
+               fmt::format("surface {}, centre {}", t(last.surface), t(last.centre)));
+  text += heat_row("coldest of the stretch", t(last.coldest), "mean " + t(last.mean));
+  text += heat_row("spread along its surface", figure(last.spread) + " K");
   if (heat.hardening) {
     const HardeningResult& h = *heat.hardening;
-    text += row("depth past " + degrees(h.austenite), millimetres(h.depth) + " mm",
-                h.through ? fmt::format("all through after {}", figure(*h.through, "s")) : "");
+    text += heat_row("depth past " + degrees(h.austenite), millimetres(h.depth) + " mm",
+                     h.through ? fmt::format("all through after {}", figure(*h.through, "s")) : "");
     if (h.too_hot)
-      text += row("surface too hot after", figure(*h.too_hot, "s"), "were the power left on");
+      text += heat_row("surface too hot after", figure(*h.too_hot, "s"), "were the power left on");
     if (h.seconds_above_900 > 0)
-      text += row("above 900 degC, hottest place", figure(h.seconds_above_900, "s"));
+      text += heat_row("above 900 degC, hottest place", figure(h.seconds_above_900, "s"));
   }
   if (heat.thermometer)
-    text += row(fmt::format("thermometer set to {}", figure_short(heat.thermometer->setting)),
-                degrees(heat.thermometer->shown),
-                "shown where the surface is at " + degrees(heat.thermometer->surface));
+    text += heat_row(fmt::format("thermometer set to {}", figure_short(heat.thermometer->setting)),
+                     degrees(heat.thermometer->shown),
+                     "shown where the surface is at " + degrees(heat.thermometer->surface));
   const std::string seen = what_is_seen(heat);
   if (!seen.empty()) text += fmt::format("\n{}", wrapped(seen, {80, 2, 2}));
   return text;
@@ -89,9 +88,9 @@ std::string bodies(const HeatResult& heat) {
                         body.at_end.molten ? percent(*body.at_end.molten) : "-");
   }
   for (const JointHeat& joint : heat.joints)
-    text +=
-        row(fmt::format("{} to {}", joint.one, joint.other), fmt::format("{:+.0f} K", joint.at_end),
-            fmt::format("across the joint; {:.0f} K at most", joint.across));
+    text += heat_row(fmt::format("{} to {}", joint.one, joint.other),
+                     fmt::format("{:+.0f} K", joint.at_end),
+                     fmt::format("across the joint; {:.0f} K at most", joint.across));
   return text;
 }
 
@@ -100,13 +99,13 @@ std::string energies(const HeatResult& heat) {
     return whole > 0 ? percent(part / whole) : "";
   };
   std::string text =
-      "\n  Where the energy went\n" + row("from the supply", figure(heat.energy, "J"));
+      "\n  Where the energy went\n" + heat_row("from the supply", figure(heat.energy, "J"));
   for (const auto& [name, joule] : heat.spent)
-    text += row("  " + name, figure(joule, "J"), share(joule, heat.energy));
-  text += row("induced in what is heated", figure(heat.induced, "J"));
-  text += row("  stored", figure(heat.stored, "J"), share(heat.stored, heat.induced));
+    text += heat_row("  " + name, figure(joule, "J"), share(joule, heat.energy));
+  text += heat_row("induced in what is heated", figure(heat.induced, "J"));
+  text += heat_row("  stored", figure(heat.stored, "J"), share(heat.stored, heat.induced));
   for (const auto& [name, joule] : heat.lost)
-    text += row("  " + name, figure(joule, "J"), share(joule, heat.induced));
+    text += heat_row("  " + name, figure(joule, "J"), share(joule, heat.induced));
   const double off = std::abs(heat.ledger_error);
   const std::string ledger = fmt::format(
       "The ledger closes to {} %; power between the {} updates of the field is known to {} % of "

@@ -13,7 +13,7 @@ namespace cw {
 namespace {
 
 /// Below this many skin depths a body lets the field through; common practice, no source.
-constexpr double thin = 3.0;
+constexpr double thin_ratio = 3.0;
 /// Shares of the power: less than `poor` barely warms; common practice, no source.
 constexpr double poor = 0.35;
 
@@ -25,7 +25,7 @@ std::string times(double ratio) {
 /// surface counts. Null without one.
 const MetalCurve* all_surface(const MetalComparison& all) {
   const MetalCurve* best = nullptr;
-  double least = all.thickness / thin;
+  double least = all.thickness / thin_ratio;
   for (const MetalCurve& m : all.metals)
     if (!m.magnetic && at_case(all, m).skin_depth <= least) {
       best = &m;
@@ -52,7 +52,7 @@ std::string resistances(const MetalCurve& metal, const MetalPoint& p) {
 }
 
 /// "so only 32.0 % of the power enters it and 59.6 % heats the coil"
-std::string outcome(const MetalPoint& p) {
+std::string share_words(const MetalPoint& p) {
   const double share = p.efficiency();
   return fmt::format("so {}{} of the power enters it and {} heats the coil",
                      share < poor ? "only " : "", percent(share),
@@ -68,7 +68,7 @@ std::string magnetic_reason(const MetalComparison& all, const MetalCurve& metal)
       "would be {}); {}.",
       metal.name, figure(all.current, "A"), figure(p.permeability), figure(metal.weak_permeability),
       figure(1e3 * p.skin_depth), figure(1e3 * plain), resistances(metal, p),
-      times(metal.resistivity / plain / p.coil_surface), outcome(p));
+      times(metal.resistivity / plain / p.coil_surface), share_words(p));
 }
 
 std::string thin_reason(const MetalComparison& all, const MetalCurve& metal,
@@ -83,7 +83,7 @@ std::string thin_reason(const MetalComparison& all, const MetalCurve& metal,
   }
   return fmt::format("{} lets the field through: {}, but its {} is only {} skin depths,{} {}.",
                      metal.name, resistances(metal, p), all.size_name,
-                     figure(all.thickness / p.skin_depth), lost, outcome(p));
+                     figure(all.thickness / p.skin_depth), lost, share_words(p));
 }
 
 std::string surface_reason(const MetalComparison& all, const MetalCurve& metal,
@@ -99,7 +99,8 @@ std::string surface_reason(const MetalComparison& all, const MetalCurve& metal,
                      share < poor  ? "barely warms"
                      : share < 0.5 ? "warms slowly"
                                    : "heats well",
-                     resistances(metal, p), times(even_ratio(all, reference)), outcome(p), more);
+                     resistances(metal, p), times(even_ratio(all, reference)), share_words(p),
+                     more);
 }
 
 }  // namespace
@@ -107,7 +108,7 @@ std::string surface_reason(const MetalComparison& all, const MetalCurve& metal,
 std::string metal_reason(const MetalComparison& all, const MetalCurve& metal) {
   if (metal.magnetic) return magnetic_reason(all, metal);
   const MetalCurve* reference = all_surface(all);
-  const bool passes = all.thickness < thin * at_case(all, metal).skin_depth;
+  const bool passes = all.thickness < thin_ratio * at_case(all, metal).skin_depth;
   std::string reason = passes || reference == nullptr ? thin_reason(all, metal, reference)
                                                       : surface_reason(all, metal, *reference);
   if (metal.lost_magnetism)

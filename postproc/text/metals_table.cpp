@@ -14,7 +14,7 @@ namespace cw {
 
 namespace {
 
-constexpr std::size_t columns = 80;
+constexpr std::size_t metals_columns = 80;
 
 std::string table_row(const MetalComparison& all, const MetalCurve& metal) {
   const MetalPoint& p = at_case(all, metal);
@@ -71,12 +71,12 @@ std::string magnetic_note(const MetalComparison& all) {
 }
 
 std::string head(const MetalComparison& all) {
-  std::string text = wrapped(all.title, {columns, 0, 0});
+  std::string text = wrapped(all.title, {metals_columns, 0, 0});
   text += wrapped(fmt::format("Every metal in the place of the workpiece, at {} degC, {} rms "
                               "through the coil at {}. Powers per square ampere of it.",
                               figure(all.temperature.in_celsius()), figure(all.current, "A"),
                               figure(all.frequencies[all.at_case].hertz, "Hz")),
-                  {columns, 0, 0});
+                  {metals_columns, 0, 0});
   return text;
 }
 
@@ -121,20 +121,21 @@ std::string metals_text(const MetalComparison& all, const Result& result) {
     beyond = beyond || metal.beyond_data;
   }
   if (beyond)
-    text +=
-        wrapped("* resistivity not known at this temperature: nearest value used", {columns, 0, 0});
-  text += wrapped(errors(all), {columns, 0, 0});
+    text += wrapped("* resistivity not known at this temperature: nearest value used",
+                    {metals_columns, 0, 0});
+  text += wrapped(errors(all), {metals_columns, 0, 0});
   text += "\nWhy\n";
   for (const MetalCurve* metal : notable_metals(all))
-    text += wrapped("- " + metal_reason(all, *metal), {columns, 2, 4});
+    text += wrapped("- " + metal_reason(all, *metal), {metals_columns, 2, 4});
   std::vector<std::string> warnings{magnetic_note(all), thin_parts(all)};
   warnings.insert(warnings.end(), result.warnings.begin(), result.warnings.end());
   std::erase(warnings, "");
   if (!warnings.empty()) text += "\nWarnings\n";
-  for (const std::string& warning : warnings) text += wrapped("- " + warning, {columns, 2, 4});
+  for (const std::string& warning : warnings)
+    text += wrapped("- " + warning, {metals_columns, 2, 4});
   text += "\nCautions\n";
   for (const auto& caution : cautions(result))
-    text += wrapped("- " + caution.brief, {columns, 2, 4});
+    text += wrapped("- " + caution.brief, {metals_columns, 2, 4});
   return text;
 }
 

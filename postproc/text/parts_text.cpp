@@ -15,10 +15,6 @@ std::string item(const std::string& part, const std::string& text) {
   return wrapped(fmt::format("{}: {}", part, text), {80, 2, 4});
 }
 
-std::string degrees(Temperature t) {
-  return fmt::format("{} degC", figure(t.in_celsius()));
-}
-
 std::string choke_text(const ChokeResult& c) {
   if (c.turns == 0)
     return item("feed choke", "no number of turns on this core holds its inductance");

@@ -14,7 +14,7 @@ namespace {
 
 using State = const StateResult&;
 
-struct TableRow {
+struct SummaryLine {
   std::string label;
   std::function<std::string(State)> cell;
 };
@@ -29,8 +29,8 @@ std::string in_body(State s, const std::string& name) {
 }
 
 /// The rows in the order a builder reads them; a row that is empty in every state is left out.
-std::vector<TableRow> rows(const Result& result) {
-  std::vector<TableRow> all{
+std::vector<SummaryLine> rows(const Result& result) {
+  std::vector<SummaryLine> all{
       {"temperature, degC",
        [](State s) {
          return s.workpiece_temperature ? figure(s.workpiece_temperature->in_celsius()) : "-";
@@ -59,7 +59,7 @@ std::vector<TableRow> rows(const Result& result) {
   for (const auto& [name, power] : names)
     all.push_back(
         {fmt::format("{:.18}, W", name), [name = name](State s) { return in_body(s, name); }});
-  const std::vector<TableRow> rest{
+  const std::vector<SummaryLine> rest{
       {"coil, W", [](State s) { return figure(s.power.coil); }},
       {"leads and joints, W",
        [](State s) { return figure(s.power.leads + s.power.joints.value_or(0)); }},
@@ -85,7 +85,7 @@ std::string state_table(const Result& result) {
   std::string text = fmt::format("\n{:<20}", "State");
   for (State s : result.states) text += fmt::format(" {:>11.11}", short_label(s.name));
   text += "\n";
-  for (const TableRow& row : rows(result)) {
+  for (const SummaryLine& row : rows(result)) {
     std::string line = fmt::format("{:<20.20}", row.label);
     bool any = false;
     for (State s : result.states) {

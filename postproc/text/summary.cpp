@@ -17,7 +17,7 @@ namespace cw {
 
 namespace {
 
-constexpr std::size_t columns = 80;
+constexpr std::size_t summary_columns = 80;
 
 /// When less than this reaches the work, coil and circuit keep most: common practice, no source.
 constexpr double poor_match = 0.35;
@@ -127,14 +127,14 @@ std::string accuracy_rows(const Accuracy& accuracy) {
   if (accuracy.nonlinear_iterations > 0)
     text += fmt::format(", {} steps for the steel", accuracy.nonlinear_iterations);
   if (!accuracy.method.empty()) text += fmt::format(" ({})", accuracy.method);
-  return fmt::format("\n{}", wrapped(text + ".", {columns, 2, 2}));
+  return fmt::format("\n{}", wrapped(text + ".", {summary_columns, 2, 2}));
 }
 
 std::string state_text(const StateResult& state) {
   std::string text = state_title(state) + coil_rows(state) + circuit_rows(state) +
                      work_rows(state) + power_rows(state);
   const std::string verdict = match_verdict(state);
-  if (!verdict.empty()) text += fmt::format("\n{}", wrapped(verdict, {columns, 2, 2}));
+  if (!verdict.empty()) text += fmt::format("\n{}", wrapped(verdict, {summary_columns, 2, 2}));
   return text + accuracy_rows(state.accuracy);
 }
 
@@ -201,7 +201,7 @@ std::string limit_text(const Result& result) {
     text +=
         wrapped(fmt::format("{} {} ({}): {}. {}", limit.verdict == Verdict::stop ? "STOP" : "WATCH",
                             limit.part, limit.at_state, limit_words(limit), limit.advice),
-                {columns, 2, 4});
+                {summary_columns, 2, 4});
   }
   return text.empty() ? text : heading("Limits") + text;
 }
@@ -210,7 +210,7 @@ std::string warning_text(const Result& result) {
   if (result.warnings.empty()) return "";
   std::string text = heading("Warnings");
   for (const auto& warning : result.warnings)
-    text += wrapped(fmt::format("- {}", warning), {columns, 2, 4});
+    text += wrapped(fmt::format("- {}", warning), {summary_columns, 2, 4});
   return text;
 }
 
@@ -219,7 +219,7 @@ std::string caution_text(const Result& result, bool triggered) {
   std::string text;
   for (const auto& caution : cautions(result))
     if (caution.triggered == triggered)
-      text += wrapped(fmt::format("- {}", caution.brief), {columns, 2, 4});
+      text += wrapped(fmt::format("- {}", caution.brief), {summary_columns, 2, 4});
   if (text.empty()) return text;
   return heading(triggered ? "This design asks for care" : "Cautions") + text;
 }
@@ -228,33 +228,39 @@ std::string caution_text(const Result& result, bool triggered) {
 std::string verdict_text(const Result& result) {
   if (!result.verdict) return "";
   const JobVerdict& v = *result.verdict;
-  std::string text = fmt::format("\n{}", wrapped(v.sentence, {columns, 0, 2}));
-  if (!v.why.empty()) text += wrapped(v.why, {columns, 2, 2});
-  if (!v.first_out.empty()) text += wrapped(capitalised(v.first_out) + ".", {columns, 2, 2});
+  std::string text = fmt::format("\n{}", wrapped(v.sentence, {summary_columns, 0, 2}));
+  if (!v.why.empty()) text += wrapped(v.why, {summary_columns, 2, 2});
+  if (!v.first_out.empty())
+    text += wrapped(capitalised(v.first_out) + ".", {summary_columns, 2, 2});
   if (result.remedies.empty()) return text;
   text += heading("What would help (solved)");
   for (const Remedy& remedy : result.remedies)
-    text += wrapped(fmt::format("- {}: {}.", remedy.change, remedy.outcome), {columns, 2, 4});
-  return text + wrapped(ratings_not_given, {columns, 2, 2});
+    text +=
+        wrapped(fmt::format("- {}: {}.", remedy.change, remedy.outcome), {summary_columns, 2, 4});
+  return text + wrapped(ratings_not_given, {summary_columns, 2, 2});
 }
 
 std::string match_text(const Result& result) {
   std::string text;
   for (const auto& state : result.states)
     if (const std::string verdict = match_verdict(state); !verdict.empty())
-      text += fmt::format(
-          "\n{}", wrapped(fmt::format("State {}: {}", state.name, verdict), {columns, 2, 2}));
+      text += fmt::format("\n{}", wrapped(fmt::format("State {}: {}", state.name, verdict),
+                                          {summary_columns, 2, 2}));
   return text;
 }
 
 }  // namespace
 
+std::string degrees(Temperature t) {
+  return figure(t.in_celsius()) + " degC";
+}
+
 std::string summary_row(const std::string& label, const std::string& value,
                         const std::string& note) {
   std::string line = fmt::format("  {:<26} {:>12}", label, value);
   if (note.empty()) return line + "\n";
-  if (line.size() + 2 + note.size() <= columns) return fmt::format("{}  {}\n", line, note);
-  return fmt::format("{}\n{}", line, wrapped(note, {columns, 6, 6}));
+  if (line.size() + 2 + note.size() <= summary_columns) return fmt::format("{}  {}\n", line, note);
+  return fmt::format("{}\n{}", line, wrapped(note, {summary_columns, 6, 6}));
 }
 
 std::string match_verdict(const StateResult& state) {
@@ -268,12 +274,12 @@ std::string match_verdict(const StateResult& state) {
 
 std::string summary(const Result& result) {
   // What triggers a warning or a caution stands before the figures it concerns.
-  std::string text = wrapped(result.title, {columns, 0, 0}) + verdict_text(result) +
+  std::string text = wrapped(result.title, {summary_columns, 0, 0}) + verdict_text(result) +
                      caution_text(result, true) + warning_text(result) + limit_text(result);
   if (result.states.size() == 1) text += state_text(result.states.front());
   if (result.states.size() > 1) text += state_table(result) + match_text(result);
   if (const std::string beyond = states_not_met(result); !beyond.empty())
-    text += fmt::format("\n{}", wrapped(beyond, {columns, 2, 2}));
+    text += fmt::format("\n{}", wrapped(beyond, {summary_columns, 2, 2}));
   if (result.heat) text += heat_table(*result.heat);
   if (result.cooling) text += cooling_text(*result.cooling);
   if (result.exposure) text += exposure_text(*result.exposure);

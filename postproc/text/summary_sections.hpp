@@ -12,6 +12,9 @@ namespace cw {
 std::string summary_row(const std::string& label, const std::string& value,
                         const std::string& note = "");
 
+/// "820 degC"
+std::string degrees(Temperature t);
+
 /// Several states side by side, one column each (five states fit).
 std::string state_table(const Result& result);
 

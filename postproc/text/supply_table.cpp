@@ -14,37 +14,38 @@ namespace cw {
 
 namespace {
 
-constexpr Layout indented{80, 2, 4};
+constexpr Layout note_layout{80, 2, 4};
 
-std::string plain(std::string words) {
+std::string spaced_state(std::string words) {
   std::replace(words.begin(), words.end(), '_', ' ');
   return words;
 }
 
-std::string cell(const std::optional<double>& value) {
+std::string figure_or_dash(const std::optional<double>& value) {
   return value ? figure(*value) : "-";
 }
 
-const char* word(Verdict verdict) {
+const char* verdict_word(Verdict verdict) {
   return verdict == Verdict::stop ? "stop" : verdict == Verdict::watch ? "watch" : "ok";
 }
 
-std::string row(const SupplyChoice& c) {
+std::string supply_row(const SupplyChoice& c) {
   const std::string volts = figure_short(c.voltage) + (c.own ? "*" : " ");
   if (!c.rings) return fmt::format("{:>7} will not ring\n", volts);
   const std::string fuse = c.fuse ? figure_short(*c.fuse) : ">100";
   return fmt::format("{:>7}{:>7} {:<11.11}{:>7}{:>7}{:>7}{:>7}{:>6}{:>6}{:>7} {}\n", volts,
-                     figure(c.demand), plain(c.demand_state), cell(c.work_cold),
-                     cell(c.work_at_target), figure(c.switch_voltage_peak),
+                     figure(c.demand), spaced_state(c.demand_state), figure_or_dash(c.work_cold),
+                     figure_or_dash(c.work_at_target), figure(c.switch_voltage_peak),
                      figure(c.can_current_rms.value_or(c.bank_current_rms)),
-                     figure(c.least_loaded_q), fuse, cell(c.cable_loss), word(c.nearest.verdict));
+                     figure(c.least_loaded_q), fuse, figure_or_dash(c.cable_loss),
+                     verdict_word(c.nearest.verdict));
 }
 
 std::string first_to_give(const SupplyChoice& c) {
   const LimitResult& r = c.nearest;
   if (r.part.empty()) return "no rating was given to judge by";
-  std::string text =
-      fmt::format("{}, {} ({}): {}", word(r.verdict), r.part, plain(r.at_state), limit_words(r));
+  std::string text = fmt::format("{}, {} ({}): {}", verdict_word(r.verdict), r.part,
+                                 spaced_state(r.at_state), limit_words(r));
   if (r.verdict != Verdict::ok) text += ". " + r.advice;
   return text;
 }
@@ -70,16 +71,18 @@ std::string supply_text(const std::string& title, const std::vector<SupplyChoice
                       "work, W", "switch", cans ? "can" : "bank", "least", "fuse", "cable");
   text += fmt::format("{:>7}{:>7} {:<11}{:>7}{:>7}{:>7}{:>7}{:>6}{:>6}{:>7}\n", "V ", "A",
                       "in state", "cold", "target", "V peak", "A rms", "Q", "A", "W");
-  for (const SupplyChoice& c : choices) text += row(c);
+  for (const SupplyChoice& c : choices) text += supply_row(c);
   text += "\nWhat gives out first\n";
   for (const SupplyChoice& c : choices) {
     if (c.rings)
-      text += wrapped(fmt::format("{} V: {}", figure_short(c.voltage), first_to_give(c)), indented);
+      text +=
+          wrapped(fmt::format("{} V: {}", figure_short(c.voltage), first_to_give(c)), note_layout);
     if (c.silent.empty()) continue;
     const std::size_t more = c.silent.size() - 1;
-    text += wrapped(fmt::format("{} V: {}{}", figure_short(c.voltage), plain(c.silent.front()),
-                                more > 0 ? fmt::format(" So in {} more.", more) : ""),
-                    indented);
+    text +=
+        wrapped(fmt::format("{} V: {}{}", figure_short(c.voltage), spaced_state(c.silent.front()),
+                            more > 0 ? fmt::format(" So in {} more.", more) : ""),
+                note_layout);
   }
   return text + "\n" +
          wrapped(
@@ -104,7 +107,7 @@ std::string supply_table(const std::vector<SupplyChoice>& choices) {
         fmt::format(",{},{},{},{},{},{},{},{},{},{}", c.demand, c.demand_state, exact(c.work_cold),
                     exact(c.work_at_target), c.switch_voltage_peak, exact(c.can_current_rms),
                     c.bank_current_rms, c.least_loaded_q, exact(c.fuse), exact(c.cable_loss));
-    table += fmt::format(",{},{},{},{},{},{}\n", word(c.nearest.verdict),
+    table += fmt::format(",{},{},{},{},{},{}\n", verdict_word(c.nearest.verdict),
                          table_field(c.nearest.part), c.nearest.quantity, c.nearest.value,
                          exact(c.nearest.limit), c.nearest.at_state);
   }

@@ -12,7 +12,7 @@ namespace {
 
 /// Shares of the energy: with less than this the workpiece barely warms; common practice, no
 /// source.
-constexpr double poor = 0.35;
+constexpr double poor_share = 0.35;
 /// What a thermometer is off before it is worth a word [K].
 constexpr double worth_telling = 2.0;
 /// Emissivity over what the thermometer is set to: below, a surface passes for a mirror.
@@ -35,9 +35,9 @@ std::string what_is_seen(const HeatResult& heat) {
   std::string text = fmt::format(
       "After {} the surface is {} warmer than at the start: {}{} of the energy entered "
       "the workpiece{}.",
-      figure(heat.lines.back().time, "s"), kelvins(rise), share < poor ? "only " : "",
+      figure(heat.lines.back().time, "s"), kelvins(rise), share < poor_share ? "only " : "",
       percent(share),
-      share < poor ? ", the rest stayed in coil and drive, and that is the metal" : "");
+      share < poor_share ? ", the rest stayed in coil and drive, and that is the metal" : "");
   if (std::abs(rise - seen) < worth_telling) return text;
   text += fmt::format(
       " An infrared thermometer set to {} shows {} of these {}: {}, and that is the thermometer.",

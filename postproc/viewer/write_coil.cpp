@@ -11,7 +11,7 @@ namespace cw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr int per_turn = 72;
 
 /// Outline of the conductor across its length: (radial, axial) from its middle [m].

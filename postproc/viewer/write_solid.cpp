@@ -7,16 +7,15 @@
 #include <utility>
 
 #include "postproc/viewer/poly_file.hpp"
+#include "solver/fem/triangle.hpp"
 
 namespace cw {
 
 namespace {
 
-constexpr double turned = 1.5 * std::numbers::pi;  ///< three quarters; the rest shows the section
-constexpr int steps = 48;
-
-constexpr std::array<std::array<double, 2>, 6> node_places = {
-    {{0.0, 0.0}, {1.0, 0.0}, {0.0, 1.0}, {0.5, 0.0}, {0.5, 0.5}, {0.0, 0.5}}};
+constexpr double turned_by =
+    1.5 * std::numbers::pi;  ///< three quarters; the rest shows the section
+constexpr int round_steps = 48;
 
 /// Values at a node of the section.
 struct Node {
@@ -76,7 +75,7 @@ class Solid {
   void add_faces(std::size_t t) {
     constexpr std::array<std::array<std::size_t, 3>, 4> quarters{
         {{0, 3, 5}, {3, 1, 4}, {5, 4, 2}, {3, 4, 5}}};
-    for (const double angle : {0.0, turned}) {
+    for (const double angle : {0.0, turned_by}) {
       std::array<std::int64_t, 6> at{};
       for (std::size_t k = 0; k < 6; ++k) at[k] = put(node(t, k), angle);
       for (const auto& q : quarters) polygon({at[q[0]], at[q[1]], at[q[2]]});
@@ -88,9 +87,9 @@ class Solid {
     const std::array<Node, 3> line{node(t, k), node(t, k + 3), node(t, (k + 1) % 3)};
     if (line[0].at.r <= 0.0 && line[2].at.r <= 0.0) return;
     std::array<std::int64_t, 3> before{};
-    for (int i = 0; i <= steps; ++i) {
+    for (int i = 0; i <= round_steps; ++i) {
       std::array<std::int64_t, 3> now{};
-      for (std::size_t j = 0; j < 3; ++j) now[j] = put(line[j], turned * i / steps);
+      for (std::size_t j = 0; j < 3; ++j) now[j] = put(line[j], turned_by * i / round_steps);
       if (i > 0)
         for (std::size_t j = 0; j < 2; ++j) polygon({before[j], now[j], now[j + 1], before[j + 1]});
       before = now;

@@ -24,11 +24,6 @@ namespace cw {
 
 namespace {
 
-/// Reference coordinates of the six nodes of a triangle: corners, then the middles of edges 01,
-/// 12, 20.
-constexpr std::array<std::array<double, 2>, 6> node_places = {
-    {{0.0, 0.0}, {1.0, 0.0}, {0.0, 1.0}, {0.5, 0.0}, {0.5, 0.5}, {0.0, 0.5}}};
-
 /// Fills one array, a value per item.
 template <class Value>
 void add_array(vtkFieldData* data, const char* name, std::size_t count, Value value) {

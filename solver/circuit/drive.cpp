@@ -48,7 +48,7 @@ DriveLosses drive_losses(const PushPullDrive& drive, double current) {
 
 double ripple_factor(int chokes) {
   assert(chokes == 1 || chokes == 2);
-  constexpr double pi = std::numbers::pi;
+  using std::numbers::pi;
   if (chokes == 1) {
     const double b = std::asin(2.0 / pi);
     return (2.0 * b - pi * (1.0 - std::cos(b))) / (2.0 * pi);

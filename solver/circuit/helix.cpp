@@ -15,7 +15,7 @@
 namespace cw {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// 20 and 12 points: doubling both changes the inductance by less than 1e-9 of itself.
 using AlongTurn = boost::math::quadrature::gauss<double, 20>;

@@ -28,7 +28,8 @@ std::complex<double> wire_impedance(double radius, const NearbyMetal& metal, Fre
 }  // namespace
 
 double ring_power(const NearbyRing& ring, const NearbyMetal& metal, Frequency f, double flux) {
-  const double a = ring.diameter / 2, b = ring.wire / 2, pi = std::numbers::pi;
+  using std::numbers::pi;
+  const double a = ring.diameter / 2, b = ring.wire / 2;
   const double voltage = f.omega() * flux * pi * a * a;
   const double outside = mu0 * a * (std::log(8 * a / b) - 2);
   const std::complex<double> z =

@@ -10,7 +10,7 @@ namespace cw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 void require_usable(const RingCore& core, const ChokeWire& wire, const ChokeDuty& duty) {
   if (!(core.inner > 0 && core.outer > core.inner && core.height > 0))

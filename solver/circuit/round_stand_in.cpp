@@ -11,7 +11,7 @@ namespace cw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// Odd terms until the waves are far shorter than the skin; what is left falls as the cube.
 int terms_for(double size) {

@@ -13,7 +13,7 @@ namespace cw {
 namespace {
 
 constexpr int most_rounds = 30;
-constexpr double settled = 0.3;  ///< [K]
+constexpr double rest_band = 0.3;  ///< [K]
 /// Steel at its Curie point changes from magnetic to not bit by bit, and back at other
 /// temperatures: the balance then wanders within a few kelvin for good. So many readings as close
 /// together as this are as good as one.
@@ -87,7 +87,7 @@ HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const Heating
     const SteadyHeat steady = steady_heat(model, point.load, {std::max(rest.kelvin.mean(), 300.0)});
     const Eigen::VectorXd missing = steady.kelvin - rest.kelvin;
     rest.change = missing.cwiseAbs().maxCoeff();
-    rest.settled = rest.change < settled;
+    rest.settled = rest.change < rest_band;
     rest.kelvin = rest.settled ? steady.kelvin : mixer.next(rest.kelvin, missing);
     rest.melts = any_melts(model, rest.kelvin);
     if (rest.settled || rest.melts) break;

@@ -1,15 +1,12 @@
 #include "solver/coupled/loaded_coil.hpp"
 
 #include <cassert>
-#include <numbers>
 
 #include "solver/field/sources.hpp"
 
 namespace cw {
 
 namespace {
-
-constexpr double two_pi = 2 * std::numbers::pi;
 
 /// Resistance of a massive ring at direct current as its turn has it [ohm].
 double massive_dc_resistance(const Winding& winding, double conductance) {

@@ -17,7 +17,6 @@ namespace {
 
 using Complex = std::complex<double>;
 using std::numbers::pi;
-constexpr Complex j{0, 1};
 
 /// Corners of a rectangle of the half-plane that reaches the axis.
 struct Extent {
@@ -110,7 +109,7 @@ struct Scattered {
 };
 
 Scattered scatter_of(EddySystem& system, const Eigen::MatrixXd& incident, Frequency f) {
-  const Complex jw = j * f.omega();
+  const Complex jw = imaginary_unit * f.omega();
   Scattered s;
   s.total = incident.cast<Complex>();
   // The incident field has no sources here and the media are non-magnetic: only the eddy-current
@@ -131,7 +130,7 @@ RingAnswer ring_answer(const Disc& ring, const Medium& metal, Frequency f, const
   const Mesh mesh = generate_mesh(section, sizing);
   EddySystem system(mesh, Media{{}, metal});
   system.factorise(f);
-  const Complex jw = j * f.omega();
+  const Complex jw = imaginary_unit * f.omega();
   const auto sources =
       circle(ring.centre, std::min(1.75 * ring.radius, 0.8 * ring.centre.r), outside);
   const Eigen::MatrixXd incident = incident_fields(system, sources);
@@ -240,7 +239,7 @@ class RingSystem {
   [[nodiscard]] double body_power(const Eigen::VectorXcd& currents, Frequency f) const {
     if (bodies_ == nullptr) return 0.0;
     const Eigen::VectorXcd linked = to_bodies_.transpose() * currents;
-    return ((-j * f.omega()) * (bodies_->response * linked).dot(linked)).real();
+    return ((-imaginary_unit * f.omega()) * (bodies_->response * linked).dot(linked)).real();
   }
   [[nodiscard]] Eigen::Index first(std::size_t k) const { return first_[k]; }
   [[nodiscard]] Eigen::Index count(std::size_t k) const {
@@ -316,7 +315,8 @@ RingFigures solve_rings(std::span<const PlacedRing> rings, const FieldAnswer* bo
     figures.voltage.push_back(voltage);
     figures.impedance += rings[k].weight * voltage;
     // J* E over the ring: its own field brings no power to itself.
-    figures.loss.push_back((rings[k].weight * voltage - j * f.omega() * own.dot(linked)).real());
+    figures.loss.push_back(
+        (rings[k].weight * voltage - imaginary_unit * f.omega() * own.dot(linked)).real());
     figures.conductance.push_back(ring.conductance);
   }
   figures.reflected = system.body_power(currents, f);

@@ -12,7 +12,7 @@ namespace {
 
 /// `width` numbers side by side: a wide register or half of one.
 template <class Real, int size>
-struct Side {
+struct PanelSide {
   using Pack [[gnu::vector_size(size)]] = Real;
   static constexpr int width = size / static_cast<int>(sizeof(Real));
 
@@ -80,7 +80,7 @@ template <class Scalar>
 template <int size, int Count, class Scalar>
 [[gnu::always_inline]] inline int sum_packs(const PanelColumns<Scalar>& p, Parts<Scalar> x,
                                             int from, int to, std::array<Scalar, Count>& sum) {
-  using Side = Side<RealOf<Scalar>, size>;
+  using Side = PanelSide<RealOf<Scalar>, size>;
   using Pack = typename Side::Pack;
   std::array<Pack, Count> re{}, im{};
   Pack a, b, u, v;

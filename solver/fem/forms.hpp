@@ -7,6 +7,9 @@
 
 namespace cw {
 
+/// Once round the axis [rad].
+inline constexpr double two_pi = 2.0 * std::numbers::pi;
+
 /// One element's shape functions sampled at one quadrature point of the (r, z) half-plane.
 template <int N>
 struct Sample {
@@ -16,7 +19,7 @@ struct Sample {
   double area;                           ///< quadrature weight times |det J| [m^2]
 
   /// Its share of an integral over the solid of revolution [m^3].
-  [[nodiscard]] double volume() const { return 2.0 * std::numbers::pi * radius * area; }
+  [[nodiscard]] double volume() const { return two_pi * radius * area; }
 };
 
 template <int N>

@@ -10,6 +10,9 @@ namespace cw {
 
 /// Corners of one second-order triangle, then the nodes of edges 01, 12, 20.
 using TrianglePoints = std::array<Point, 6>;
+/// Their reference coordinates.
+inline constexpr std::array<std::array<double, 2>, 6> node_places = {
+    {{0.0, 0.0}, {1.0, 0.0}, {0.0, 1.0}, {0.5, 0.0}, {0.5, 0.5}, {0.0, 0.5}}};
 
 /// Shape functions of the second-order triangle at reference coordinates (x, y): corner 0 at the
 /// origin.

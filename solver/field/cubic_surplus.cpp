@@ -93,7 +93,7 @@ Integrals integrals(const EddySystem& system, std::size_t t) {
   return sum;
 }
 
-Eigen::Vector<Complex, 6> local_potential(const Mesh& mesh, const Eigen::VectorXcd& potential,
+Eigen::Vector<Complex, 6> nodal_potential(const Mesh& mesh, const Eigen::VectorXcd& potential,
                                           std::size_t t) {
   Eigen::Vector<Complex, 6> a;
   for (int i = 0; i < 6; ++i) a[i] = potential[mesh.triangles[t][i]];
@@ -101,7 +101,7 @@ Eigen::Vector<Complex, 6> local_potential(const Mesh& mesh, const Eigen::VectorX
 }
 
 /// Symmetric, not Hermitian: no conjugate.
-Complex product(const Eigen::VectorXcd& a, const Eigen::VectorXcd& b) {
+Complex plain_product(const Eigen::VectorXcd& a, const Eigen::VectorXcd& b) {
   return (a.transpose() * b).value();
 }
 
@@ -194,7 +194,7 @@ Eigen::VectorXcd CubicSurplus::residual(const FieldSolution& field) const {
   for (std::size_t t = 0; t < triangles_.size(); ++t) {
     const CubicTriangle& c = triangles_[t];
     const RegionId region = mesh.region[t];
-    Eigen::Vector4cd rest = -(c.coupling * local_potential(mesh, field.potential, t));
+    Eigen::Vector4cd rest = -(c.coupling * nodal_potential(mesh, field.potential, t));
     rest += field.loop_voltage[region] * c.pull + field.impressed[region] * c.volume;
     for (int i = 0; i < 4; ++i)
       if (c.unknown[i] >= 0) r[c.unknown[i]] += rest[i];
@@ -242,15 +242,15 @@ Eigen::VectorXcd CubicSurplus::answer(const Eigen::VectorXcd& residual) const {
   constexpr double enough = 1e-4;  // of the first remainder's energy
   Eigen::VectorXcd rest = residual, x = Eigen::VectorXcd::Zero(size());
   Eigen::VectorXcd z = diagonal_answer(rest), direction = z;
-  Complex size = product(rest, z);
+  Complex size = plain_product(rest, z);
   const double goal = enough * std::abs(size);
   for (int k = 0; k < most_steps && std::abs(size) > goal; ++k) {
     const Eigen::VectorXcd image = apply(direction);
-    const Complex step = size / product(direction, image);
+    const Complex step = size / plain_product(direction, image);
     add_multiple(step, direction, x);
     add_multiple(-step, image, rest);
     z = diagonal_answer(rest);
-    const Complex next = product(rest, z);
+    const Complex next = plain_product(rest, z);
     add_multiple(next / size, direction, z);
     std::swap(z, direction);
     size = next;

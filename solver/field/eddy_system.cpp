@@ -26,8 +26,8 @@ std::vector<int> unknowns_of(const std::vector<int>& nodes, const Dofs& dofs) {
 }
 
 /// y = S x for the symmetric matrix given by its lower triangle.
-Eigen::MatrixXcd multiply(const Pattern& p, const std::vector<double>& values,
-                          const Eigen::MatrixXcd& x) {
+Eigen::MatrixXcd matrix_times(const Pattern& p, const std::vector<double>& values,
+                              const Eigen::MatrixXcd& x) {
   Eigen::MatrixXcd y = Eigen::MatrixXcd::Zero(x.rows(), x.cols());
   for (int column = 0; column < p.size; ++column)
     for (int k = p.column_start[column]; k < p.column_start[column + 1]; ++k) {
@@ -105,11 +105,11 @@ void EddySystem::factorise(Frequency f) {
 }
 
 Eigen::MatrixXcd EddySystem::apply_stiffness(const Eigen::MatrixXcd& x) const {
-  return multiply(pattern(), stiffness_, x);
+  return matrix_times(pattern(), stiffness_, x);
 }
 
 Eigen::MatrixXcd EddySystem::apply_mass(const Eigen::MatrixXcd& x) const {
-  return multiply(pattern(), mass_, x);
+  return matrix_times(pattern(), mass_, x);
 }
 
 Eigen::VectorXcd EddySystem::to_nodes(const Eigen::VectorXcd& unknowns) const {

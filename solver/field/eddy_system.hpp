@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <complex>
 #include <memory>
 #include <vector>
 
@@ -10,6 +11,9 @@
 #include "solver/field/open_boundary.hpp"
 
 namespace cw {
+
+/// j of exp(+j omega t).
+inline constexpr std::complex<double> imaginary_unit{0, 1};
 
 /// Sides where A = 0; elsewhere the border is natural (no tangential H), the open circle leads to
 /// empty space.

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "solver/fem/potential.hpp"
 
@@ -12,7 +11,6 @@ namespace {
 
 using Complex = std::complex<double>;
 using Local = Eigen::Vector<Complex, 6>;
-constexpr double two_pi = 2 * std::numbers::pi;
 
 Local local_potential(const Mesh& mesh, const FieldSolution& field, std::size_t t) {
   Local a;

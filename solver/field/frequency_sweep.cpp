@@ -15,7 +15,6 @@ namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr Complex j{0, 1};
 constexpr double least_tolerance = 1e-9;  ///< rounding of the projection stays below
 constexpr int largest_order = 10;         ///< vectors at one shift: as dear as the next shift
 constexpr int early_order = 4;            ///< at first shifts that others are sure to follow
@@ -54,7 +53,7 @@ class SeriesProblem {
     system_.factorise(f);
     if (!massive_) return;
     response_ = system_.solve(source_.cast<Complex>());
-    Eigen::MatrixXcd admittance = -j * f.omega() * (source_.transpose() * response_);
+    Eigen::MatrixXcd admittance = -imaginary_unit * f.omega() * (source_.transpose() * response_);
     admittance.diagonal() += conductance_.cast<Complex>();
     admittance_.compute(admittance);
   }
@@ -62,7 +61,7 @@ class SeriesProblem {
   [[nodiscard]] Eigen::VectorXcd solve(const Eigen::VectorXd& rhs) const {
     if (!massive_) return system_.solve(rhs.cast<Complex>());
     const Eigen::Index n = system_.unknowns(), turns = conductance_.size();
-    const Complex s = j * system_.frequency().omega();
+    const Complex s = imaginary_unit * system_.frequency().omega();
     Eigen::VectorXcd x = Eigen::VectorXcd::Zero(n + turns);
     if (!rhs.head(n).isZero(0.0)) x.head(n) = system_.solve(rhs.head(n).cast<Complex>());
     x.tail(turns) = admittance_.solve(rhs.tail(turns) / s + source_.transpose() * x.head(n));
@@ -269,13 +268,14 @@ Eigen::VectorXcd FrequencySweep::amplitudes(Frequency f) const {
   if (!(f.hertz > 0 && std::isfinite(f.hertz)))
     throw SolveError(fmt::format("the frequency is {} Hz; it must be positive", f.hertz));
   const double x = f.omega() / reference_;
-  return coupling_.cast<Complex>().cwiseQuotient(kappa_ + j * x * (1 - kappa_.array()).matrix());
+  return coupling_.cast<Complex>().cwiseQuotient(kappa_ + imaginary_unit * x *
+                                                              (1 - kappa_.array()).matrix());
 }
 
 std::complex<double> FrequencySweep::impedance(Frequency f) const {
   // b^T x without conjugation; the real part is a sum of positive terms.
   const Complex inductance = coupling_.cast<Complex>().cwiseProduct(amplitudes(f)).sum();
-  return j * f.omega() * inductance + dc_resistance_;
+  return imaginary_unit * f.omega() * inductance + dc_resistance_;
 }
 
 FieldSolution FrequencySweep::field(Frequency f) const {
@@ -289,7 +289,7 @@ FieldSolution FrequencySweep::field(Frequency f) const {
   for (std::size_t k = 0; k < turns_.region.size(); ++k)
     if (turns_.kind == TurnKind::massive)
       field.loop_voltage[turns_.region[k]] =
-          j * f.omega() * x[system_.unknowns() + static_cast<Eigen::Index>(k)];
+          imaginary_unit * f.omega() * x[system_.unknowns() + static_cast<Eigen::Index>(k)];
     else
       field.impressed[turns_.region[k]] =
           turns_.weight[k] / section_area(system_.mesh(), turns_.region[k]);

@@ -1,15 +1,12 @@
 #include "solver/field/loss_slope.hpp"
 
-#include <numbers>
-
 namespace cw {
 
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double two_pi = 2 * std::numbers::pi;
 
-RealImag<6> local_potential(const Mesh& mesh, const FieldSolution& field, std::size_t t) {
+RealImag<6> potential_parts(const Mesh& mesh, const FieldSolution& field, std::size_t t) {
   RealImag<6> a;
   for (int i = 0; i < 6; ++i) {
     const Complex here = field.potential[mesh.triangles[t][i]];
@@ -54,7 +51,7 @@ LossSlope FieldLosses::joule(std::size_t t) const {
   const Mesh& mesh = system_.mesh();
   const Complex voltage = field_.loop_voltage[mesh.region[t]];
   const double omega = field_.frequency.omega();
-  const RealImag<6> a = local_potential(mesh, field_, t);
+  const RealImag<6> a = potential_parts(mesh, field_, t);
   const TriangleSamples samples = potential_samples(mesh, t);
   const CubicSamples cubics = cubic_samples(mesh, t);
   LossSlope slope;
@@ -77,7 +74,7 @@ LossSlope FieldLosses::joule(std::size_t t) const {
 
 LossSlope FieldLosses::proximity(std::size_t t) const {
   const Mesh& mesh = system_.mesh();
-  const RealImag<6> a = local_potential(mesh, field_, t);
+  const RealImag<6> a = potential_parts(mesh, field_, t);
   const TriangleSamples samples = potential_samples(mesh, t);
   const CubicSamples cubics = cubic_samples(mesh, t);
   LossSlope slope;

@@ -189,8 +189,8 @@ std::vector<std::array<double, 6>> local_conductivity(const SaturatingSystem& sy
   return all;
 }
 
-void fill(const SaturatingSystem& system, const EddySystem& base, const NewtonResult& result,
-          SaturatedField& out) {
+void fill_field(const SaturatingSystem& system, const EddySystem& base, const NewtonResult& result,
+                SaturatedField& out) {
   out.field.frequency = system.frequency();
   out.field.media = equivalent_media(system, base, result.x);
   out.field.local_conductivity = local_conductivity(system, base.mesh(), out.field.media);
@@ -281,7 +281,7 @@ NonlinearCoil SaturatingCoil::solved(const SeriesDrive& drive, const SaturatingO
   }
   const NewtonResult result = search(system, base_, source, start, options.newton);
   NonlinearCoil coil;
-  fill(system, base_, result, coil);
+  fill_field(system, base_, result, coil);
   coil.current = system.current(result.x);
   coil.impedance = system.coil_voltage(result.x) / coil.current;
   coil.turn_voltage = system.ring_voltages(result.x);
@@ -306,7 +306,7 @@ SaturatedField solve_saturating(const EddySystem& base, const std::vector<Satura
   SaturatingSystem system(base, bodies, f, nullptr);
   const NewtonResult result = search(system, base, source, {options.surface_field}, options.newton);
   SaturatedField field;
-  fill(system, base, result, field);
+  fill_field(system, base, result, field);
   return field;
 }
 

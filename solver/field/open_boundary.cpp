@@ -10,7 +10,7 @@ namespace cw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// P_l^1(x) for l = 1..degrees, without the Condon-Shortley sign: P_1^1 = sin(theta).
 Eigen::VectorXd associated_legendre(double x, int degrees) {

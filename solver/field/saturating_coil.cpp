@@ -9,7 +9,6 @@ namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr Complex j{0, 1};
 constexpr double current_unit = 1.0 / mu0;  ///< scale of the current unknown
 
 /// Middle length of the turn [m], by its section.
@@ -66,7 +65,7 @@ Eigen::VectorXcd SaturatingSystem::excitation() const {
   Eigen::VectorXcd f = Eigen::VectorXcd::Zero(unknowns());
   if (!drive_) return f;
   if (drive_->fixed_voltage) {
-    f[unknowns() - 1] = -current_unit * drive_->terminal / (j * frequency_.omega());
+    f[unknowns() - 1] = -current_unit * drive_->terminal / (imaginary_unit * frequency_.omega());
     return f;
   }
   if (drive_->turns.kind == TurnKind::uniform)
@@ -90,7 +89,7 @@ Eigen::VectorXcd SaturatingSystem::unknowns_of(const Eigen::VectorXcd& potential
   x.head(potentials_) = potential;
   for (std::size_t k = 0; k < turn_length_.size(); ++k)
     x[potentials_ + static_cast<int>(k)] =
-        ring_voltage[k] / (j * frequency_.omega() * turn_length_[k]);
+        ring_voltage[k] / (imaginary_unit * frequency_.omega() * turn_length_[k]);
   if (drive_ && drive_->fixed_voltage) x[unknowns() - 1] = current / current_unit;
   return x;
 }
@@ -98,7 +97,8 @@ Eigen::VectorXcd SaturatingSystem::unknowns_of(const Eigen::VectorXcd& potential
 std::vector<Complex> SaturatingSystem::ring_voltages(const Eigen::VectorXcd& x) const {
   std::vector<Complex> v;
   for (std::size_t k = 0; k < turn_length_.size(); ++k)
-    v.push_back(j * frequency_.omega() * turn_length_[k] * x[potentials_ + static_cast<int>(k)]);
+    v.push_back(imaginary_unit * frequency_.omega() * turn_length_[k] *
+                x[potentials_ + static_cast<int>(k)]);
   return v;
 }
 
@@ -111,7 +111,7 @@ Complex SaturatingSystem::coil_voltage(const Eigen::VectorXcd& x) const {
     for (std::size_t k = 0; k < v.size(); ++k) sum += turns.weight[k] * v[k];
     return sum;
   }
-  sum = j * frequency_.omega() *
+  sum = imaginary_unit * frequency_.omega() *
         strand_source_.cast<Complex>().cwiseProduct(x.head(potentials_)).sum();
   for (std::size_t k = 0; k < turns.region.size(); ++k)
     sum += turns.weight[k] * turns.weight[k] * turns.resistance[k] * current(x);

@@ -10,7 +10,7 @@ namespace {
 using Complex = std::complex<double>;
 
 /// Unknowns of the nodes of some regions, sorted, without doubles.
-std::vector<int> unknowns_of(const EddySystem& base, const std::vector<RegionId>& regions) {
+std::vector<int> unknowns_in(const EddySystem& base, const std::vector<RegionId>& regions) {
   std::vector<int> result;
   const Mesh& mesh = base.mesh();
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
@@ -37,10 +37,10 @@ Pattern pattern_with_coil(const EddySystem& base, const SeriesDrive* drive) {
   if (massive) {
     for (const RegionId region : drive->turns.region) {
       driven.push_back(p.size);
-      append_unknown(p, unknowns_of(base, {region}));
+      append_unknown(p, unknowns_in(base, {region}));
     }
   } else {
-    driven = unknowns_of(base, drive->turns.region);
+    driven = unknowns_in(base, drive->turns.region);
   }
   if (drive->fixed_voltage) append_unknown(p, driven);
   return p;

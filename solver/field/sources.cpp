@@ -2,13 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <numbers>
-
 namespace cw {
 
 namespace {
-
-constexpr double two_pi = 2 * std::numbers::pi;
 
 /// Integral over a region of integrand(sample) [6-vector] scattered to unknowns.
 template <class Integrand>

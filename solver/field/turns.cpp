@@ -10,7 +10,6 @@ namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr Complex j{0, 1};
 
 Eigen::MatrixXd excitations(const EddySystem& system, const TurnSet& turns) {
   Eigen::MatrixXd f(system.unknowns(), static_cast<Eigen::Index>(turns.region.size()));
@@ -28,12 +27,12 @@ TurnResponse solve_turns(EddySystem& system, const TurnSet& turns, Frequency f) 
   TurnResponse response{f, system.solve(source.cast<Complex>()), {}};
   const Eigen::MatrixXcd linkage = source.transpose() * response.potential;
   if (turns.kind == TurnKind::uniform) {
-    response.impedance = j * f.omega() * linkage;
+    response.impedance = imaginary_unit * f.omega() * linkage;
     for (std::size_t k = 0; k < turns.region.size(); ++k)
       response.impedance(k, k) += turns.resistance[k];
     return response;
   }
-  Eigen::MatrixXcd admittance = -j * f.omega() * linkage;
+  Eigen::MatrixXcd admittance = -imaginary_unit * f.omega() * linkage;
   for (std::size_t k = 0; k < turns.region.size(); ++k)
     admittance(k, k) += loop_conductance(system, turns.region[k]);
   response.impedance = admittance.inverse();

@@ -8,7 +8,7 @@ namespace cw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 double gap_of_rounds(double diameter, double dr, double dz) {
   return std::hypot(dr, dz) - diameter;

@@ -10,8 +10,8 @@
 namespace cw {
 namespace {
 
-LimitResult row(const CoolingResult& cooling, const char* part, const char* quantity,
-                double value) {
+LimitResult cooling_row(const CoolingResult& cooling, const char* part, const char* quantity,
+                        double value) {
   LimitResult r;
   r.part = part;
   r.quantity = quantity;
@@ -20,7 +20,7 @@ LimitResult row(const CoolingResult& cooling, const char* part, const char* quan
   return r;
 }
 
-void judge(LimitResult& r, double limit, double fraction) {
+void judge_cooling(LimitResult& r, double limit, double fraction) {
   r.limit = limit;
   r.fraction = std::max(0.0, fraction);
   r.verdict = verdict_of(fraction);
@@ -35,9 +35,9 @@ std::string degrees(Temperature t) {
 }
 
 LimitResult boiling(const CoolingResult& c, const WaterCooling& w) {
-  LimitResult r = row(c, "cooling water", "wall_hottest_K", w.wall_hottest.kelvin);
+  LimitResult r = cooling_row(c, "cooling water", "wall_hottest_K", w.wall_hottest.kelvin);
   const double boils = w.wall_hottest.kelvin + w.boiling_margin;
-  judge(r, boils, (w.wall_hottest.kelvin - w.inlet.kelvin) / (boils - w.inlet.kelvin));
+  judge_cooling(r, boils, (w.wall_hottest.kelvin - w.inlet.kelvin) / (boils - w.inlet.kelvin));
   const bool warm = w.outlet > hose_limit;
   if (warm && r.verdict == Verdict::ok) r.verdict = Verdict::watch;
   if (r.verdict != Verdict::ok)
@@ -49,9 +49,9 @@ LimitResult boiling(const CoolingResult& c, const WaterCooling& w) {
 }
 
 LimitResult pump(const CoolingResult& c, const WaterCooling& w) {
-  LimitResult r = row(c, "coolant pump", "pressure_drop_Pa", w.pressure_drop);
+  LimitResult r = cooling_row(c, "coolant pump", "pressure_drop_Pa", w.pressure_drop);
   if (!w.pressure) return r;
-  judge(r, *w.pressure, w.pressure_drop / *w.pressure);
+  judge_cooling(r, *w.pressure, w.pressure_drop / *w.pressure);
   if (r.verdict != Verdict::ok)
     r.advice = "A wider bore, or the coil's halves fed in parallel, needs less pressure.";
   return r;
@@ -59,7 +59,7 @@ LimitResult pump(const CoolingResult& c, const WaterCooling& w) {
 
 LimitResult speed(const CoolingResult& c, const WaterCooling& w) {
   constexpr double erodes = 3.0;  // [m/s]
-  LimitResult r = row(c, "cooling water", "velocity_m_per_s", w.velocity);
+  LimitResult r = cooling_row(c, "cooling water", "velocity_m_per_s", w.velocity);
   if (w.velocity <= erodes) return r;
   r.verdict = Verdict::watch;
   r.advice = "Above 3 m/s water wears copper away: a wider bore, or less flow.";
@@ -68,7 +68,8 @@ LimitResult speed(const CoolingResult& c, const WaterCooling& w) {
 
 LimitResult stopped_flow(const CoolingResult& c, const WaterCooling& w) {
   constexpr double reaction = 20.0;  // [s]
-  LimitResult r = row(c, "cooling water stopped", "time_to_boiling_s", *w.no_flow_to_boiling);
+  LimitResult r =
+      cooling_row(c, "cooling water stopped", "time_to_boiling_s", *w.no_flow_to_boiling);
   const std::string then = w.no_flow_to_solder ? fmt::format(" Soft solder gives way after {} s.",
                                                              figure(*w.no_flow_to_solder))
                                                : "";
@@ -84,15 +85,16 @@ LimitResult stopped_flow(const CoolingResult& c, const WaterCooling& w) {
 LimitResult dry(const CoolingResult& c, const StillAirCooling& a) {
   const char* why = a.limit_given ? "its limit" : "where soft solder softens";
   if (a.settles) {
-    LimitResult r = row(c, "coil without water", "temperature_K", a.settles->kelvin);
-    judge(r, a.limit.kelvin,
-          (a.settles->kelvin - a.surroundings.kelvin) / (a.limit.kelvin - a.surroundings.kelvin));
+    LimitResult r = cooling_row(c, "coil without water", "temperature_K", a.settles->kelvin);
+    judge_cooling(
+        r, a.limit.kelvin,
+        (a.settles->kelvin - a.surroundings.kelvin) / (a.limit.kelvin - a.surroundings.kelvin));
     if (r.verdict != Verdict::ok)
       r.advice =
           fmt::format("It settles at {}, near {}, {}.", degrees(*a.settles), why, degrees(a.limit));
     return r;
   }
-  LimitResult r = row(c, "coil without water", "on_time_s", a.first_on.value_or(0.0));
+  LimitResult r = cooling_row(c, "coil without water", "on_time_s", a.first_on.value_or(0.0));
   r.verdict = Verdict::watch;
   r.advice =
       fmt::format("From cold it reaches {}, {}, in {} s", degrees(a.limit), why, figure(r.value));

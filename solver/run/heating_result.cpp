@@ -41,13 +41,13 @@ const char* word(TargetAt at) {
   return "coldest";
 }
 
-double emissivity_of(const Heater& subject) {
+double work_emissivity(const Heater& subject) {
   return subject.heat->emissivity.value_or(subject.workpiece->material.emissivity.value);
 }
 
 double shown(const HeatingSetup& setup, double kelvin) {
   const Heat& heat = *setup.subject().heat;
-  return thermometer_reading({emissivity_of(setup.subject()), {kelvin}, heat.surroundings},
+  return thermometer_reading({work_emissivity(setup.subject()), {kelvin}, heat.surroundings},
                              *heat.thermometer)
       .kelvin;
 }
@@ -181,7 +181,7 @@ void add_views(const HeatingSetup& setup, const HeatingState& state, HeatResult&
                                   seconds_above(r.lines, 900.0 + zero_celsius)};
   if (setup.subject().heat->thermometer && !r.lines.empty())
     r.thermometer = ThermometerResult{*setup.subject().heat->thermometer,
-                                      emissivity_of(setup.subject()),
+                                      work_emissivity(setup.subject()),
                                       {*r.lines.back().thermometer},
                                       {r.lines.back().surface}};
 }

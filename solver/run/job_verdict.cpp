@@ -50,7 +50,7 @@ double share_folded(const HeatResult& heat) {
                                                              : folded / heat.lines.back().time;
 }
 
-std::vector<const LimitResult*> passed(const Result& result) {
+std::vector<const LimitResult*> passed_limits(const Result& result) {
   std::vector<const LimitResult*> all;
   for (const LimitResult& limit : result.limits)
     if (limit.verdict == Verdict::stop) all.push_back(&limit);
@@ -61,7 +61,7 @@ Answer answer_of(const Result& result) {
   const HeatResult& heat = *result.heat;
   if (heat.ended == "interrupted") return Answer::unknown;
   if (!heat.reached) return Answer::no;
-  if (!passed(result).empty()) return Answer::past_limits;
+  if (!passed_limits(result).empty()) return Answer::past_limits;
   return std::ranges::any_of(heat.lines, folds) ? Answer::at_supply_limit : Answer::yes;
 }
 
@@ -112,7 +112,8 @@ std::string sentence(const Result& result, Answer answer) {
     case Answer::at_supply_limit:
       return fmt::format("Yes, with the supply at its limit: {}.{}", after(heat), window(heat));
     case Answer::past_limits:
-      return fmt::format("Not as it stands: {}, but {}.", after(heat), parts_past(passed(result)));
+      return fmt::format("Not as it stands: {}, but {}.", after(heat),
+                         parts_past(passed_limits(result)));
     case Answer::no:
     case Answer::unknown:
       break;
@@ -139,7 +140,8 @@ Bottleneck bottleneck_of(const Result& result, Answer answer) {
   const HeatResult& heat = *result.heat;
   constexpr double much = 0.2;  // of the time
   if (answer == Answer::past_limits)
-    return passed(result).front()->quantity == "loaded_q" ? Bottleneck::loaded_q : Bottleneck::part;
+    return passed_limits(result).front()->quantity == "loaded_q" ? Bottleneck::loaded_q
+                                                                 : Bottleneck::part;
   if (answer == Answer::at_supply_limit) return Bottleneck::supply_folds;
   if (answer != Answer::no || heat.lines.empty()) return Bottleneck::none;
   const HeatLine& last = heat.lines.back();

@@ -18,13 +18,13 @@ CoilImpedance terminals(const LoadedCoil& coil) {
 }
 
 /// A temperature and the demand there.
-struct Trial {
+struct DemandTrial {
   double kelvin, demand;
   LocalCoil coil = {};
 };
 
 /// Vertex of the parabola through three samples of rising temperature, the middle one highest.
-double vertex(const Trial& a, const Trial& b, const Trial& c) {
+double vertex(const DemandTrial& a, const DemandTrial& b, const DemandTrial& c) {
   const double left = (b.kelvin - a.kelvin) * (b.demand - c.demand),
                right = (b.kelvin - c.kelvin) * (b.demand - a.demand);
   if (left == right) return b.kelvin;
@@ -38,7 +38,7 @@ class Stretched {
   Stretched(DemandCurve& demand, double low, double high)
       : demand_(demand), low_(low), high_(high) {}
 
-  Trial peak(double to_beat) {
+  DemandTrial peak(double to_beat) {
     add(low_);
     add(high_);
     add(at(0.65));
@@ -60,21 +60,22 @@ class Stretched {
   static constexpr double close = 4.0;  // [K]
 
   [[nodiscard]] double at(double share) const { return low_ + share * (high_ - low_); }
-  [[nodiscard]] std::vector<Trial>::iterator best() {
-    return std::max_element(samples_.begin(), samples_.end(),
-                            [](const Trial& a, const Trial& b) { return a.demand < b.demand; });
+  [[nodiscard]] std::vector<DemandTrial>::iterator best() {
+    return std::max_element(
+        samples_.begin(), samples_.end(),
+        [](const DemandTrial& a, const DemandTrial& b) { return a.demand < b.demand; });
   }
   void add(double kelvin) {
-    Trial sample{kelvin, demand_({kelvin})};
+    DemandTrial sample{kelvin, demand_({kelvin})};
     sample.coil = demand_.local();
     samples_.insert(std::upper_bound(samples_.begin(), samples_.end(), kelvin,
-                                     [](double t, const Trial& s) { return t < s.kelvin; }),
+                                     [](double t, const DemandTrial& s) { return t < s.kelvin; }),
                     sample);
   }
 
   DemandCurve& demand_;
   double low_, high_;
-  std::vector<Trial> samples_;
+  std::vector<DemandTrial> samples_;
 };
 
 /// Ends of the smooth stretches [K]: the two temperatures and the Curie points between them.
@@ -151,10 +152,10 @@ PeakDemand find_peak_demand(const Heater& subject, DemandCurve& demand, Temperat
   const std::vector<double> ends = ends_between(subject, low.kelvin, high.kelvin);
   // Just below a Curie point, where magnetism has not yet ended.
   constexpr double below = 0.5;
-  Trial best{low.kelvin, -1.0};
+  DemandTrial best{low.kelvin, -1.0};
   for (std::size_t k = 0; k + 1 < ends.size(); ++k) {
     const bool last = k + 2 == ends.size();
-    const Trial peak =
+    const DemandTrial peak =
         Stretched(demand, ends[k], last ? ends[k + 1] : ends[k + 1] - below).peak(best.demand);
     if (peak.demand > best.demand) best = peak;
   }

@@ -28,7 +28,7 @@ std::string name_of(const LimitResult& limit) {
   return limit.part + " " + limit.quantity;
 }
 
-Names passed(const Result& result) {
+Names names_of_passed(const Result& result) {
   Names names;
   for (const LimitResult& limit : result.limits)
     if (limit.verdict == Verdict::stop) names.insert(name_of(limit));
@@ -87,7 +87,7 @@ bool better(const Remedy& a, const Remedy& b) {
 class Search {
  public:
   Search(const Heater& heater, const Result& own, const RemedySearch& search)
-      : heater_(heater), own_(own), search_(search), passed_(passed(own)) {}
+      : heater_(heater), own_(own), search_(search), passed_(names_of_passed(own)) {}
 
   /// Step after step from the best heater so far, until one does the job or no step helps.
   std::vector<Remedy> run() {
@@ -194,7 +194,7 @@ class Search {
   }
 
   void keep_if_it_helps(const Candidate& candidate, Result result) {
-    const Names now = passed(result);
+    const Names now = names_of_passed(result);
     if (!within(now, passed_)) return;
     const HeatResult &heat = *result.heat, &before = *own_.heat;
     const bool helps = before.reached

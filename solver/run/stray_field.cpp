@@ -12,7 +12,7 @@ namespace cw {
 
 namespace {
 
-constexpr double farthest = 20.0, nearest = 1e-3;  // [m]
+constexpr double farthest = 20.0, nearest_distance = 1e-3;  // [m]
 
 /// The closed path through the given points.
 std::vector<Filament> loop_through(const std::vector<Vector3>& corners) {
@@ -48,7 +48,7 @@ std::vector<Filament> lead_loop(const Coil& coil, double mean, double outside) {
 double keep_out(const std::function<double(double)>& field, double level) {
   double outer = farthest;
   if (field(outer) > level) return outer;
-  while (outer > nearest) {
+  while (outer > nearest_distance) {
     const double inner = outer / 1.3;
     if (field(inner) > level) {
       double low = inner, high = outer;
@@ -117,7 +117,7 @@ double StrayField::beside(double distance) const {
 }
 
 double StrayField::at(Point place) const {
-  constexpr double pi = std::numbers::pi;
+  using std::numbers::pi;
   return std::max(strength(place.r, pi / 2, place.z), strength(place.r, pi, place.z));
 }
 

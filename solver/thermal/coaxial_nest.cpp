@@ -1,24 +1,22 @@
 #include "solver/thermal/coaxial_nest.hpp"
 
 #include <cmath>
-#include <numbers>
 #include <optional>
 
+#include "solver/fem/forms.hpp"
 #include "solver/thermal/air.hpp"
 #include "solver/thermal/exchange.hpp"
 
 namespace cw {
 namespace {
 
-constexpr double two_pi = 2 * std::numbers::pi;
-
 /// One side of a gap.
-struct Face {
+struct NestFace {
   double radius, emissivity;
 };
 
 /// Heat per metre across a gap [W/m].
-double across(const Face& in, const Face& out, double hot, double cold) {
+double across(const NestFace& in, const NestFace& out, double hot, double cold) {
   if (out.radius <= in.radius * (1 + 1e-9)) return hot > cold ? 1e12 * (hot - cold) : 0.0;
   const double grey = 1 / in.emissivity + in.radius / out.radius * (1 / out.emissivity - 1);
   const double radiated =
@@ -28,7 +26,7 @@ double across(const Face& in, const Face& out, double hot, double cold) {
 }
 
 /// Temperature on the far side of a gap that carries `heat` [W/m]; empty when it cannot.
-std::optional<double> beyond(const Face& in, const Face& out, double hot, double heat) {
+std::optional<double> beyond(const NestFace& in, const NestFace& out, double hot, double heat) {
   double low = 1.0, high = hot;
   if (across(in, out, hot, low) < heat) return std::nullopt;
   for (int k = 0; k < 60; ++k) {
@@ -40,7 +38,7 @@ std::optional<double> beyond(const Face& in, const Face& out, double hot, double
 
 /// Temperature of the coil's inside if `heat` [W/m] flowed.
 std::optional<double> at_coil(const CoaxialNest& nest, double heat) {
-  Face side{nest.hot_radius, nest.hot_emissivity};
+  NestFace side{nest.hot_radius, nest.hot_emissivity};
   double kelvin = nest.hot.kelvin;
   for (const NestWall& wall : nest.walls) {
     const auto inside = beyond(side, {wall.inner, wall.emissivity}, kelvin, heat);

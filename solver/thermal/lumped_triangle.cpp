@@ -3,13 +3,11 @@
 #include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <numeric>
 
 namespace cw {
 namespace {
 
-constexpr double two_pi = 2.0 * std::numbers::pi;
 /// Share of the mean radius in the weight of triangles on the axis; a choice of this project.
 constexpr double axis_blend = 1e-3;
 

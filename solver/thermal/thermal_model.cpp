@@ -5,13 +5,11 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
 
 namespace cw {
 namespace {
 
-constexpr double two_pi = 2.0 * std::numbers::pi;
 constexpr int hottest_entry = 5000;  ///< [K] of the conductivity tables
 
 std::vector<double> tabulated(const ThermalBody& body) {

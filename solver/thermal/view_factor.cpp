@@ -8,7 +8,7 @@
 namespace cw {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// Terms of the published formula at X = outer/inner and Y = length/inner.
 struct Terms {

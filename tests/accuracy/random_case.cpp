@@ -121,7 +121,7 @@ std::string description(const RandomCase& c, const Work& work, const cw::Coil& c
       feed.current, c.classes.drive, c.classes.bodies);
 }
 
-std::string written(const Work& work, const Place& place, const cw::CoilExtent& coil) {
+std::string written_work(const Work& work, const Place& place, const cw::CoilExtent& coil) {
   std::string text;
   for (const Part& part : work.parts) {
     std::string section = written(part, place.shift);
@@ -158,7 +158,7 @@ RandomCase random_case(std::uint64_t seed) {
     const Temperature t = Temperature::celsius(work.degrees);
     if (saturates(find_material(work.parts.front().material), t)) c.classes.magnetic = "magnetic";
     c.classes.skin = skin_class(work.thickness * mm, depth_of(work, coil, feed));
-    c.text += written(work, random_place(draw, work, extent, wound.before_face), extent);
+    c.text += written_work(work, random_place(draw, work, extent, wound.before_face), extent);
   }
   if (draw.chance(0.12)) {
     c.text += written(flux_plate(draw, work.outer, extent, wound.before_face), 0.0);

@@ -44,7 +44,7 @@ std::vector<Figure> figures_of(const StateResult& r) {
   return figures;
 }
 
-cw::SolvedState solve(const Case& subject, const std::string& effort) {
+cw::SolvedState solve_with_effort(const Case& subject, const std::string& effort) {
   if (effort == "reference") return solve_reference(subject);
   return solve_for_study(subject, effort == "fast"   ? cw::Effort::fast
                                   : effort == "fine" ? cw::Effort::fine
@@ -59,13 +59,13 @@ void solve_into(Row& row, const std::string& text) {
     row.message = checked.errors.front();
     return;
   }
-  const cw::SolvedState state = solve(subject, row.effort);
+  const cw::SolvedState state = solve_with_effort(subject, row.effort);
   row.unknowns = state.unknowns;
   row.figures = figures_of(cw::state_result(subject, state));
   row.outcome = Outcome::solved;
 }
 
-std::string written(const std::vector<Figure>& figures) {
+std::string written_figures(const std::vector<Figure>& figures) {
   std::string text;
   for (const Figure& f : figures)
     text += fmt::format("{}{}={}:{}", text.empty() ? "" : " ", f.name, f.value,
@@ -118,7 +118,7 @@ Row solve_row(const RandomCase& drawn, const std::string& effort) {
 std::string as_line(const Row& row) {
   return fmt::format("{},{},{},{},{},{:.3f},{},\"{}\"", row.seed, row.text_hash, row.effort,
                      outcome_names[static_cast<std::size_t>(row.outcome)], row.unknowns,
-                     row.seconds, written(row.figures), one_line(row.message));
+                     row.seconds, written_figures(row.figures), one_line(row.message));
 }
 
 std::optional<Row> row_of(const std::string& line) {

@@ -13,7 +13,7 @@ namespace cw::cases {
 namespace {
 
 /// A heater of five cans, measured before it was put together: small tolerances.
-Case heater() {
+Case compared_heater() {
   return read_case_text(R"(
 [workpiece]
 material = "steel-medium-carbon"
@@ -46,7 +46,7 @@ resistivity = 0.03
 }
 
 const FaultLibrary& library() {
-  static const FaultLibrary all(heater());
+  static const FaultLibrary all(compared_heater());
   return all;
 }
 
@@ -97,8 +97,8 @@ TEST(Compare, FortySeededHeatersAreToldApart) {
   std::string wrong;
   for (int number = 0; number < 40; ++number) {
     const Fault truth = seeded(number, random);
-    const Comparison found =
-        library().compare(with_noise(readings_with(heater(), truth, Effort::fast), 0.02, random));
+    const Comparison found = library().compare(
+        with_noise(readings_with(compared_heater(), truth, Effort::fast), 0.02, random));
     const bool is_sound = truth.kind == Fault::Kind::sound;
     sound += is_sound ? 1 : 0;
     const Fault& first = found.ranked.front().fault;
@@ -108,8 +108,8 @@ TEST(Compare, FortySeededHeatersAreToldApart) {
     if (is_sound && named) ++accused;
     right += correct ? 1 : 0;
     if (!correct)
-      wrong += std::to_string(number) + ": " + in_words(truth, heater()) + " taken for " +
-               in_words(first, heater()) + "\n";
+      wrong += std::to_string(number) + ": " + in_words(truth, compared_heater()) + " taken for " +
+               in_words(first, compared_heater()) + "\n";
   }
   EXPECT_EQ(sound, 8);
   EXPECT_EQ(accused, 0) << wrong;
@@ -166,8 +166,8 @@ TEST(Compare, WrongSteelIsNamed) {
   for (const char* name : {"stainless-304", "cast-iron-grey"}) {
     Fault truth{Fault::Kind::wrong_steel};
     truth.material = name;
-    const Comparison found =
-        library().compare(with_noise(readings_with(heater(), truth, Effort::fast), 0.02, random));
+    const Comparison found = library().compare(
+        with_noise(readings_with(compared_heater(), truth, Effort::fast), 0.02, random));
     EXPECT_EQ(found.finding, Finding::cause) << name;
     EXPECT_EQ(found.ranked.front().fault.kind, Fault::Kind::wrong_steel) << name;
   }

@@ -12,12 +12,12 @@
 namespace cw::cases {
 namespace {
 
-Case heater(const std::string& name, const std::vector<Change>& changes = {}) {
+Case example_heater(const std::string& name, const std::vector<Change>& changes = {}) {
   return read_case(std::filesystem::path(COILWRIGHT_EXAMPLES) / (name + ".toml"), changes);
 }
 
 Result run(const std::string& name, const std::vector<Change>& changes = {}) {
-  return run_case(heater(name, changes), Effort::fast).result;
+  return run_case(example_heater(name, changes), Effort::fast).result;
 }
 
 const StateResult& state(const Result& result, const std::string& name) {
@@ -169,7 +169,7 @@ TEST(PeakDemand, IsWithinTenKelvinOrHalfAPerCent) {
 TEST(Supplies, LinearLoadScales) {
   // The coil held at one temperature: warmer copper would make it another load.
   const auto all = compare_supplies(
-      heater("bronze-melt", {{"drive.supply", "30 V"}, {"coil.temperature", "30 degC"}}),
+      example_heater("bronze-melt", {{"drive.supply", "30 V"}, {"coil.temperature", "30 degC"}}),
       Effort::fast, nullptr);
   ASSERT_EQ(all.size(), 6U);
   for (const SupplyChoice& c : all) {
@@ -189,7 +189,7 @@ TEST(Supplies, LinearLoadScales) {
 // of the voltage would say, or less, and the row of the case's own voltage equals the case run
 // without its limit.
 TEST(Supplies, SaturatingLoadDoesNotScale) {
-  const auto all = compare_supplies(heater("chisel-blank"), Effort::fast, nullptr);
+  const auto all = compare_supplies(example_heater("chisel-blank"), Effort::fast, nullptr);
   ASSERT_EQ(all.size(), 5U);
   EXPECT_GT(std::abs(*all[4].work_cold / *all[0].work_cold / 25 - 1), 0.1);
   const Result own = run("chisel-blank", {no_limit});
@@ -201,7 +201,8 @@ TEST(Supplies, SaturatingLoadDoesNotScale) {
 
 // A drive of fixed frequency has no supply to choose.
 TEST(Supplies, NeedAPushPull) {
-  EXPECT_THROW(compare_supplies(heater("chisel-blank-bench"), Effort::fast, nullptr), CaseError);
+  EXPECT_THROW(compare_supplies(example_heater("chisel-blank-bench"), Effort::fast, nullptr),
+               CaseError);
 }
 
 }  // namespace

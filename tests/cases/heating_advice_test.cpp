@@ -15,7 +15,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-Case example(const std::string& name, const std::vector<Change>& changes = {}) {
+Case advised_example(const std::string& name, const std::vector<Change>& changes = {}) {
   return read_case(fs::path(COILWRIGHT_EXAMPLES) / (name + ".toml"), changes);
 }
 
@@ -30,24 +30,24 @@ HeatResult heat_of(const Case& subject, Effort effort = Effort::fast, bool furth
 // changed case gives: within a fifth, and three kelvin because
 // steel at its Curie point comes to rest no more exactly.
 TEST(Stall, MovesAsTheChangedCaseDoes) {
-  const Case subject = example("chisel-on-24-volts");
+  const Case subject = advised_example("chisel-on-24-volts");
   const HeatResult own = heat_of(subject, Effort::fast, true);
   ASSERT_TRUE(own.stall && own.stall_by_emissivity && own.stall_by_gap);
   EXPECT_LT(*own.stall_by_emissivity, 0);
   EXPECT_LT(*own.stall_by_gap, 0);
   const double emissivity = subject.workpiece->material.emissivity.value;
-  const HeatResult darker = heat_of(
-      example("chisel-on-24-volts", {{"heat.emissivity", std::to_string(emissivity + 0.1)}}));
+  const HeatResult darker = heat_of(advised_example(
+      "chisel-on-24-volts", {{"heat.emissivity", std::to_string(emissivity + 0.1)}}));
   const double moved = darker.stall->kelvin - own.stall->kelvin;
   EXPECT_NEAR(*own.stall_by_emissivity, moved, 0.2 * std::abs(moved) + 3.0);
-  const HeatResult wider = heat_of(example("chisel-on-24-volts", {{"coil.bore", "34 mm"}}));
+  const HeatResult wider = heat_of(advised_example("chisel-on-24-volts", {{"coil.bore", "34 mm"}}));
   const double fell = wider.stall->kelvin - own.stall->kelvin;
   EXPECT_NEAR(*own.stall_by_gap, fell, 0.2 * std::abs(fell) + 3.0);
 }
 
 // A finer mesh and shorter steps change the time to the target by less than 1 %.
 TEST(Refinement, LeavesTheTimeToTheTarget) {
-  const Case subject = example("chisel-blank");
+  const Case subject = advised_example("chisel-blank");
   const HeatResult own = heat_of(subject, Effort::normal);
   const double normal = *own.time_to_target;
   EXPECT_NEAR(normal, *heat_of(subject, Effort::fine).time_to_target, 0.01 * normal);
@@ -67,9 +67,9 @@ TEST(Refinement, LeavesTheTimeToTheTarget) {
 // thermometer: common practice, no source. Both reasons are told with their figures.
 TEST(Aluminium, BarelyWarmsInAHeaterThatReddensSteel) {
   constexpr double red = 700, few = 5;  // [degC], [K]
-  const HeatResult steel = heat_of(example("steel-rod-on-12-volts"));
+  const HeatResult steel = heat_of(advised_example("steel-rod-on-12-volts"));
   EXPECT_GT(steel.lines.back().surface, red + zero_celsius);
-  const HeatResult rod = heat_of(example("aluminium-rod-on-12-volts"));
+  const HeatResult rod = heat_of(advised_example("aluminium-rod-on-12-volts"));
   ASSERT_TRUE(rod.thermometer);
   EXPECT_EQ(rod.lines.back().time, 60.0);
   const double start = rod.lines.front().surface;
@@ -86,9 +86,9 @@ TEST(Insertion, LoadsTheCoilMoreAndMore) {
   double before = 0;
   int compared = 0;
   for (const char* depth : {"0 mm", "30 mm", "60 mm"}) {
-    const Case subject =
-        example("aluminium-rod-on-12-volts",
-                {{"workpiece.insertion", depth}, {"workpiece.material", "steel-low-carbon"}});
+    const Case subject = advised_example(
+        "aluminium-rod-on-12-volts",
+        {{"workpiece.insertion", depth}, {"workpiece.material", "steel-low-carbon"}});
     double bottom = 1e9;
     for (const Point& c : subject.workpiece->outline.profile) bottom = std::min(bottom, c.z);
     const double top = 3.5 * 7.5e-3 + 0.5 * 6e-3;  // eight turns of 6 mm tube at 7.5 mm

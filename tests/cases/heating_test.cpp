@@ -187,7 +187,7 @@ struct Lump {
 // taken from the run.
 TEST(Contact, NutAndAxleFollowTwoLumps) {
   constexpr double contact = 300, high = 10e-3, inner = 5e-3, outer = 9e-3;
-  constexpr double pi = std::numbers::pi;
+  using std::numbers::pi;
   const Case subject = example("axle-nut", {{"body.0.contact", "300 W/(m2 K)"},
                                             {"body.0.length", "10 mm"},
                                             {"drive.supply", "12 V"},

@@ -18,14 +18,14 @@ namespace {
 
 namespace fs = std::filesystem;
 
-fs::path example() {
+fs::path metals_example() {
   return fs::path(COILWRIGHT_EXAMPLES) / "metals-in-a-coil.toml";
 }
 
 /// The example at its own frequency and one below, solved once.
 const MetalStudy& study() {
   static const MetalStudy solved =
-      compare_metals(read_case(example()), {Effort::fast, {{5e3}}, nullptr});
+      compare_metals(read_case(metals_example()), {Effort::fast, {{5e3}}, nullptr});
   return solved;
 }
 
@@ -90,7 +90,7 @@ TEST(Metals, AgreeWithTheDirectRun) {
   for (const char* name : {"copper-pure", "steel-low-carbon"}) {
     const std::vector<Change> change{{"workpiece.material", name}};
     const StateResult run =
-        run_case(read_case(example(), change), Effort::fast).result.states.at(0);
+        run_case(read_case(metals_example(), change), Effort::fast).result.states.at(0);
     const double square = run.drive.current_rms * run.drive.current_rms;
     const MetalPoint& p = at_case(study().comparison, metal(name));
     EXPECT_NEAR(p.work, *run.power.workpiece / square, 1e-3 * p.work) << name;
@@ -122,7 +122,8 @@ TEST(Metals, WhyAluminiumBarelyWarms) {
 // Past its Curie point steel is a poor metal, and is said to be no longer magnetic.
 TEST(Metals, SteelPastItsCuriePoint) {
   const std::vector<Change> change{{"workpiece.temperature", "800 degC"}};
-  const MetalStudy hot = compare_metals(read_case(example(), change), {Effort::fast, {}, nullptr});
+  const MetalStudy hot =
+      compare_metals(read_case(metals_example(), change), {Effort::fast, {}, nullptr});
   int found = 0;
   for (const MetalCurve& m : hot.comparison.metals) {
     if (m.name != "steel-low-carbon") continue;
@@ -136,7 +137,8 @@ TEST(Metals, SteelPastItsCuriePoint) {
 // What a skin is compared with: radius of a bar, wall of a tube, height of a disc.
 TEST(Metals, ThicknessOfBarTubeAndDisc) {
   const auto thickness = [](const std::vector<Change>& change) {
-    const auto all = compare_metals(read_case(example(), change), {Effort::fast, {}, nullptr});
+    const auto all =
+        compare_metals(read_case(metals_example(), change), {Effort::fast, {}, nullptr});
     return std::pair(all.comparison.size_name, all.comparison.thickness);
   };
   const auto [bar, radius] = std::pair(study().comparison.size_name, study().comparison.thickness);
@@ -152,7 +154,7 @@ TEST(Metals, ThicknessOfBarTubeAndDisc) {
 
 // Without a workpiece there is nothing to compare, and the message says what to write.
 TEST(Metals, RefusesWhatCannotBeCompared) {
-  Case subject = read_case(example());
+  Case subject = read_case(metals_example());
   subject.workpiece.reset();
   try {
     compare_metals(subject, {});

@@ -15,7 +15,7 @@ namespace cw::cases {
 namespace {
 
 /// A 30 mm bar of steel in six turns at 20 kHz; `work` and `more` are what the two cases differ in.
-Case bar(const std::string& work, const std::string& more = "") {
+Case profiled_bar(const std::string& work, const std::string& more = "") {
   return read_case_text(
       "[workpiece]\nmaterial = \"steel-medium-carbon\"\ndiameter = \"30 mm\"\n"
       "length = \"120 mm\"\n" +
@@ -26,7 +26,7 @@ Case bar(const std::string& work, const std::string& more = "") {
       "bar.toml");
 }
 
-cw::Run solved(const Case& subject, Effort effort = Effort::normal) {
+cw::Run solved_profile(const Case& subject, Effort effort = Effort::normal) {
   for (const std::string& error : check_case(subject).errors) ADD_FAILURE() << error;
   return run_case(subject, effort);
 }
@@ -36,18 +36,19 @@ cw::Run solved(const Case& subject, Effort effort = Effort::normal) {
 // both together. The profile turns within 0.2 um; outside and ends of the two-body case are hot
 // alike.
 TEST(TemperatureProfile, HotSkinIsLikeTwoBodies) {
-  const Case one =
-      bar("temperature_profile = [[\"0 mm\", \"900 degC\"], [\"1.49997 mm\", \"900 degC\"], "
-          "[\"1.50017 mm\", \"20 degC\"], [\"15 mm\", \"20 degC\"]]\n");
-  const Case two = bar("temperature = \"900 degC\"\n",
-                       "[[body]]\nname = \"core\"\nmaterial = \"steel-medium-carbon\"\n"
-                       "temperature = \"20 degC\"\ndiameter = \"27 mm\"\nlength = \"117 mm\"\n");
+  const Case one = profiled_bar(
+      "temperature_profile = [[\"0 mm\", \"900 degC\"], [\"1.49997 mm\", \"900 degC\"], "
+      "[\"1.50017 mm\", \"20 degC\"], [\"15 mm\", \"20 degC\"]]\n");
+  const Case two =
+      profiled_bar("temperature = \"900 degC\"\n",
+                   "[[body]]\nname = \"core\"\nmaterial = \"steel-medium-carbon\"\n"
+                   "temperature = \"20 degC\"\ndiameter = \"27 mm\"\nlength = \"117 mm\"\n");
   Case shell = two;  // the bar becomes what surrounds the core, closed at its ends
   shell.workpiece->outline.profile = {{0, -.06},  {.015, -.06},   {.015, .06},     {0, .06},
                                       {0, .0585}, {.0135, .0585}, {.0135, -.0585}, {0, -.0585}};
   shell.workpiece->outline.diameter.reset();
   shell.workpiece->outline.length.reset();
-  const cw::Run a = solved(one), b = solved(shell);
+  const cw::Run a = solved_profile(one), b = solved_profile(shell);
   const StateResult &x = a.result.states.at(0), &y = b.result.states.at(0);
   const double both = *y.power.workpiece + y.power.bodies.at("core");
   EXPECT_GT(y.power.bodies.at("core"), 0.05 * both);  // the core takes part
@@ -61,8 +62,9 @@ TEST(TemperatureProfile, HotSkinIsLikeTwoBodies) {
 // within 1 % of that on the fine one, and between that of an all cold and an all hot bar.
 TEST(TemperatureProfile, TheBuriedSkinIsResolved) {
   const auto path = std::filesystem::path(COILWRIGHT_EXAMPLES) / "hot-skin.toml";
-  const double usual = *solved(read_case(path)).result.states.at(0).power.workpiece,
-               fine = *solved(read_case(path), Effort::fine).result.states.at(0).power.workpiece;
+  const double
+      usual = *solved_profile(read_case(path)).result.states.at(0).power.workpiece,
+      fine = *solved_profile(read_case(path), Effort::fine).result.states.at(0).power.workpiece;
   EXPECT_NEAR(usual, fine, 0.01 * fine);
 }
 
@@ -71,9 +73,9 @@ TEST(TemperatureProfile, TheBuriedSkinIsResolved) {
 TEST(TemperatureProfile, LossIsWhatEntersAtTheTerminals) {
   for (const char* metal : {"steel-medium-carbon", "aluminium-6061-t6"}) {
     Case subject =
-        bar("temperature_profile = [[\"0 mm\", \"500 degC\"], [\"5 mm\", \"20 degC\"]]\n");
+        profiled_bar("temperature_profile = [[\"0 mm\", \"500 degC\"], [\"5 mm\", \"20 degC\"]]\n");
     subject.workpiece->material = find_material(metal);
-    const cw::Run run = solved(subject);
+    const cw::Run run = solved_profile(subject);
     const SolvedState& s = run.states.at(0);
     double sum = 0;
     for (const double watts : s.coil.region_loss) sum += watts;
@@ -87,10 +89,12 @@ TEST(TemperatureProfile, LossIsWhatEntersAtTheTerminals) {
 // never magnetic; there the two meshes differ, as layers grow more slowly for a profile.
 TEST(TemperatureProfile, UniformProfileIsUniform) {
   for (const char* metal : {"steel-medium-carbon", "aluminium-6061-t6"}) {
-    Case flat = bar("temperature_profile = [[\"0 mm\", \"300 degC\"], [\"9 mm\", \"300 degC\"]]\n");
-    Case plain = bar("temperature = \"300 degC\"\n");
+    Case flat = profiled_bar(
+        "temperature_profile = [[\"0 mm\", \"300 degC\"], [\"9 mm\", \"300 degC\"]]\n");
+    Case plain = profiled_bar("temperature = \"300 degC\"\n");
     flat.workpiece->material = plain.workpiece->material = find_material(metal);
-    const StateResult a = solved(flat).result.states.at(0), b = solved(plain).result.states.at(0);
+    const StateResult a = solved_profile(flat).result.states.at(0),
+                      b = solved_profile(plain).result.states.at(0);
     const double same = flat.workpiece->material.magnetisation ? 1e-5 : 1e-3;
     EXPECT_NEAR(*a.power.workpiece, *b.power.workpiece, same * *b.power.workpiece) << metal;
     EXPECT_NEAR(a.coil.inductance, b.coil.inductance, 0.1 * same * b.coil.inductance) << metal;
@@ -104,8 +108,8 @@ TEST(TemperatureProfile, UniformProfileIsUniform) {
 // the power within the first skin depth: 1 - exp(-2) of it in a linear metal, more where
 // permeability rises inwards. Past the Curie point there is nothing of that.
 TEST(Saturation, ARunSaysHowFarTheSteelSaturates) {
-  const Case cold = bar("temperature = \"20 degC\"\n");
-  const StateResult s = solved(cold).result.states.at(0);
+  const Case cold = profiled_bar("temperature = \"20 degC\"\n");
+  const StateResult s = solved_profile(cold).result.states.at(0);
   ASSERT_TRUE(s.saturation);
   const double weak = cold.workpiece->material.initial_permeability(cold.workpiece->temperature);
   EXPECT_GT(s.saturation->relative_permeability, 10);
@@ -114,7 +118,8 @@ TEST(Saturation, ARunSaysHowFarTheSteelSaturates) {
   EXPECT_NEAR(s.saturation->largest_skin_depth, *s.skin_depth, 1e-9);
   EXPECT_GT(s.saturation->share_in_first_skin_depth, 1 - std::exp(-2.0));
   EXPECT_LE(s.saturation->share_in_first_skin_depth, 1.0);
-  EXPECT_FALSE(solved(bar("temperature = \"900 degC\"\n")).result.states.at(0).saturation);
+  EXPECT_FALSE(
+      solved_profile(profiled_bar("temperature = \"900 degC\"\n")).result.states.at(0).saturation);
 }
 
 // Depth counts from the outside, ends included, never from a bore; temperature is linear between

@@ -43,7 +43,7 @@ target = "900 degC"
 until  = "180 s"
 )";
 
-Result solved(const Case& subject, bool advise) {
+Result solved_with_advice(const Case& subject, bool advise) {
   RunOptions options;
   options.effort = Effort::fast;
   options.advise = advise;
@@ -67,7 +67,7 @@ class Advised : public testing::Test {
 // where it said so, a higher temperature otherwise, and no limit is passed that was kept.
 TEST_F(Advised, TheCaseBesideTheReportDoesWhatWasSaid) {
   const Case own = written(bolt);
-  const Result before = solved(own, true);
+  const Result before = solved_with_advice(own, true);
   ASSERT_EQ(before.verdict->answer, Answer::no) << before.verdict->sentence;
   EXPECT_EQ(before.verdict->bottleneck, Bottleneck::supply_folds) << before.verdict->sentence;
   // It never comes to its target: no part is judged there.
@@ -79,7 +79,7 @@ TEST_F(Advised, TheCaseBesideTheReportDoesWhatWasSaid) {
   ASSERT_FALSE(text.empty());
   EXPECT_NE(text.find("# as it was wound"), std::string::npos) << text;
   std::ofstream(folder_ / "out/remedy.toml") << text;
-  const Result after = solved(read_case(folder_ / "out/remedy.toml"), false);
+  const Result after = solved_with_advice(read_case(folder_ / "out/remedy.toml"), false);
   EXPECT_EQ(after.heat->reached, first.reached) << first.change;
   if (first.time_to_target) {
     EXPECT_NEAR(*after.heat->time_to_target, *first.time_to_target, 0.02 * *first.time_to_target);
@@ -93,7 +93,7 @@ TEST_F(Advised, TheCaseBesideTheReportDoesWhatWasSaid) {
 TEST_F(Advised, KeepsTheLimitsAndDoesTheJob) {
   const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml";
   const std::vector<Change> few{{"tank.cans", "12"}, {"tank.capacitance", "2 uF"}};
-  const Result before = solved(read_case(file, few), true);
+  const Result before = solved_with_advice(read_case(file, few), true);
   ASSERT_EQ(before.verdict->answer, Answer::past_limits) << before.verdict->sentence;
   ASSERT_FALSE(before.remedies.empty());
   EXPECT_TRUE(before.remedies.front().reached);
@@ -103,7 +103,7 @@ TEST_F(Advised, KeepsTheLimitsAndDoesTheJob) {
 // A heater that does its job is left alone, one whose supply folds back on the way too.
 TEST_F(Advised, NothingWhereNothingIsWrong) {
   const Result result =
-      solved(read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml"), true);
+      solved_with_advice(read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml"), true);
   EXPECT_EQ(result.verdict->answer, Answer::at_supply_limit) << result.verdict->sentence;
   EXPECT_TRUE(result.remedies.empty());
 }

@@ -11,26 +11,26 @@
 namespace cw::published {
 namespace {
 
-constexpr double kRadius = .03, kHeight = .04, kPi = 3.14159265358979323846;
-constexpr double kPermeability = 5, kConductivity = 4e6, kHertz = 300;  // skin depth 6.5 mm
+constexpr double kBoxRadius = .03, kBoxHeight = .04, kBoxPi = 3.14159265358979323846;
+constexpr double kPermeability = 5, kBoxConductivity = 4e6, kHertz = 300;  // skin depth 6.5 mm
 
 /// A = (r - r^3/R^2) (cos(kz) + j sin(2kz)) [Wb/m], zero on the border; k = pi/H.
 Complex potential(Point p) {
-  const double k = kPi / kHeight;
-  return (p.r - std::pow(p.r, 3) / (kRadius * kRadius)) *
+  const double k = kBoxPi / kBoxHeight;
+  return (p.r - std::pow(p.r, 3) / (kBoxRadius * kBoxRadius)) *
          Complex{std::cos(k * p.z), std::sin(2 * k * p.z)};
 }
 
 /// The current density that drives it [A/m^2]:
 /// J = -nu (d2A/dz2 + d/dr(1/r d(rA)/dr)) + j w sigma A.
 Complex source(Point p) {
-  const double k = kPi / kHeight, nu = 1 / (kPermeability * mu0);
-  const double across = p.r - std::pow(p.r, 3) / (kRadius * kRadius);
+  const double k = kBoxPi / kBoxHeight, nu = 1 / (kPermeability * mu0);
+  const double across = p.r - std::pow(p.r, 3) / (kBoxRadius * kBoxRadius);
   const Complex along{std::cos(k * p.z), std::sin(2 * k * p.z)};
   const Complex curvature{-k * k * std::cos(k * p.z), -4 * k * k * std::sin(2 * k * p.z)};
-  const double radial = -8 * p.r / (kRadius * kRadius);
+  const double radial = -8 * p.r / (kBoxRadius * kBoxRadius);
   return -nu * (across * curvature + radial * along) +
-         Complex{0, 2 * kPi * kHertz * kConductivity} * potential(p);
+         Complex{0, 2 * kBoxPi * kHertz * kBoxConductivity} * potential(p);
 }
 
 /// Sum over the quadrature points of the mesh of 2 pi r area f(point, sample, triangle).
@@ -44,24 +44,24 @@ void over_points(const Mesh& mesh, const F& f) {
         p.r += s.value[i] * corners[i].r;
         p.z += s.value[i] * corners[i].z;
       }
-      f(p, s, t, 2 * kPi * s.radius * s.area);
+      f(p, s, t, 2 * kBoxPi * s.radius * s.area);
     }
   }
 }
 
-struct Errors {
+struct FieldErrors {
   double potential, flux_density;  ///< L2 norms over those of the exact field
 };
 
-Errors errors_with(double edge) {
+FieldErrors errors_with(double edge) {
   Section section;
-  section.regions.push_back({"body", rectangle({0, -kHeight / 2}, {kRadius, kHeight / 2}),
+  section.regions.push_back({"body", rectangle({0, -kBoxHeight / 2}, {kBoxRadius, kBoxHeight / 2}),
                              std::numeric_limits<double>::infinity(), edge});
-  section.domain = Box{kRadius, -kHeight / 2, kHeight / 2};
+  section.domain = Box{kBoxRadius, -kBoxHeight / 2, kBoxHeight / 2};
   const Mesh mesh = generate_mesh(section, {});
   Medium body;
   body.reluctivity = 1 / (kPermeability * mu0);
-  body.conductivity = kConductivity;
+  body.conductivity = kBoxConductivity;
   EddySystem system(mesh, {{}, body});
   Eigen::VectorXcd load = Eigen::VectorXcd::Zero(static_cast<Eigen::Index>(mesh.nodes.size()));
   over_points(mesh, [&](Point p, const Sample<6>& s, std::size_t t, double weight) {
@@ -95,9 +95,9 @@ Errors errors_with(double edge) {
 // the flux density by four (L2 norms; any textbook, e.g. G. Strang & G. Fix 1973), the axis
 // included.
 TEST(ManufacturedField, ThirdOrderPotentialSecondOrderFlux) {
-  const double edge = .15 * kRadius;
-  const Errors coarse = errors_with(edge), middle = errors_with(edge / 2),
-               fine = errors_with(edge / 4);
+  const double edge = .15 * kBoxRadius;
+  const FieldErrors coarse = errors_with(edge), middle = errors_with(edge / 2),
+                    fine = errors_with(edge / 4);
   expect_at_least(std::log2(coarse.potential / middle.potential), 2.8);
   expect_at_least(std::log2(middle.potential / fine.potential), 2.8);
   expect_at_least(std::log2(coarse.flux_density / middle.flux_density), 1.85);

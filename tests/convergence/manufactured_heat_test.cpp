@@ -12,34 +12,35 @@ namespace {
 
 using std::numbers::pi;
 
-constexpr double kRadius = .01, kLength = .02, kConductivity = 30, kCapacity = 7850. * 600;
+constexpr double kRodRadius = .01, kLength = .02, kHeatConductivity = 30, kCapacity = 7850. * 600;
 constexpr double kBesselZero = 3.8317059702075123;  // first zero of J1 beyond 0
 
 /// A shape in space with no flux through any surface [K/s]; T = 300 K + t shape.
 double shape(Point p) {
-  const double x = p.r * p.r / (kRadius * kRadius);
+  const double x = p.r * p.r / (kRodRadius * kRodRadius);
   return 50 * (x - .5 * x * x) * std::cos(pi * p.z / kLength) +
          20 * std::cos(2 * pi * p.z / kLength);
 }
 
 double laplacian(Point p) {
-  const double x = p.r * p.r / (kRadius * kRadius), wave = pi / kLength;
+  const double x = p.r * p.r / (kRodRadius * kRodRadius), wave = pi / kLength;
   return 50 * std::cos(wave * p.z) *
-             ((4 - 8 * x) / (kRadius * kRadius) - wave * wave * (x - .5 * x * x)) -
+             ((4 - 8 * x) / (kRodRadius * kRodRadius) - wave * wave * (x - .5 * x * x)) -
          80 * wave * wave * std::cos(2 * wave * p.z);
 }
 
 /// Root mean square error over the volume at 2 s relative to the largest rise.
 double error_with(int across) {
-  const Mesh mesh = rod_mesh(steps(0, kRadius, across, std::pow(.5, 1. / across)),
+  const Mesh mesh = rod_mesh(steps(0, kRodRadius, across, std::pow(.5, 1. / across)),
                              steps(0, kLength, across + across / 2));
   const ThermalModel model(
-      make_thermal_mesh(mesh, {{1, plain_material(kConductivity, 7850, 600)}}, {}), {});
+      make_thermal_mesh(mesh, {{1, plain_material(kHeatConductivity, 7850, 600)}}, {}), {});
   // rho c dT/dt - div(k grad T) is linear in time, as the source may be; any Runge-Kutta step of
   // order two is then exact in time, which leaves the error of the grid.
   const auto load_at = [&](double t) {
-    return model.load(density_of(
-        mesh, [t](Point p) { return kCapacity * shape(p) - kConductivity * t * laplacian(p); }));
+    return model.load(density_of(mesh, [t](Point p) {
+      return kCapacity * shape(p) - kHeatConductivity * t * laplacian(p);
+    }));
   };
   ThermalStepper stepper(model, start_at(model, {300}), {1e-5});
   stepper.advance(2, {0, 2, load_at(0), load_at(2)});
@@ -61,13 +62,13 @@ TEST(ManufacturedHeat, ThirdOrderInSpace) {
 
 /// A mode of the insulated rod, J0(b r) cos(pi z/L) with J1(b R) = 0.
 double mode(Point p) {
-  return std::cyl_bessel_j(0, kBesselZero * p.r / kRadius) * std::cos(pi * p.z / kLength);
+  return std::cyl_bessel_j(0, kBesselZero * p.r / kRodRadius) * std::cos(pi * p.z / kLength);
 }
 
 /// Its decay [1/s].
 double decay() {
-  return kConductivity / kCapacity *
-         (std::pow(kBesselZero / kRadius, 2) + std::pow(pi / kLength, 2));
+  return kHeatConductivity / kCapacity *
+         (std::pow(kBesselZero / kRodRadius, 2) + std::pow(pi / kLength, 2));
 }
 
 /// The mode's amplitude at a time [K]; what drives it is linear in time:
@@ -99,9 +100,9 @@ Eigen::VectorXd by_steps_of(const ThermalModel& model, const Mesh& mesh, double 
 // in time by eight (a diagonally implicit Runge-Kutta method of order 3, e.g. E. Hairer & G.
 // Wanner, Solving Ordinary Differential Equations II, 1996), the grid's own error left out.
 TEST(ManufacturedHeat, ThirdOrderInTime) {
-  const Mesh mesh = rod_mesh(steps(0, kRadius, 16), steps(0, kLength, 20));
+  const Mesh mesh = rod_mesh(steps(0, kRodRadius, 16), steps(0, kLength, 20));
   const ThermalModel model(
-      make_thermal_mesh(mesh, {{1, plain_material(kConductivity, 7850, 600)}}, {}), {});
+      make_thermal_mesh(mesh, {{1, plain_material(kHeatConductivity, 7850, 600)}}, {}), {});
   const Eigen::VectorXd settled = by_steps_of(model, mesh, 0);
   double grid = 0;
   for (int i = 0; i < settled.size(); ++i)

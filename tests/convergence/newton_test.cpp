@@ -22,13 +22,13 @@ struct Bar {
   TurnSet turns;
 };
 
-struct Metal {
+struct NewtonMetal {
   Material material;
   EffectiveReluctivity law;
   Temperature temperature;
   double share = 0.0;
 
-  Metal(const std::string& name, double curie_share)
+  NewtonMetal(const std::string& name, double curie_share)
       : material(find_material(name)),
         law(flux_curve(material), PermeabilityLaw::rms),
         temperature(Temperature::celsius(
@@ -36,7 +36,7 @@ struct Metal {
         share(magnetisation_share(*material.magnetisation, temperature)) {}
 };
 
-Bar bar_of(const Metal& metal, Frequency f, double current) {
+Bar bar_of(const NewtonMetal& metal, Frequency f, double current) {
   constexpr double copper = 50e6, pitch = 7.5e-3;
   Bar bar;
   bar.media.push_back({});
@@ -59,7 +59,7 @@ Bar bar_of(const Metal& metal, Frequency f, double current) {
 }
 
 /// A solved bar; fails the test where it did not settle or its losses are not its power.
-NewtonReport settled(const Metal& metal, Frequency f, double current) {
+NewtonReport settled(const NewtonMetal& metal, Frequency f, double current) {
   const Bar bar = bar_of(metal, f, current);
   const Mesh mesh = generate_mesh(bar.section, for_saturation(Sizing{}.scaled(1.4)));
   const EddySystem system(mesh, bar.media);
@@ -116,7 +116,7 @@ TEST(Newton, SettlesForEveryMetalCurrentFrequencyAndTemperature) {
   for (const char* name :
        {"steel-low-carbon", "steel-high-carbon", "nickel", "stainless-430", "cast-iron-grey"})
     for (const double curie_share : {0.0, 0.5, 0.9, 0.995}) {
-      const Metal metal(name, curie_share);
+      const NewtonMetal metal(name, curie_share);
       Cost here;
       for (const double hz : {1e3, 2e4, 1e5, 5e5})
         for (const double current : {1.0, 10.0, 100.0, 300.0, 1000.0, 2000.0}) {
@@ -140,7 +140,7 @@ TEST(Newton, SettlesForEveryMagneticMaterialOfTheLibrary) {
     if (!find_material(name).magnetisation) continue;
     ++materials;
     for (const double curie_share : {0.0, 0.95}) {
-      const Metal metal(name, curie_share);
+      const NewtonMetal metal(name, curie_share);
       Cost here;
       for (const double hz : {1e3, 5e5})
         for (const double current : {1.0, 200.0, 2000.0}) {

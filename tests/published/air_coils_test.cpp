@@ -7,12 +7,13 @@
 #include <tuple>
 
 #include "tests/published/reference/proximity.hpp"
+#include "tests/published/reference/sample_metals.hpp"
 #include "tests/published/solve_section.hpp"
 
 namespace cw::published {
 namespace {
 
-constexpr reference::RingRow kFiveRings{{.025, .003}, .009, 5};
+using reference::kFiveRings;
 
 double air_inductance(const reference::RingRow& row, const Problem& problem) {
   Model model(ring_bodies(row, {}), problem);

@@ -15,12 +15,12 @@
 namespace cw::published {
 namespace {
 
-constexpr double kRadius = 5e-3, kHeight = 1e-3, kInner = 8e-3, kOuter = 9e-3;
-constexpr double kHertz = 50e3, kField = 30e3;  ///< at the bar's surface [A/m] rms
+constexpr double kBarRadius = 5e-3, kBarHeight = 1e-3, kCoilInner = 8e-3, kCoilOuter = 9e-3;
+constexpr double kBarHertz = 50e3, kBarField = 30e3;  ///< at the bar's surface [A/m] rms
 
 /// A slice of the bar inside an endless current sheet: the axial field inside is the current per
 /// length, whatever the bar does.
-struct Slice {
+struct HeatedSlice {
   Material steel = find_material("steel-high-carbon");
   EffectiveReluctivity law{flux_curve(steel), PermeabilityLaw::rms};
   Mesh mesh;
@@ -28,27 +28,27 @@ struct Slice {
   std::unique_ptr<HeatedCoil> coil;
   HeatingPlan plan;
 
-  explicit Slice(double finer = 0.7, double edge = kRadius / 8) {
+  explicit HeatedSlice(double finer = 0.7, double edge = kBarRadius / 8) {
     Section section;
-    section.domain = Box{kOuter, 0, kHeight};
+    section.domain = Box{kCoilOuter, 0, kBarHeight};
     const double sigma = steel.conductivity(Temperature::celsius(20));
-    section.regions.push_back({"workpiece", rectangle({0, 0}, {kRadius, kHeight}),
-                               layering_skin_depth(law, 1.0, sigma, {kHertz}, kField)});
+    section.regions.push_back({"workpiece", rectangle({0, 0}, {kBarRadius, kBarHeight}),
+                               layering_skin_depth(law, 1.0, sigma, {kBarHertz}, kBarField)});
     section.regions.back().largest_edge = edge;
-    section.regions.push_back({"turn.1", rectangle({kInner, 0}, {kOuter, kHeight})});
+    section.regions.push_back({"turn.1", rectangle({kCoilInner, 0}, {kCoilOuter, kBarHeight})});
     mesh = generate_mesh(section, for_saturation(Sizing{}.scaled(finer)));
     heat = std::make_unique<ThermalModel>(make_thermal_mesh(mesh, {{1, steel}}, {}),
                                           ThermalBoundary{});
     Winding winding;
     winding.turns = {TurnKind::uniform, {2}, {1.0}, {}};
-    winding.radius = {0.5 * (kInner + kOuter)};
+    winding.radius = {0.5 * (kCoilInner + kCoilOuter)};
     winding.conductor = winding.ring_conductor = {0.5e-3, 0.0, 5.8e7};
     winding.strands = Bundle{100, 0.05e-3, 5.8e7, 1.02};
     HeatedField field{mesh,
                       {{}, {sigma, 1 / mu0}, {}},
                       winding,
                       {{1, steel, &law}},
-                      FixedFrequency{{kHertz}, true, kField * kHeight},
+                      FixedFrequency{{kBarHertz}, true, kBarField * kBarHeight},
                       {}};
     field.border = {false, false, false};
     coil = std::make_unique<HeatedCoil>(std::move(field), *heat);
@@ -64,9 +64,9 @@ struct Slice {
 reference::CoupledRod reference_rod(const Material& steel) {
   const auto at = [](double kelvin) { return Temperature{kelvin}; };
   const Magnetisation m = *steel.magnetisation;
-  return {kRadius,
-          kHertz,
-          kField,
+  return {kBarRadius,
+          kBarHertz,
+          kBarField,
           293.15,
           [=](double t) { return steel.resistivity(at(t)); },
           [=](double t) { return steel.thermal_conductivity(at(t)); },
@@ -79,7 +79,7 @@ reference::CoupledRod reference_rod(const Material& steel) {
 // surface: within 1 % of the rise of independent finite differences over the whole run. The
 // reference converges at first order: 0.3 % of the rise between 250 and 500 cells.
 TEST(CoupledRod, FollowsFiniteDifferencesThroughTheCuriePoint) {
-  Slice slice;
+  HeatedSlice slice;
   const HeatingOutcome run = slice.run();
   const auto exact = reference::heat_rod(reference_rod(slice.steel), 250, 0.01, slice.plan.until);
   EXPECT_GT(run.state.moments.back().centre, slice.steel.magnetisation->curie.kelvin + 20);
@@ -116,7 +116,7 @@ TEST(CoupledRod, IsHotAllThroughAtTheSameTimeOnAnyMesh) {
   const double exact = first_above(
       reference::heat_rod(reference_rod(find_material("steel-high-carbon")), 500, 0.01, 14.0));
   for (const double edges_a_radius : {3.0, 6.0, 20.0}) {
-    Slice slice(1.0, kRadius / edges_a_radius);
+    HeatedSlice slice(1.0, kBarRadius / edges_a_radius);
     slice.plan.tolerance /= 4;
     slice.plan.misplaced /= 4;
     slice.plan.heat_tolerance /= 4;
@@ -129,18 +129,18 @@ TEST(CoupledRod, IsHotAllThroughAtTheSameTimeOnAnyMesh) {
 // A run put down after any update, stored, read back into a new program and taken up ends in the
 // same state to the last bit.
 TEST(CoupledRod, GoesOnFromAStoredStateToTheSameBits) {
-  Slice whole;
+  HeatedSlice whole;
   whole.plan.until = 3.0;
   const HeatingOutcome uninterrupted = whole.run();
   for (const int stop_at : {1, 3, 6}) {
-    Slice first;
+    HeatedSlice first;
     first.plan.until = 3.0;
     first.plan.stop = [stop_at](const HeatingState& s) { return s.updates > stop_at; };
     const HeatingOutcome part = first.run();
     ASSERT_EQ(part.end, HeatingEnd::interrupted);
     std::stringstream stored;
     write_state(stored, part.state);
-    Slice second;
+    HeatedSlice second;
     second.plan.until = 3.0;
     const HeatingOutcome rest = second.run(read_state(stored));
     EXPECT_EQ(rest.state.thermal.enthalpy, uninterrupted.state.thermal.enthalpy);
@@ -154,7 +154,7 @@ TEST(CoupledRod, GoesOnFromAStoredStateToTheSameBits) {
 
 // A tolerance four times as tight moves no temperature by more than 0.5 % of the rise.
 TEST(CoupledRod, IntervalsAreShortEnough) {
-  Slice usual, tight;
+  HeatedSlice usual, tight;
   tight.plan.tolerance /= 4;
   tight.plan.misplaced /= 4;
   tight.plan.heat_tolerance /= 4;

@@ -30,8 +30,8 @@ std::vector<reference::RectangularRing> rings_of(const FlatCoil& coil) {
 }
 
 /// Power and change of inductance within 1e-3.
-void check(const std::string& what, const reference::FlatDisc& disc, const FlatCoil& coil,
-           double hertz) {
+void check_disc(const std::string& what, const reference::FlatDisc& disc, const FlatCoil& coil,
+                double hertz) {
   SCOPED_TRACE(what);
   Section section;
   section.regions.push_back(
@@ -49,22 +49,25 @@ void check(const std::string& what, const reference::FlatDisc& disc, const FlatC
 // Discs under flat coils narrower and wider than they are, thickness from a tenth of a skin depth
 // to 17 of them.
 TEST(DiscUnderRing, Discs) {
-  check("80 mm copper, 1 mm thick", {.040, .001, 5.8e7}, {.004, .015, .004, .003, .006, 3}, 10e3);
-  check("60 mm stainless, 10 mm thick", {.030, .010, 1.4e6}, {.003, .010, .003, .003, .005, 4},
-        20e3);
-  check("60 mm aluminium, 10 mm thick, under a wider coil", {.030, .010, 3.5e7},
-        {.005, .040, .005, .005, .007, 2}, 5e3);
-  check("40 mm copper foil", {.020, .0001, 5.8e7}, {.002, .006, .003, .002, .004, 3}, 5e3);
-  check("30 mm copper, 20 mm thick", {.015, .020, 5.8e7}, {.003, .008, .003, .003, .005, 1}, 3e3);
-  check("200 mm hot steel, 20 mm thick", {.100, .020, 9e5}, {.015, .030, .012, .010, .018, 4}, 3e3);
+  check_disc("80 mm copper, 1 mm thick", {.040, .001, 5.8e7}, {.004, .015, .004, .003, .006, 3},
+             10e3);
+  check_disc("60 mm stainless, 10 mm thick", {.030, .010, 1.4e6}, {.003, .010, .003, .003, .005, 4},
+             20e3);
+  check_disc("60 mm aluminium, 10 mm thick, under a wider coil", {.030, .010, 3.5e7},
+             {.005, .040, .005, .005, .007, 2}, 5e3);
+  check_disc("40 mm copper foil", {.020, .0001, 5.8e7}, {.002, .006, .003, .002, .004, 3}, 5e3);
+  check_disc("30 mm copper, 20 mm thick", {.015, .020, 5.8e7}, {.003, .008, .003, .003, .005, 1},
+             3e3);
+  check_disc("200 mm hot steel, 20 mm thick", {.100, .020, 9e5}, {.015, .030, .012, .010, .018, 4},
+             3e3);
 }
 
 // Washers: the current runs round the bore as round the rim.
 TEST(DiscUnderRing, Washers) {
-  check("80 mm aluminium, bore 40 mm", {.040, .005, 3.5e7, .020}, {.004, .022, .004, .004, .006, 2},
-        5e3);
-  check("60 mm stainless, bore 56 mm", {.030, .003, 1.4e6, .028}, {.002, .026, .003, .003, .005, 1},
-        20e3);
+  check_disc("80 mm aluminium, bore 40 mm", {.040, .005, 3.5e7, .020},
+             {.004, .022, .004, .004, .006, 2}, 5e3);
+  check_disc("60 mm stainless, bore 56 mm", {.030, .003, 1.4e6, .028},
+             {.002, .026, .003, .003, .005, 1}, 20e3);
 }
 
 }  // namespace

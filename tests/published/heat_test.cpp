@@ -17,11 +17,11 @@ namespace {
 
 using std::numbers::pi;
 
-constexpr double kRadius = .01, kHeight = .002;
+constexpr double kRodRadius = .01, kRodHeight = .002;
 
 /// A slice of an endless rod with `cells` across, finer towards its wall.
 Mesh slice(int cells) {
-  return rod_mesh(steps(0, kRadius, cells, std::pow(.1, 1. / cells)), steps(0, kHeight, 1));
+  return rod_mesh(steps(0, kRodRadius, cells, std::pow(.1, 1. / cells)), steps(0, kRodHeight, 1));
 }
 
 struct Rod {
@@ -47,14 +47,14 @@ double centre(const ThermalModel& model, const Eigen::VectorXd& kelvin) {
   return kelvin_near(model, kelvin, {0, 0});
 }
 double surface(const ThermalModel& model, const Eigen::VectorXd& kelvin) {
-  return kelvin_near(model, kelvin, {kRadius, 0});
+  return kelvin_near(model, kelvin, {kRodRadius, 0});
 }
 
 /// Diffusivity and time of a Fourier number for the plain steel of most checks.
 const Material kSteel = plain_material(30, 5e6 / 600, 600);
 constexpr double kDiffusivity = 30 / 5e6;
 constexpr double time_of(double fourier) {
-  return fourier * kRadius * kRadius / kDiffusivity;
+  return fourier * kRodRadius * kRodRadius / kDiffusivity;
 }
 
 // Uniform source, wall held: q a^2/4k in the end, and Carslaw and Jaeger, Conduction of Heat in
@@ -64,7 +64,7 @@ TEST(Heat, UniformSourceHeldWall) {
     return ThermalBoundary{{}, {}, {{"wall", wall, {300}}}};
   });
   const auto load = r.model.load(density_of(r.mesh, [](Point) { return 1e8; }));
-  const double rise = 1e8 * kRadius * kRadius / (4 * 30);
+  const double rise = 1e8 * kRodRadius * kRodRadius / (4 * 30);
   const SteadyHeat steady = steady_heat(r.model, load, {300});
   expect_relative(centre(r.model, steady.kelvin) - 300, 83.333333, 1e-4);
   ThermalStepper stepper(r.model, start_at(r.model, {300}), {1e-3});
@@ -83,7 +83,7 @@ TEST(Heat, UniformSourceHeldWall) {
 // Constant flux into the wall: Carslaw and Jaeger 7.8, surface and centre (evaluated from the
 // closed form); their difference settles at qa/2k.
 TEST(Heat, ConstantSurfaceFlux) {
-  const double flux = 3e5, unit = flux * kRadius / 30;
+  const double flux = 3e5, unit = flux * kRodRadius / 30;
   Mesh mesh = slice(16);
   ThermalMesh bodies = make_thermal_mesh(mesh, {{1, kSteel}}, {});
   const auto wall = surface_of(bodies, 1, Facing::outward);
@@ -141,18 +141,18 @@ TEST(Heat, EddyCurrentSource) {
                                         {10., .8946682},
                                         {20., .9487097},
                                         {50., .9797975}}) {
-    const double inverse = ratio / kRadius, scale = 1e8 / eddy_shape(ratio);
+    const double inverse = ratio / kRodRadius, scale = 1e8 / eddy_shape(ratio);
     const Rod r = rod(kSteel, 24, insulated);
     const auto load = r.model.load(
         density_of(r.mesh, [=](Point p) { return scale * eddy_shape(p.r * inverse); }));
     ThermalStepper stepper(r.model, start_at(r.model, {300}), {1e-3});
     stepper.advance(time_of(2), constant_source(load));
     const Eigen::VectorXd kelvin = stepper.warmths().kelvin;
-    const double flux = load.sum() / (2 * pi * kRadius * kHeight);
+    const double flux = load.sum() / (2 * pi * kRodRadius * kRodHeight);
     SCOPED_TRACE(ratio);
     expect_relative(
-        (surface(r.model, kelvin) - centre(r.model, kelvin)) * 2 * 30 / (flux * kRadius), expected,
-        5e-4);
+        (surface(r.model, kelvin) - centre(r.model, kelvin)) * 2 * 30 / (flux * kRodRadius),
+        expected, 5e-4);
   }
 }
 
@@ -164,7 +164,7 @@ TEST(Heat, FilmCooling) {
         {1., .5, .54858620, .35278584},
         {1., 1., .24937971, .16033841},
         {10., .2, .60023234, .07484386}}) {
-    const Film film{biot * 30 / kRadius, {300}};
+    const Film film{biot * 30 / kRodRadius, {300}};
     const Rod r = rod(kSteel, 16, [film](const auto& wall) {
       return ThermalBoundary{{{"film", wall, film}}, {}, {}};
     });

@@ -5,13 +5,14 @@
 #include <array>
 #include <cmath>
 
+#include "tests/published/reference/sample_metals.hpp"
 #include "tests/published/solve_section.hpp"
 
 namespace cw::published {
 namespace {
 
-constexpr reference::RingRow kFiveRings{{.025, .003}, .009, 5};
-constexpr reference::Metal kCopper{1.724e-8};
+using reference::kCopper;
+using reference::kFiveRings;
 constexpr double kHertz = 50e3;
 
 std::vector<Body> heater(const reference::Metal& work, double scale = 1.0) {

@@ -18,7 +18,7 @@ namespace {
 using reference::Layer;
 
 /// A row of the tables. Lengths in mm, conductivities in MS/m.
-struct Row {
+struct CylinderRow {
   std::string what;
   std::vector<Layer> layers;  ///< from the axis outwards
   RingsOfCheck rings;
@@ -26,7 +26,7 @@ struct Row {
   double beyond = 6.0;  ///< how far the rod goes on beyond the turns, in their inner radii
 };
 
-Row in_si(Row row) {
+CylinderRow in_si(CylinderRow row) {
   for (Layer& layer : row.layers) {
     layer.outer *= 1e-3;
     layer.conductivity *= 1e6;
@@ -42,13 +42,13 @@ RingsOfCheck turns(double inner, int count) {
   return {inner, .1 * inner, .16 * inner, .2 * inner, count};
 }
 
-double half_length(const Row& row) {
+double half_length(const CylinderRow& row) {
   const double wound = row.rings.pitch * (row.rings.count - 1) + row.rings.height;
   return 0.5 * wound + row.beyond * row.rings.inner;
 }
 
 /// The layers that are not air, as regions.
-void add_layers(Section& section, Media& media, const Row& row) {
+void add_layers(Section& section, Media& media, const CylinderRow& row) {
   double inner = 0.0;
   for (const Layer& layer : row.layers) {
     if (layer.conductivity > 0 || layer.mu_r != 1) {
@@ -64,8 +64,8 @@ void add_layers(Section& section, Media& media, const Row& row) {
 /// Power, that in each of several layers, and change of inductance, within 1e-3. A layer with less
 /// than a tenth of the power is held to 1e-4 of all. Whether the rod is long enough to be endless
 /// is asked of the reference: a magnetic one carries flux far beyond the turns.
-void check(const Row& given) {
-  const Row row = in_si(given);
+void check_cylinder(const CylinderRow& given) {
+  const CylinderRow row = in_si(given);
   SCOPED_TRACE(row.what);
   Section section;
   Media media(1);
@@ -103,7 +103,7 @@ void check(const Row& given) {
 // Rods of 1 to 200 mm in coils 5 to 20 times as wide: hardly any of the turns' field is changed,
 // and in magnetic metal the rod's own field is far above it.
 TEST(LayeredCylinder, SlenderRodsInWideCoils) {
-  for (const Row& row : std::vector<Row>{
+  for (const CylinderRow& row : std::vector<CylinderRow>{
            {"1 mm copper in 20 mm", {{.5, 58}}, turns(10, 3), 100e3},
            {"1 mm steel, mu 700, in 20 mm", {{.5, 5, 700}}, turns(10, 3), 20e3, 8},
            {"1 mm steel, mu 100, in 10 mm", {{.5, 5, 100}}, turns(5, 3), 200e3, 8},
@@ -115,35 +115,35 @@ TEST(LayeredCylinder, SlenderRodsInWideCoils) {
            {"200 mm steel, mu 2000, in 4 m", {{100, 5, 2000}}, turns(2000, 3), 50},
            {"200 mm copper in 1 m", {{100, 58}}, turns(500, 3), 10e3},
            {"20 mm steel, mu 2000, in 100 mm", {{10, 5, 2000}}, turns(50, 4), 50, 25}}) {
-    check(row);
+    check_cylinder(row);
   }
 }
 
 // Rods of 1 to 200 mm in coils 1.1 to 3 times as wide, from a third of a skin depth to 444 of them
 // in the radius, permeability 1 to 2000.
 TEST(LayeredCylinder, RodsInCloseCoils) {
-  for (const Row& row :
-       std::vector<Row>{{"1 mm copper in 1.1 mm", {{.5, 58}}, turns(.55, 5), 500e3},
-                        {"1 mm graphite in 1.1 mm", {{.5, .1}}, turns(.55, 5), 1e6},
-                        {"1 mm steel, mu 100, in 2 mm", {{.5, 5, 100}}, turns(1, 5), 100e3, 15},
-                        {"6 mm steel, mu 50, in 6.6 mm", {{3, 5, 50}}, turns(3.3, 8), 10e3, 15},
-                        {"20 mm aluminium in 40 mm", {{10, 35}}, turns(20, 3), 10e3},
-                        {"20 mm steel, mu 200, in 26 mm", {{10, 5, 200}}, turns(13, 5), 3e3, 15},
-                        {"20 mm hot steel in 30 mm", {{10, .9}}, turns(15, 5), 10e3},
-                        {"20 mm steel, mu 2000, in 22 mm", {{10, 5, 2000}}, turns(11, 1), 50e3, 15},
-                        {"50 mm brass in 55 mm", {{25, 16}}, turns(27.5, 6), 50},
-                        {"50 mm steel, mu 100, in 150 mm", {{25, 5, 100}}, turns(75, 4), 1e3, 8},
-                        {"100 mm aluminium in 120 mm", {{50, 35}}, turns(60, 10), 50},
-                        {"100 mm steel, mu 500, in 120 mm", {{50, 5, 500}}, turns(60, 3), 500, 15},
-                        {"200 mm steel, mu 40, in 220 mm", {{100, 5, 40}}, turns(110, 3), 10e3},
-                        {"200 mm hot steel in 300 mm", {{100, .9}}, turns(150, 3), 50}}) {
-    check(row);
+  for (const CylinderRow& row : std::vector<CylinderRow>{
+           {"1 mm copper in 1.1 mm", {{.5, 58}}, turns(.55, 5), 500e3},
+           {"1 mm graphite in 1.1 mm", {{.5, .1}}, turns(.55, 5), 1e6},
+           {"1 mm steel, mu 100, in 2 mm", {{.5, 5, 100}}, turns(1, 5), 100e3, 15},
+           {"6 mm steel, mu 50, in 6.6 mm", {{3, 5, 50}}, turns(3.3, 8), 10e3, 15},
+           {"20 mm aluminium in 40 mm", {{10, 35}}, turns(20, 3), 10e3},
+           {"20 mm steel, mu 200, in 26 mm", {{10, 5, 200}}, turns(13, 5), 3e3, 15},
+           {"20 mm hot steel in 30 mm", {{10, .9}}, turns(15, 5), 10e3},
+           {"20 mm steel, mu 2000, in 22 mm", {{10, 5, 2000}}, turns(11, 1), 50e3, 15},
+           {"50 mm brass in 55 mm", {{25, 16}}, turns(27.5, 6), 50},
+           {"50 mm steel, mu 100, in 150 mm", {{25, 5, 100}}, turns(75, 4), 1e3, 8},
+           {"100 mm aluminium in 120 mm", {{50, 35}}, turns(60, 10), 50},
+           {"100 mm steel, mu 500, in 120 mm", {{50, 5, 500}}, turns(60, 3), 500, 15},
+           {"200 mm steel, mu 40, in 220 mm", {{100, 5, 40}}, turns(110, 3), 10e3},
+           {"200 mm hot steel in 300 mm", {{100, .9}}, turns(150, 3), 50}}) {
+    check_cylinder(row);
   }
 }
 
 // Pipes with bores of 2 to 98 % of the diameter, walls of a tenth of a skin depth to 25 of them.
 TEST(LayeredCylinder, Pipes) {
-  for (const Row& row : std::vector<Row>{
+  for (const CylinderRow& row : std::vector<CylinderRow>{
            {"20 mm copper, bore 2 %", {{.2}, {10, 58}}, turns(12, 4), 2e3},
            {"20 mm stainless, bore 50 %", {{5}, {10, 1.4}}, turns(15, 4), 50e3},
            {"20 mm copper, bore 98 %", {{9.8}, {10, 58}}, turns(20, 4), 1e3},
@@ -153,14 +153,14 @@ TEST(LayeredCylinder, Pipes) {
            {"100 mm steel, mu 100, bore 90 %", {{45}, {50, 5, 100}}, turns(55, 5), 1e3, 8},
            {"100 mm stainless, bore 98 %", {{49}, {50, 1.4}}, turns(55, 5), 10e3},
            {"200 mm aluminium, bore 95 %", {{95}, {100, 35}}, turns(300, 3), 50}}) {
-    check(row);
+    check_cylinder(row);
   }
 }
 
 // Rods of two metals: copper plated on steel, steel on copper, and a rod inside a pipe with air
 // between them; the power of each metal.
 TEST(LayeredCylinder, TwoMetals) {
-  for (const Row& row : std::vector<Row>{
+  for (const CylinderRow& row : std::vector<CylinderRow>{
            {"copper on steel, mu 200", {{9.5, 5, 200}, {10, 58}}, turns(15, 4), 10e3},
            {"steel, mu 100, on copper", {{20, 58}, {25, 5, 100}}, turns(50, 3), 200, 10},
            {"aluminium in a steel pipe, mu 50",
@@ -168,7 +168,7 @@ TEST(LayeredCylinder, TwoMetals) {
             turns(13, 4),
             1e3,
             15}}) {
-    check(row);
+    check_cylinder(row);
   }
 }
 

@@ -34,7 +34,7 @@ Medium medium_of(const Ball& ball) {
 }
 
 /// Power and change of inductance within 1e-3.
-void check(const Ball& ball, const RingsOfCheck& rings) {
+void check_sphere(const Ball& ball, const RingsOfCheck& rings) {
   SCOPED_TRACE(ball.what);
   Section section;
   section.regions.push_back({"workpiece", Disc{{0, 0}, ball.radius, ball.bore}});
@@ -52,20 +52,22 @@ void check(const Ball& ball, const RingsOfCheck& rings) {
 // Solid balls of 2 to 100 mm in one to three turns, 1.2 to 13 times as wide; up to 222 skin depths
 // in the radius, permeability to 2000.
 TEST(LayeredSphere, BallsInTurns) {
-  check({"2 mm copper", .001, 0, 5.8e7, 1, 500e3}, {.0013, .0002, .0004, .0005, 3});
-  check({"40 mm aluminium", .020, 0, 3.5e7, 1, 5e3}, {.025, .003, .004, .005, 3});
-  check({"20 mm steel, mu 200", .010, 0, 5e6, 200, 10e3}, {.012, .002, .002, .003, 2});
-  check({"6 mm steel, mu 2000, in a wide turn", .003, 0, 5e6, 2000, 20e3},
-        {.040, .004, .004, .004, 1});
-  check({"100 mm hot steel", .050, 0, 9e5, 1, 3e3}, {.075, .01, .01, .02, 3});
-  check({"100 mm steel, mu 100", .050, 0, 5e6, 100, 10e3}, {.060, .01, .01, .02, 2});
+  check_sphere({"2 mm copper", .001, 0, 5.8e7, 1, 500e3}, {.0013, .0002, .0004, .0005, 3});
+  check_sphere({"40 mm aluminium", .020, 0, 3.5e7, 1, 5e3}, {.025, .003, .004, .005, 3});
+  check_sphere({"20 mm steel, mu 200", .010, 0, 5e6, 200, 10e3}, {.012, .002, .002, .003, 2});
+  check_sphere({"6 mm steel, mu 2000, in a wide turn", .003, 0, 5e6, 2000, 20e3},
+               {.040, .004, .004, .004, 1});
+  check_sphere({"100 mm hot steel", .050, 0, 9e5, 1, 3e3}, {.075, .01, .01, .02, 3});
+  check_sphere({"100 mm steel, mu 100", .050, 0, 5e6, 100, 10e3}, {.060, .01, .01, .02, 2});
 }
 
 // Shells with walls of a third of a skin depth to seven of them, as above.
 TEST(LayeredSphere, ShellsInTurns) {
-  check({"40 mm copper, wall 1 mm", .020, .019, 5.8e7, 1, 1e3}, {.030, .003, .003, .005, 3});
-  check({"100 mm steel, mu 100, wall 5 mm", .050, .045, 5e6, 100, 1e3}, {.060, .01, .01, .02, 2});
-  check({"22 mm stainless, wall 1 mm", .011, .010, 1.4e6, 1, 20e3}, {.0125, .002, .002, .003, 2});
+  check_sphere({"40 mm copper, wall 1 mm", .020, .019, 5.8e7, 1, 1e3}, {.030, .003, .003, .005, 3});
+  check_sphere({"100 mm steel, mu 100, wall 5 mm", .050, .045, 5e6, 100, 1e3},
+               {.060, .01, .01, .02, 2});
+  check_sphere({"22 mm stainless, wall 1 mm", .011, .010, 1.4e6, 1, 20e3},
+               {.0125, .002, .002, .003, 2});
 }
 
 // Balls and shells in a uniform field, default mesh: power within 1e-3.

@@ -95,17 +95,17 @@ double error_bar(const Figure& figure, const Sample& sample, const Reading& at, 
 /// What was read: place and frequency, lag of phase [degrees] and amplitude [mV], each with one
 /// unit of the last digit written (wavering readings were averaged by eye); a digit of 0: not
 /// compared.
-struct Row {
+struct MeasuredRow {
   Reading at;
   double lag, lag_digit, mV, mV_digit;
 };
 
 /// Compares a series. The probe's volts per tesla were not published: the row `scale` sets them,
 /// with its own last digit, and every other amplitude stands against it.
-void compare(const Sample& sample, const std::vector<Row>& rows, std::size_t scale) {
-  const Row& base = rows[scale];
+void compare(const Sample& sample, const std::vector<MeasuredRow>& rows, std::size_t scale) {
+  const MeasuredRow& base = rows[scale];
   const double mV_per_flux = base.mV / std::abs(flux(sample, base.at));
-  for (const Row& row : rows) {
+  for (const MeasuredRow& row : rows) {
     SCOPED_TRACE(testing::Message() << row.at.hertz << " Hz, r " << row.at.r);
     const Complex found = flux(sample, row.at);
     if (row.lag_digit > 0) {

@@ -6,15 +6,16 @@
 #include <cmath>
 
 #include "tests/published/reference/proximity.hpp"
+#include "tests/published/reference/sample_metals.hpp"
 #include "tests/published/solve_section.hpp"
 
 namespace cw::published {
 namespace {
 
-constexpr reference::Metal kCopper{1.724e-8};
+using reference::kCopper;
 
 /// Frequency [Hz] at which copper's skin depth is `depth` [m].
-double hertz_for(double depth) {
+double copper_hertz_for(double depth) {
   return kCopper.rho / (reference::kPi * mu0 * depth * depth);
 }
 
@@ -34,7 +35,7 @@ struct Pair {
 Pair large_rings(double spacing_over_diameter, double second, double skin) {
   const double a = .001;
   const double radius = 400 * a;
-  const double hertz = hertz_for(skin * a);
+  const double hertz = copper_hertz_for(skin * a);
   const reference::RingRow row{{radius, a}, 2 * a * spacing_over_diameter, 2};
   Model model(ring_bodies(row, medium(kCopper)), {hertz, Sizing{}.scaled(.5)});
   const Eigen::Vector2cd current{1.0, second};
@@ -97,7 +98,7 @@ double many_turns(const reference::MedhurstFigure& figure, double skin) {
   const double pitch = .002;
   const double a = .5 * figure.diameter_over_pitch * pitch;
   const double radius = 20 * pitch / figure.length_over_diameter;
-  const double hertz = hertz_for(skin * a);
+  const double hertz = copper_hertz_for(skin * a);
   Model model(ring_bodies({{radius, a}, pitch, 40}, medium(kCopper)), {hertz});
   const double sheet = 40 * reference::surface_resistance(kCopper, hertz) * radius / a;
   return model.coil(TurnKind::massive).impedance.real() / sheet;

@@ -13,7 +13,7 @@
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 struct Parts {
   double supply, capacitance, inductance, resistance;

@@ -11,21 +11,11 @@
 #include "tests/published/check.hpp"
 #include "tests/published/reference/bessel.hpp"
 #include "tests/published/reference/loops.hpp"
+#include "tests/published/reference/sample_metals.hpp"
 #include "tests/published/reference/skin.hpp"
 
 namespace cw::reference {
 namespace {
-
-constexpr double kAnnealed = 1.0 / 5.8e7;  // copper of the ring figures, ohm m
-constexpr Metal kCopper{1.724e-8};
-constexpr Metal kAluminium{2.82e-8};
-constexpr Metal kBrass{6.2e-8};
-constexpr Metal kStainless{72e-8};
-constexpr Metal kSteel100{16e-8, 100};
-constexpr Metal kSteel40{16e-8, 40};
-constexpr Metal kPastCurie{110e-8};
-constexpr Metal kGraphite{1000e-8};
-constexpr RingRow kFiveRings{{.025, .003}, .009, 5};
 
 using cw::published::expect_relative;
 using cw::published::expect_within;

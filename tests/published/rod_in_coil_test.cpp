@@ -7,12 +7,13 @@
 #include <cmath>
 
 #include "tests/published/reference/proximity.hpp"
+#include "tests/published/reference/sample_metals.hpp"
 #include "tests/published/solve_section.hpp"
 
 namespace cw::published {
 namespace {
 
-constexpr reference::RingRow kFiveRings{{.025, .003}, .009, 5};
+using reference::kFiveRings;
 constexpr double kRadius = .010;
 constexpr std::array<reference::Metal, 8> kMetals{
     {{1.724e-8}, {2.82e-8}, {6.2e-8}, {72e-8}, {16e-8, 100}, {16e-8, 40}, {110e-8}, {1000e-8}}};

@@ -12,7 +12,7 @@ namespace cw::published {
 
 namespace {
 
-double skin_depth(const Medium& medium, double hertz) {
+double depth_at(const Medium& medium, double hertz) {
   if (medium.conductivity <= 0) return std::numeric_limits<double>::infinity();
   return std::sqrt(medium.reluctivity / (reference::kPi * hertz * medium.conductivity));
 }
@@ -21,8 +21,7 @@ Section section_of(const std::vector<Body>& bodies, const Problem& problem) {
   Section section;
   section.domain = problem.domain;
   for (const Body& b : bodies) {
-    section.regions.push_back(
-        {b.name, b.shape, skin_depth(b.medium, problem.hertz), b.largest_edge});
+    section.regions.push_back({b.name, b.shape, depth_at(b.medium, problem.hertz), b.largest_edge});
   }
   return section;
 }

@@ -20,7 +20,7 @@ constexpr double kCurrent = 30;  ///< [A] rms
 
 /// Coil, leads and rod of aluminium-rod-on-12-volts at a given current; the conductor and the rod
 /// are filled in.
-cases::Case heater(const std::string& conductor, const std::string& workpiece) {
+cases::Case heater_of(const std::string& conductor, const std::string& workpiece) {
   return cases::read_case_text(workpiece + R"(
 [coil]
 turns = 8
@@ -151,7 +151,7 @@ TEST(StrayField, ReferenceAgainstClosedForms) {
 // closing run and leads. Four helices have the moment of a round section, R^2 + a^2/4.
 TEST(StrayField, EmptyCoilWithLeads) {
   constexpr double off = .0015;
-  expect_alike(heater(R"({ strands = 2000, strand = "0.1 mm", bundle = "6 mm" })", ""),
+  expect_alike(heater_of(R"({ strands = 2000, strand = "0.1 mm", bundle = "6 mm" })", ""),
                {{{off, off}, {off, -off}, {-off, off}, {-off, -off}}, {}, {}}, .005);
 }
 
@@ -170,8 +170,8 @@ TEST(StrayField, ScreenedCoilWithLeads) {
     coil.tubes.push_back({kMean, .003 - copper});
     coil.heights.push_back((k - 3.5) * .0075);
   }
-  expect_alike(heater(R"({ tube = "6 mm", wall = "1 mm", material = "copper-tube" })",
-                      R"(
+  expect_alike(heater_of(R"({ tube = "6 mm", wall = "1 mm", material = "copper-tube" })",
+                         R"(
 [workpiece]
 material = "aluminium-6061-t6"
 diameter = "12 mm"

@@ -10,7 +10,7 @@
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 cw::TankCircuit circuit(double capacitance) {
   cw::TankCircuit c;

@@ -10,7 +10,8 @@ namespace cw::reference {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double pi = std::numbers::pi, mu0 = 4e-7 * pi;
+using std::numbers::pi;
+constexpr double mu0 = 4e-7 * pi;
 
 /// Relative effective permeability of J = Js H/(H + a) at a peak field, by the midpoint rule over
 /// a quarter period.

@@ -13,20 +13,10 @@
 #include "tests/published/reference/neumann.hpp"
 #include "tests/published/reference/proximity.hpp"
 #include "tests/published/reference/ring_bem.hpp"
+#include "tests/published/reference/sample_metals.hpp"
 
 namespace cw::reference {
 namespace {
-
-constexpr double kAnnealed = 1.0 / 5.8e7;  // copper of the ring figures, ohm m
-constexpr Metal kCopper{1.724e-8};
-constexpr Metal kAluminium{2.82e-8};
-constexpr Metal kBrass{6.2e-8};
-constexpr Metal kStainless{72e-8};
-constexpr Metal kSteel100{16e-8, 100};
-constexpr Metal kSteel40{16e-8, 40};
-constexpr Metal kPastCurie{110e-8};
-constexpr Metal kGraphite{1000e-8};
-constexpr RingRow kFiveRings{{.025, .003}, .009, 5};
 
 using cw::published::expect_relative;
 using cw::published::expect_within;

@@ -16,7 +16,7 @@ using cw::published::expect_at_most;
 using cw::published::expect_relative;
 using cw::published::expect_within;
 
-constexpr double kCopper = 5.8e7;
+constexpr double kCopperConductivity = 5.8e7;
 
 std::vector<Filament> row_of(const RingRow& row) {
   std::vector<Filament> rings;
@@ -72,8 +72,8 @@ TEST(ReferenceLayeredCylinder, ThinWallsInASolenoid) {
   const double a = .020, t = 2e-6;
   for (const double hertz : {1e3, 10e3, 100e3}) {
     const double w = 2 * kPi * hertz;
-    const Complex found = bore_field({{a - t / 2}, {a + t / 2, kCopper}}, hertz);
-    const Complex thin = 1.0 / (1.0 + kJ * w * kMu0 * kCopper * a * t / 2.0);
+    const Complex found = bore_field({{a - t / 2}, {a + t / 2, kCopperConductivity}}, hertz);
+    const Complex thin = 1.0 / (1.0 + kJ * w * kMu0 * kCopperConductivity * a * t / 2.0);
     expect_within(found, thin, 2e-4 * std::abs(thin));
     const double mu = 200, sigma = 6e6;
     const Complex k = std::sqrt(kJ * w * kMu0 * mu * sigma);
@@ -105,9 +105,10 @@ TEST(ReferenceLayeredCylinder, SolidRodsAndTubesInASolenoid) {
   expect_relative(power({{a, sigma, mu}}, hertz), kPi * a / (sigma * depth) * hankel.real(), 1e-8);
   for (const double bore : {.0004, .010, .0196}) {
     for (const double f : {100., 10e3, 1e6}) {
-      const TubeResponse tube = tube_in_axial_field({bore, a}, 1 / kCopper, f, 1.0);
-      expect_relative(power({{bore}, {a, kCopper}}, f), tube.power, 1e-8);
-      expect_within(bore_field({{bore}, {a, kCopper}}, f), tube.bore_over_applied, 1e-8);
+      const TubeResponse tube = tube_in_axial_field({bore, a}, 1 / kCopperConductivity, f, 1.0);
+      expect_relative(power({{bore}, {a, kCopperConductivity}}, f), tube.power, 1e-8);
+      expect_within(bore_field({{bore}, {a, kCopperConductivity}}, f), tube.bore_over_applied,
+                    1e-8);
     }
   }
 }
@@ -150,8 +151,9 @@ double power_by_volume(const Filament& ring, const std::vector<Layer>& layers, s
 // integrating sigma |E|^2 over its volume. Copper on steel round a bore, and brass in a steel pipe.
 TEST(ReferenceLayeredCylinder, PowersByVolumeAddUpToTheResistance) {
   const Filament ring{.025, 0};
-  for (const auto& layers : {std::vector<Layer>{{.004}, {.009, 4e6, 300}, {.0095, kCopper}},
-                             std::vector<Layer>{{.010, 1.6e7}, {.014}, {.016, 5e6, 50}}}) {
+  for (const auto& layers :
+       {std::vector<Layer>{{.004}, {.009, 4e6, 300}, {.0095, kCopperConductivity}},
+        std::vector<Layer>{{.010, 1.6e7}, {.014}, {.016, 5e6, 50}}}) {
     const double hertz = 3e3;
     const LoadAnswer found = filaments_round_layers({ring}, layers, hertz);
     double sum = 0.0;

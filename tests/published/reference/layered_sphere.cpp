@@ -61,7 +61,7 @@ LayerWaves air_waves(double a, double b, int n) {
 }
 
 /// (face/R)^n P_n^1(cos theta) of a filament for n = 1 ... last.
-std::vector<double> legendre(const Filament& f, double face, int last) {
+std::vector<double> legendre_row(const Filament& f, double face, int last) {
   const double distance = std::hypot(f.r, f.z);
   const double x = f.z / distance, q = face / distance;
   std::vector<double> p{q * f.r / distance};
@@ -121,7 +121,7 @@ LoadAnswer filaments_round_sphere(const std::vector<Filament>& rings,
   // Electrodynamics, 5.5.
   std::vector<double> source(static_cast<std::size_t>(last), 0.0);
   for (const Filament& f : rings) {
-    const auto p = legendre(f, face, last);
+    const auto p = legendre_row(f, face, last);
     const double sine = f.r / std::hypot(f.r, f.z);
     for (int n = 1; n <= last; ++n) {
       source[n - 1] += f.weight * kMu0 * sine / (2.0 * n * (n + 1)) * p[n - 1];

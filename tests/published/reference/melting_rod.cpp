@@ -8,7 +8,7 @@ namespace cw::reference {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// Temperature of the charge for its enthalpy above 0 K per volume: latent heat spread evenly
 /// between solidus and liquidus, on top of its heat capacity.

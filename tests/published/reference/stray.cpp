@@ -9,7 +9,7 @@ namespace {
 Space minus(const Space& a, const Space& b) {
   return {a[0] - b[0], a[1] - b[1], a[2] - b[2]};
 }
-double dot(const Space& a, const Space& b) {
+double inner_product(const Space& a, const Space& b) {
   return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 Space cross(const Space& a, const Space& b) {
@@ -55,8 +55,8 @@ Space flux_of_path(const std::vector<Space>& corners, const Space& at) {
   Space sum{};
   for (std::size_t k = 0; k + 1 < corners.size(); ++k) {
     const Space a = minus(at, corners[k]), b = minus(at, corners[k + 1]);
-    const double la = std::sqrt(dot(a, a)), lb = std::sqrt(dot(b, b));
-    const double share = kMu0 / (4 * kPi) * (la + lb) / (la * lb * (la * lb + dot(a, b)));
+    const double la = std::sqrt(inner_product(a, a)), lb = std::sqrt(inner_product(b, b));
+    const double share = kMu0 / (4 * kPi) * (la + lb) / (la * lb * (la * lb + inner_product(a, b)));
     const Space turned = cross(a, b);
     for (int i = 0; i < 3; ++i) sum[i] += share * turned[i];
   }

@@ -8,13 +8,13 @@
 namespace cw::reference {
 namespace {
 
-constexpr double density = 998, capacity = 4180, conductivity = .6;
+constexpr double water_density = 998, water_capacity = 4180, water_conductivity = .6;
 
 /// Heat transfer coefficient [W/(m^2 K)] of water at a temperature.
 double film(const WateredTube& tube, double celsius) {
   const double viscosity = 2.414e-5 * std::pow(10, 247.8 / (celsius + 273.15 - 140));
-  const double reynolds = 4 * density * tube.flow / (kPi * tube.bore * viscosity);
-  const double prandtl = viscosity * capacity / conductivity;
+  const double reynolds = 4 * water_density * tube.flow / (kPi * tube.bore * viscosity);
+  const double prandtl = viscosity * water_capacity / water_conductivity;
   const auto turbulent = [&](double re) {
     const double eighth = std::pow(1.82 * std::log10(re) - 1.64, -2) / 8;
     return eighth * (re - 1000) * prandtl /
@@ -22,7 +22,7 @@ double film(const WateredTube& tube, double celsius) {
   };
   const double share = std::clamp((reynolds - 2300) / 700, 0., 1.);
   const double nusselt = (1 - share) * 48 / 11 + share * turbulent(std::max(reynolds, 3000.));
-  return nusselt * conductivity / tube.bore;
+  return nusselt * water_conductivity / tube.bore;
 }
 
 /// One march with a heat a metre of `even` at a wall of 20 degC.
@@ -35,7 +35,7 @@ WaterEnds march(const WateredTube& tube, double even, double& heat) {
     const double made = even * step * (1 + .00393 * (wall - 20));
     const double h = film(tube, water);
     wall = water + made / (h * wall_area);
-    water += made / (density * tube.flow * capacity);
+    water += made / (water_density * tube.flow * water_capacity);
     mean += wall / pieces;
     heat += made;
   }

@@ -12,7 +12,7 @@
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 cw::PushPullDrive pair_at(double volts, const cw::Choke& choke = {}) {
   cw::PushPullDrive drive;

@@ -11,7 +11,7 @@
 namespace cw {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 std::vector<Filament> polygon(int sides, double radius) {
   std::vector<Filament> loop;

@@ -14,7 +14,7 @@
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 struct Step {
   std::array<double, 3> at, along;  // midpoint [m], chord vector [m]

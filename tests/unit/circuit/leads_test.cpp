@@ -13,19 +13,19 @@
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double pi = std::numbers::pi;
-constexpr double copper = 1.0 / 1.724e-8;  // [S/m]; only fixes the test's input
+using std::numbers::pi;
+constexpr double lead_copper = 1.0 / 1.724e-8;  // [S/m]; only fixes the test's input
 
-const cw::RoundConductor wire{.outer_radius = 3e-3, .conductivity = copper};
-const cw::RoundConductor tube{.outer_radius = 3e-3, .wall = 1e-3, .conductivity = copper};
+const cw::RoundConductor wire{.outer_radius = 3e-3, .conductivity = lead_copper};
+const cw::RoundConductor tube{.outer_radius = 3e-3, .wall = 1e-3, .conductivity = lead_copper};
 
-cw::Frequency at_skin_depths(double skins) {
+cw::Frequency wire_at_skin_depths(double skins) {
   const double depth = wire.outer_radius / skins;
-  return {1.0 / (pi * cw::mu0 * copper * depth * depth)};
+  return {1.0 / (pi * cw::mu0 * lead_copper * depth * depth)};
 }
 
 /// Solves m x = b in place (Gauss, partial pivots); small dense systems of this test only.
-std::vector<Complex> solve(std::vector<std::vector<Complex>> m, std::vector<Complex> b) {
+std::vector<Complex> solve_small(std::vector<std::vector<Complex>> m, std::vector<Complex> b) {
   const std::size_t n = b.size();
   for (std::size_t c = 0; c < n; ++c) {
     std::size_t p = c;
@@ -72,7 +72,7 @@ Complex pair_by_filaments(const cw::RoundConductor& c, double spacing, double om
     m[p][p] += 1.0 / (c.conductivity * area);
   }
   Complex current = 0.0;
-  for (const Complex& i : solve(m, std::vector<Complex>(n, 1.0))) current += i;
+  for (const Complex& i : solve_small(m, std::vector<Complex>(n, 1.0))) current += i;
   return 2.0 / current;
 }
 
@@ -89,12 +89,12 @@ TEST(ParallelPair, ThinSkinGivesTheClosedFormOfTwoCylinders) {
     for (const auto& row : rows) {
       const double s = row.ratio * 6e-3;
       const auto factor = [&](double skins) {
-        const cw::Frequency f = at_skin_depths(skins);
+        const cw::Frequency f = wire_at_skin_depths(skins);
         return cw::parallel_pair(c, s, f).resistance_ohm /
                (2.0 * cw::internal_impedance(c, f).resistance_ohm);
       };
       const auto inductance = [&](double skins) {
-        return 1e9 * cw::parallel_pair(c, s, at_skin_depths(skins)).inductance_H;
+        return 1e9 * cw::parallel_pair(c, s, wire_at_skin_depths(skins)).inductance_H;
       };
       EXPECT_NEAR(2.0 * factor(2000.0) - factor(1000.0), row.factor, 2e-5) << row.ratio;
       EXPECT_NEAR(2.0 * inductance(2000.0) - inductance(1000.0), row.nanohenry, 2e-3) << row.ratio;
@@ -234,13 +234,13 @@ TEST(Leads, ImpedanceIsThePairAndTheRunInSeries) {
 // A bar's stand-in has the bar's metal area, and its perimeter.
 TEST(Leads, BarBecomesATubeOfItsPerimeterAndArea) {
   for (double wall : {0.0, 1e-3, 2e-3}) {
-    const cw::Bar bar{.width = 8e-3, .height = 4e-3, .wall = wall, .conductivity = copper};
+    const cw::Bar bar{.width = 8e-3, .height = 4e-3, .wall = wall, .conductivity = lead_copper};
     const auto round = cw::equivalent_round(bar);
     EXPECT_NEAR(2.0 * pi * round.outer_radius, 24e-3, 1e-15);
     const double area = wall == 1e-3 ? 20e-6 : 32e-6;  // a 2 mm wall closes the bore of a 4 mm bar
-    EXPECT_NEAR(1.0 / (copper * cw::dc_resistance(round)), area, 1e-12 * area);
+    EXPECT_NEAR(1.0 / (lead_copper * cw::dc_resistance(round)), area, 1e-12 * area);
   }
-  EXPECT_THROW(cw::equivalent_round({.width = 0.0, .height = 4e-3, .conductivity = copper}),
+  EXPECT_THROW(cw::equivalent_round({.width = 0.0, .height = 4e-3, .conductivity = lead_copper}),
                std::invalid_argument);
 }
 

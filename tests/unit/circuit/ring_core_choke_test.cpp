@@ -8,7 +8,7 @@
 namespace cw {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 // A core of constant permeability and A_L 100 nH, a wire that lies 40 times round the hole.
 const RingCore core{50e-3, 30e-3, 20e-3, 1.0, 100e-9, {}, {}};

@@ -9,7 +9,7 @@
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr double copper = 1.0 / 1.724e-8;  // [S/m]; handbook-typical, only fixes the test's input
 
 /// The frequency at which the outer radius is `skins` skin depths.

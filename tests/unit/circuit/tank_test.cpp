@@ -12,7 +12,7 @@
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 cw::Tank bank_of(double capacitance) {
   cw::Tank tank;

@@ -9,8 +9,9 @@
 namespace cw {
 namespace {
 
-constexpr double copper = 58e6;  // [S/m]
-constexpr double radius = 0.030, pi = std::numbers::pi;
+constexpr double coil_copper = 58e6;  // [S/m]
+using std::numbers::pi;
+constexpr double coil_radius = 0.030;
 
 /// Three rings in air that stand for 2.7 turns, meshed as discs of `ring`.
 LoadedCoil three_rings(Winding winding, RoundConductor ring, Frequency f) {
@@ -18,14 +19,14 @@ LoadedCoil three_rings(Winding winding, RoundConductor ring, Frequency f) {
   Media media{{}};
   for (int k = 0; k < 3; ++k) {
     section.regions.push_back({"turn." + std::to_string(k + 1),
-                               Disc{{radius, 0.010 * k},
+                               Disc{{coil_radius, 0.010 * k},
                                     ring.outer_radius,
                                     ring.solid() ? 0.0 : ring.outer_radius - ring.wall},
-                               skin_depth(copper, 1.0, f)});
+                               skin_depth(coil_copper, 1.0, f)});
     winding.turns.region.push_back(static_cast<RegionId>(k) + 1);
     winding.turns.weight.push_back(0.9);
-    winding.radius.push_back(radius);
-    media.push_back({winding.strands ? 0.0 : copper});
+    winding.radius.push_back(coil_radius);
+    media.push_back({winding.strands ? 0.0 : coil_copper});
   }
   winding.ring_conductor = ring;
   const Mesh mesh = generate_mesh(section, {});
@@ -38,9 +39,10 @@ LoadedCoil three_rings(Winding winding, RoundConductor ring, Frequency f) {
 TEST(LoadedCoil, StrandsAtDirectCurrent) {
   Winding winding;
   winding.turns.kind = TurnKind::uniform;
-  winding.strands = Bundle{200, 50e-6, copper, 1.04};
-  const LoadedCoil coil = three_rings(winding, {0.0015, 0.0, copper}, {50.0});
-  const double wanted = 2.7 * 2 * pi * radius * 1.04 / (200 * copper * pi * 50e-6 * 50e-6);
+  winding.strands = Bundle{200, 50e-6, coil_copper, 1.04};
+  const LoadedCoil coil = three_rings(winding, {0.0015, 0.0, coil_copper}, {50.0});
+  const double wanted =
+      2.7 * 2 * pi * coil_radius * 1.04 / (200 * coil_copper * pi * 50e-6 * 50e-6);
   EXPECT_NEAR(coil.dc_resistance, wanted, 1e-9 * wanted);
   EXPECT_NEAR(coil.conductor_resistance, wanted, 1e-4 * wanted);
 }
@@ -49,10 +51,10 @@ TEST(LoadedCoil, StrandsAtDirectCurrent) {
 // resistance of the tube. The rings' own curvature is (a/2R)^2 = 0.1 % of it.
 TEST(LoadedCoil, TubesAtDirectCurrent) {
   Winding winding;
-  winding.conductor = {0.003, 0.001, copper};
-  const LoadedCoil coil = three_rings(winding, {0.0027, 0.0009, copper}, {50.0});
+  winding.conductor = {0.003, 0.001, coil_copper};
+  const LoadedCoil coil = three_rings(winding, {0.0027, 0.0009, coil_copper}, {50.0});
   const double area = pi * (0.003 * 0.003 - 0.002 * 0.002);
-  const double wanted = 2.7 * 2 * pi * radius / (copper * area);
+  const double wanted = 2.7 * 2 * pi * coil_radius / (coil_copper * area);
   EXPECT_NEAR(coil.dc_resistance, wanted, 3e-3 * wanted);
   EXPECT_NEAR(coil.conductor_resistance, wanted, 5e-3 * wanted);
   EXPECT_NEAR(coil.resistance, coil.conductor_resistance, 1e-12 * wanted);
@@ -61,7 +63,7 @@ TEST(LoadedCoil, TubesAtDirectCurrent) {
 // In an even field of B the mean of |H|^2 is (B/mu0)^2, complex or not.
 TEST(MeanSquareField, OfAnEvenField) {
   Section section;
-  section.regions.push_back({"turn.1", Disc{{radius, 0}, 0.002, 0.0}, 0.001});
+  section.regions.push_back({"turn.1", Disc{{coil_radius, 0}, 0.002, 0.0}, 0.001});
   Mesh mesh = generate_mesh(section, {});
   mesh.cores.clear();  // plain polynomials hold an even field exactly, in curved triangles too
   const std::complex<double> flux{3e-3, -4e-3};  // [T] rms

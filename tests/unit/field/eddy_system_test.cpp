@@ -12,11 +12,11 @@ namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double pi = std::numbers::pi;
-constexpr double conductivity = 4e6;  // of the bar [S/m]
+using std::numbers::pi;
+constexpr double bar_conductivity = 4e6;  // of the bar [S/m]
 
 Media bar_in_air(double mu_r = 1.0) {
-  return {{}, {conductivity, 1 / (mu_r * mu0)}};
+  return {{}, {bar_conductivity, 1 / (mu_r * mu0)}};
 }
 
 /// x^T M x of a potential.
@@ -68,7 +68,7 @@ TEST(EddySystem, MassIsTheLossOfTheConductor) {
   const Mesh mesh = PlainBox::mesh();
   const EddySystem system(mesh, bar_in_air(), PlainBox::natural);
   const double wanted =
-      pi * conductivity * PlainBox::height * std::pow(PlainBox::bar_radius, 4) / 8;
+      pi * bar_conductivity * PlainBox::height * std::pow(PlainBox::bar_radius, 4) / 8;
   EXPECT_NEAR(mass_of(system, even_field), wanted, 1e-10 * wanted);
 }
 
@@ -76,7 +76,7 @@ TEST(EddySystem, MassIsTheLossOfTheConductor) {
 // with pivoting, with the dense block of the open circle in it; and that matrix is symmetric.
 TEST(EddySystem, SolvesWhatADenseSolverSolves) {
   const Mesh mesh = generate_mesh(bar_in_ring(0), Sizing{}.scaled(2));
-  EddySystem system(mesh, {{}, {conductivity, 0.01 / mu0}, {58e6}});
+  EddySystem system(mesh, {{}, {bar_conductivity, 0.01 / mu0}, {58e6}});
   const auto unit = Eigen::MatrixXcd::Identity(system.unknowns(), system.unknowns());
   const Eigen::MatrixXcd k = system.apply_stiffness(unit), m = system.apply_mass(unit);
   EXPECT_EQ((k - k.transpose()).norm(), 0.0);
@@ -171,7 +171,7 @@ TEST(EddySystem, MediaThatVaryInsideABody) {
 // is the system it would be with its own.
 TEST(EddySystem, SharesItsShapeWithMeshesOfTheSameTriangles) {
   const Mesh mesh = generate_mesh(bar_in_ring(0));
-  const EddySystem first(mesh, {{}, {conductivity}, {58e6}});
+  const EddySystem first(mesh, {{}, {bar_conductivity}, {58e6}});
   Mesh larger = mesh;
   for (Point& p : larger.nodes) p = 1.25 * p;
   larger.open_radius *= 1.25;

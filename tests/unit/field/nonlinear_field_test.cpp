@@ -49,7 +49,7 @@ Heater heater(Frequency f, double conductivity, double bar_depth,
   return h;
 }
 
-const EffectiveReluctivity& steel() {
+const EffectiveReluctivity& steel_law() {
   static const EffectiveReluctivity law(flux_curve(find_material("steel-low-carbon")),
                                         PermeabilityLaw::rms);
   return law;
@@ -61,7 +61,7 @@ SaturatingRegion body(RegionId region, const EffectiveReluctivity* law,
 }
 
 std::vector<SaturatingRegion> steel_bar(const Heater& h) {
-  return {body(h.core, &steel()), body(h.shell, &steel())};
+  return {body(h.core, &steel_law()), body(h.shell, &steel_law())};
 }
 
 double bar_loss(const Heater& h, const FieldSolution& field) {
@@ -198,14 +198,14 @@ TEST(NonlinearField, AboveTheCuriePointTheMetalIsNotMagnetic) {
   EddySystem base(h.mesh, h.media);
   const SeriesCoil expected = connect_in_series(base, h.turns, solve_turns(base, h.turns, h.f));
   const NonlinearCoil whole =
-      solve_saturating(base, {body(h.core, &steel(), 0), body(h.shell, &steel(), 0)}, h.f,
+      solve_saturating(base, {body(h.core, &steel_law(), 0), body(h.shell, &steel_law(), 0)}, h.f,
                        {h.turns, false, 300.0, 0.0});
   expect_close(whole.impedance, expected.impedance, 1e-7);
   h.media[h.core] = h.media[h.shell] = {};
   const EddySystem air(h.mesh, h.media);
   const auto hot = [](const MeshPoint&) { return LocalMedium{1e6, 0.0}; };
   const NonlinearCoil points =
-      solve_saturating(air, {{h.core, &steel(), 1, hot}, {h.shell, &steel(), 1, hot}}, h.f,
+      solve_saturating(air, {{h.core, &steel_law(), 1, hot}, {h.shell, &steel_law(), 1, hot}}, h.f,
                        {h.turns, false, 300.0, 0.0});
   expect_close(points.impedance, expected.impedance, 1e-7);
   EXPECT_NEAR(bar_loss(h, points.field) / (9e4 * bar_loss(h, expected.field)), 1.0, 1e-6);
@@ -218,20 +218,20 @@ TEST(NonlinearField, HotSkinOverAMagneticCore) {
   h.media[h.shell].conductivity = 9e5;
   const EddySystem two(h.mesh, h.media);
   const SeriesDrive drive{h.turns, false, 300.0, 0.0};
-  const NonlinearCoil bodies = solve_saturating(two, {body(h.core, &steel())}, h.f, drive);
+  const NonlinearCoil bodies = solve_saturating(two, {body(h.core, &steel_law())}, h.f, drive);
   const auto local = [](const MeshPoint& p) {
     return p.at.r > .006 ? LocalMedium{9e5, 0.0} : LocalMedium{5e6, 1.0};
   };
   const NonlinearCoil points = solve_saturating(
-      two, {{h.core, &steel(), 1, local}, {h.shell, &steel(), 1, local}}, h.f, drive);
+      two, {{h.core, &steel_law(), 1, local}, {h.shell, &steel_law(), 1, local}}, h.f, drive);
   expect_close(points.impedance, bodies.impedance, 1e-6);
   const double found = bar_loss(h, points.field);
   const double cold = bar_loss(h, solve_saturating(two,
-                                                   {{h.core, &steel(), 1,
+                                                   {{h.core, &steel_law(), 1,
                                                      [](const MeshPoint&) {
                                                        return LocalMedium{5e6, 1.0};
                                                      }},
-                                                    {h.shell, &steel(), 1,
+                                                    {h.shell, &steel_law(), 1,
                                                      [](const MeshPoint&) {
                                                        return LocalMedium{5e6, 1.0};
                                                      }}},

@@ -13,7 +13,7 @@ namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr double radius = 0.06, centre = 0.004;  // of the open circle [m]
 
 /// A ring of air in an open circle; functions are plain polynomials.

@@ -1,5 +1,8 @@
 #pragma once
 
+#include <cmath>
+#include <numbers>
+
 #include "mesh/generate.hpp"
 #include "solver/field/eddy_system.hpp"
 
@@ -24,6 +27,10 @@ struct PlainBox {
     return mesh;
   }
 };
+
+/// What the parabolas of 22 edges of second order leave out of a circle: (pi/22)^4/30 of its area
+/// (series of polygon and segments of parabolas, h = pi/22).
+inline const double out_of_circle = std::pow(std::numbers::pi / 22, 4) / 30;
 
 /// The unknowns of a potential given at every place.
 template <class Potential>

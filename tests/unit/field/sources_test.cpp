@@ -12,8 +12,8 @@ namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double pi = std::numbers::pi;
-constexpr double conductivity = 4e6;  // [S/m]
+using std::numbers::pi;
+constexpr double ring_conductivity = 4e6;  // [S/m]
 
 /// A ring of rectangular section and one of round section, as regions 1 and 2.
 Mesh two_rings() {
@@ -25,11 +25,7 @@ Mesh two_rings() {
   return mesh;
 }
 
-const Media copper{{}, {conductivity}, {conductivity}};
-
-// What the parabolas of 22 edges of second order leave out of a circle: (pi/22)^4/30 of its area
-// (series of polygon and segments of parabolas, h = pi/22).
-const double out_of_circle = std::pow(pi / 22, 4) / 30;
+const Media two_copper_rings{{}, {ring_conductivity}, {ring_conductivity}};
 
 // The area of a rectangle is exact, that of a circle the one its edges of second order enclose.
 TEST(Sources, SectionArea) {
@@ -42,10 +38,10 @@ TEST(Sources, SectionArea) {
 // and sigma (R - sqrt(R^2 - a^2)) with a round one.
 TEST(Sources, LoopConductance) {
   const Mesh mesh = two_rings();
-  const EddySystem system(mesh, copper);
-  const double rectangular = conductivity * 0.008 * std::log(1.5) / (2 * pi);
+  const EddySystem system(mesh, two_copper_rings);
+  const double rectangular = ring_conductivity * 0.008 * std::log(1.5) / (2 * pi);
   EXPECT_NEAR(loop_conductance(system, 1), rectangular, 1e-8 * rectangular);
-  const double round = 1 / reference::torus_resistance_solid({0.015, 0.003}, 1 / conductivity);
+  const double round = 1 / reference::torus_resistance_solid({0.015, 0.003}, 1 / ring_conductivity);
   EXPECT_NEAR(loop_conductance(system, 2), round, 1.5 * out_of_circle * round);
 }
 
@@ -53,12 +49,12 @@ TEST(Sources, LoopConductance) {
 // rectangular section sigma (b^2 - a^2) 2 (h/2)^3/6; nothing outside the ring counts.
 TEST(Sources, VoltageSource) {
   const Mesh mesh = two_rings();
-  const EddySystem system(mesh, copper);
+  const EddySystem system(mesh, two_copper_rings);
   const Eigen::VectorXd source = voltage_source(system, 1);
   const auto over = [&](auto potential) { return source.dot(unknowns_of(system, potential)); };
-  const double moment = conductivity * 48e-6 * 0.015;
+  const double moment = ring_conductivity * 48e-6 * 0.015;
   EXPECT_NEAR(over([](Point p) { return p.r; }), moment, 1e-10 * moment);
-  const double square = conductivity * 0.006 * 2 * std::pow(0.004, 3) / 3;
+  const double square = ring_conductivity * 0.006 * 2 * std::pow(0.004, 3) / 3;
   EXPECT_NEAR(over([](Point p) { return p.z * p.z; }), square, 1e-10 * square);
 }
 
@@ -67,7 +63,7 @@ TEST(Sources, VoltageSource) {
 // one.
 TEST(Sources, CurrentSource) {
   const Mesh mesh = two_rings();
-  const EddySystem system(mesh, copper);
+  const EddySystem system(mesh, two_copper_rings);
   const Eigen::VectorXd even = unknowns_of(system, [](Point p) { return 0.5 * p.r; });
   const double rectangular = pi * (std::pow(0.018, 3) - std::pow(0.012, 3)) / (3 * 0.006);
   EXPECT_NEAR(current_source(system, 1).dot(even), rectangular, 1e-10 * rectangular);

@@ -8,18 +8,16 @@
 #include "mesh/generate.hpp"
 #include "solver/fem/triangle.hpp"
 #include "tests/published/reference/loops.hpp"
+#include "tests/unit/field/plain_box.hpp"
 
 namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr double copper = 58e6;  // [S/m]
 constexpr reference::Torus torus{0.025, 0.003};
 constexpr double pitch = 0.009;
-
-/// What the parabolas of 22 edges of second order leave out of a circle: (pi/22)^4/30 of its area.
-const double out_of_circle = std::pow(pi / 22, 4) / 30;
 
 /// Three rings of copper, or of strands that conduct nothing as the field sees them.
 struct ThreeRings {

@@ -11,7 +11,7 @@
 namespace cw {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 const std::vector<AnySection> all = {
     RoundTube{6e-3, 1e-3}, RoundWire{2e-3}, RectangularBar{8e-3, 4e-3, {}},

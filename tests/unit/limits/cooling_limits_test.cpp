@@ -11,7 +11,8 @@ namespace {
 using sample::dry;
 using sample::wet;
 
-const LimitResult& find(const std::vector<LimitResult>& rows, const std::string& quantity) {
+const LimitResult& find_quantity(const std::vector<LimitResult>& rows,
+                                 const std::string& quantity) {
   for (const LimitResult& r : rows)
     if (r.quantity == quantity) return r;
   throw std::runtime_error(quantity);
@@ -29,21 +30,21 @@ TEST(CoolingLimits, BoilingIsAStop) {
   c.water->wall_hottest = Temperature::celsius(104);
   c.water->boiling_margin = -4;
   const auto rows = cooling_limits(c);
-  const LimitResult& r = find(rows, "wall_hottest_K");
+  const LimitResult& r = find_quantity(rows, "wall_hottest_K");
   EXPECT_EQ(r.verdict, Verdict::stop);
   EXPECT_NEAR(r.limit.value(), 373.15, 1e-9);
   EXPECT_NE(r.advice.find("0.400 L/min"), std::string::npos) << r.advice;
   c = wet();
   c.water->outlet = Temperature::celsius(61);
-  EXPECT_EQ(find(cooling_limits(c), "wall_hottest_K").verdict, Verdict::watch);
+  EXPECT_EQ(find_quantity(cooling_limits(c), "wall_hottest_K").verdict, Verdict::watch);
 }
 
 // A pump is judged only where the case says what it gives.
 TEST(CoolingLimits, PumpOnlyWhenGiven) {
-  EXPECT_FALSE(find(cooling_limits(wet()), "pressure_drop_Pa").limit);
+  EXPECT_FALSE(find_quantity(cooling_limits(wet()), "pressure_drop_Pa").limit);
   CoolingResult c = wet();
   c.water->pressure = 25e3;
-  EXPECT_EQ(find(cooling_limits(c), "pressure_drop_Pa").verdict, Verdict::stop);
+  EXPECT_EQ(find_quantity(cooling_limits(c), "pressure_drop_Pa").verdict, Verdict::stop);
 }
 
 // Less than a hand needs between loss of flow and steam asks for a flow switch.
@@ -51,21 +52,22 @@ TEST(CoolingLimits, QuickBoilingAsksForAFlowSwitch) {
   CoolingResult c = wet();
   c.water->no_flow_to_boiling = 6;
   const auto rows = cooling_limits(c);
-  EXPECT_EQ(find(rows, "time_to_boiling_s").verdict, Verdict::watch);
-  EXPECT_NE(find(rows, "time_to_boiling_s").advice.find("flow switch"), std::string::npos);
+  EXPECT_EQ(find_quantity(rows, "time_to_boiling_s").verdict, Verdict::watch);
+  EXPECT_NE(find_quantity(rows, "time_to_boiling_s").advice.find("flow switch"), std::string::npos);
 }
 
 // A dry coil that would pass its limit says its seconds; one that settles below is judged by its
 // rise.
 TEST(CoolingLimits, DryCoil) {
   const auto rows = cooling_limits(dry());
-  EXPECT_EQ(find(rows, "on_time_s").verdict, Verdict::watch);
-  EXPECT_NE(find(rows, "on_time_s").advice.find("40.0 s on and 600 s off"), std::string::npos);
+  EXPECT_EQ(find_quantity(rows, "on_time_s").verdict, Verdict::watch);
+  EXPECT_NE(find_quantity(rows, "on_time_s").advice.find("40.0 s on and 600 s off"),
+            std::string::npos);
   CoolingResult c = dry();
   c.air->settles = Temperature::celsius(101.5);
   const auto settled = cooling_limits(c);
-  EXPECT_NEAR(find(settled, "temperature_K").fraction.value(), 0.5, 1e-9);
-  EXPECT_EQ(find(settled, "temperature_K").verdict, Verdict::ok);
+  EXPECT_NEAR(find_quantity(settled, "temperature_K").fraction.value(), 0.5, 1e-9);
+  EXPECT_EQ(find_quantity(settled, "temperature_K").verdict, Verdict::ok);
 }
 
 // Further rows stand where their fraction puts them.

@@ -8,7 +8,7 @@
 namespace cw {
 namespace {
 
-Temperature celsius(double t) {
+Temperature celsius_of(double t) {
   return Temperature::celsius(t);
 }
 
@@ -28,11 +28,11 @@ TEST(Magnetisation, saturation_follows_the_superellipse_law) {
       {20, 2.08},   {100, 2.061}, {200, 2.023}, {300, 1.963}, {350, 1.922}, {400, 1.873},
       {500, 1.739}, {600, 1.534}, {700, 1.166}, {735, 0.928}, {750, 0.768}, {760, 0.605}};
   const Magnetisation iron = with_curie("steel-low-carbon", 1043.0);
-  for (const auto& [t, js] : steel) EXPECT_NEAR(iron.saturation_at(celsius(t)), js, 5.1e-4) << t;
+  for (const auto& [t, js] : steel) EXPECT_NEAR(iron.saturation_at(celsius_of(t)), js, 5.1e-4) << t;
   const std::pair<double, double> nickel[] = {
       {20, 0.61}, {100, 0.577}, {200, 0.506}, {300, 0.362}, {350, 0.159}};
   const Magnetisation ni = with_curie("nickel", 629.0);
-  for (const auto& [t, js] : nickel) EXPECT_NEAR(ni.saturation_at(celsius(t)), js, 5.1e-4) << t;
+  for (const auto& [t, js] : nickel) EXPECT_NEAR(ni.saturation_at(celsius_of(t)), js, 5.1e-4) << t;
 }
 
 // Relative permeability B/(mu0 H) of low-carbon steel at a peak field, evaluated from the
@@ -48,7 +48,7 @@ TEST(Magnetisation, permeability_falls_with_field_and_temperature) {
                       {2e5, 9.2, 7.1, 4.7}};
   const Magnetisation m = with_curie("steel-low-carbon", 1043.0);
   const auto mu = [&](double h, double t) {
-    return 1.0 + m.polarisation(h, celsius(t)) / (mu0 * h);
+    return 1.0 + m.polarisation(h, celsius_of(t)) / (mu0 * h);
   };
   for (const Row& row : rows) {
     EXPECT_NEAR(mu(row.h, 20), row.cold, 0.051) << row.h;
@@ -61,20 +61,20 @@ TEST(Magnetisation, permeability_falls_with_field_and_temperature) {
 // and is air from there.
 TEST(Magnetisation, eutectoid_steel_ends_at_its_transformation) {
   const Material steel = find_material("steel-high-carbon");
-  EXPECT_GT(steel.magnetisation->saturation_at(celsius(734.9)), 0.5);
-  EXPECT_EQ(steel.magnetisation->saturation_at(celsius(735.0)), 0.0);
-  EXPECT_EQ(steel.magnetisation->polarisation(1e4, celsius(800.0)), 0.0);
-  EXPECT_EQ(steel.initial_permeability(celsius(740.0)), 1.0);
+  EXPECT_GT(steel.magnetisation->saturation_at(celsius_of(734.9)), 0.5);
+  EXPECT_EQ(steel.magnetisation->saturation_at(celsius_of(735.0)), 0.0);
+  EXPECT_EQ(steel.magnetisation->polarisation(1e4, celsius_of(800.0)), 0.0);
+  EXPECT_EQ(steel.initial_permeability(celsius_of(740.0)), 1.0);
 }
 
 // The initial permeability is 1 + Js/(mu0 a) at every temperature below the Curie point; 829 for
 // low-carbon steel, evaluated with Js = 2.08 T and a = 2 kA/m.
 TEST(Magnetisation, initial_permeability_is_constant_below_curie) {
   const Material steel = find_material("steel-low-carbon");
-  EXPECT_NEAR(steel.initial_permeability(celsius(20.0)), 828.6, 0.1);
-  EXPECT_NEAR(steel.initial_permeability(celsius(700.0)), 828.6, 0.1);
-  EXPECT_EQ(steel.initial_permeability(celsius(771.0)), 1.0);
-  EXPECT_DOUBLE_EQ(find_material("stainless-304").initial_permeability(celsius(20.0)), 1.008);
+  EXPECT_NEAR(steel.initial_permeability(celsius_of(20.0)), 828.6, 0.1);
+  EXPECT_NEAR(steel.initial_permeability(celsius_of(700.0)), 828.6, 0.1);
+  EXPECT_EQ(steel.initial_permeability(celsius_of(771.0)), 1.0);
+  EXPECT_DOUBLE_EQ(find_material("stainless-304").initial_permeability(celsius_of(20.0)), 1.008);
 }
 
 // A curve made from a known Froehlich law gives that law back.

@@ -7,8 +7,6 @@
 namespace cw {
 namespace {
 
-constexpr double kDepth = .0003;
-
 std::string message_of(const Section& section) {
   try {
     const Mesh mesh = generate_mesh(section);

@@ -9,8 +9,6 @@
 namespace cw {
 namespace {
 
-constexpr double kDepth = .0003;
-
 /// Distances from a disc's surface at which corner nodes lie, each once, rising.
 std::vector<double> ring_depths(const Mesh& mesh, RegionId region, const Disc& disc) {
   std::vector<double> depths;

@@ -8,8 +8,6 @@
 namespace cw {
 namespace {
 
-constexpr double kDepth = .0003;
-
 void expect_area(const Mesh& mesh, const std::string& name, double area, double tolerance = 1e-9) {
   ASSERT_GE(mesh.find_region(name), 0) << name;
   EXPECT_NEAR(region_area(mesh, mesh.find_region(name)), area, tolerance * area) << name;
@@ -33,7 +31,7 @@ TEST(Shapes, TubesRoundARodHaveTheirAreasAndVolumes) {
   }
   const Mesh mesh = generate_mesh(section);
   expect_sound(mesh);
-  const double pi = std::numbers::pi;
+  using std::numbers::pi;
   const double wall = pi * (9e-6 - 4e-6);
   expect_area(mesh, "workpiece", .008 * .045);
   EXPECT_NEAR(region_volume(mesh, 1), pi * .008 * .008 * .045, 1e-9 * pi * .008 * .008 * .045);
@@ -123,7 +121,7 @@ TEST(Shapes, SpheresOnTheAxis) {
   section.regions.push_back({"shell", Disc{{0, .02}, .015, .013}, kDepth});
   const Mesh mesh = generate_mesh(section);
   expect_sound(mesh);
-  const double pi = std::numbers::pi;
+  using std::numbers::pi;
   expect_area(mesh, "ball", .5 * pi * 1e-4, 1e-4);
   expect_area(mesh, "shell", .5 * pi * (2.25e-4 - 1.69e-4), 1e-4);
   EXPECT_NEAR(region_volume(mesh, 1), 4. / 3 * pi * 1e-6, 1e-4 * 4e-6);

@@ -13,6 +13,8 @@
 
 namespace cw {
 
+inline constexpr double kDepth = .0003;  ///< of a skin [m]
+
 /// Area of one region in the half-plane [m^2], curved sides included.
 inline double region_area(const Mesh& mesh, RegionId region) {
   double area = 0;

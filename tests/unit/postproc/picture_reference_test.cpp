@@ -126,7 +126,7 @@ cw::PictureInput input_of(const cw::Mesh& mesh, const cw::FieldSolution& field) 
           0.0,
           "work coil",
           {{"workpiece", "workpiece, steel"}},
-          {{cw::Dimension::Kind::diameter, "bore", 0.0, 9e-3, 6e-3}}};
+          {{cw::DimensionLine::Kind::diameter, "bore", 0.0, 9e-3, 6e-3}}};
 }
 
 /// A field that changes along both axes.

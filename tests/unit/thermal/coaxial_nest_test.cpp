@@ -4,15 +4,13 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <numbers>
 
+#include "solver/fem/forms.hpp"
 #include "solver/thermal/air.hpp"
 #include "solver/thermal/exchange.hpp"
 
 namespace cw {
 namespace {
-
-constexpr double two_pi = 2 * std::numbers::pi;
 
 CoaxialNest bare() {
   CoaxialNest nest;

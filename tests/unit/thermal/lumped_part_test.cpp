@@ -9,7 +9,7 @@
 namespace cw {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// Capacity c, loss g (T - 293.15 K), heat p.
 LumpedPart linear(double c, double g, double p) {

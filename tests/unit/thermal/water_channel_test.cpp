@@ -11,7 +11,7 @@
 namespace cw {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 WaterChannel bore_of(double diameter) {
   WaterChannel c;

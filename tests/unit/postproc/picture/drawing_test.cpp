@@ -16,7 +16,7 @@
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 double darkness(const cw::Raster& raster) {
   double sum = 0.0;

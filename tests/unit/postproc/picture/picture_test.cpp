@@ -12,7 +12,7 @@
 
 namespace {
 
-using Kind = cw::Dimension::Kind;
+using Kind = cw::DimensionLine::Kind;
 
 struct Box {
   double left, top, right, bottom;

@@ -12,7 +12,7 @@
 namespace {
 
 /// Decodes base64; only what base64() writes.
-std::string bytes_of(const std::string& text) {
+std::string decoded_bytes(const std::string& text) {
   const std::string digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
   std::string bytes;
   unsigned group = 0;
@@ -50,8 +50,8 @@ TEST(PictureValues, AreTheFieldAtTheirPlaces) {
   const auto json = nlohmann::json::parse(cw::picture_values(input));
   const int columns = json["columns"];
   const double step = json["step_mm"].get<double>() * 1e-3;
-  const std::string regions = bytes_of(json["regions"]);
-  const std::string codes = bytes_of(json["quantities"][0]["codes"]);
+  const std::string regions = decoded_bytes(json["regions"]);
+  const std::string codes = decoded_bytes(json["quantities"][0]["codes"]);
   const double top = json["quantities"][0]["top"];
   ASSERT_EQ(codes.size(), 2 * regions.size());
   ASSERT_EQ(regions.size(), json["columns"].get<std::size_t>() * json["rows"].get<std::size_t>());

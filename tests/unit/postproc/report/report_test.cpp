@@ -25,8 +25,8 @@ std::vector<cw::ReportPicture> one_picture() {
   const cw::Mesh mesh = cw::sample::mesh();
   const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
   cw::PictureInput input{mesh, field, "<b>Bench</b> & check", 100.0};
-  input.dimensions = {{cw::Dimension::Kind::diameter, "bore", 0.0, 9e-3, 0.0},
-                      {cw::Dimension::Kind::length, "<i>", -6e-3, 5.5e-3, 0.0}};
+  input.dimensions = {{cw::DimensionLine::Kind::diameter, "bore", 0.0, 9e-3, 0.0},
+                      {cw::DimensionLine::Kind::length, "<i>", -6e-3, 5.5e-3, 0.0}};
   return {{"field", cw::svg_of(cw::field_picture(input))}};
 }
 

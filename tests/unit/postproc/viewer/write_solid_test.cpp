@@ -57,7 +57,8 @@ TEST_F(SurfaceFile, SolidHasTheAreaOfTheRod) {
   const cw::FieldView view{mesh, field, std::vector<cw::RegionInfo>(4)};
   cw::write_solid(path_, view);
   vtkPolyData* poly = read();
-  constexpr double pi = std::numbers::pi, r = 5e-3, h = 20e-3;
+  using std::numbers::pi;
+  constexpr double r = 5e-3, h = 20e-3;
   const double expected = 0.75 * (2 * pi * r * h + 2 * pi * r * r) + 2 * r * h;
   EXPECT_NEAR(area_of(poly) / expected, 1.0, 1e-3);
   for (const char* name : {"power density [W/m3]", "|B| [T rms]", "temperature [K]"})
@@ -80,7 +81,7 @@ TEST_F(SurfaceFile, CoilHasItsLengthAndItsLoss) {
     solved.turns.push_back({radius, (k - 3.5) * coil.pitch, 1.0, 1.0, 1.0, 10.0 + k});
   cw::write_coil(path_, coil, solved);
   vtkPolyData* poly = read();
-  const double pi = std::numbers::pi;
+  using std::numbers::pi;
   const double length = 8 * std::hypot(2 * pi * radius, coil.pitch);
   EXPECT_NEAR(area_of(poly) / (length * pi * 6e-3), 1.0, 0.02);
   vtkDataArray* loss = poly->GetPointData()->GetArray("loss per length [W/m]");

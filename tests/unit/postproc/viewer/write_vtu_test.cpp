@@ -25,7 +25,7 @@
 namespace {
 
 namespace fs = std::filesystem;
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 struct QuadraturePoint {
   double x, y, weight;  // weights add up to 1/2, the area of the reference triangle
@@ -219,7 +219,7 @@ struct Commas : std::numpunct<char> {
   std::string do_grouping() const override { return "\3"; }
 };
 
-std::string bytes_of(const fs::path& path) {
+std::string file_bytes(const fs::path& path) {
   std::ifstream file(path, std::ios::binary);
   return {std::istreambuf_iterator<char>(file), {}};
 }
@@ -227,10 +227,10 @@ std::string bytes_of(const fs::path& path) {
 // Property: the bytes do not depend on the locale of the program, which is left as it was.
 TEST_F(FieldFile, IsIndependentOfTheLocale) {
   const cw::FieldSolution field = cw::sample::uniform_field(mesh_, 0.01);
-  const std::string plain = bytes_of(write(field));
+  const std::string plain = file_bytes(write(field));
   const std::locale before = std::locale::global(std::locale(std::locale::classic(), new Commas));
   std::setlocale(LC_NUMERIC, "de_DE.UTF-8");  // where installed
-  const std::string commas = bytes_of(write(field));
+  const std::string commas = file_bytes(write(field));
   std::ostringstream probe;
   probe << 1.5;
   std::setlocale(LC_NUMERIC, "C");
