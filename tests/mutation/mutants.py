@@ -9,7 +9,7 @@
 
 `run` writes each verdict as it comes and goes on where it stopped. Which mutants there are depends on the seed and the
 sources alone. All are compiled at once and chosen by an environment variable (mutant.hpp); what does not compile is no
-mutant. Needs the release build. A part at a time: --folders circuit --work build/mutation/circuit, with every step.
+mutant. Needs every source compiled by itself (./dev mutants builds that). A part at a time: --folders circuit --work build/mutation/circuit, with every step.
 """
 
 import argparse
@@ -31,7 +31,7 @@ import threading
 from sites import mutant, sites, with_mutants
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-BUILD = ROOT / "build/release"
+BUILD = ROOT / "build/alone"
 WORK = ROOT / "build/mutation"
 HERE = pathlib.Path(__file__).parent
 # Folders that are changed, and the programs of their own tests; other programs are tried after these.
