@@ -204,7 +204,7 @@ void add_sources(const std::vector<Material>& metals, std::vector<SourceNote>& n
 
 std::vector<Frequency> metal_frequencies() {
   std::vector<Frequency> all;
-  for (int k = 0; k <= 12; ++k) all.push_back({1e3 * std::pow(10.0, k / 4.0)});
+  for (int k = 0; k <= 24; ++k) all.push_back({1e3 * std::pow(10.0, k / 8.0)});
   return all;
 }
 

@@ -15,7 +15,7 @@ struct MetalStudy {
   std::vector<SolvedState> states;  ///< at the case's frequency, in the order of the comparison
 };
 
-/// 1 kHz to 1 MHz, four steps a decade.
+/// 1 kHz to 1 MHz, eight steps a decade.
 std::vector<Frequency> metal_frequencies();
 
 struct MetalOptions {

@@ -63,13 +63,28 @@ double hottest_place(const Mesh& mesh, const LocalHeat& heat) {
   return top;
 }
 
+/// Target and ends of magnetism, where they are to be seen.
+std::vector<Isotherm> isotherms_of(const Case& subject) {
+  std::vector<Isotherm> all;
+  if (subject.heat && subject.heat->target)
+    all.push_back({"target", subject.heat->target->in_celsius(), target_body(subject)});
+  const auto add_curie = [&](const Material& material, const std::string& region) {
+    if (material.magnetisation)
+      all.push_back({"Curie point", material.magnetisation->curie.in_celsius(), region, true});
+  };
+  if (subject.workpiece) add_curie(subject.workpiece->material, "workpiece");
+  for (const Body& body : subject.bodies) add_curie(body.material, body.name);
+  return all;
+}
+
 void add_moments(const Run& run, const Case& subject, const std::vector<LocalHeat>& heats,
                  ResultFiles& files) {
   if (heats.empty()) return;
   const Mesh& mesh = run.heating->mesh();
   for (std::size_t i = 0; i < heats.size(); ++i)
     files.moments.push_back({run.snapshots[i].time,
-                             {mesh, run.snapshots[i].field, run.heating->field().info, &heats[i]}});
+                             {mesh, run.snapshots[i].field, run.heating->field().info, &heats[i],
+                              fmt::format("after {} s", figure(run.snapshots[i].time))}});
   double top = 0.0;
   for (const LocalHeat& heat : heats) top = std::max(top, hottest_place(mesh, heat));
   constexpr double grain = 100.0;  // [K]
@@ -80,6 +95,7 @@ void add_moments(const Run& run, const Case& subject, const std::vector<LocalHea
     input.dimensions = dimensions_of(subject, true);
     input.heat = &heats[i];
     input.left = Shown::temperature;
+    input.isotherms = isotherms_of(subject);
     input.celsius_top = grain * std::ceil((top - zero_celsius) / grain);
     input.moment = fmt::format("after {} s", figure(shot.time));
     files.pictures.push_back({fmt::format("heat-{:02}", i + 1), std::move(input)});

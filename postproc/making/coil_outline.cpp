@@ -69,7 +69,8 @@ std::vector<OutlinePiece> coil_outline(const Result& result) {
   constexpr double beyond = 5e-3;
   pieces.push_back(line("AXIS", 0.0, low - beyond, 0.0, high + beyond));
   // Seen along the axis, to the right of the section.
-  const double middle = 2.0 * outside + 20e-3;
+  // Room for two dimension lines of the template between them.
+  const double middle = outside + std::max(outside + 20e-3, 45e-3);
   pieces.push_back(circle("COIL", middle + outside, 0.0, outside));
   pieces.push_back(circle("COIL", middle + outside, 0.0, coil.bore / 2));
   if (const auto former = winding_plan(coil).former_diameter)

@@ -24,7 +24,28 @@ std::vector<OutlinePiece> coil_outline(const Result& result);
 /// 1:1. Source: the published DXF reference.
 std::string coil_dxf(const std::vector<OutlinePiece>& outline);
 
-/// The outline as an SVG that prints at 1:1, with a 50 mm line to check the printer by.
-std::string coil_template(const std::vector<OutlinePiece>& outline);
+/// A size to write on the template: between two places in the plane of the outline, the dimension
+/// line `beyond` from the farther of them, outwards (to the right, or downwards) [m].
+struct TemplateSize {
+  std::string words;   ///< "bore \u00d8 32"
+  bool along = false;  ///< along y, else along x
+  double from_x = 0.0, from_y = 0.0, to_x = 0.0, to_y = 0.0;
+  double beyond = 0.0;
+};
+
+/// What stands on the template beside the outline.
+struct TemplateNotes {
+  std::vector<TemplateSize> sizes;
+  std::string foot;  ///< a line of text
+};
+
+/// Bore, outside, length and pitch of the coil, diameter of the former, bend radius. Needs a
+/// design.
+TemplateNotes template_notes(const Result& result);
+
+/// The outline as an SVG that prints at 1:1, with its sizes and a 50 mm line to check the printer
+/// by.
+std::string coil_template(const std::vector<OutlinePiece>& outline,
+                          const TemplateNotes& notes = {});
 
 }  // namespace cw

@@ -14,6 +14,7 @@
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
 #include "postproc/result/write_tables.hpp"
+#include "postproc/viewer/viewer_script.hpp"
 #include "postproc/viewer/write_solid.hpp"
 
 namespace cw {
@@ -24,7 +25,9 @@ namespace {
 
 /// Bodies and coil as they look, of one state.
 void write_surfaces(const fs::path& folder, const ResultFiles& files, std::size_t state) {
-  write_solid(folder / "solid.vtp", files.fields[state].view);
+  FieldView view = files.fields[state].view;
+  view.name = files.fields[state].name;
+  write_solid(folder / "solid.vtp", view);
   if (files.result.heater && state < files.result.states.size())
     write_coil(folder / "coil.vtp", files.result.heater->coil, files.result.states[state].coil);
 }
@@ -36,10 +39,13 @@ void write_fields(const fs::path& folder, const ResultFiles& files) {
   std::vector<TimeStep> steps;
   for (const auto& field : fields) {
     const std::string file = field.name + ".vtu";
-    write_vtu(folder / file, field.view);
+    FieldView view = field.view;
+    view.name = field.name;
+    write_vtu(folder / file, view);
     if (field.solid) write_surfaces(folder, files, steps.size());
-    steps.push_back({static_cast<double>(steps.size()), file});
+    steps.push_back({static_cast<double>(steps.size()), file, field.name});
   }
+  write_file(folder / viewer_script_file, viewer_script());
   write_file(folder / "fields.pvd", field_collection(steps));
 }
 
@@ -50,7 +56,7 @@ void write_moments(const fs::path& folder, const std::vector<MomentOutput>& mome
   for (const auto& moment : moments) {
     const std::string file = fmt::format("heat-{:02}.vtu", steps.size() + 1);
     write_vtu(folder / file, moment.view);
-    steps.push_back({moment.time, file});
+    steps.push_back({moment.time, file, moment.view.name});
   }
   write_file(folder / "heat.pvd", field_collection(steps));
 }
@@ -74,7 +80,7 @@ void write_coil_drawings(const fs::path& folder, const Result& result) {
   fs::create_directories(folder);
   const std::vector<OutlinePiece> outline = coil_outline(result);
   write_file(folder / "coil.svg", svg_of(coil_drawing(result)));
-  write_file(folder / "coil-template.svg", coil_template(outline));
+  write_file(folder / "coil-template.svg", coil_template(outline, template_notes(result)));
   write_file(folder / "coil.dxf", coil_dxf(outline));
 }
 

@@ -6,9 +6,11 @@
 #include <cassert>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"
+#include "postproc/picture/letters.hpp"
 #include "postproc/picture/outlines.hpp"
 #include "postproc/picture/sheet.hpp"
 
@@ -37,15 +39,30 @@ Extent extent_of(const Result& result) {
   return e;
 }
 
-/// The coil with a margin, and of the workpiece what lies near it.
+/// Makes room for a body, of a long one for what lies near the coil.
+void include(Window& window, const Outline& outline, const Extent& coil) {
+  const double near = 0.6 * std::max(coil.high - coil.low, 2.0 * coil.outside);
+  const OutlineExtent body = extent_of(outline);
+  window.bottom = std::min(window.bottom, std::max(body.low, coil.low - near));
+  window.top = std::max(window.top, std::min(body.high, coil.high + near));
+  window.radius = std::max(window.radius, 1.15 * body.outer);
+}
+
+/// A body as it is named in the margin.
+std::string label_of(const Body& body) {
+  return body.material.name.empty() ? body.name
+                                    : fmt::format("{}, {}", body.name, body.material.name);
+}
+
+/// The coil with a margin, and of workpiece and bodies what lies near it.
 Frame frame_of(const Result& result, const Extent& coil, double top) {
   Window window{1.15 * coil.outside, coil.low, coil.high};
-  const double near = 0.6 * std::max(coil.high - coil.low, 2.0 * coil.outside);
-  if (result.heater->workpiece) {
-    const OutlineExtent work = extent_of(result.heater->workpiece->outline);
-    window.bottom = std::min(window.bottom, std::max(work.low, coil.low - near));
-    window.top = std::max(window.top, std::min(work.high, coil.high + near));
-    window.radius = std::max(window.radius, 1.15 * work.outer);
+  double names = 0.0;
+  if (result.heater->workpiece) include(window, result.heater->workpiece->outline, coil);
+  for (const Body& body : result.heater->bodies) {
+    if (body.outline.profile.empty()) continue;
+    include(window, body.outline, coil);
+    names = std::max(names, text_width(label_of(body), {}));
   }
   const double margin = 0.06 * (window.top - window.bottom + window.radius);
   window.bottom -= margin;
@@ -55,7 +72,7 @@ Frame frame_of(const Result& result, const Extent& coil, double top) {
   frame.scale =
       std::min(coil_widest / (2.0 * window.radius), coil_highest / (window.top - window.bottom));
   frame.window.radius = std::max(window.radius, 0.5 * 240.0 / frame.scale);
-  frame.left = 64.0;
+  frame.left = std::max(64.0, names + 24.0 + scale_room);
   frame.top = top;
   frame.width = 2.0 * frame.window.radius * frame.scale;
   frame.height = (window.top - window.bottom) * frame.scale;
@@ -105,13 +122,84 @@ void draw_turns(Canvas& canvas, const Frame& frame, const Result& result) {
   }
 }
 
-void draw_workpiece(Canvas& canvas, const Frame& frame, const OutlineExtent& work) {
-  const double top = std::min(work.high, frame.window.top),
-               bottom = std::max(work.low, frame.window.bottom);
-  const auto at = [&](double z, int side) { return frame.spot({work.outer, z}, side); };
-  if (work.high <= frame.window.top) canvas.line({at(top, -1), at(top, 1)}, outline_stroke);
-  if (work.low >= frame.window.bottom) canvas.line({at(bottom, -1), at(bottom, 1)}, outline_stroke);
-  for (const int side : {-1, 1}) canvas.line({at(bottom, side), at(top, side)}, outline_stroke);
+/// Heights between which a body is drawn: to its ends, or to a break inside the frame.
+struct Drawable {
+  double low, high;
+  bool broken_below, broken_above;
+};
+
+Drawable drawable(const Frame& frame, const OutlineExtent& body) {
+  const double room = 12.0 / frame.scale;
+  Drawable d{body.low, body.high, body.low<frame.window.bottom, body.high> frame.window.top};
+  if (d.broken_below) d.low = frame.window.bottom + room;
+  if (d.broken_above) d.high = frame.window.top - room;
+  return d;
+}
+
+/// The sign of a body that goes on: a thin line across with a zigzag, as ISO 128-2 draws long
+/// breaks (from memory).
+void draw_break(Canvas& canvas, const Frame& frame, double radius, double z) {
+  const Spot left = frame.spot({radius, z}, -1), right = frame.spot({radius, z}, 1);
+  constexpr double past = 6.0, wide = 3.0, tall = 6.0;
+  const double middle = 0.5 * (frame.axis() + right.x), y = left.y;
+  canvas.line({{left.x - past, y},
+               {middle - wide, y},
+               {middle - 0.5 * wide, y - tall},
+               {middle + 0.5 * wide, y + tall},
+               {middle + wide, y},
+               {right.x + past, y}},
+              {ink, 0.8, {}});
+}
+
+/// The outline between two heights as pieces on one side; the axis is no edge.
+std::vector<Line> edges_between(const Frame& frame, const Outline& outline, const Drawable& seen,
+                                int side) {
+  std::vector<Line> edges;
+  const auto& corners = outline.profile;
+  for (std::size_t i = 0; i < corners.size(); ++i) {
+    Point a = corners[i], b = corners[(i + 1) % corners.size()];
+    if (a.r <= 0.0 && b.r <= 0.0) continue;
+    if (std::max(a.z, b.z) < seen.low || std::min(a.z, b.z) > seen.high) continue;
+    const auto cut = [&](Point p, Point q) {
+      const double z = std::clamp(p.z, seen.low, seen.high);
+      return z == p.z ? p : Point{p.r + (z - p.z) / (q.z - p.z) * (q.r - p.r), z};
+    };
+    edges.push_back({frame.spot(cut(a, b), side), frame.spot(cut(b, a), side)});
+  }
+  return edges;
+}
+
+void draw_outline(Canvas& canvas, const Frame& frame, const Outline& body, const Stroke& stroke) {
+  const OutlineExtent extent = extent_of(body);
+  const Drawable seen = drawable(frame, extent);
+  Drawn drawn{{}, false, {}, stroke};
+  for (const int side : {-1, 1})
+    for (Line& edge : edges_between(frame, body, seen, side))
+      drawn.lines.push_back(std::move(edge));
+  canvas.items.emplace_back(std::move(drawn));
+  if (seen.broken_above) draw_break(canvas, frame, extent.outer, seen.high);
+  if (seen.broken_below) draw_break(canvas, frame, extent.outer, seen.low);
+}
+
+/// Sleeves, cups, charges: thin outlines, named in the margin, wide hatching on the left.
+void draw_other_bodies(Canvas& canvas, const Frame& frame, const std::vector<Body>& bodies) {
+  std::vector<Callout> names;
+  for (const Body& body : bodies) {
+    const auto& corners = body.outline.profile;
+    if (corners.empty()) continue;
+    const Drawable seen = drawable(frame, extent_of(body.outline));
+    Line closed;
+    for (const Point p : corners)
+      closed.push_back(frame.spot({p.r, std::clamp(p.z, seen.low, seen.high)}, -1));
+    canvas.items.emplace_back(Drawn{hatching({closed}, 9.0), false, {}, hatch});
+    draw_outline(canvas, frame, body.outline, {ink, 0.8, {}});
+    // Named at its upper end, a little inwards of its outside.
+    const OutlineExtent extent = extent_of(body.outline);
+    const double inwards = std::min(3.0 / frame.scale, 0.4 * (extent.outer - extent.inner));
+    names.push_back(
+        {label_of(body), {extent.outer - inwards, seen.high - 0.06 * (seen.high - seen.low)}});
+  }
+  draw_callouts(canvas, frame, std::move(names));
 }
 
 std::vector<DimensionLine> dimensions_of(const Result& result, const Extent& coil) {
@@ -151,11 +239,17 @@ Canvas coil_drawing(const Result& result) {
   canvas.height = frame.bottom() + 52.0;
   draw_turns(canvas, frame, result);
   if (result.heater->workpiece)
-    draw_workpiece(canvas, frame, extent_of(result.heater->workpiece->outline));
+    draw_outline(canvas, frame, result.heater->workpiece->outline, outline);
   draw_scales(canvas, frame);
+  draw_other_bodies(canvas, frame, result.heater->bodies);
   draw_dimensions(canvas, frame, sizes);
+  const bool broken = result.heater->workpiece && [&] {
+    const Drawable seen = drawable(frame, extent_of(result.heater->workpiece->outline));
+    return seen.broken_above || seen.broken_below;
+  }();
   canvas.text({24.0, canvas.height - 10.0},
-              fmt::format("{} turns, sizes in mm", figure_short(result.heater->coil.turns)),
+              fmt::format("{} turns, sizes in mm{}", figure_short(result.heater->coil.turns),
+                          broken ? " \u00b7 zigzag: goes on beyond the drawing" : ""),
               {11.0, Anchor::start, faint_ink});
   return canvas;
 }

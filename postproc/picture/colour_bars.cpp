@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <utility>
 
 #include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"
@@ -38,14 +39,22 @@ struct ColourBar {
   double left = 0.0, top = 0.0, width = 0.0;
   std::string title;
   std::vector<Tick> ticks;
+  bool heat = false;          ///< in the map of temperatures
+  std::vector<double> marks;  ///< shares
 };
 
 void draw_bar(Canvas& canvas, const ColourBar& bar) {
   Raster strip(256, 1);
-  for (int i = 0; i < 256; ++i) put(strip, i, 0, field_colour(i / 255.0));
+  for (int i = 0; i < 256; ++i)
+    put(strip, i, 0, bar.heat ? heat_colour(i / 255.0) : field_colour(i / 255.0));
   canvas.items.emplace_back(Pasted{{bar.left, bar.top}, bar.width, bar_height, std::move(strip)});
   canvas.rectangle({bar.left, bar.top}, bar.width, bar_height,
                    {{}, true, {}, Stroke{faint_ink, 0.8, {}}});
+  for (const double share : bar.marks) {
+    const double x = bar.left + share * bar.width;
+    for (const Stroke& stroke : {Stroke{{255, 255, 255}, 2.8, {}}, Stroke{ink, 1.2, {}}})
+      canvas.line({{x, bar.top - 3.0}, {x, bar.top + bar_height}}, stroke);
+  }
   for (const auto& tick : bar.ticks) {
     const double x = bar.left + tick.share * bar.width;
     canvas.line({{x, bar.top + bar_height}, {x, bar.top + bar_height + 4.0}}, {faint_ink, 0.8, {}});
@@ -100,17 +109,20 @@ std::vector<Tick> decade_ticks(const HalfScale& scale, double factor) {
 }
 
 /// Few colours make small files; steps of 0.006 in lightness are finer than an eye sees.
-Colour stepped(double share) {
+Colour stepped(double share, Colour (*map)(double)) {
   constexpr double steps = 120.0;
-  return field_colour(std::round(steps * std::clamp(share, 0.0, 1.0)) / steps);
+  return map(std::round(steps * std::clamp(share, 0.0, 1.0)) / steps);
 }
 
 Colour colour_of(const HalfScale& scale, double value) {
   constexpr Colour paper{255, 255, 255};
-  if (scale.shown == Shown::flux_density) return stepped(scale.top > 0.0 ? value / scale.top : 0.0);
+  if (scale.shown == Shown::flux_density)
+    return stepped(scale.top > 0.0 ? value / scale.top : 0.0, field_colour);
   if (value <= 0.0) return paper;
-  return stepped(scale.shown == Shown::power_density ? power_share(value, scale.top)
-                                                     : value / scale.top);
+  if (scale.shown == Shown::temperature) return stepped(value / scale.top, heat_colour);
+  return stepped(
+      scale.shown == Shown::power_density ? power_share(value, scale.top) : value / scale.top,
+      field_colour);
 }
 
 }  // namespace
@@ -143,6 +155,16 @@ HalfScale scale_of(const FieldSamples& samples, Shown shown) {
   return scale;
 }
 
+Raster coloured_half(const FieldSamples& samples, const HalfScale& scale) {
+  Raster raster(samples.columns, samples.rows);
+  const auto& values = values_of(samples, scale.shown);
+  for (int row = 0; row < samples.rows; ++row)
+    for (int column = 0; column < samples.columns; ++column)
+      put(raster, column, row,
+          colour_of(scale, static_cast<double>(values[samples.index(column, row)])));
+  return raster;
+}
+
 Raster coloured(const FieldSamples& samples, const Ranges& ranges) {
   Raster raster(2 * samples.columns, samples.rows);
   const auto& left = values_of(samples, ranges.left.shown);
@@ -165,9 +187,13 @@ void draw_colour_bars(Canvas& canvas, const Frame& frame, const Ranges& ranges) 
   const auto draw = [&](const HalfScale& scale, double left) {
     if (scale.top <= 0.0) return;
     const Naming naming = naming_of(scale.shown);
+    std::vector<double> marks;
+    for (const double value : scale.marks)
+      if (value > 0.0 && value < scale.top) marks.push_back(value / scale.top);
     draw_bar(canvas, {left, top, width, naming.title,
                       scale.shown == Shown::power_density ? decade_ticks(scale, naming.factor)
-                                                          : linear_ticks(scale, naming.factor)});
+                                                          : linear_ticks(scale, naming.factor),
+                      scale.shown == Shown::temperature, std::move(marks)});
   };
   draw(ranges.left, frame.left + bar_inset);
   draw(ranges.right, frame.axis() + bar_inset);

@@ -7,8 +7,9 @@ namespace cw {
 /// What the ends of a colour bar mean; top 0 where there is nothing to show.
 struct HalfScale {
   Shown shown = Shown::flux_density;
-  double top = 0.0;     ///< [T] rms, [W/m^3], [A/m^2] rms or [degC]
-  bool beyond = false;  ///< some spots lie above it: sharp edges of conductors
+  double top = 0.0;                ///< [T] rms, [W/m^3], [A/m^2] rms or [degC]
+  bool beyond = false;             ///< some spots lie above it: sharp edges of conductors
+  std::vector<double> marks = {};  ///< values marked on the bar
 };
 
 /// Of the left and the right half.
@@ -23,6 +24,9 @@ inline constexpr double power_decades = 4.0;
 const std::vector<float>& values_of(const FieldSamples& samples, Shown shown);
 
 HalfScale scale_of(const FieldSamples& samples, Shown shown);
+
+/// The samples as they are, in the colours of one scale.
+Raster coloured_half(const FieldSamples& samples, const HalfScale& scale);
 
 /// The mirrored raster.
 Raster coloured(const FieldSamples& samples, const Ranges& ranges);

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -58,6 +59,29 @@ Colour field_colour(double share) {
     c = from_oklab(light, chroma * std::cos(hue), chroma * std::sin(hue));
   }
   return {byte(c.red), byte(c.green), byte(c.blue)};
+}
+
+Colour heat_colour(double share) {
+  // Every tenth of the map as published (from memory), straight lines between.
+  constexpr std::array<Colour, 11> tenths{{{0x00, 0x00, 0x04},
+                                           {0x16, 0x0b, 0x39},
+                                           {0x42, 0x0a, 0x68},
+                                           {0x6a, 0x17, 0x6e},
+                                           {0x93, 0x26, 0x67},
+                                           {0xbc, 0x37, 0x54},
+                                           {0xdd, 0x51, 0x3a},
+                                           {0xf3, 0x78, 0x19},
+                                           {0xfc, 0xa5, 0x0a},
+                                           {0xf6, 0xd7, 0x46},
+                                           {0xfc, 0xff, 0xa4}}};
+  const double at = 1.0 + 9.0 * std::clamp(share, 0.0, 1.0);
+  const std::size_t k = std::min<std::size_t>(static_cast<std::size_t>(at), 9);
+  const double part = at - static_cast<double>(k);
+  const auto between = [&](std::uint8_t low, std::uint8_t high) {
+    return static_cast<std::uint8_t>(std::lround(low + part * (high - low)));
+  };
+  return {between(tenths[k].red, tenths[k + 1].red), between(tenths[k].green, tenths[k + 1].green),
+          between(tenths[k].blue, tenths[k + 1].blue)};
 }
 
 double lightness(const Colour& colour) {

@@ -11,6 +11,11 @@ namespace cw {
 /// straw through teal to indigo. `share` from 0 to 1; beyond, the end colours.
 Colour field_colour(double share);
 
+/// The map of temperatures, hot is bright: "inferno" by S. van der Walt and N. Smith (2015, CC0),
+/// even in lightness and told apart by colour-blind eyes, from a tenth of it upwards: its black
+/// would be taken for ink. `share` from 0 to 1; beyond, the end colours.
+Colour heat_colour(double share);
+
 /// Perceived lightness of a colour, 0 (black) to 1 (white): L of OKLab.
 double lightness(const Colour& colour);
 

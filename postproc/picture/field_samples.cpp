@@ -22,47 +22,50 @@ Range pixels(double low, double high, double step, int count) {
           std::clamp(static_cast<int>(std::ceil((high + bulge) / step)), 0, count)};
 }
 
-/// Sizes and places of the pixels.
-struct Grid {
-  Window window;
-  double step;
-};
-
-void put_heat(const LocalHeat& heat, std::size_t t, const std::array<double, 2>& s,
-              std::size_t pixel, FieldSamples& out) {
+/// The power density is that of the field at the place: the nodal values of a LocalHeat, carried by
+/// a parabola, fall below nothing beside a thin skin.
+float celsius_at(const LocalHeat& heat, std::size_t t, const std::array<double, 2>& s) {
   const auto n = shape_values(s[0], s[1]);
-  double kelvin = 0.0, power = 0.0;
-  for (std::size_t k = 0; k < 6; ++k) {
-    kelvin += n[static_cast<Eigen::Index>(k)] * heat.kelvin[t][k];
-    power += n[static_cast<Eigen::Index>(k)] * heat.power_density[t][k];
-  }
-  out.celsius[pixel] = static_cast<float>(kelvin - zero_celsius);
-  // A parabola through nodes may dip below 0 where there is hardly any.
-  constexpr double hardly_any = 1.0;
-  const bool any = power != 0.0;
-  out.power_density[pixel] = any ? static_cast<float>(std::max(power, hardly_any)) : 0.0F;
+  double kelvin = 0.0;
+  for (std::size_t k = 0; k < 6; ++k) kelvin += n[static_cast<Eigen::Index>(k)] * heat.kelvin[t][k];
+  return static_cast<float>(kelvin - zero_celsius);
 }
 
-void sample_triangle(const SampledField& of, std::size_t t, const Grid& grid, FieldSamples& out) {
+/// Straight between the corners: what is left of the jumps at mid-edge nodes would show as waves.
+double air_flux_at(const SampledField& of, std::size_t t, const std::array<double, 2>& s) {
+  const std::array<double, 3> share{1.0 - s[0] - s[1], s[0], s[1]};
+  std::complex<double> r, z;
+  for (std::size_t k = 0; k < 3; ++k) {
+    const auto& flux = (*of.air_flux)[static_cast<std::size_t>(of.mesh.triangles[t][k])];
+    r += share[k] * flux[0];
+    z += share[k] * flux[1];
+  }
+  return std::sqrt(std::norm(r) + std::norm(z));
+}
+
+void sample_triangle(const SampledField& of, std::size_t t, const SampleGrid& grid,
+                     FieldSamples& out) {
   const Mesh& mesh = of.mesh;
   const TrianglePoints p = triangle_points(mesh, t);
   const auto [left, right] = std::minmax({p[0].r, p[1].r, p[2].r, p[3].r, p[4].r, p[5].r});
   const auto [low, high] = std::minmax({p[0].z, p[1].z, p[2].z, p[3].z, p[4].z, p[5].z});
-  const Range across = pixels(left, right, grid.step, out.columns);
-  const Range down = pixels(grid.window.top - high, grid.window.top - low, grid.step, out.rows);
+  const Range across = pixels(left - grid.left, right - grid.left, grid.across, out.columns);
+  const Range down = pixels(grid.top - high, grid.top - low, grid.down, out.rows);
   for (int row = down.from; row < down.to; ++row) {
     for (int column = across.from; column < across.to; ++column) {
       const std::size_t i = out.index(column, row);
       if (out.region[i] >= 0) continue;
-      const Point place{(column + 0.5) * grid.step, grid.window.top - (row + 0.5) * grid.step};
+      const Point place{grid.left + (column + 0.5) * grid.across,
+                        grid.top - (row + 0.5) * grid.down};
       const auto s = reference_point(p, place);
       if (!s) continue;
       const FieldPoint value = field_at(mesh, of.field, t, (*s)[0], (*s)[1]);
       out.region[i] = mesh.region[t];
-      out.flux_rms[i] = static_cast<float>(value.flux_rms());
+      const bool mean = of.air_flux != nullptr && mesh.region[t] == 0;
+      out.flux_rms[i] = static_cast<float>(mean ? air_flux_at(of, t, *s) : value.flux_rms());
       out.power_density[i] = static_cast<float>(value.power_density);
       out.current_rms[i] = static_cast<float>(std::abs(value.current));
-      if (of.heat != nullptr) put_heat(*of.heat, t, *s, i, out);
+      if (of.heat != nullptr) out.celsius[i] = celsius_at(*of.heat, t, *s);
     }
   }
 }
@@ -74,20 +77,51 @@ std::size_t FieldSamples::index(int column, int row) const {
          static_cast<std::size_t>(column);
 }
 
-FieldSamples sample_field(const SampledField& of, const Window& window, double step) {
-  assert(step > 0.0 && window.radius > 0.0 && window.top > window.bottom);
+NodalFlux mean_flux_in_air(const Mesh& mesh, const FieldSolution& field) {
+  constexpr std::array<std::array<double, 2>, 6> places{
+      {{0, 0}, {1, 0}, {0, 1}, {.5, 0}, {.5, .5}, {0, .5}}};
+  NodalFlux flux(mesh.nodes.size());
+  std::vector<double> weight(mesh.nodes.size(), 0.0);
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    if (mesh.region[t] != 0) continue;
+    const TrianglePoints p = triangle_points(mesh, t);
+    const double area =
+        std::abs((p[1].r - p[0].r) * (p[2].z - p[0].z) - (p[2].r - p[0].r) * (p[1].z - p[0].z));
+    for (std::size_t k = 0; k < 6; ++k) {
+      const FieldPoint here = field_at(mesh, field, t, places[k][0], places[k][1]);
+      const auto node = static_cast<std::size_t>(mesh.triangles[t][k]);
+      flux[node][0] += area * here.flux_r;
+      flux[node][1] += area * here.flux_z;
+      weight[node] += area;
+    }
+  }
+  for (std::size_t i = 0; i < flux.size(); ++i)
+    if (weight[i] > 0.0)
+      for (auto& part : flux[i]) part /= weight[i];
+  return flux;
+}
+
+FieldSamples sample_grid(const SampledField& of, const SampleGrid& grid) {
+  assert(grid.across > 0.0 && grid.down > 0.0 && grid.columns > 0 && grid.rows > 0);
   FieldSamples out;
-  out.columns = std::max(1, static_cast<int>(std::lround(window.radius / step)));
-  out.rows = std::max(1, static_cast<int>(std::lround((window.top - window.bottom) / step)));
+  out.columns = grid.columns;
+  out.rows = grid.rows;
   const auto count = static_cast<std::size_t>(out.columns) * static_cast<std::size_t>(out.rows);
   out.region.assign(count, -1);
   out.flux_rms.assign(count, 0.0F);
   out.power_density.assign(count, 0.0F);
   out.current_rms.assign(count, 0.0F);
   if (of.heat != nullptr) out.celsius.assign(count, 0.0F);
-  for (std::size_t t = 0; t < of.mesh.triangles.size(); ++t)
-    sample_triangle(of, t, {window, step}, out);
+  for (std::size_t t = 0; t < of.mesh.triangles.size(); ++t) sample_triangle(of, t, grid, out);
   return out;
+}
+
+FieldSamples sample_field(const SampledField& of, const Window& window, double step) {
+  assert(step > 0.0 && window.radius > 0.0 && window.top > window.bottom);
+  return sample_grid(
+      of, {0.0, window.top, step, step,
+           std::max(1, static_cast<int>(std::lround(window.radius / step))),
+           std::max(1, static_cast<int>(std::lround((window.top - window.bottom) / step)))});
 }
 
 double quantile(std::vector<float> values, double share) {

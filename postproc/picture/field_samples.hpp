@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+#include <complex>
 #include <vector>
 
 #include "mesh/mesh.hpp"
@@ -24,12 +26,30 @@ struct FieldSamples {
   [[nodiscard]] std::size_t index(int column, int row) const;
 };
 
+/// B_r and B_z at the nodes [T] rms.
+using NodalFlux = std::vector<std::array<std::complex<double>, 2>>;
+
+/// In air the mean over the triangles that meet at a node, weighted with their areas: B jumps from
+/// triangle to triangle, and contours of it would be jagged. 0 at nodes without air.
+NodalFlux mean_flux_in_air(const Mesh& mesh, const FieldSolution& field);
+
 /// A field, with what is known of the heat in it.
 struct SampledField {
   const Mesh& mesh;
   const FieldSolution& field;
   const LocalHeat* heat = nullptr;
+  const NodalFlux* air_flux = nullptr;  ///< set: |B| in air from it
 };
+
+/// Pixels of any two sides, from a corner inwards and downwards [m].
+struct SampleGrid {
+  double left = 0.0, top = 0.0;
+  double across = 0.0, down = 0.0;  ///< sides of a pixel
+  int columns = 0, rows = 0;
+};
+
+/// Samples the centres of the pixels of a grid.
+FieldSamples sample_grid(const SampledField& of, const SampleGrid& grid);
 
 /// Samples the window with pixels of side `step` [m]. Curved triangles are inverted exactly.
 FieldSamples sample_field(const SampledField& of, const Window& window, double step);

@@ -107,15 +107,47 @@ std::vector<const MetalCurve*> from_the_top(const MetalComparison& all) {
   return sorted;
 }
 
+/// Slopes of a curve through points that overshoots none of them: F. N. Fritsch, R. E. Carlson,
+/// SIAM J. Numer. Anal. 17 (1980) 238, with the harmonic mean of neighbouring chords (from memory).
+std::vector<double> slopes_of(const Line& points) {
+  std::vector<double> chord, slope;
+  for (std::size_t i = 0; i + 1 < points.size(); ++i)
+    chord.push_back((points[i + 1].y - points[i].y) / (points[i + 1].x - points[i].x));
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const double before = chord[i == 0 ? 0 : i - 1], after = chord[std::min(i, chord.size() - 1)];
+    slope.push_back(before * after > 0.0 ? 2.0 * before * after / (before + after) : 0.0);
+  }
+  return slope;
+}
+
+/// A smooth line through all points; six pieces between neighbours.
+Line smooth(const Line& points) {
+  if (points.size() < 3) return points;
+  constexpr int pieces = 6;
+  const std::vector<double> slope = slopes_of(points);
+  Line line;
+  for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+    const Spot a = points[i], b = points[i + 1];
+    const double w = b.x - a.x;
+    for (int k = 0; k < pieces; ++k) {
+      const double s = static_cast<double>(k) / pieces, q = 1.0 - s;  // cubic of Hermite
+      line.push_back({a.x + s * w, q * q * (1.0 + 2.0 * s) * a.y + s * s * (3.0 - 2.0 * s) * b.y +
+                                       w * s * q * (q * slope[i] - s * slope[i + 1])});
+    }
+  }
+  line.push_back(points.back());
+  return line;
+}
+
 void draw_curve(Canvas& canvas, const CurvePlot& plot, const MetalComparison& all,
                 const MetalCurve& metal, std::size_t k) {
   const Look look(k);
   Line line;
   for (std::size_t i = 0; i < all.frequencies.size(); ++i)
     line.push_back({plot.x(all.frequencies[i].hertz), CurvePlot::y(metal.points[i].efficiency())});
-  canvas.line(line, look.stroke);
-  // Every third point, each line at others than its neighbours: markers stay apart.
-  for (std::size_t i = k % 3; i < line.size(); i += 3) draw_marker(canvas, line[i], look);
+  canvas.line(smooth(line), look.stroke);
+  // Every sixth point, each line at others than its neighbours: markers stay apart.
+  for (std::size_t i = (2 * k) % 6; i < line.size(); i += 6) draw_marker(canvas, line[i], look);
 }
 
 void draw_labels(Canvas& canvas, const std::vector<const MetalCurve*>& sorted) {

@@ -4,14 +4,18 @@
 
 #include <algorithm>
 #include <cassert>
+#include <iterator>
+#include <optional>
 
 #include "materials/figures.hpp"
 #include "postproc/picture/colour_bars.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/flux_lines.hpp"
+#include "postproc/picture/isotherms.hpp"
 #include "postproc/picture/letters.hpp"
 #include "postproc/picture/outlines.hpp"
 #include "postproc/picture/sheet.hpp"
+#include "postproc/picture/skin_strip.hpp"
 
 namespace cw {
 
@@ -122,6 +126,11 @@ void draw_bodies(Canvas& canvas, const Frame& frame, const PictureInput& input) 
       // Hatched as cut metal on the left; on the right the power in the copper must stay readable.
       if (turn && side < 0 && !input.coil_only)
         canvas.items.emplace_back(Drawn{hatching(closed, 3.5), false, {}, Stroke{ink, 0.6, {}}});
+      if (side < 0 && !turn && input.left == Shown::temperature) {  // cold work is as dark as ink
+        Drawn rim = border;
+        rim.stroke = Stroke{{255, 255, 255}, 2.6, {}};
+        canvas.items.emplace_back(std::move(rim));
+      }
       canvas.items.emplace_back(std::move(border));
     }
   }
@@ -213,6 +222,8 @@ double widest_label(const PictureInput& input) {
     if (name != "air" && !is_turn(name))
       width = std::max(width, text_width(label == input.labels.end() ? name : label->second, {}));
   }
+  for (const Isotherm& isotherm : input.isotherms)
+    width = std::max(width, text_width(isotherm_label(isotherm), {}));
   return width;
 }
 
@@ -273,20 +284,34 @@ Canvas field_picture(const PictureInput& input) {
                     [](const DimensionLine& d) { return d.kind == DimensionLine::Kind::length; });
   const Frame frame = frame_of(input);
   Canvas canvas;
-  canvas.width =
-      std::max(560.0, frame.right() + 36.0 + dimension_step * static_cast<double>(lengths));
+  const double beside = frame.right() + 36.0 + dimension_step * static_cast<double>(lengths);
+  const bool of_power = !input.coil_only && input.right == Shown::power_density;
+  const auto skin = of_power ? thin_skin(input, frame) : std::nullopt;
+  canvas.width = std::max(560.0, beside + (skin ? strip_room : 0.0));
   canvas.height = frame.bottom() + 126.0;
   const FieldSamples samples = samples_shown(input, frame, 1.0 / (pixels_per_point * frame.scale));
   Ranges ranges{scale_of(samples, input.left), scale_of(samples, input.right)};
+  const FieldSamples skin_seen = skin ? skin_samples(input, frame, *skin) : FieldSamples{};
+  if (skin) ranges.right.top = std::max(ranges.right.top, strip_top(skin_seen));
   for (HalfScale* half : {&ranges.left, &ranges.right})
-    if (half->shown == Shown::temperature) half->top = input.celsius_top;
+    if (half->shown == Shown::temperature) {
+      half->top = input.celsius_top;
+      for (const Isotherm& isotherm : input.isotherms) half->marks.push_back(isotherm.celsius);
+    }
   canvas.items.emplace_back(
       Pasted{{frame.left, frame.top}, frame.width, frame.height, coloured(samples, ranges)});
   if (!input.coil_only && input.heat == nullptr) draw_flux_lines(canvas, frame, input);
+  std::vector<Callout> callouts = callouts_of(input, frame, samples);
+  if (input.left == Shown::temperature)
+    std::ranges::move(draw_isotherms(canvas, frame, input, samples), std::back_inserter(callouts));
   draw_bodies(canvas, frame, input);
+  // Where one half is dark and the other pale, gaps of the centre line would look like flecks.
+  canvas.line({{frame.axis(), frame.top}, {frame.axis(), frame.bottom()}}, {faint_ink, 0.8, {}});
   draw_scales(canvas, frame);
   draw_dimensions(canvas, frame, input.dimensions);
-  draw_callouts(canvas, frame, callouts_of(input, frame, samples));
+  draw_callouts(canvas, frame, std::move(callouts));
+  if (skin)
+    draw_skin_strip(canvas, frame, *skin, beside + 20.0, coloured_half(skin_seen, ranges.right));
   draw_colour_bars(canvas, frame, ranges);
   draw_title(canvas, input);
   return canvas;

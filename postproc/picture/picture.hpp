@@ -28,6 +28,14 @@ enum class Shown {
   temperature       ///< of everything warm, linear; needs PictureInput::heat
 };
 
+/// A temperature that matters in one body, drawn as a line where Shown::temperature is on the left.
+struct Isotherm {
+  std::string name;  ///< "target"
+  double celsius = 0.0;
+  std::string region;  ///< of the mesh
+  bool dashed = false;
+};
+
 struct PictureInput {
   const Mesh& mesh;
   const FieldSolution& field;
@@ -44,6 +52,7 @@ struct PictureInput {
   const LocalHeat* heat = nullptr;
   double celsius_top = 0.0;  ///< end of its scale [degC], the same in all pictures of a run
   std::string moment = {};   ///< "after 46.2 s", for the title line
+  std::vector<Isotherm> isotherms = {};
 };
 
 /// The section mirrored about the axis, a quantity on each side, flux lines over both. Regions

@@ -163,7 +163,8 @@ void draw_callouts(Canvas& canvas, const Frame& frame, std::vector<Callout> call
     const double end = frame.left - scale_room;
     // Outside the field the leader runs level between the numbers of the scale.
     canvas.line({{end + 4.0, y}, {frame.left + 6.0, y}, target}, {ink, 0.8, {}});
-    canvas.rectangle({target.x - 1.8, target.y - 1.8}, 3.6, 3.6, {{}, true, ink, {}});
+    canvas.rectangle({target.x - 1.8, target.y - 1.8}, 3.6, 3.6,
+                     {{}, true, ink, Stroke{{255, 255, 255}, 0.9, {}}});
     canvas.text({end, y + 4.0}, callout.text, {12.0, Anchor::end, ink, false, false, false});
   }
 }

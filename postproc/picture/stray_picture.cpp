@@ -5,10 +5,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
+#include <optional>
+#include <utility>
 
 #include "materials/figures.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/picture/grid_contours.hpp"
+#include "postproc/picture/letters.hpp"
 #include "postproc/picture/outlines.hpp"
 #include "postproc/picture/sheet.hpp"
 #include "solver/field/open_boundary.hpp"
@@ -19,7 +23,9 @@ namespace {
 
 constexpr double square_side = 560.0;  ///< of the square drawn [points]
 constexpr int cells = 140;             ///< across the half-plane
-constexpr std::array<double, 7> stray_levels{1e-6, 3e-6, 1e-5, 3e-5, 1e-4, 3e-4, 1e-3};
+/// The reference level stands in the place of 30 uT.
+constexpr std::array<double, 7> stray_levels{
+    public_reference_level, 1e-6, 3e-6, 1e-5, 1e-4, 3e-4, 1e-3};
 
 /// Half the side of the square: where the field on the axis has fallen below a few microtesla, in
 /// whole 0.1 m between 0.3 and 1 m.
@@ -37,9 +43,10 @@ double reach_of(const Mesh& mesh, const Eigen::VectorXcd& coefficients) {
 CornerGrid flux_grid(const PictureInput& input, const Eigen::VectorXcd& coefficients,
                      double reach) {
   const double step = reach / cells;
+  const NodalFlux air = mean_flux_in_air(input.mesh, input.field);
   // Samples lie in the middle of pixels; half a step of shift puts them on the corners.
   const FieldSamples inside =
-      sample_field({input.mesh, input.field},
+      sample_field({input.mesh, input.field, nullptr, &air},
                    {reach + 0.5 * step, -reach - 0.5 * step, reach + 0.5 * step}, step);
   CornerGrid grid{cells + 1, 2 * cells + 1, {}};
   for (int row = 0; row < grid.rows; ++row) {
@@ -54,7 +61,9 @@ CornerGrid flux_grid(const PictureInput& input, const Eigen::VectorXcd& coeffici
         const auto b = exterior_flux(input.mesh, coefficients, p);
         flux = std::hypot(std::abs(b[0]), std::abs(b[1]));
       }
-      grid.values.push_back(std::log10(std::max(flux, 1e-12)));
+      // None in coil and bodies: they are drawn over it.
+      grid.values.push_back(inside.region[i] > 0 ? std::numeric_limits<double>::quiet_NaN()
+                                                 : std::log10(std::max(flux, 1e-12)));
     }
   }
   return grid;
@@ -70,43 +79,124 @@ Frame frame_with(double reach) {
   return frame;
 }
 
-/// A contour and where it crosses the level of the coil's middle.
+/// A contour, its lines on the right half of the sheet, and its name.
 struct Level {
-  double value;
   std::string name;
   Stroke stroke;
-  double outermost = -1.0;  ///< radius [m]; negative: nowhere
+  std::vector<Line> lines;
 };
 
-void draw_level(Canvas& canvas, const Frame& frame, const CornerGrid& grid, Level& level) {
-  const double step = frame.window.radius / cells;
-  Drawn drawn{{}, false, {}, level.stroke};
-  for (const Line& piece : contour(grid, std::log10(level.value))) {
-    for (const int half : {-1, 1}) {
-      Line line;
-      for (const Spot s : piece)
-        line.push_back(frame.spot({s.x * step, frame.window.top - s.y * step}, half));
-      drawn.lines.push_back(std::move(line));
-    }
-    for (const Spot s : piece)
-      if (std::abs(s.y - cells) < 1.0) level.outermost = std::max(level.outermost, s.x * step);
+/// Room a label needs, on the sheet.
+struct LabelBox {
+  double left = 0.0, top = 0.0, right = 0.0, bottom = 0.0;
+  [[nodiscard]] bool holds(Spot p) const {
+    return p.x > left && p.x < right && p.y > top && p.y < bottom;
   }
-  if (!drawn.lines.empty()) canvas.items.emplace_back(std::move(drawn));
+  [[nodiscard]] bool meets(const LabelBox& other) const {
+    return left < other.right && other.left < right && top < other.bottom && other.top < bottom;
+  }
+};
+
+Level level_of(const Frame& frame, const CornerGrid& grid, double value) {
+  const bool reference = value == public_reference_level;
+  Level level{figure_short(1e6 * value) + " \u00b5T",
+              reference ? Stroke{accent, 1.8, {}} : Stroke{ink, 0.8, {}},
+              {}};
+  const double step = frame.window.radius / cells;
+  for (const Line& line : joined(contour(grid, std::log10(value)))) {
+    level.lines.emplace_back();
+    for (const Spot s : line)
+      level.lines.back().push_back(frame.spot({s.x * step, frame.window.top - s.y * step}, 1));
+  }
+  return level;
 }
 
-/// The values on their contours, those that have room; the first ones given come first.
-void name_levels(Canvas& canvas, const Frame& frame, const std::vector<Level>& sorted) {
-  constexpr double room = 46.0;
-  std::vector<double> taken{frame.axis(), frame.right() + 0.5 * room};
-  for (const Level& level : sorted) {
-    if (level.outermost < 0.0) continue;
-    const Spot at = frame.spot({level.outermost, 0.0}, 1);
-    if (std::any_of(taken.begin(), taken.end(),
-                    [&](double x) { return std::abs(x - at.x) < room; }))
+/// Boxes of coil and bodies on the right half.
+std::vector<LabelBox> boxes_of_solids(const Frame& frame, const Mesh& mesh) {
+  std::vector<LabelBox> boxes(mesh.region_name.size(), {1e9, 1e9, -1e9, -1e9});
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    if (mesh.region[t] <= 0) continue;
+    LabelBox& box = boxes[static_cast<std::size_t>(mesh.region[t])];
+    for (const int n : mesh.triangles[t]) {
+      const Spot s = frame.spot(mesh.nodes[static_cast<std::size_t>(n)], 1);
+      box = {std::min(box.left, s.x), std::min(box.top, s.y), std::max(box.right, s.x),
+             std::max(box.bottom, s.y)};
+    }
+  }
+  return boxes;
+}
+
+/// Places the name of one level on its own line where its box is free of every other line, label,
+/// body, of the axis and of the frame: of those the one nearest to the diagonal that rises from the
+/// middle, so that names stand in a row. Nothing where no place is free.
+std::optional<LabelBox> free_box(const Frame& frame, const std::vector<Level>& all, std::size_t own,
+                                 const std::vector<LabelBox>& taken) {
+  const Lettering style{11.0, Anchor::middle, ink, all[own].stroke.width > 1.0};
+  const double half = 0.5 * text_width(all[own].name, style) + 4.0, tall = 8.0;
+  const Spot middle = frame.spot({0.0, 0.5 * (frame.window.bottom + frame.window.top)}, 1);
+  const auto blocked = [&](const LabelBox& box) {
+    if (box.left < frame.axis() + 6.0 || box.right > frame.right() - 3.0 ||
+        box.top < frame.top + 3.0 || box.bottom > frame.bottom() - 3.0)
+      return true;
+    if (std::ranges::any_of(taken, [&](const LabelBox& other) { return box.meets(other); }))
+      return true;
+    for (std::size_t k = 0; k < all.size(); ++k)
+      for (const Line& line : all[k].lines)
+        if (k != own && std::ranges::any_of(line, [&](Spot p) { return box.holds(p); }))
+          return true;
+    return false;
+  };
+  std::optional<LabelBox> best;
+  double least = 1e9;
+  for (const Line& line : all[own].lines)
+    for (const Spot p : line) {
+      const double off = std::abs(std::atan2(middle.y - p.y, p.x - middle.x) - 0.7);
+      const LabelBox box{p.x - half, p.y - tall, p.x + half, p.y + tall};
+      if (off >= least || blocked(box)) continue;
+      least = off;
+      best = box;
+    }
+  return best;
+}
+
+/// The line without what lies in the box.
+std::vector<Line> cut_out(const Line& line, const std::optional<LabelBox>& box) {
+  std::vector<Line> parts{{}};
+  for (const Spot p : line) {
+    if (box && box->holds(p)) {
+      if (!parts.back().empty()) parts.emplace_back();
       continue;
-    taken.push_back(at.x);
-    canvas.text({at.x, at.y + 4.0}, level.name,
-                {11.0, Anchor::middle, level.stroke.colour, level.stroke.width > 1.0, false, true});
+    }
+    parts.back().push_back(p);
+  }
+  if (parts.back().empty()) parts.pop_back();
+  return parts;
+}
+
+void draw_level(Canvas& canvas, const Frame& frame, const Level& level,
+                const std::optional<LabelBox>& box) {
+  Drawn drawn{{}, false, {}, level.stroke};
+  for (const Line& line : level.lines) {
+    for (Line& part : cut_out(line, box)) drawn.lines.push_back(std::move(part));
+    drawn.lines.push_back(line);  // its mirror image is whole
+    for (Spot& p : drawn.lines.back()) p.x = 2.0 * frame.axis() - p.x;
+  }
+  canvas.items.emplace_back(std::move(drawn));
+  if (box)
+    canvas.text({0.5 * (box->left + box->right), 0.5 * (box->top + box->bottom) + 4.0}, level.name,
+                {11.0, Anchor::middle, level.stroke.colour, level.stroke.width > 1.0});
+}
+
+/// Contours with their names.
+void draw_levels(Canvas& canvas, const Frame& frame, const CornerGrid& grid, const Mesh& mesh) {
+  std::vector<Level> all;
+  for (const double value : stray_levels) all.push_back(level_of(frame, grid, value));
+  std::vector<LabelBox> taken = boxes_of_solids(frame, mesh);
+  for (std::size_t k = 0; k < all.size(); ++k) {
+    if (all[k].lines.empty()) continue;
+    const auto box = free_box(frame, all, k, taken);
+    if (box) taken.push_back(*box);
+    draw_level(canvas, frame, all[k], box);
   }
 }
 
@@ -135,12 +225,8 @@ Canvas stray_picture(const PictureInput& input) {
   Canvas canvas;
   canvas.width = frame.right() + 40.0;
   canvas.height = frame.bottom() + 88.0;
+  draw_levels(canvas, frame, grid, input.mesh);
   draw_solids(canvas, frame, input.mesh);
-  std::vector<Level> drawn{{public_reference_level, "27 \u00b5T", {accent, 1.8, {}}}};
-  for (const double level : stray_levels)
-    drawn.push_back({level, figure_short(1e6 * level) + " \u00b5T", {ink, 0.8, {}}});
-  for (Level& level : drawn) draw_level(canvas, frame, grid, level);
-  name_levels(canvas, frame, drawn);
   draw_scales(canvas, frame);
   canvas.text({24.0, 32.0}, "Stray field", {16.0, Anchor::start, ink, true});
   canvas.text(
@@ -148,9 +234,10 @@ Canvas stray_picture(const PictureInput& input) {
       fmt::format("flux density, \u00b5T rms; {}, coil current {} rms",
                   figure(input.field.frequency.hertz, "Hz"), figure(input.current_rms, "A")),
       {13.0, Anchor::start, ink});
-  canvas.text({24.0, canvas.height - 34.0},
-              "red line: 27 \u00b5T, public reference level of ICNIRP 2010; local rules decide",
-              {11.0, Anchor::start, ink});
+  canvas.text(
+      {24.0, canvas.height - 34.0},
+      "thick red line: 27 \u00b5T, public reference level of ICNIRP 2010; local rules decide",
+      {11.0, Anchor::start, ink});
   canvas.text({24.0, canvas.height - 16.0},
               "sizes in mm \u00b7 of the coil alone: leads and tank add to it near them",
               {10.0, Anchor::start, faint_ink});

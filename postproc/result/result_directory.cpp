@@ -40,7 +40,8 @@ bool ours(const fs::path& file) {
   if (Fresh::left_over(file.filename().string())) return true;
   if (!file.has_parent_path()) return std::find(top.begin(), top.end(), file.string()) != top.end();
   const std::string folder = file.parent_path().string(), kind = file.extension().string();
-  return (folder == "fields" && (kind == ".vtu" || kind == ".vtp" || kind == ".pvd")) ||
+  return (folder == "fields" && (kind == ".vtu" || kind == ".vtp" || kind == ".pvd" ||
+                                 file.filename() == viewer_script_file)) ||
          (folder == "tables" && kind == ".csv") ||
          (folder == "pictures" &&
           (kind == ".svg" || kind == ".png" || kind == ".json" || kind == ".dxf"));

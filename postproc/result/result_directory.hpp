@@ -5,6 +5,9 @@
 
 namespace cw {
 
+/// The script among the field files that opens them.
+inline constexpr const char* viewer_script_file = "view_fields.py";
+
 /// The case with the best remedy, beside the report.
 inline constexpr const char* remedy_file = "remedy.toml";
 

@@ -10,8 +10,9 @@ std::string field_collection(const std::vector<TimeStep>& steps) {
       "<VTKFile type=\"Collection\" version=\"0.1\" byte_order=\"LittleEndian\">\n"
       "  <Collection>\n";
   for (const auto& step : steps) {
-    text += fmt::format("    <DataSet timestep=\"{}\" group=\"\" part=\"0\" file=\"{}\"/>\n",
-                        step.time, step.file);
+    const std::string name = step.name.empty() ? "" : fmt::format(" name=\"{}\"", step.name);
+    text += fmt::format("    <DataSet timestep=\"{}\" group=\"\" part=\"0\" file=\"{}\"{}/>\n",
+                        step.time, step.file, name);
   }
   return text + "  </Collection>\n</VTKFile>\n";
 }

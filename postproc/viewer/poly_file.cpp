@@ -7,7 +7,10 @@
 #include <vtkPointData.h>
 #include <vtkPoints.h>
 #include <vtkPolyData.h>
+#include <vtkStringArray.h>
 #include <vtkXMLPolyDataWriter.h>
+
+#include <cmath>
 
 #include "postproc/result/classic_locale.hpp"
 #include "postproc/viewer/one_thread.hpp"
@@ -28,7 +31,18 @@ void add_values(vtkFieldData* data, const std::vector<PolySurface::Values>& all)
   }
 }
 
+void add_words(vtkFieldData* data, const char* name, const std::vector<std::string>& texts) {
+  vtkNew<vtkStringArray> array;
+  array->SetName(name);
+  for (const std::string& text : texts) array->InsertNextValue(text);
+  data->AddArray(array);
+}
+
 }  // namespace
+
+std::array<double, 3> in_the_room(double r, double phi, double z) {
+  return {r * std::cos(phi), z, -r * std::sin(phi)};
+}
 
 void write_poly_file(const std::filesystem::path& path, const PolySurface& surface) {
   const ClassicLocale decimal_points;
@@ -46,6 +60,11 @@ void write_poly_file(const std::filesystem::path& path, const PolySurface& surfa
   poly->SetPolys(polygons);
   add_values(poly->GetPointData(), surface.at_points);
   add_values(poly->GetCellData(), surface.at_polygons);
+  if (!surface.at_points.empty())
+    poly->GetPointData()->SetActiveScalars(surface.at_points.front().name.c_str());
+  if (!surface.region_names.empty())
+    add_words(poly->GetFieldData(), "region names", surface.region_names);
+  if (!surface.state.empty()) add_words(poly->GetFieldData(), "state", {surface.state});
   vtkNew<vtkXMLPolyDataWriter> writer;
   writer->SetInputData(poly);
   write_vtk_file(path, *writer);

@@ -75,7 +75,7 @@ void add_tube(PolySurface& surface, const std::vector<Place>& places,
   for (const Place& p : places) {
     for (const auto& [radial, axial] : outline) {
       const double r = p.r + radial;
-      surface.points.push_back({r * std::cos(p.angle), r * std::sin(p.angle), p.z + axial});
+      surface.points.push_back(in_the_room(r, p.angle, p.z + axial));
       surface.at_points[0].values.push_back(p.loss);
     }
   }

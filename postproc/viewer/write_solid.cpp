@@ -26,9 +26,10 @@ struct Node {
 class Solid {
  public:
   explicit Solid(const FieldView& view) : view_(view) {
-    surface_.at_points = {
-        {"power density [W/m3]", {}}, {"|B| [T rms]", {}}, {"temperature [K]", {}}};
+    surface_.at_points = {{power_density_array, {}}, {"|B| [T rms]", {}}, {"temperature [K]", {}}};
     surface_.at_polygons = {{"region id", {}}};
+    surface_.region_names = view.mesh.region_name;
+    surface_.state = view.name;
   }
 
   void add(RegionId region) {
@@ -59,7 +60,7 @@ class Solid {
   }
 
   std::int64_t put(const Node& n, double angle) {
-    surface_.points.push_back({n.at.r * std::cos(angle), n.at.r * std::sin(angle), n.at.z});
+    surface_.points.push_back(in_the_room(n.at.r, angle, n.at.z));
     surface_.at_points[0].values.push_back(n.power);
     surface_.at_points[1].values.push_back(n.flux);
     surface_.at_points[2].values.push_back(n.kelvin);

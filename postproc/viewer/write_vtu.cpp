@@ -14,6 +14,7 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <limits>
 
 #include "postproc/result/classic_locale.hpp"
 #include "postproc/viewer/one_thread.hpp"
@@ -31,6 +32,30 @@ void add_array(vtkFieldData* data, const char* name, std::size_t count, Value va
   array->SetName(name);
   array->SetNumberOfTuples(static_cast<vtkIdType>(count));
   for (std::size_t i = 0; i < count; ++i) array->SetValue(static_cast<vtkIdType>(i), value(i));
+  data->AddArray(array);
+}
+
+/// Where a quantity is not known: viewers leave such places out of the scale and draw them apart.
+constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+
+/// The same with three parts.
+template <class Value>
+void add_vectors(vtkFieldData* data, const char* name, std::size_t count, Value value) {
+  vtkNew<vtkDoubleArray> array;
+  array->SetName(name);
+  array->SetNumberOfComponents(3);
+  array->SetNumberOfTuples(static_cast<vtkIdType>(count));
+  for (std::size_t i = 0; i < count; ++i) {
+    const std::array<double, 3> parts = value(i);
+    array->SetTuple(static_cast<vtkIdType>(i), parts.data());
+  }
+  data->AddArray(array);
+}
+
+void add_texts(vtkFieldData* data, const char* name, const std::vector<std::string>& texts) {
+  vtkNew<vtkStringArray> array;
+  array->SetName(name);
+  for (const std::string& text : texts) array->InsertNextValue(text);
   data->AddArray(array);
 }
 
@@ -62,6 +87,33 @@ std::vector<FieldPoint> field_at_nodes(const FieldView& view) {
   return points;
 }
 
+/// B and J as arrows, real part in step with the coil current, imaginary part a quarter period
+/// away.
+void add_phasor_vectors(vtkPointData* data, const std::vector<FieldPoint>& points) {
+  using Part = double (*)(const std::complex<double>&);
+  const auto add = [&](const char* of_b, const char* of_j, Part part) {
+    add_vectors(data, of_b, points.size(), [&](std::size_t i) {
+      return std::array{part(points[i].flux_r), part(points[i].flux_z), 0.0};
+    });
+    add_vectors(data, of_j, points.size(), [&](std::size_t i) {
+      return std::array{0.0, 0.0, -part(points[i].current)};  // phi points away from the eye
+    });
+  };
+  add("B real part [T rms]", "J real part [A/m2 rms]",
+      [](const std::complex<double>& c) { return c.real(); });
+  add("B imaginary part [T rms]", "J imaginary part [A/m2 rms]",
+      [](const std::complex<double>& c) { return c.imag(); });
+}
+
+void add_heat(vtkPointData* data, const FieldView& view) {
+  const auto& region = view.mesh.region;
+  add_array(data, power_density_array, 6 * region.size(),
+            [&](std::size_t i) { return view.heat->power_density[i / 6][i % 6]; });
+  add_array(data, "temperature [K]", 6 * region.size(), [&](std::size_t i) {
+    return region[i / 6] == 0 ? unknown : view.heat->kelvin[i / 6][i % 6];
+  });
+}
+
 void add_point_data(vtkUnstructuredGrid& grid, const FieldView& view) {
   const std::vector<FieldPoint> points = field_at_nodes(view);
   vtkPointData* data = grid.GetPointData();
@@ -77,15 +129,15 @@ void add_point_data(vtkUnstructuredGrid& grid, const FieldView& view) {
   add("|B| [T rms]", [](const FieldPoint& p) { return p.flux_rms(); });
   add("J re [A/m2 rms]", [](const FieldPoint& p) { return p.current.real(); });
   add("J im [A/m2 rms]", [](const FieldPoint& p) { return p.current.imag(); });
-  if (view.heat == nullptr) {
-    add("power density [W/m3]", [](const FieldPoint& p) { return p.power_density; });
-    return;
-  }
-  const auto local = [&](const char* name, const std::vector<std::array<double, 6>>& values) {
-    add_array(data, name, points.size(), [&](std::size_t i) { return values[i / 6][i % 6]; });
-  };
-  local("power density [W/m3]", view.heat->power_density);
-  local("temperature [K]", view.heat->kelvin);
+  add("r A_phi re [Wb rms]", [](const FieldPoint& p) { return p.at.r * p.potential.real(); });
+  add("r A_phi im [Wb rms]", [](const FieldPoint& p) { return p.at.r * p.potential.imag(); });
+  add_phasor_vectors(data, points);
+  if (view.heat == nullptr)
+    add(power_density_array, [](const FieldPoint& p) { return p.power_density; });
+  else
+    add_heat(data, view);
+  data->SetActiveScalars(power_density_array);
+  data->SetActiveVectors("B real part [T rms]");
 }
 
 /// Skin depth [m]; 0 where no eddy current flows, since a viewer cannot show infinity.
@@ -113,6 +165,7 @@ void add_cell_data(vtkUnstructuredGrid& grid, const FieldView& view) {
   });
   if (view.heat == nullptr)
     add("temperature [K]", [&](std::size_t t) {
+      if (region[t] == 0) return unknown;
       const RegionInfo& info = view.regions[static_cast<std::size_t>(region[t])];
       if (!info.local) return info.temperature.kelvin;
       const auto& corner = view.mesh.triangles[t];
@@ -122,19 +175,17 @@ void add_cell_data(vtkUnstructuredGrid& grid, const FieldView& view) {
     });
   add("conductivity [S/m]", conductivity);
   add("mu_r", [&](std::size_t t) { return 1.0 / (mu0 * view.field.reluctivity_of(view.mesh, t)); });
+  data->SetActiveScalars("region id");
 }
 
 void add_names(vtkUnstructuredGrid& grid, const FieldView& view) {
-  vtkNew<vtkStringArray> regions;
-  regions->SetName("region names");
-  for (const auto& name : view.mesh.region_name) regions->InsertNextValue(name);
-  grid.GetFieldData()->AddArray(regions);
-  vtkNew<vtkStringArray> materials;
-  materials->SetName("material names");
-  for (const auto& region : view.regions) materials->InsertNextValue(region.material);
-  grid.GetFieldData()->AddArray(materials);
-  add_array(grid.GetFieldData(), "frequency [Hz]", 1,
-            [&](std::size_t) { return view.field.frequency.hertz; });
+  vtkFieldData* data = grid.GetFieldData();
+  add_texts(data, "region names", view.mesh.region_name);
+  std::vector<std::string> materials;
+  for (const auto& region : view.regions) materials.push_back(region.material);
+  add_texts(data, "material names", materials);
+  if (!view.name.empty()) add_texts(data, "state", {view.name});
+  add_array(data, "frequency [Hz]", 1, [&](std::size_t) { return view.field.frequency.hertz; });
 }
 
 }  // namespace

@@ -18,20 +18,28 @@ struct FieldView {
   const FieldSolution& field;
   std::vector<RegionInfo> regions;  ///< by RegionId
   const LocalHeat* heat = nullptr;  ///< instead of one temperature a region, when set
+  std::string name = {};            ///< of the state or the moment, as people say it
 };
 
+/// The array viewers show first.
+inline constexpr const char* power_density_array = "power density [W/m3]";
+
 /// A field file for general viewers: second-order triangles, points (r, z, 0) in metres, each cell
-/// with its own points because B and J jump between regions. rms phasors, units in the array names,
-/// appended binary, zlib. Written beside `path` and renamed, so that a reader never sees half a
-/// file. Independent of the locale. Throws WriteError.
+/// with its own points because B and J jump between regions: x is the radius, y the axis, and
+/// phi turns from x away from the eye, so J has its place along -z. rms phasors as parts and as
+/// vectors, r A_phi, whose contours are flux lines; units in the array names. Air has no
+/// temperature here: it is not a number there. The power density is the array shown first. Region,
+/// material and state are named in the field data. Appended binary, zlib. Written beside `path` and
+/// renamed, so that a reader never sees half a file. Independent of the locale. Throws WriteError.
 void write_vtu(const std::filesystem::path& path, const FieldView& view);
 
 struct TimeStep {
-  double time = 0.0;  ///< [s]
-  std::string file;   ///< relative to the collection
+  double time = 0.0;      ///< [s]
+  std::string file;       ///< relative to the collection
+  std::string name = {};  ///< of the state or the moment
 };
 
-/// A time series as text: the collection (.pvd) that names one field file per step.
+/// A time series as text: the collection (.pvd) that lists one field file per step with its name.
 std::string field_collection(const std::vector<TimeStep>& steps);
 
 }  // namespace cw

@@ -78,4 +78,22 @@ TEST(CoilOutline, TemplateIsAtFullSize) {
   EXPECT_NE(svg.find("r=\"2.950\""), std::string::npos);
 }
 
+// Property: the template says bore, outside, length, pitch, former and bend radius of the coil in
+// mm, and the line of the bore is as long on paper as it says: two places 29.1 mm apart.
+TEST(CoilOutline, TemplateHasItsSizes) {
+  const cw::Result result = cw::sample::full_result();
+  const auto& turns = result.states[0].coil.turns;
+  ASSERT_GT(turns.size(), 1U);
+  const double inside = 1e3 * (turns[0].r - 2.95e-3);
+  const cw::TemplateNotes notes = cw::template_notes(result);
+  const auto bore = std::find_if(notes.sizes.begin(), notes.sizes.end(),
+                                 [](const auto& size) { return size.words.starts_with("bore"); });
+  ASSERT_NE(bore, notes.sizes.end());
+  EXPECT_NEAR(1e3 * (bore->to_x - bore->from_x), 2.0 * inside, 1e-9);
+  const std::string svg = cw::coil_template(cw::coil_outline(result), notes);
+  for (const char* words : {">bore \u00d8 ", ">outside \u00d8 ", ">length ", ">pitch ",
+                            "bend radius of the middle", "former \u00d8 "})
+    EXPECT_NE(svg.find(words), std::string::npos) << words;
+}
+
 }  // namespace

@@ -52,8 +52,8 @@ TEST_F(ResultDirectory, HoldsEverything) {
        {{"fixed_frequency", {mesh, field, std::vector<cw::RegionInfo>(mesh.region_name.size())}}},
        {{"field", picture}}});
   for (const char* file : {"result.json", "report.html", "tables/turns.csv", "tables/powers.csv",
-                           "fields/fixed_frequency.vtu", "fields/fields.pvd", "pictures/field.svg",
-                           "pictures/field.png"}) {
+                           "fields/fixed_frequency.vtu", "fields/fields.pvd",
+                           "fields/view_fields.py", "pictures/field.svg", "pictures/field.png"}) {
     EXPECT_GT(fs::file_size(root_ / "new" / "out" / file), 0U) << file;
   }
   EXPECT_EQ(entries(), 1U);

@@ -8,6 +8,7 @@
 
 #include "mesh/generate.hpp"
 #include "postproc/picture/colour_map.hpp"
+#include "postproc/picture/field_samples.hpp"
 #include "postproc/picture/flux_lines.hpp"
 #include "postproc/picture/letters.hpp"
 #include "postproc/picture/outlines.hpp"
@@ -38,6 +39,20 @@ TEST(ColourMap, LightnessFallsOnAStraightLine) {
     const double t = i / 100.0;
     EXPECT_NEAR(cw::lightness(cw::field_colour(t)), first + t * (last - first), 0.006) << t;
   }
+}
+
+// Property: the map of temperatures gets brighter all the way, by the same amount every tenth to
+// within a third of it, and never as dark as ink: hot is bright, also in grey print.
+TEST(ColourMap, HotIsBright) {
+  double before = cw::lightness(cw::heat_colour(0.0));
+  EXPECT_GT(before, 0.15);
+  const double step = 0.1 * (cw::lightness(cw::heat_colour(1.0)) - before);
+  for (int i = 1; i <= 10; ++i) {
+    const double now = cw::lightness(cw::heat_colour(0.1 * i));
+    EXPECT_NEAR(now - before, step, 0.34 * step) << i;
+    before = now;
+  }
+  EXPECT_GT(before, 0.95);
 }
 
 // Property: the scale of lightness is the one published: white is 1, black 0, pure sRGB blue 0.452.
@@ -178,6 +193,46 @@ TEST(FieldSamples, LeaveNoGaps) {
     if (samples.region[i] == 1) ++metal;
   }
   EXPECT_NEAR(static_cast<double>(metal) * 0.05e-3 * 0.05e-3 / (pi * 5e-6), 1.0, 0.01);
+}
+
+// Property: beside a thin skin the power in a picture of a heating run is the field's own at each
+// place, never the pale nothing that a parabola through nodal values of a steep decay dips to.
+TEST(FieldSamples, PowerOfAHeatingRunIsTheFields) {
+  const cw::Mesh mesh = cw::sample::mesh();
+  const auto field = cw::sample::field(
+      mesh, [](double r, double) { return std::complex<double>(r * std::exp(3e3 * r), 0.0); });
+  cw::LocalHeat heat;
+  heat.kelvin.assign(mesh.triangles.size(), {});
+  heat.power_density.assign(mesh.triangles.size(), {});
+  for (auto& nodes : heat.kelvin) nodes.fill(400.0);
+  for (auto& nodes : heat.power_density) nodes = {1e6, 1.0, 1.0, 1.0, 1.0, 1.0};
+  const cw::Window window{5e-3, -9e-3, 9e-3};
+  const auto plain = cw::sample_field({mesh, field}, window, 0.07e-3);
+  const auto heated = cw::sample_field({mesh, field, &heat}, window, 0.07e-3);
+  for (std::size_t i = 0; i < plain.region.size(); ++i) {
+    ASSERT_EQ(plain.region[i], 1);
+    EXPECT_EQ(heated.power_density[i], plain.power_density[i]);
+    EXPECT_NEAR(heated.celsius[i], 126.85, 1e-3);
+  }
+}
+
+// Property: the mean flux of air at nodes is that of a field that has no jumps: A = c r z, B = (-c
+// r, 2 c z) (curl in cylindrical coordinates, closed form).
+TEST(FieldSamples, MeanFluxOfASmoothField) {
+  const cw::Mesh mesh = cw::sample::mesh();
+  const auto field =
+      cw::sample::field(mesh, [](double r, double z) { return std::complex<double>(3.0 * r * z); });
+  const cw::NodalFlux flux = cw::mean_flux_in_air(mesh, field);
+  std::size_t met = 0;
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
+    for (const int n : mesh.triangles[t]) {
+      if (mesh.region[t] != 0) continue;
+      const cw::Point p = mesh.nodes[static_cast<std::size_t>(n)];
+      EXPECT_NEAR(flux[static_cast<std::size_t>(n)][0].real(), -3.0 * p.r, 1e-12);
+      EXPECT_NEAR(flux[static_cast<std::size_t>(n)][1].real(), 6.0 * p.z, 1e-12);
+      ++met;
+    }
+  EXPECT_GT(met, 1000U);
 }
 
 // Property: text without ink has a size and no ink: no pixel outside VTK's image is read.

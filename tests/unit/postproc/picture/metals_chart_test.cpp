@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <string>
 
 #include "tests/unit/postproc/sample_metals.hpp"
@@ -20,7 +21,7 @@ TEST(MetalsChart, LabelsAreSpread) {
   EXPECT_LE(at.back(), 100.0 + 1e-12);
 }
 
-/// Lines in one pen with this many points.
+/// Open lines in one pen with this many points.
 std::size_t lines_of(const cw::Canvas& canvas, std::size_t points) {
   std::size_t found = 0;
   for (const auto& item : canvas.items)
@@ -30,13 +31,13 @@ std::size_t lines_of(const cw::Canvas& canvas, std::size_t points) {
   return found;
 }
 
-// Property: every metal has a line through all its points, inside the frame, and its name once; a
-// long title stays on the sheet.
+// Property: every metal has a smooth line through all its points (six pieces between neighbours)
+// and its name once; a long title stays on the sheet.
 TEST(MetalsChart, OneNamedLinePerMetal) {
   auto all = cw::sample::metals();
   all.title = std::string(120, 'x');
   const cw::Canvas canvas = cw::metals_chart(all);
-  EXPECT_EQ(lines_of(canvas, all.frequencies.size()), all.metals.size());
+  EXPECT_EQ(lines_of(canvas, 6 * (all.frequencies.size() - 1) + 1), all.metals.size());
   const std::string svg = cw::svg_of(canvas);
   for (const auto& metal : all.metals) {
     const std::string name = ">" + metal.name + "<";
@@ -47,6 +48,29 @@ TEST(MetalsChart, OneNamedLinePerMetal) {
   for (int row = 0; row < raster.height; ++row)
     for (int column = raster.width - 4; column < raster.width; ++column)
       ASSERT_EQ(raster.pixel(column, row)[1], 255) << row;
+}
+
+// Property: between its points a line overshoots none of them, however it bends: the highest place
+// of the line is that of its highest point.
+TEST(MetalsChart, SmoothLinesDoNotOvershoot) {
+  auto all = cw::sample::metals();
+  all.metals.resize(1);
+  for (std::size_t i = 0; i < 4; ++i) {
+    all.metals[0].points[i].coil = all.metals[0].points[i].others = 0.5;
+    all.metals[0].points[i].work = std::array{0.1, 9.0, 9.0, 0.4}[i];
+  }
+  for (const auto& item : cw::metals_chart(all).items) {
+    const auto* drawn = std::get_if<cw::Drawn>(&item);
+    if (drawn == nullptr || drawn->closed || drawn->lines[0].size() != 19) continue;
+    const cw::Line& line = drawn->lines[0];
+    for (const cw::Spot s : line) {
+      EXPECT_GE(s.y, line[6].y - 1e-9);
+      EXPECT_LE(s.y, line[0].y + 1e-9);
+    }
+    EXPECT_NEAR(line[9].y, line[6].y, 1e-9);  // level between two equal points
+    return;
+  }
+  FAIL() << "no line of the metal";
 }
 
 }  // namespace

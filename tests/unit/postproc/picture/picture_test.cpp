@@ -8,6 +8,8 @@
 
 #include "mesh/generate.hpp"
 #include "postproc/picture/letters.hpp"
+#include "postproc/picture/sheet.hpp"
+#include "postproc/picture/stray_picture.hpp"
 #include "tests/unit/postproc/sample_case.hpp"
 
 namespace {
@@ -163,6 +165,91 @@ TEST(Picture, LinesAreMirrored) {
   }
   ASSERT_GT(count, 100U);
   EXPECT_NEAR(sum / static_cast<double>(count), 0.0, 1e-9);
+}
+
+// Property: an isotherm stands where the temperature is, T = 20 degC + 1e5 K/m r, so 420 degC at 4
+// mm on the left half, named in the margin; of a body that does not get so hot there is none.
+TEST(Picture, IsothermsStandWhereTheyAre) {
+  const cw::Mesh mesh = cw::sample::mesh();
+  const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
+  cw::LocalHeat heat;
+  heat.power_density.assign(mesh.triangles.size(), {});
+  heat.kelvin.resize(mesh.triangles.size());
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
+    for (std::size_t k = 0; k < 6; ++k)
+      heat.kelvin[t][k] =
+          293.15 + 1e5 * mesh.nodes[static_cast<std::size_t>(mesh.triangles[t][k])].r;
+  cw::PictureInput input{mesh, field, "Bench check", 100.0};
+  input.left = cw::Shown::temperature;
+  input.heat = &heat;
+  input.celsius_top = 600.0;
+  input.isotherms = {{"target", 420.0, "workpiece"}, {"Curie point", 560.0, "workpiece", true}};
+  const cw::Canvas canvas = cw::field_picture(input);
+  const std::string svg = cw::svg_of(canvas);
+  EXPECT_NE(svg.find(">target 420 \u00b0C<"), std::string::npos);
+  EXPECT_EQ(svg.find("Curie"), std::string::npos);
+  expect_readable(canvas);
+  const auto* pasted = std::get_if<cw::Pasted>(&canvas.items.front());
+  ASSERT_NE(pasted, nullptr);
+  const cw::Frame frame = cw::frame_of(input);
+  const double expected = frame.spot({4e-3, 0.0}, -1).x;
+  bool found = false;
+  for (const auto& item : canvas.items) {
+    const auto* drawn = std::get_if<cw::Drawn>(&item);
+    if (drawn == nullptr || drawn->closed || drawn->lines.size() != 1) continue;
+    const cw::Line& line = drawn->lines[0];
+    if (line.size() < 100) continue;
+    found = true;
+    for (const cw::Spot s : line) EXPECT_NEAR(s.x, expected, 0.3);
+  }
+  EXPECT_TRUE(found);
+}
+
+// Property: a skin thinner than a drawn line is shown magnified beside the section, one that is
+// seen is not. At 50 kHz the sample's skin depth is 1 mm; with ten thousand times its conductivity
+// a hundredth of that.
+TEST(Picture, ThinSkinIsMagnified) {
+  const cw::Mesh mesh = cw::sample::mesh();
+  cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
+  const auto shows = [&] {
+    const cw::Canvas canvas = cw::field_picture({mesh, field, "Bench check", 100.0});
+    expect_readable(canvas);
+    return cw::svg_of(canvas).find("depth below the surface, mm") != std::string::npos;
+  };
+  EXPECT_FALSE(shows());
+  for (auto& medium : field.media) medium.conductivity *= 1e4;
+  EXPECT_TRUE(shows());
+}
+
+// Property: in the picture of the stray field every label stands in a gap of its own line and
+// touches no other line, body or label: the field of a dipole of 0.1 A m2, B = mu0 m/(4 pi
+// r^3) ... (closed form A = mu0 m r / (4 pi R^3)).
+TEST(Picture, StrayLabelsCrossNothing) {
+  cw::Section section;
+  section.regions.push_back({"turn.1", cw::Disc{{20e-3, 0.0}, 3e-3, 2e-3}, 0.5e-3});
+  const cw::Mesh mesh = cw::generate_mesh(section);
+  const auto field = cw::sample::field(mesh, [](double r, double z) {
+    const double far = std::hypot(r, z) + 5e-3;
+    return std::complex<double>(1e-7 * 2.0 * r / (far * far * far), 0.0);
+  });
+  const cw::Canvas canvas = cw::stray_picture({mesh, field, "", 100.0});
+  std::size_t labels = 0;
+  for (const auto& item : canvas.items) {
+    const auto* written = std::get_if<cw::Written>(&item);
+    if (written == nullptr || !written->text.ends_with(" \u00b5T")) continue;
+    ++labels;
+    const Box box = box_of(*written);
+    for (const auto& other : canvas.items) {
+      const auto* drawn = std::get_if<cw::Drawn>(&other);
+      if (drawn == nullptr) continue;
+      for (const cw::Line& line : drawn->lines)
+        for (const cw::Spot s : line)
+          EXPECT_FALSE(s.x > box.left && s.x < box.right && s.y > box.top && s.y < box.bottom)
+              << box.text;
+    }
+  }
+  EXPECT_GE(labels, 4U);
+  expect_readable(canvas);
 }
 
 }  // namespace

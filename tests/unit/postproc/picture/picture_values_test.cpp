@@ -87,4 +87,25 @@ TEST(GridContours, CircleOfACone) {
   EXPECT_NEAR(length, 2.0 * std::numbers::pi * 30.3, 0.02);
 }
 
+// Property: the pieces of a contour are put end to end: one closed line of all of them round a
+// cone, one open line from edge to edge over a slope; no cell at a hole has a piece.
+TEST(GridContours, PiecesAreJoined) {
+  cw::CornerGrid cone{101, 101, {}}, slope{101, 101, {}};
+  for (int row = 0; row < 101; ++row)
+    for (int column = 0; column < 101; ++column) {
+      cone.values.push_back(std::hypot(column - 50.0, row - 50.0));
+      slope.values.push_back(column + 0.3 * row);
+    }
+  const auto pieces = cw::contour(cone, 30.3);
+  const auto round = cw::joined(pieces);
+  ASSERT_EQ(round.size(), 1U);
+  EXPECT_EQ(round[0].size(), pieces.size() + 1);
+  EXPECT_EQ(round[0].front(), round[0].back());
+  const auto across = cw::joined(cw::contour(slope, 60.0));
+  ASSERT_EQ(across.size(), 1U);
+  EXPECT_NEAR(std::abs(across[0].front().y - across[0].back().y), 100.0, 1e-9);
+  slope.values[50 * 101 + 45] = std::nan("");  // on the line
+  EXPECT_EQ(cw::joined(cw::contour(slope, 60.0)).size(), 2U);
+}
+
 }  // namespace

@@ -7,12 +7,14 @@
 #include <vtkNew.h>
 #include <vtkPointData.h>
 #include <vtkPolyData.h>
+#include <vtkStringArray.h>
 #include <vtkTriangle.h>
 #include <vtkXMLPolyDataReader.h>
 
 #include <filesystem>
 #include <numbers>
 
+#include "postproc/viewer/poly_file.hpp"
 #include "tests/unit/postproc/sample_case.hpp"
 
 namespace {
@@ -92,7 +94,36 @@ TEST_F(SurfaceFile, CoilHasItsLengthAndItsLoss) {
   EXPECT_NEAR(mean * 8 * 2 * pi * radius, 8 * 13.5, 0.01 * 8 * 13.5);
   double bounds[6];
   poly->GetBounds(bounds);
-  EXPECT_NEAR(bounds[5] - bounds[4], 8 * coil.pitch + 6e-3, 1e-4);
+  EXPECT_NEAR(bounds[3] - bounds[2], 8 * coil.pitch + 6e-3, 1e-4);
+  EXPECT_STREQ(poly->GetPointData()->GetScalars()->GetName(), "loss per length [W/m]");
+}
+
+// Property: section and surfaces stand in one room: y is the axis, the section's radius is x, the
+// three directions r, phi, z are right-handed (r x phi = z, here along y).
+TEST_F(SurfaceFile, StandsInTheRoomOfTheSection) {
+  const auto section = cw::in_the_room(2.0, 0.0, 3.0);
+  EXPECT_EQ(section, (std::array<double, 3>{2.0, 3.0, 0.0}));
+  constexpr double step = 1e-6;
+  const auto turned = cw::in_the_room(2.0, step, 3.0);
+  const double phi_x = (turned[0] - section[0]) / step, phi_z = (turned[2] - section[2]) / step;
+  // r is along x, so the y part of r x phi is -phi_z: it must point up the axis.
+  EXPECT_NEAR(phi_x, 0.0, 1e-5);
+  EXPECT_GT(-phi_z, 0.0);
+  const cw::Mesh mesh = cw::sample::mesh();
+  const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
+  const cw::FieldView view{mesh, field, std::vector<cw::RegionInfo>(4), nullptr, "cold"};
+  cw::write_solid(path_, view);
+  vtkPolyData* poly = read();
+  double bounds[6];
+  poly->GetBounds(bounds);
+  EXPECT_NEAR(bounds[3] - bounds[2], 20e-3, 1e-9);
+  EXPECT_STREQ(poly->GetPointData()->GetScalars()->GetName(), "power density [W/m3]");
+  const auto text = [&](const char* name, vtkIdType i) {
+    auto* all = vtkStringArray::SafeDownCast(poly->GetFieldData()->GetAbstractArray(name));
+    return all == nullptr ? std::string() : std::string(all->GetValue(i));
+  };
+  EXPECT_EQ(text("region names", 1), "workpiece");
+  EXPECT_EQ(text("state", 0), "cold");
 }
 
 }  // namespace

@@ -20,6 +20,7 @@
 #include <sstream>
 
 #include "postproc/result/write_error.hpp"
+#include "postproc/viewer/viewer_script.hpp"
 #include "tests/unit/postproc/sample_case.hpp"
 
 namespace {
@@ -212,6 +213,77 @@ TEST_F(FieldFile, CarriesRegionsAndNames) {
   }
 }
 
+// Property: B and J stand in the file as vectors of the room, x = radius, y = axis, phi away from
+// the eye, that agree with their parts; r A_phi is the radius times A_phi; power density and the
+// real part of B are shown first.
+TEST_F(FieldFile, CarriesVectorsAndActiveArrays) {
+  const auto field = cw::sample::field(
+      mesh_, [](double r, double z) { return 3.0 * r * z * std::polar(1.0, 0.7); });
+  const ReadBack file(write(field));
+  vtkPointData* data = file.grid()->GetPointData();
+  ASSERT_NE(data->GetScalars(), nullptr);
+  ASSERT_NE(data->GetVectors(), nullptr);
+  EXPECT_STREQ(data->GetScalars()->GetName(), "power density [W/m3]");
+  EXPECT_STREQ(data->GetVectors()->GetName(), "B real part [T rms]");
+  EXPECT_STREQ(file.grid()->GetCellData()->GetScalars()->GetName(), "region id");
+  const auto part = [&](const char* name, vtkIdType i, int k) {
+    return data->GetArray(name)->GetComponent(i, k);
+  };
+  for (vtkIdType i = 0; i < file.grid()->GetNumberOfPoints(); i += 53) {
+    EXPECT_EQ(part("B real part [T rms]", i, 0), part("B_r re [T rms]", i, 0));
+    EXPECT_EQ(part("B real part [T rms]", i, 1), part("B_z re [T rms]", i, 0));
+    EXPECT_EQ(part("B real part [T rms]", i, 2), 0.0);
+    EXPECT_EQ(part("B imaginary part [T rms]", i, 1), part("B_z im [T rms]", i, 0));
+    EXPECT_EQ(part("J real part [A/m2 rms]", i, 2), -part("J re [A/m2 rms]", i, 0));
+    EXPECT_EQ(part("J imaginary part [A/m2 rms]", i, 2), -part("J im [A/m2 rms]", i, 0));
+    EXPECT_NEAR(part("r A_phi re [Wb rms]", i, 0),
+                file.grid()->GetPoint(i)[0] * part("A_phi re [Wb/m rms]", i, 0), 1e-18);
+  }
+}
+
+// Property: air has no temperature, of a state and of a moment of the heating run, and the scale of
+// a viewer does not see it; the state is named.
+TEST_F(FieldFile, AirHasNoTemperatureAndTheStateAName) {
+  const auto field = cw::sample::uniform_field(mesh_, 0.01);
+  cw::LocalHeat heat;
+  heat.power_density.assign(mesh_.triangles.size(), {});
+  heat.kelvin.resize(mesh_.triangles.size());
+  for (auto& nodes : heat.kelvin) nodes.fill(500.0);
+  cw::write_vtu(folder_ / "state.vtu", {mesh_, field, regions_, nullptr, "past_curie"});
+  cw::write_vtu(folder_ / "moment.vtu", {mesh_, field, regions_, &heat, "after 3 s"});
+  const ReadBack state(folder_ / "state.vtu"), moment(folder_ / "moment.vtu");
+  vtkDataArray* cells = state.grid()->GetCellData()->GetArray("temperature [K]");
+  vtkDataArray* points = moment.grid()->GetPointData()->GetArray("temperature [K]");
+  for (std::size_t t = 0; t < mesh_.region.size(); ++t) {
+    const auto c = static_cast<vtkIdType>(t);
+    EXPECT_EQ(std::isnan(cells->GetTuple1(c)), mesh_.region[t] == 0);
+    EXPECT_EQ(std::isnan(points->GetTuple1(6 * c + 3)), mesh_.region[t] == 0);
+  }
+  EXPECT_DOUBLE_EQ(cells->GetRange()[0], 313.15);
+  EXPECT_DOUBLE_EQ(points->GetRange()[0], 500.0);
+  const auto name_in = [](const ReadBack& file) {
+    auto* names =
+        vtkStringArray::SafeDownCast(file.grid()->GetFieldData()->GetAbstractArray("state"));
+    return names == nullptr ? std::string() : std::string(names->GetValue(0));
+  };
+  EXPECT_EQ(name_in(state), "past_curie");
+  EXPECT_EQ(name_in(moment), "after 3 s");
+}
+
+// Property: the script beside the files asks for arrays that are in them, and for nothing from
+// elsewhere.
+TEST_F(FieldFile, ScriptNamesArraysOfTheFile) {
+  const std::string script = cw::viewer_script();
+  const ReadBack file(write(cw::sample::uniform_field(mesh_, 0.01)));
+  for (const char* name : {"power density [W/m3]", "r A_phi re [Wb rms]", "|B| [T rms]"}) {
+    EXPECT_NE(script.find(name), std::string::npos) << name;
+    EXPECT_NE(file.grid()->GetPointData()->GetArray(name), nullptr) << name;
+  }
+  for (const char* words : {"SetScaleToLog10", "SetNonlinearSubdivisionLevel", "SetTitle"})
+    EXPECT_NE(script.find(words), std::string::npos) << words;
+  EXPECT_EQ(script.find("http"), std::string::npos);
+}
+
 /// Decimal commas and grouped thousands, as some locales have them.
 struct Commas : std::numpunct<char> {
   char do_decimal_point() const override { return ','; }
@@ -258,6 +330,13 @@ TEST(FieldCollection, NamesTheSteps) {
       << text;
   EXPECT_NE(text.find("timestep=\"2.5\" group=\"\" part=\"0\" file=\"b.vtu\""), std::string::npos)
       << text;
+}
+
+// Property: a step that has a name has it in the collection.
+TEST(FieldCollection, NamesAreSaid) {
+  const std::string text = cw::field_collection({{0.0, "a.vtu", "cold"}, {1.0, "b.vtu"}});
+  EXPECT_NE(text.find("file=\"a.vtu\" name=\"cold\"/>"), std::string::npos) << text;
+  EXPECT_NE(text.find("file=\"b.vtu\"/>"), std::string::npos) << text;
 }
 
 }  // namespace
