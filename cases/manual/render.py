@@ -136,21 +136,19 @@ def solve(program, case, folder):
     text = case.read_text()
     command = "metals" if "coilwright metals" in text else "sweep" if "[sweep]" in text else "run"
     result = folder / "runs" / case.stem
-    page = result / "report.html"
     newest = max(case.stat().st_mtime, pathlib.Path(program).stat().st_mtime)
     if not (result.is_dir() and result.stat().st_mtime > newest and any(result.iterdir())):
         print(f"Solving {case.name}", file=sys.stderr, flush=True)
         said(program, command, case, "--accuracy", "fast", "--out", result)
         result.touch()
-    del page
     return command, result
 
 
 def pictures_of(result):
     """The two pictures that show an example best, as far as they are there."""
     folder = result / "pictures"
-    wanted = [["solid-peak_demand.svg", "solid-cold.svg", "solid.svg", "solid-*.svg", "map*.svg", "*metals*.svg"],
-              ["chart-heating.svg", "chart-heat*.svg", "chart-powers.svg", "pareto*.svg", "*.svg"]]
+    wanted = [["solid-peak_demand.svg", "solid-cold.svg", "solid.svg", "solid-*.svg", "*.svg"],
+              ["chart-heating.svg", "chart-powers.svg", "*.svg"]]
     found = []
     for names in wanted:
         for name in names:
@@ -165,7 +163,7 @@ def verdict_of(result):
     """The answer of a heating run, as it stands in the result; empty where there is none."""
     file = result / "result.json"
     verdict = json.loads(file.read_text()).get("verdict", {}) if file.exists() else {}
-    return " ".join(str(verdict[key]) for key in ("answer", "text") if key in verdict)
+    return " ".join(verdict[key] for key in ("sentence", "why") if key in verdict)
 
 
 def gallery(program, folder):
