@@ -79,7 +79,8 @@ def key_table(path, entry, many=False):
     """The table of one section of a case, then those of the sections in it."""
     kind = entry.get("properties", {}).get("kind", {}).get("const")
     heading = f"`[[{path}]]`" if many else f"`[{path}]`" if path else "Top of the file"
-    lines = ["", f"### {heading}" + (f" with `kind = \"{kind}\"`" if kind else ""), ""]
+    level = "###" if "." in path else "##"
+    lines = ["", f"{level} {heading}" + (f" with `kind = \"{kind}\"`" if kind else ""), ""]
     if entry.get("description"):
         lines += [entry["description"][0].upper() + entry["description"][1:] + ".", ""]
     lines += ["| key | write | left out | meaning |", "|---|---|---|---|"]
@@ -177,7 +178,7 @@ def gallery(program, folder):
         title = re.search(r'^title = "(.+)"$', text, re.M).group(1)
         images = "\n".join(f'<img src="{path}" alt="{html.escape(title)}: {path.stem}">' for path in pictures_of(result))
         answer = verdict_of(result)
-        parts.append(f"### {title}\n\n{first_remark(text)}\n\n"
+        parts.append(f"## {title}\n\n{first_remark(text)}\n\n"
                      f"```text\ncoilwright {command} cases/examples/{case.name}\n```\n\n"
                      + (f"**{answer}**\n\n" if answer else "") + f'<div class="pair">\n{images}\n</div>\n')
     return "\n".join(parts)
