@@ -9,8 +9,10 @@ way to what the schema of case files, the program or its examples say, so that n
 
 import argparse
 import base64
+import concurrent.futures
 import html
 import json
+import os
 import pathlib
 import re
 import subprocess
@@ -133,12 +135,13 @@ def first_remark(text):
 
 
 def solve(program, case, folder):
-    """Runs an example unless a newer result stands there; returns how it was solved."""
+    """Runs an example unless a newer result is there; returns the command and the folder of the result."""
     text = case.read_text()
     command = "metals" if "coilwright metals" in text else "sweep" if "[sweep]" in text else "run"
     result = folder / "runs" / case.stem
     newest = max(case.stat().st_mtime, pathlib.Path(program).stat().st_mtime)
-    if not (result.is_dir() and result.stat().st_mtime > newest and any(result.iterdir())):
+    done = (result / "report.html").exists() or (result / "result.json").exists()
+    if not (done and result.stat().st_mtime > newest):
         print(f"Solving {case.name}", file=sys.stderr, flush=True)
         said(program, command, case, "--accuracy", "fast", "--out", result)
         result.touch()
@@ -171,9 +174,11 @@ def gallery(program, folder):
     """Every example: what it is about, how to run it, its answer, its pictures."""
     if folder is None:
         return "Left out."
+    cases = sorted(EXAMPLES.glob("*.toml"))
+    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+        solved = list(pool.map(lambda case: solve(program, case, folder), cases))
     parts = []
-    for case in sorted(EXAMPLES.glob("*.toml")):
-        command, result = solve(program, case, folder)
+    for case, (command, result) in zip(cases, solved):
         text = case.read_text()
         title = re.search(r'^title = "(.+)"$', text, re.M).group(1)
         images = "\n".join(f'<img src="{path}" alt="{html.escape(title)}: {path.stem}">' for path in pictures_of(result))
