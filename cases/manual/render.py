@@ -225,11 +225,24 @@ def write_page(text, version, out):
     out.write_text(inlined(page))
 
 
+def listed(table):
+    """A table as a list: a terminal has no room for its columns."""
+    rows = [[cell.strip() for cell in re.split(r"(?<!\\)\|", line)[1:-1]] for line in table.group(0).splitlines()]
+    heads, lines = rows[0], []
+    for cells in rows[2:]:
+        first = 1 if heads[0] else 2  # rows that are only numbered have their name in the second column
+        rest = [(head, cell) for head, cell in zip(heads[first:], cells[first:]) if cell]
+        words = [cell for _, cell in rest] if len(rest) < 2 else [f"{head}: {cell}" for head, cell in rest]
+        lines += [" ".join(cells[:first]), f":   {'; '.join(words)}", ""]
+    return "\n".join(lines) + "\n"
+
+
 def write_manual_page(name, section, about, text, out):
     """A page for man(1); pictures stay out of it."""
     text = re.sub(r"^(!\[.*|</?div.*|<img .*)\n?", "", text, flags=re.M)
+    text = re.sub(r"(?:^\|.*\|\n){3,}", listed, text, flags=re.M)
     text = f"# NAME\n\n{name} - {about}\n\n{text}"
-    out.write_text(said("pandoc", "-f", "gfm", "-t", "man", "--standalone", "-M", f"title={name}",
+    out.write_text(said("pandoc", "-f", "commonmark_x-smart", "-t", "man", "--standalone", "-M", f"title={name}",
                         "-M", f"section={section}", "-M", "header=coilwright", text=text))
 
 
