@@ -22,7 +22,6 @@ import unittest
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 MANUAL = ROOT / "cases/manual"
 BLOCK = re.compile(r"^```(\w+)(?: ([^\n]+))?\n(.*?)^```$", re.M | re.S)
-MARK = "a block of the document ends here"
 
 sys.dont_write_bytecode = True
 sys.path.insert(0, str(MANUAL))
