@@ -41,6 +41,7 @@ CheckResult check_case(const Case& subject) {
     check_frequency(findings);
     check_parts(findings);
   }
+  check_assumed(findings);
   const std::string file = subject.file.string();
   return {as_lines(file, findings.errors), as_lines(file, findings.warnings)};
 }

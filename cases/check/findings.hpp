@@ -38,5 +38,7 @@ void check_temperatures(Findings& findings);
 void check_circuit(Findings& findings);
 void check_frequency(Findings& findings);
 void check_parts(Findings& findings);
+/// Tells what was assumed of a case because it was left out; comes last.
+void check_assumed(Findings& findings);
 
 }  // namespace cw::cases

@@ -31,7 +31,7 @@ inline constexpr std::array core_keys = {
     Key{"bias_80", optional, keys::quantity<&ChokeCore::bias_80, D::field_strength>,
         "\"3.5 kA/m\""},
     Key{"bias_50", optional, keys::quantity<&ChokeCore::bias_50, D::field_strength>, "\"8 kA/m\""},
-    Key{"wire", required, keys::quantity<&ChokeCore::wire, D::length>, "\"2 mm\""},
+    Key{"wire", required, keys::wire<&ChokeCore::wire>, "\"2 mm\""},
 };
 inline constexpr std::string_view core_sample =
     "{ outer = \"47 mm\", inner = \"24 mm\", height = \"18 mm\", permeability = 60, wire = \"2 "

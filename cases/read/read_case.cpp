@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "cases/check/findings.hpp"
+#include "cases/read/assume_parts.hpp"
 #include "cases/read/case_file.hpp"
 #include "cases/read/case_sections.hpp"
 #include "cases/read/change_tree.hpp"
@@ -41,14 +42,15 @@ void check_sections(Reading& reading, const Node& root) {
   const auto drive = root.table.find("drive");
   if (drive != root.table.end() && !root.table.contains("tank")) {
     const auto kind = drive->second.table.find("kind");
-    const bool rings =
-        kind != drive->second.table.end() &&
-        (kind->second.text == PushPullDrive::kind || kind->second.text == SeriesTankDrive::kind);
-    if (rings)
+    const bool written = kind != drive->second.table.end();
+    const std::string_view which = written ? std::string_view(kind->second.text)
+                                   : drive->second.table.contains("supply") ? PushPullDrive::kind
+                                                                            : std::string_view{};
+    if (which == PushPullDrive::kind || which == SeriesTankDrive::kind)
       reading.complain("drive.kind",
                        fmt::format("found a {} drive without a tank to ring; write [tank] with "
                                    "capacitance = \"2 uF\"",
-                                   kind->second.text));
+                                   which));
   }
   if (root.table.contains("heat") && !root.table.contains("workpiece")) {
     reading.complain(
@@ -84,6 +86,7 @@ Case read_tree(Reading& reading, const Node& root) {
   // What is assumed of a coil's gap must fit into a narrow bore.
   if (!reading.where.at.contains("tolerance.gap") && result.coil.bore > 0)
     result.tolerance.gap = std::min(result.tolerance.gap, result.coil.bore / 8);
+  assume_parts(reading, result);
   fill_target(reading, result);
   if (reading.complaints.empty() && result.workpiece && result.workpiece->insertion)
     insert(*result.workpiece, result.coil);

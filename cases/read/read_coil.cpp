@@ -6,6 +6,7 @@
 
 #include "cases/read/case_sections.hpp"
 #include "cases/read/part_keys.hpp"
+#include "materials/copper_tube.hpp"
 
 namespace cw::cases {
 
@@ -22,10 +23,10 @@ struct Metal {
 constexpr std::array conductor_keys = {
     Key{"tube", optional, keys::quantity<&Metal::tube, D::length>, "\"6 mm\""},
     Key{"wall", optional, keys::quantity<&Metal::wall, D::length>, "\"1 mm\""},
-    Key{"wire", optional, keys::quantity<&Metal::wire, D::length>, "\"2 mm\""},
+    Key{"wire", optional, keys::wire<&Metal::wire>, "\"2 mm\""},
     Key{"bar", optional, keys::two_lengths<&Metal::bar>, "[\"8 mm\", \"4 mm\"]"},
     Key{"strands", optional, keys::whole<&Metal::strands>, "400"},
-    Key{"strand", optional, keys::quantity<&Metal::strand, D::length>, "\"0.1 mm\""},
+    Key{"strand", optional, keys::wire<&Metal::strand>, "\"0.1 mm\""},
     Key{"bundle", optional, keys::quantity<&Metal::bundle, D::length>, "\"5 mm\""},
     Key{"lay", optional, keys::number<&Metal::lay>, "1.02"},
     Key{"material", optional, keys::text<&Metal::material>, "\"copper-tube\""},
@@ -40,7 +41,7 @@ struct MetalKind {
 
 const std::array<MetalKind, 4>& metal_kinds() {
   static const std::array<MetalKind, 4> kinds = {
-      MetalKind{"tube", {"wall"}, {"strand", "bundle", "lay"}, "\"1 mm\""},
+      MetalKind{"tube", {}, {"strand", "bundle", "lay"}, ""},
       MetalKind{"wire", {}, {"wall", "strand", "bundle", "lay"}, ""},
       MetalKind{"bar", {}, {"strand", "bundle", "lay"}, ""},
       MetalKind{"strands", {"strand", "bundle"}, {"wall"}, "\"0.1 mm\""}};
@@ -69,6 +70,24 @@ const MetalKind* metal_kind(Reading& reading, const Entry& entry) {
   return chosen;
 }
 
+/// The wall of a tube, where it is not written that of the usual copper tube.
+double wall_of(Reading& reading, const Entry& entry, const Metal& metal) {
+  constexpr std::string_view sample = "\"1 mm\"";
+  const bool written = entry.node.table.contains("wall");
+  if (written || !metal.tube) return metal.wall.value_or(0);
+  if (!metal.material.empty() && !metal.material.starts_with("copper-")) {
+    demand(reading, entry, "wall", sample);
+    return 0;
+  }
+  if (const auto tube = usual_copper_tube(*metal.tube)) return tube->wall;
+  const std::string path = dotted(entry.path, "wall");
+  if (std::ranges::find(reading.meant, path) == reading.meant.end())
+    reading.complain(path, fmt::format("found no wall, and {:.4g} mm is no usual copper tube "
+                                       "({}); write for example wall = {}",
+                                       1e3 * *metal.tube, usual_copper_tubes(), sample));
+  return 0;
+}
+
 Conductor build_conductor(Reading& reading, const Entry& entry, const Metal& metal) {
   Conductor conductor;
   const MetalKind* kind = metal_kind(reading, entry);
@@ -78,7 +97,7 @@ Conductor build_conductor(Reading& reading, const Entry& entry, const Metal& met
     }
     forbid(reading, entry, kind->refuses, fmt::format("the conductor is a {}", kind->key));
     if (kind->key == "tube")
-      conductor.section = RoundTube{metal.tube.value_or(0), metal.wall.value_or(0)};
+      conductor.section = RoundTube{metal.tube.value_or(0), wall_of(reading, entry, metal)};
     if (kind->key == "wire") conductor.section = RoundWire{metal.wire.value_or(0)};
     if (kind->key == "bar" && metal.bar) {
       conductor.section = RectangularBar{metal.bar->first, metal.bar->second, metal.wall};

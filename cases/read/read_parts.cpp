@@ -32,7 +32,7 @@ constexpr std::array nearby_keys = {
     Key{"material", required, nearby_material, "\"steel-low-carbon\""},
     Key{"at", required, place<Nearby>, "[\"80 mm\", \"0 mm\"]"},
     Key{"diameter", optional, keys::quantity<&Nearby::diameter, D::length>, "\"20 mm\""},
-    Key{"thickness", optional, keys::quantity<&Nearby::thickness, D::length>, "\"2 mm\""},
+    Key{"thickness", optional, keys::wire<&Nearby::thickness>, "\"2 mm\""},
     Key{"surface", optional, keys::quantity<&Nearby::surface, D::area>, "\"20 cm2\""},
 };
 

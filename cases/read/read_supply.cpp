@@ -1,10 +1,12 @@
 #include <algorithm>
 #include <array>
+#include <numbers>
 
 #include <fmt/format.h>
 
 #include "cases/read/case_sections.hpp"
 #include "cases/read/part_keys.hpp"
+#include "materials/wire_gauge.hpp"
 
 namespace cw::cases {
 
@@ -75,9 +77,18 @@ constexpr std::array choke_keys = {
     Key{"warming", optional, keys::table<&Choke::warming, Warming, warming_keys>, warming_sample},
 };
 
+/// By its area, or by the gauge of a solid wire of that area.
+void read_cable_section(Reading& reading, const Entry& entry, Cable& to) {
+  if (entry.node.kind != Node::Kind::text || !names_gauge(entry.node.text)) {
+    keys::quantity<&Cable::section, D::area>(reading, entry, to);
+  } else if (const auto diameter = read_wire(reading, entry)) {
+    to.section = std::numbers::pi / 4 * *diameter * *diameter;
+  }
+}
+
 constexpr std::array cable_keys = {
     Key{"length", optional, keys::quantity<&Cable::length, D::length>, "\"2 m\""},
-    Key{"section", optional, keys::quantity<&Cable::section, D::area>, "\"16 mm2\""},
+    Key{"section", optional, read_cable_section, "\"16 mm2\""},
     Key{"resistance", optional, keys::quantity<&Cable::resistance, D::resistance>, "\"4 mohm\""},
 };
 
@@ -138,7 +149,7 @@ constexpr Key<AnyDrive> frequency_key{
     "frequency", required, keys::quantity<&AnyDrive::frequency, D::frequency>, "\"60 kHz\""};
 
 constexpr std::array push_pull_keys = {
-    kind_key,
+    Key{"kind", optional, read_kind, "\"push-pull\""},
     Key{"supply", required, of_pair<&PushPullDrive::supply, D::voltage>, "\"36 V\""},
     Key{"supply_limit", optional, of_pair<&PushPullDrive::supply_limit, D::current>, "\"32 A\""},
     Key{"limit_kind", optional, read_limit_kind, "\"fold\""},
@@ -148,7 +159,7 @@ constexpr std::array push_pull_keys = {
     Key{"fuse", optional, of_pair<&PushPullDrive::fuse, D::current>, "\"40 A\""},
     Key{"mains", optional, read_mains, mains_sample},
     Key{"switch", optional, read_switch, "{ resistance = \"10 mohm\", voltage_limit = \"150 V\" }"},
-    Key{"choke", required, read_choke, choke_sample},
+    Key{"choke", optional, read_choke, choke_sample},
 };
 
 constexpr std::array current_keys = {
@@ -167,6 +178,25 @@ std::span<const Key<AnyDrive>> keys_of(const Node& node) {
   if (kind->second.text == drive_kinds[2] || kind->second.text == drive_kinds[3])
     return voltage_keys;
   return push_pull_keys;
+}
+
+/// Whether a drive is of a known kind: written, or that of the only one with a supply. What else
+/// is missing depends on it.
+bool kind_is_known(Reading& reading, const Entry& entry) {
+  const auto& table = entry.node.table;
+  const auto kind = table.find("kind");
+  if (kind == table.end()) {
+    const bool pair =
+        table.contains("supply") && !table.contains("frequency") && !table.contains("rms");
+    if (!pair)
+      demand(reading, entry, "kind", "\"push-pull\" (or \"current\", \"voltage\", \"series\")");
+    return pair;
+  }
+  if (std::ranges::find(drive_kinds, kind->second.text) != drive_kinds.end()) return true;
+  const std::string path = dotted(entry.path, "kind");
+  reading.where.at[path] = kind->second.at;
+  read_choice(reading, {path, kind->second, kind_key.sample}, drive_kinds);
+  return false;
 }
 
 }  // namespace
@@ -190,18 +220,7 @@ void read_tank(Reading& reading, const Entry& entry, Case& to) {
 
 void read_drive(Reading& reading, const Entry& entry, Case& to) {
   AnyDrive any;
-  if (is_table(reading, entry) && !entry.node.table.contains("kind")) {
-    demand(reading, entry, "kind", "\"push-pull\" (or \"current\", \"voltage\", \"series\")");
-    return;  // what else is missing depends on it
-  }
-  if (entry.node.kind != Node::Kind::table) return;
-  const auto& kind = entry.node.table.at("kind");
-  if (std::ranges::find(drive_kinds, kind.text) == drive_kinds.end()) {
-    const std::string path = dotted(entry.path, "kind");
-    reading.where.at[path] = kind.at;
-    read_choice(reading, {path, kind, kind_key.sample}, drive_kinds);
-    return;
-  }
+  if (!is_table(reading, entry) || !kind_is_known(reading, entry)) return;
   read_table<AnyDrive>(reading, entry, keys_of(entry.node), any);
   if (any.kind == 0) to.drive = any.pair;
   if (any.kind == 1) to.drive = CurrentDrive{any.frequency, any.rms};

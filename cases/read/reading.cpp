@@ -9,6 +9,7 @@
 #include "materials/nearest.hpp"
 #include "materials/one_line.hpp"
 #include "materials/unit_words.hpp"
+#include "materials/wire_gauge.hpp"
 
 namespace cw::cases {
 
@@ -61,6 +62,14 @@ std::optional<double> read_quantity(Reading& reading, const Entry& entry, Dimens
     return std::nullopt;
   }
   const Parsed parsed = parse_quantity(entry.node.text, dimension);
+  if (!parsed.value) reading.complain(entry.path, parsed.complaint);
+  return parsed.value;
+}
+
+std::optional<double> read_wire(Reading& reading, const Entry& entry) {
+  if (entry.node.kind != Node::Kind::text || !names_gauge(entry.node.text))
+    return read_quantity(reading, entry, Dimension::length);
+  const Parsed parsed = parse_gauge(entry.node.text);
   if (!parsed.value) reading.complain(entry.path, parsed.complaint);
   return parsed.value;
 }

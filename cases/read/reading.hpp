@@ -47,6 +47,8 @@ Key(std::string_view, Need, void (*)(Reading&, const Entry&, T&), std::string_vi
 // ---- reading one value; nothing and a complaint when it is not what is wanted ----------------
 
 std::optional<double> read_quantity(Reading& reading, const Entry& entry, Dimension dimension);
+/// The diameter of a wire [m], by its length or its gauge.
+std::optional<double> read_wire(Reading& reading, const Entry& entry);
 std::optional<double> read_number(Reading& reading, const Entry& entry);
 std::optional<int> read_whole(Reading& reading, const Entry& entry);
 std::optional<std::string> read_text(Reading& reading, const Entry& entry);
@@ -129,6 +131,8 @@ template <auto M, auto Read>
 void plain(Reading& reading, const Entry& entry, Owner<M>& to) {
   if (auto value = Read(reading, entry)) to.*M = std::move(*value);
 }
+template <auto M>
+inline constexpr auto wire = &plain<M, read_wire>;
 template <auto M>
 inline constexpr auto number = &plain<M, read_number>;
 template <auto M>

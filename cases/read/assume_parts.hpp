@@ -1,0 +1,12 @@
+#pragma once
+
+#include "cases/read/reading.hpp"
+
+namespace cw::cases {
+
+/// Gives what a case leaves out and needs a value the parts that are commonly fitted: the bank's
+/// dissipation factor and the feed chokes. check_case() tells each of them. No rating is assumed,
+/// nor what a supply gives.
+void assume_parts(const Reading& reading, Case& to);
+
+}  // namespace cw::cases
