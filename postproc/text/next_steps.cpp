@@ -11,7 +11,7 @@ namespace cw {
 
 namespace {
 
-bool is_number(const std::string& value) {
+bool is_a_number(const std::string& value) {
   return read_leading_number(value).complaint.empty();
 }
 
@@ -23,7 +23,7 @@ const DesignLine* leader(const DesignSheet& sheet) {
 
 /// "-1": the smallest that was tried, "1": the largest, "0": between, or no number.
 int end_of_axis(const std::vector<std::string>& axis, const std::string& value) {
-  if (axis.size() < 2 || !std::ranges::all_of(axis, is_number)) return 0;
+  if (axis.size() < 2 || !std::ranges::all_of(axis, is_a_number)) return 0;
   const auto by_size = [](const std::string& v) { return read_leading_number(v).value; };
   const auto [least, most] = std::ranges::minmax_element(axis, {}, by_size);
   if (value == *least) return -1;

@@ -1,7 +1,7 @@
 #include "solver/coupled/ring_response.hpp"
 
 #include <Eigen/LU>
-#include <Eigen/SVD>
+#include <Eigen/QR>
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -73,13 +73,11 @@ Eigen::MatrixXd mutual(const std::vector<Point>& a, const std::vector<Point>& b,
   return m;
 }
 
-/// Moore-Penrose inverse; what lies below 1e-10 of the largest singular value is rounding.
+/// Moore-Penrose inverse; what lies below 1e-10 of the largest pivot is rounding.
 Eigen::MatrixXd inverse_of(const Eigen::MatrixXd& matrix) {
-  Eigen::BDCSVD<Eigen::MatrixXd> svd(matrix, Eigen::ComputeThinU | Eigen::ComputeThinV);
-  const Eigen::VectorXd& s = svd.singularValues();
-  const Eigen::VectorXd inverse =
-      (s.array() > 1e-10 * s[0]).select(s.array().inverse(), 0.0).matrix();
-  return svd.matrixV() * inverse.asDiagonal() * svd.matrixU().transpose();
+  Eigen::CompleteOrthogonalDecomposition<Eigen::MatrixXd> orthogonal;
+  orthogonal.setThreshold(1e-10);
+  return orthogonal.compute(matrix).pseudoInverse();
 }
 
 /// A_phi of 1 A in each source, at the unknowns that stand in a conductor [Wb/m].
