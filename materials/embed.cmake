@@ -1,4 +1,5 @@
-# Writes OUTPUT, a C++ source that carries every *.toml of DIRECTORY as a raw string (cmake -P, see CMakeLists.txt).
+# Writes OUTPUT, a C++ source whose FUNCTION, declared in HEADER, gives every *.toml of DIRECTORY as a raw string
+# (cmake -P, see CMakeLists.txt).
 file(GLOB files ${DIRECTORY}/*.toml)
 list(SORT files)
 set(rows "")
@@ -7,7 +8,7 @@ foreach(file ${files})
   file(READ ${file} text)
   string(APPEND rows "    EmbeddedFile{\"${name}\", R\"cw_toml(${text})cw_toml\"},\n")
 endforeach()
-file(WRITE ${OUTPUT} "#include \"materials/embedded.hpp\"
+file(WRITE ${OUTPUT} "#include \"${HEADER}\"
 
 #include <array>
 
@@ -17,7 +18,7 @@ constexpr std::array files = {
 ${rows}};
 }  // namespace
 
-std::span<const EmbeddedFile> embedded_files() { return files; }
+std::span<const EmbeddedFile> ${FUNCTION}() { return files; }
 
 }  // namespace cw
 ")

@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <CLI/CLI.hpp>
 #include <memory>
@@ -12,7 +13,7 @@ namespace cw::cases {
 void add_new(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand("new", "print a commented starter case");
   const auto kind = std::make_shared<std::string>("bar");
-  command->add_option("kind", *kind, "bar, cup, pancake, empty or sweep");
+  command->add_option("kind", *kind, fmt::format("{}", fmt::join(starter_kinds(), ", ")));
   command->callback([kind, &work] {
     work = [kind] {
       hand_over(starter_case(*kind));

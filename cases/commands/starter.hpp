@@ -3,11 +3,22 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
+
+#include "materials/embedded.hpp"
+
+namespace cw {
+
+/// The files of cases/starters, sorted by name.
+std::span<const EmbeddedFile> embedded_starters();
+
+}  // namespace cw
 
 namespace cw::cases {
 
-/// Kinds of starter case: "bar" (the usual one), "cup", "pancake", "empty", "sweep".
-std::span<const std::string_view> starter_kinds();
+/// Kinds of starter case, the usual one first: "bar", then by job and shape ("braze", "harden",
+/// ...).
+std::vector<std::string_view> starter_kinds();
 
 /// A commented case file of that kind which passes every check; an empty kind means "bar".
 /// Throws std::invalid_argument that lists the kinds for any other word.

@@ -91,7 +91,7 @@ TEST(Manual, CompletesInBash) {
   EXPECT_EQ(offered({"ma"}), (Words{"materials"}));
   EXPECT_EQ(offered({"run", "case.toml", "--accuracy", ""}), (Words{"fast", "normal", "fine"}));
   EXPECT_EQ(offered({"run", "case.toml", "--re"}), (Words{"--resume"}));
-  EXPECT_EQ(offered({"new", "p"}), (Words{"pancake"}));
+  EXPECT_EQ(offered({"new", "p"}), (Words{"pan"}));
   EXPECT_EQ(offered({"materials", "copper-t"}), (Words{"copper-tube"}));
   EXPECT_EQ(offered({"run", ""}), Words{});
 }

@@ -184,7 +184,7 @@ TEST_F(Program, ForeignDirectoriesAreNotOverwritten) {
 
 // Starter cases pass the checks; the material list fits 80 columns and every material has a sheet.
 TEST_F(Program, StartersCheckAndMaterialsList) {
-  for (const char* kind : {"bar", "cup", "pancake", "empty"}) {
+  for (const char* kind : {"bar", "melt", "pan", "empty"}) {
     ASSERT_EQ(coilwright(std::string("new ") + kind + " > " + in_folder("starter.toml")).code, 0);
     EXPECT_EQ(coilwright("check " + in_folder("starter.toml")).code, 0) << kind;
   }
