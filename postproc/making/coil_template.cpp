@@ -46,16 +46,16 @@ std::string svg_line(double x1, double y1, double x2, double y2, const char* sty
 }
 
 /// Where the words of a dimension line stand.
-enum class Side { above, along, right };
+enum class WordsPlace { above, along, right };
 
-std::string svg_words(double x, double y, const std::string& words, Side side) {
-  const std::string turned = side == Side::along
+std::string svg_words(double x, double y, const std::string& words, WordsPlace side) {
+  const std::string turned = side == WordsPlace::along
                                  ? fmt::format(" transform=\"rotate(-90 {:.3f} {:.3f})\"", x, y)
                                  : std::string();
   return fmt::format(
       "<text x=\"{:.3f}\" y=\"{:.3f}\" text-anchor=\"{}\" stroke=\"none\" "
       "fill=\"#1c2026\"{}>{}</text>\n",
-      x, y, side == Side::right ? "start" : "middle", turned, words);
+      x, y, side == WordsPlace::right ? "start" : "middle", turned, words);
 }
 
 /// A slim arrow head of 2 mm at (x, y) that points along (dx, dy).
@@ -81,14 +81,14 @@ std::string dimension(const TemplateSize& size, const Paper& paper) {
     return svg_line(x1 + 1.0, y1, x + 1.5, y1, thin) + svg_line(x2 + 1.0, y2, x + 1.5, y2, thin) +
            svg_line(x, high - run, x, low + run, thin) + svg_head(x, high, 0.0, -inwards) +
            svg_head(x, low, 0.0, inwards) +
-           (cramped ? svg_words(x + 2.0, 0.5 * (low + high) + 1.0, size.words, Side::right)
-                    : svg_words(x - 1.0, 0.5 * (low + high), size.words, Side::along));
+           (cramped ? svg_words(x + 2.0, 0.5 * (low + high) + 1.0, size.words, WordsPlace::right)
+                    : svg_words(x - 1.0, 0.5 * (low + high), size.words, WordsPlace::along));
   }
   const double y = std::max(y1, y2) + beyond;
   return svg_line(x1, y1 + 1.0, x1, y + 1.5, thin) + svg_line(x2, y2 + 1.0, x2, y + 1.5, thin) +
          svg_line(x1, y, x2, y, thin) + svg_head(std::min(x1, x2), y, -1.0, 0.0) +
          svg_head(std::max(x1, x2), y, 1.0, 0.0) +
-         svg_words(0.5 * (x1 + x2), y - 1.0, size.words, Side::above);
+         svg_words(0.5 * (x1 + x2), y - 1.0, size.words, WordsPlace::above);
 }
 
 std::string piece(const OutlinePiece& p, const Paper& paper) {
