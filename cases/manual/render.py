@@ -167,7 +167,7 @@ def verdict_of(result):
     """The answer of a heating run, as it stands in the result; empty where there is none."""
     file = result / "result.json"
     verdict = json.loads(file.read_text()).get("verdict", {}) if file.exists() else {}
-    return " ".join(verdict[key] for key in ("sentence", "why") if key in verdict)
+    return " ".join(verdict[key] for key in ("sentence", "why") if verdict.get(key))
 
 
 def gallery(program, folder):
