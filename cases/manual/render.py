@@ -40,7 +40,7 @@ def chapters():
 
 # --- keys of a case, from the schema ---
 
-UNIT = re.compile(r",? ?(?:a [a-z]+, )?with its unit, as in (.+)$")
+UNIT = re.compile(r",? ?(?:a [a-z]+, )?with its unit(?: or by gauge)?, as in (.+)$")
 LEFT_OUT = re.compile(r"(?:^|[;,] )(?:default|left out):? ([^;]+)")
 
 
@@ -51,7 +51,7 @@ def values_of(entry, example):
     if "enum" in entry:
         return ", ".join(f"`{json.dumps(value)}`" for value in entry["enum"])
     if example:
-        return f'as `"{example}"`'
+        return "as " + ", ".join(f'`"{one}"`' for one in re.split(", | or ", example))
     word = entry.get("type", "value")
     if word == "array":
         return "list" if entry.get("items", {}).get("type") != "object" else "tables"
