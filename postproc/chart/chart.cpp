@@ -69,4 +69,14 @@ ChartSeries line_series(std::size_t k, std::string name) {
   return series;
 }
 
+double line_width(std::size_t k, std::size_t count) {
+  constexpr double least = 1.8, step = 0.7, most = 4.0;
+  return std::min(most, least + step * static_cast<double>(count - 1 - k));
+}
+
+std::string part_letter(std::size_t i) {
+  const std::string last(1, static_cast<char>('A' + i % 26));
+  return i < 26 ? last : part_letter(i / 26 - 1) + last;
+}
+
 }  // namespace cw

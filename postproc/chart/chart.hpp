@@ -24,6 +24,7 @@ struct ChartSeries {
   Colour colour;
   std::optional<double> dash;       ///< of a line
   std::vector<Colour> own_colours;  ///< bars: of each category instead of `colour`; else empty
+  std::vector<std::string> remarks = {};  ///< bars: a word behind each value; else empty
 };
 
 /// A line right across: a limit, a target, the temperature where heating stops.
@@ -67,5 +68,12 @@ std::string chart_table(const Chart& chart);
 
 /// How the k-th line of a chart looks: apart for colour-blind eyes, and by their dashes in grey.
 ChartSeries line_series(std::size_t k, std::string name);
+
+/// Width of the k-th of so many lines [points]: the earlier ones lie under the later and are wider,
+/// so that none is hidden where they run together.
+double line_width(std::size_t k, std::size_t count);
+
+/// What stands for a part of a stack where its name has no room: A, B, ... Z, AA, AB, ...
+std::string part_letter(std::size_t i);
 
 }  // namespace cw

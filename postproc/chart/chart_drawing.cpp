@@ -14,7 +14,7 @@ namespace cw {
 namespace {
 
 constexpr double sheet_width = 720.0, plot_height = 300.0, bar_step = 30.0;
-constexpr double sheet_margin = 24.0, below_plot = 52.0, key_step = 20.0;
+constexpr double sheet_margin = 24.0, below_plot = 52.0, key_step = 20.0, room_for_letter = 13.0;
 constexpr Colour paper_white{255, 255, 255}, grid_grey{222, 225, 229};
 constexpr Lettering title_lettering{12.0, Anchor::start, ink};
 constexpr Lettering mark_lettering{11.0, Anchor::middle, faint_ink};
@@ -32,8 +32,8 @@ struct Scale {
   }
 };
 
-/// Marks of a scale: 1, 2, 5 steps, none below 1 where numbers are whole, or 1, 2, 5 times the
-/// powers of ten.
+/// Marks of a scale: 1, 2, 5 steps, none below 1 where numbers are whole, or 1, 2, 5 times
+/// the powers of ten.
 std::vector<double> ticks(const Scale& scale, int count, bool whole) {
   std::vector<double> at;
   if (scale.logarithmic) {
@@ -78,8 +78,10 @@ struct Plot {
 
 /// The title as paper has it, with signs.
 std::string spelled(std::string title) {
-  const std::size_t at = title.find("[degC]");
-  return at == std::string::npos ? title : title.replace(at, 6, "[\u00b0C]");
+  for (const auto& [plain, signs] : {std::pair{"[degC]", "[\u00b0C]"}, {"[uT]", "[\u00b5T]"}})
+    if (const std::size_t at = title.find(plain); at != std::string::npos)
+      title.replace(at, std::string_view(plain).size(), signs);
+  return title;
 }
 
 void draw_x_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
@@ -130,7 +132,12 @@ bool is_crossed(const Plot& plot, const Chart& chart, Spot end, double width) {
 /// Where the name of a mark across ends: over the line at the right, or the next place that lines
 /// leave free.
 Spot free_end(const Plot& plot, const Chart& chart, double y, double width) {
-  const double right = plot.right() - 6.0, left = plot.left() + 6.0 + width;
+  double right = plot.right() - 6.0;
+  // Beyond the ends of the lines may run those to their names.
+  for (const ChartSeries& series : chart.series)
+    if (chart.series.size() > 1 && !series.x.empty())
+      right = std::min(right, std::max(plot.x.place(series.x.back()) - 4.0, plot.left() + width));
+  const double left = plot.left() + 6.0 + width;
   for (const double end : {right, 0.5 * (left + right), left})
     for (const double to : {y - 5.0, y + 14.0})
       if (to < plot.bottom() - 4.0 && !is_crossed(plot, chart, {end, to}, width)) return {end, to};
@@ -167,9 +174,16 @@ void draw_bars(Canvas& canvas, const Plot& plot, const Chart& chart) {
     const Colour colour = series.own_colours.empty() ? series.colour : series.own_colours[i];
     canvas.rectangle({plot.left(), y - 9.0}, end - plot.left(), 18.0, {{}, true, colour, {}});
     canvas.text({plot.left() - 8.0, y + 4.0}, chart.categories[i], {12.0, Anchor::end, ink});
-    canvas.text({end + 6.0, y + 4.0}, figure(series.y[i]) + " " + chart.x.unit,
-                {11.0, Anchor::start, ink, false, false, true});
+    const std::string remark = series.remarks.empty() ? "" : series.remarks[i];
+    canvas.text({end + 6.0, y + 4.0},
+                fmt::format("{} {}{}{}", figure(series.y[i]), chart.x.unit,
+                            remark.empty() ? "" : ", ", remark),
+                {11.0, Anchor::start, ink, !remark.empty(), false, true});
   }
+}
+
+Colour letter_colour(const Colour& colour) {
+  return lightness(colour) < 0.6 ? paper_white : ink;
 }
 
 void draw_stacks(Canvas& canvas, const Plot& plot, const Chart& chart) {
@@ -178,10 +192,14 @@ void draw_stacks(Canvas& canvas, const Plot& plot, const Chart& chart) {
   for (std::size_t i = 0; i < chart.categories.size(); ++i) {
     const double middle = plot.left() + step * (static_cast<double>(i) + 0.5);
     double height = 0.0;
-    for (const ChartSeries& series : chart.series) {
+    for (std::size_t k = 0; k < chart.series.size(); ++k) {
+      const ChartSeries& series = chart.series[k];
       const double low = plot.y.place(height), high = plot.y.place(height + series.y[i]);
       canvas.rectangle({middle - 0.5 * width, high}, width, low - high,
                        {{}, true, series.colour, Stroke{paper_white, 0.8, {}}});
+      if (low - high > room_for_letter)
+        canvas.text({middle, 0.5 * (low + high) + 4.0}, part_letter(k),
+                    {11.0, Anchor::middle, letter_colour(series.colour), true});
       height += series.y[i];
     }
     canvas.text({middle, plot.y.place(height) - 6.0}, figure(height, chart.y.unit),
@@ -193,11 +211,13 @@ void draw_stacks(Canvas& canvas, const Plot& plot, const Chart& chart) {
 }
 
 void draw_lines(Canvas& canvas, const Plot& plot, const Chart& chart) {
-  for (const ChartSeries& series : chart.series) {
+  for (std::size_t k = 0; k < chart.series.size(); ++k) {
+    const ChartSeries& series = chart.series[k];
     Line line;
     for (std::size_t i = 0; i < series.x.size(); ++i)
       line.push_back({plot.x.place(series.x[i]), plot.y.place(series.y[i])});
-    if (line.size() > 1) canvas.line(line, {series.colour, 1.8, series.dash});
+    if (line.size() > 1)
+      canvas.line(line, {series.colour, line_width(k, chart.series.size()), series.dash});
     if (line.size() > 30) continue;  // many points are a curve, few are samples
     for (const Spot at : line)
       canvas.rectangle({at.x - 2.5, at.y - 2.5}, 5.0, 5.0,
@@ -205,20 +225,65 @@ void draw_lines(Canvas& canvas, const Plot& plot, const Chart& chart) {
   }
 }
 
+/// Room at the right for the names of lines that all end there; 0 where a key under the plot is
+/// better.
+double room_for_names(const Chart& chart, double x_high) {
+  constexpr std::size_t most = 7;
+  constexpr double widest = 190.0, far_end = 0.8;
+  if (chart.kind != ChartKind::lines || chart.series.size() < 2 || chart.series.size() > most)
+    return 0.0;
+  double width = 0.0;
+  for (const ChartSeries& series : chart.series) {
+    if (series.x.empty() || series.x.back() < far_end * x_high) return 0.0;
+    width = std::max(width, text_width(series.name, title_lettering));
+  }
+  return width > widest ? 0.0 : width + 22.0;
+}
+
+/// Each line's name at its end, the names kept apart, with a thin line from the end to its name.
+void draw_line_names(Canvas& canvas, const Plot& plot, const Chart& chart) {
+  constexpr double step = 15.0;
+  struct End {
+    const ChartSeries* series;
+    Spot at;
+    double y;
+  };
+  std::vector<End> ends;
+  for (const ChartSeries& series : chart.series) {
+    const Spot at{plot.x.place(series.x.back()), plot.y.place(series.y.back())};
+    ends.push_back({&series, at, at.y});
+  }
+  std::ranges::stable_sort(ends, {}, [](const End& end) { return end.at.y; });
+  for (std::size_t k = 1; k < ends.size(); ++k)
+    ends[k].y = std::max(ends[k].y, ends[k - 1].y + step);
+  double lowest = plot.bottom();
+  for (std::size_t k = ends.size(); k-- > 0; lowest -= step)
+    ends[k].y = std::min(ends[k].y, lowest);
+  for (const End& end : ends) {
+    canvas.line({{end.at.x + 3.0, end.at.y}, {plot.right() + 8.0, end.y}},
+                {end.series->colour, 0.7, {}});
+    canvas.text({plot.right() + 12.0, end.y + 4.0}, end.series->name, title_lettering);
+  }
+}
+
 /// Names of the series with a piece of each, in rows under the plot; returns the height used.
 double draw_key(Canvas& canvas, double top, const Chart& chart) {
-  if (chart.series.size() < 2) return 0.0;
   double x = sheet_margin, y = top;
-  for (const ChartSeries& series : chart.series) {
+  for (std::size_t k = 0; k < chart.series.size(); ++k) {
+    const ChartSeries& series = chart.series[k];
     const double width = 34.0 + text_width(series.name, title_lettering) + 18.0;
     if (x + width > sheet_width - sheet_margin && x > sheet_margin) {
       x = sheet_margin;
       y += key_step;
     }
     if (chart.kind == ChartKind::lines)
-      canvas.line({{x, y - 4.0}, {x + 26.0, y - 4.0}}, {series.colour, 1.8, series.dash});
-    else
-      canvas.rectangle({x, y - 11.0}, 26.0, 14.0, {{}, true, series.colour, {}});
+      canvas.line({{x, y - 4.0}, {x + 26.0, y - 4.0}},
+                  {series.colour, line_width(k, chart.series.size()), series.dash});
+    else {
+      canvas.rectangle({x, y - 12.0}, 26.0, 16.0, {{}, true, series.colour, {}});
+      canvas.text({x + 13.0, y}, part_letter(k),
+                  {11.0, Anchor::middle, letter_colour(series.colour), true});
+    }
     canvas.text({x + 34.0, y}, series.name, title_lettering);
     x += width;
   }
@@ -241,7 +306,8 @@ Canvas chart_drawing(const Chart& chart) {
   Plot plot{scale_of(chart.x_span(), chart.x.logarithmic),
             scale_of(chart.y_span(), chart.y.logarithmic)};
   plot.x.from = lying ? sheet_margin + widest_category(chart) + 10.0 : sheet_margin + 62.0;
-  plot.x.to = sheet_width - (lying ? sheet_margin + 50.0 : sheet_margin);
+  const double names = room_for_names(chart, plot.x.high);
+  plot.x.to = sheet_width - sheet_margin - (lying ? 90.0 : names);
   plot.y.to = 64.0;
   plot.y.from =
       plot.y.to + (lying ? bar_step * static_cast<double>(chart.categories.size()) : plot_height);
@@ -258,10 +324,12 @@ Canvas chart_drawing(const Chart& chart) {
   else
     draw_stacks(canvas, plot, chart);
   if (!lines) draw_marks(canvas, plot, chart);
+  if (names > 0.0) draw_line_names(canvas, plot, chart);
   canvas.line({{plot.left(), plot.bottom()}, {plot.right(), plot.bottom()}}, {ink, 1.0, {}});
   if (lying) canvas.line({{plot.left(), plot.top()}, {plot.left(), plot.bottom()}}, {ink, 1.0, {}});
-  const double key = plot.bottom() + below_plot + (chart.series.size() > 1 ? 8.0 : 0.0);
-  canvas.height = key + draw_key(canvas, key, chart);
+  const bool keyed = chart.series.size() > 1 && names == 0.0;
+  const double key = plot.bottom() + below_plot + (keyed ? 8.0 : 0.0);
+  canvas.height = key + (keyed ? draw_key(canvas, key, chart) : 0.0);
   return canvas;
 }
 

@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "materials/figures.hpp"
 #include "postproc/chart/charts_of_result.hpp"
 
@@ -31,17 +33,31 @@ double time_of(const HeatLine& line) {
   return line.time;
 }
 
-}  // namespace
+/// Place among the bodies of the one that is to reach the target; empty where that is the workpiece
+/// or where the lines do not tell the temperatures of the bodies.
+std::optional<std::size_t> aimed_body(const HeatResult& heat) {
+  if (heat.target_of == "workpiece") return {};
+  const auto told = [&](const HeatLine& l) { return l.bodies.size() == heat.bodies.size(); };
+  if (!std::ranges::all_of(heat.lines, told)) return {};
+  const auto body = std::ranges::find(heat.bodies, heat.target_of, &HeatedBody::name);
+  if (body == heat.bodies.end()) return {};
+  return static_cast<std::size_t>(body - heat.bodies.begin());
+}
 
-std::optional<Chart> heating_chart(const Result& result) {
-  if (!heated(result)) return {};
-  const HeatResult& heat = *result.heat;
-  Chart chart;
-  chart.id = "heating";
-  chart.title = "Temperature of the workpiece";
-  chart.note = "Within the stretch that is to be hot; surface and centre half-way up.";
-  chart.x = {"time [s]", "s", false};
-  chart.y = {"temperature [degC]", "degC", false};
+/// Temperatures of a body other than the workpiece, with the workpiece to compare.
+void add_body_lines(Chart& chart, const HeatResult& heat, std::size_t body) {
+  const auto add = [&](const char* which, double BodyHeat::*member) {
+    add_line(chart, fmt::format("{}, {}", heat.target_of, which), heat, time_of,
+             [=](const HeatLine& l) { return celsius(l.bodies[body].*member); });
+  };
+  add("hottest", &BodyHeat::hottest);
+  add("mean", &BodyHeat::mean);
+  add("coldest", &BodyHeat::coldest);
+  add_line(chart, "workpiece, mean", heat, time_of,
+           [](const HeatLine& l) { return celsius(l.mean); });
+}
+
+void add_workpiece_lines(Chart& chart, const HeatResult& heat) {
   add_line(chart, "surface", heat, time_of, [](const HeatLine& l) { return celsius(l.surface); });
   add_line(chart, "centre", heat, time_of, [](const HeatLine& l) { return celsius(l.centre); });
   add_line(chart, "coldest", heat, time_of, [](const HeatLine& l) { return celsius(l.coldest); });
@@ -49,6 +65,25 @@ std::optional<Chart> heating_chart(const Result& result) {
   if (heat.lines.front().thermometer)
     add_line(chart, "thermometer shows", heat, time_of,
              [](const HeatLine& l) { return celsius(l.thermometer.value_or(zero_celsius)); });
+}
+
+}  // namespace
+
+std::optional<Chart> heating_chart(const Result& result) {
+  if (!heated(result)) return {};
+  const HeatResult& heat = *result.heat;
+  const std::optional<std::size_t> body = aimed_body(heat);
+  Chart chart;
+  chart.id = "heating";
+  chart.title = fmt::format("Temperature of the {}", body ? heat.target_of : "workpiece");
+  chart.note = body ? "The target is that of this body; the workpiece beside it to compare."
+                    : "Within the stretch that is to be hot; surface and centre half-way up.";
+  chart.x = {"time [s]", "s", false};
+  chart.y = {"temperature [degC]", "degC", false};
+  if (body)
+    add_body_lines(chart, heat, *body);
+  else
+    add_workpiece_lines(chart, heat);
   if (heat.target) chart.marks.push_back({"target", heat.target->in_celsius(), false, false});
   return chart;
 }

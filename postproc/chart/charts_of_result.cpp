@@ -69,6 +69,12 @@ std::vector<double> celsius_of_all(const std::vector<Temperature>& temperatures)
   return values;
 }
 
+/// By the verdict itself: a part is watched from a share of its limit that is not the same for all.
+Colour verdict_colour(Verdict verdict) {
+  constexpr Colour amber{230, 159, 0};
+  return verdict == Verdict::stop ? accent : verdict == Verdict::watch ? amber : teal;
+}
+
 /// Marks the temperature to be reached.
 void mark_target(const Result& result, Chart& chart) {
   if (result.heater && result.heater->heat && result.heater->heat->target)
@@ -82,21 +88,24 @@ std::optional<Chart> limits_chart(const Result& result) {
   chart.id = "limits";
   chart.title = "Every part against its limit";
   chart.note =
-      "Each part in the state in which it is worst. For start-up it is the least that counts, "
-      "as the table says.";
+      "Each part in the state in which it is worst. For start-up it is the least that counts, and "
+      "it is watched wherever that is doubtful, as the table says.";
   chart.kind = ChartKind::bars;
   chart.x = {"share of the limit [%]", "%"};
-  chart.series.push_back({"share of the limit", {}, {}, teal, {}, {}});
+  chart.series.push_back({"share of the limit", {}, {}, teal, {}, {}, {}});
   for (const LimitResult& limit : result.limits) {
     if (!limit.fraction) continue;
     chart.categories.push_back(
         limit.at_state.empty() ? limit.part
                                : fmt::format("{} ({})", limit.part, plain_name(limit.at_state)));
     chart.series[0].y.push_back(100.0 * *limit.fraction);
-    chart.series[0].own_colours.push_back(limit.verdict == Verdict::stop ? accent : teal);
+    chart.series[0].own_colours.push_back(verdict_colour(limit.verdict));
+    chart.series[0].remarks.emplace_back(limit.verdict == Verdict::stop    ? "stop"
+                                         : limit.verdict == Verdict::watch ? "watch"
+                                                                           : "");
   }
   if (chart.categories.empty()) return {};
-  chart.marks = {{"watch from here", 80.0, true, false}, {"limit", 100.0, true, true}};
+  chart.marks = {{"limit", 100.0, true, true}};
   return chart;
 }
 

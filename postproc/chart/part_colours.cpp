@@ -1,19 +1,27 @@
 #include "postproc/chart/part_colours.hpp"
 
-#include <algorithm>
-
-#include "postproc/picture/colour_map.hpp"
+#include <array>
 
 namespace cw {
 
 std::vector<Colour> part_colours(const std::vector<bool>& heated) {
+  // The dark ones begin with the end of our own scale of fields. The light ones are the scheme
+  // "light" of P. Tol, "Colour schemes", technical note SRON/EPS/TN/09-002 (2021, from memory):
+  // apart for colour-blind eyes.
+  constexpr std::array<Colour, 5> dark{
+      {{33, 37, 76}, {0, 90, 107}, {126, 33, 79}, {84, 76, 0}, {86, 52, 140}}};
+  constexpr std::array<Colour, 8> light{{{119, 170, 221},
+                                         {238, 221, 136},
+                                         {238, 136, 102},
+                                         {68, 187, 153},
+                                         {255, 170, 187},
+                                         {187, 204, 51},
+                                         {153, 221, 255},
+                                         {221, 221, 221}}};
   std::vector<Colour> colours;
-  double dark = 0.95, light = 0.42;
-  for (const bool hot : heated) {
-    double& share = hot ? dark : light;
-    colours.push_back(field_colour(share));
-    share = std::max(share - 0.1, hot ? 0.6 : 0.1);
-  }
+  std::size_t hot_parts = 0, others = 0;
+  for (const bool hot : heated)
+    colours.push_back(hot ? dark[hot_parts++ % dark.size()] : light[others++ % light.size()]);
   return colours;
 }
 

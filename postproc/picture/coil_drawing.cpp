@@ -239,7 +239,7 @@ Canvas coil_drawing(const Result& result) {
   canvas.height = frame.bottom() + 52.0;
   draw_turns(canvas, frame, result);
   if (result.heater->workpiece)
-    draw_outline(canvas, frame, result.heater->workpiece->outline, outline);
+    draw_outline(canvas, frame, result.heater->workpiece->outline, outline_stroke);
   draw_scales(canvas, frame);
   draw_other_bodies(canvas, frame, result.heater->bodies);
   draw_dimensions(canvas, frame, sizes);

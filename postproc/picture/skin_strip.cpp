@@ -14,7 +14,7 @@ namespace cw {
 namespace {
 
 constexpr double strip_width = 90.0, thinnest_seen = 1.5;  // [points]
-constexpr double finer = 2.0;                              // pixels per point
+constexpr double strip_pixels = 2.0;                       // pixels per point
 
 }  // namespace
 
@@ -40,8 +40,8 @@ std::optional<SkinStrip> thin_skin(const PictureInput& input, const Frame& frame
 }
 
 FieldSamples skin_samples(const PictureInput& input, const Frame& frame, const SkinStrip& strip) {
-  const int columns = static_cast<int>(finer * strip_width);
-  const double down = 1.0 / (finer * frame.scale);
+  const int columns = static_cast<int>(strip_pixels * strip_width);
+  const double down = 1.0 / (strip_pixels * frame.scale);
   const int rows =
       std::max(1, static_cast<int>(std::lround((frame.window.top - frame.window.bottom) / down)));
   FieldSamples samples = sample_grid(

@@ -14,8 +14,8 @@ struct PageFrame {
   std::string version, case_sha256;
 };
 
-/// The page: head with its style, title, contents, unit boxes, sections, scripts. Sections without
-/// a body are left out.
+/// The page: head with its style, title, unit boxes, choice of what is printed, sections, scripts;
+/// contents where nothing is folded. Sections without a body are left out.
 std::string framed_page(const PageFrame& frame, const std::vector<PageSection>& sections);
 
 }  // namespace cw

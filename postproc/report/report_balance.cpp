@@ -1,5 +1,8 @@
 #include <fmt/core.h>
 
+#include <numbers>
+
+#include "postproc/chart/chart.hpp"
 #include "postproc/chart/part_colours.hpp"
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/report/report_markup.hpp"
@@ -29,12 +32,6 @@ std::vector<Part> parts_of(const PowerBalance& power) {
   const std::vector<Colour> colours = part_colours(heated);
   for (std::size_t i = 0; i < parts.size(); ++i) parts[i].colour = colours[i];
   return parts;
-}
-
-/// A, B, ... Z, AA, AB, ...
-std::string key_letter(std::size_t i) {
-  const std::string last(1, static_cast<char>('A' + i % 26));
-  return i < 26 ? last : key_letter(i / 26 - 1) + last;
 }
 
 const char* lettering_on(const Colour& c) {
@@ -68,6 +65,27 @@ std::string swatch(const Part& part, const std::string& key) {
       colour_code(part.colour), lettering_on(part.colour), key);
 }
 
+std::string fact(const char* name, const std::string& value, const std::string& note) {
+  return fmt::format("<div><dt>{}</dt><dd>{}{}</dd></div>\n", name, value,
+                     note.empty() ? "" : fmt::format("<span>{}</span>", note));
+}
+
+std::string facts(const StateResult& state) {
+  const auto rms_and_peak = [](const char* name, double rms, const char* unit) {
+    return fact(name, shown(rms, unit) + " rms",
+                fmt::format("{} peak", shown(rms * std::numbers::sqrt2, unit)));
+  };
+  std::string text;
+  if (state.efficiency)
+    text += fact("Efficiency", shown_percent(*state.efficiency), "useful over total power");
+  text += rms_and_peak("Coil current", state.drive.current_rms, "A");
+  text += rms_and_peak("Voltage on coil and leads", state.drive.voltage_rms, "V");
+  text += fact("Frequency", shown(state.frequency.hertz, "Hz"), "");
+  if (state.workpiece_temperature)
+    text += fact("Workpiece at", shown_celsius(*state.workpiece_temperature), "");
+  return fmt::format("<dl class=\"facts\">\n{}</dl>\n", text);
+}
+
 }  // namespace
 
 PageSection balance_section(const Result& result) {
@@ -81,19 +99,19 @@ PageSection balance_section(const Result& result) {
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const Part& part = parts[i];
     const double share = part.watts / total;
-    bar += segment(part, key_letter(i), start, share);
+    bar += segment(part, part_letter(i), start, share);
     words += fmt::format("{}{} {}", i == 0 ? "" : ", ", part.name, shown_percent(share));
     start += share;
     table.groups[0].rows.push_back(
-        {swatch(part, key_letter(i)) + part.name, {shown(part.watts, "W"), shown_percent(share)}});
+        {swatch(part, part_letter(i)) + part.name, {shown(part.watts, "W"), shown_percent(share)}});
   }
   table.groups[0].rows.push_back({"Total", {shown(total, "W"), shown_percent(1.0)}});
   return {"power", "Where the power goes",
           fmt::format("<p>{}, {}. Dark: heated by the field. Light: lost in coil and circuit.</p>\n"
                       "<svg class=\"bar\" width=\"100%\" height=\"44\" role=\"img\" "
-                      "aria-label=\"{}\">\n{}</svg>\n{}",
+                      "aria-label=\"{}\">\n{}</svg>\n{}{}",
                       capitalised(state_words(state->name)), shown(state->frequency.hertz, "Hz"),
-                      words, bar, markup(table))};
+                      words, bar, facts(*state), markup(table))};
 }
 
 }  // namespace cw

@@ -19,7 +19,7 @@ void add_choke(const ChokeResult& c, Rows& rows) {
   rows.push_back(
       {"Feed choke: turns",
        {fmt::format("{}", c.turns),
-        fmt::format("{} of wire, {}", shown(c.wire_length, "m"), shown(c.resistance, "ohm"))}});
+        fmt::format("{} of wire, {}", shown_distance(c.wire_length), shown(c.resistance, "ohm"))}});
   rows.push_back({"Feed choke: inductance",
                   {shown(c.inductance, "H"), fmt::format("at its mean current; {} without",
                                                          shown(c.unbiased_inductance, "H"))}});
@@ -50,8 +50,8 @@ void add_junction(const JunctionResult& j, Rows& rows) {
 }
 
 void add_path(const PathResult& p, Rows& rows) {
-  std::string note = p.rise ? fmt::format("{}\u00a0K above the air", figure(*p.rise))
-                            : std::string("it runs away");
+  std::string note =
+      p.rise ? shown_difference(*p.rise) + " above the air" : std::string("it runs away");
   if (p.solder_share > 0)
     note += fmt::format("; its solder carries {}", shown_percent(p.solder_share));
   if (p.softens_after)

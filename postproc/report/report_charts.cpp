@@ -42,6 +42,7 @@ OrderedJson json_of(const ChartSeries& series) {
                       {"y", series.y},
                       {"colour", colour_code(series.colour)}};
   if (series.dash) json["dash"] = *series.dash;
+  if (!series.remarks.empty()) json["remarks"] = series.remarks;
   if (!series.own_colours.empty()) {
     json["own"] = OrderedJson::array();
     for (const Colour& colour : series.own_colours) json["own"].push_back(colour_code(colour));
@@ -66,21 +67,41 @@ OrderedJson json_of(const Chart& chart) {
   return json;
 }
 
+/// A number of an axis in a table: what turns to other units carries its own there.
+std::string shown_on(const ChartAxis& axis, double value) {
+  if (axis.unit == "degC") return shown_celsius(Temperature::celsius(value));
+  if (axis.unit == "m") return shown_distance(value);
+  return figure(value);
+}
+
+/// The heading of a column; the cells of temperatures and distances have their units.
+std::string heading_of(const std::string& name, const ChartAxis& axis) {
+  if (axis.unit == "degC" || axis.unit == "m") return escaped(name);
+  return fmt::format("{} [{}]", escaped(name), axis.unit == "uT" ? "\u00b5T" : escaped(axis.unit));
+}
+
+/// The title of an axis without its unit.
+std::string bare_title(const ChartAxis& axis) {
+  return axis.title.substr(0, axis.title.find(" ["));
+}
+
 /// The numbers as the page shows them; a long history is thinned, its file has every line.
 PageTable numbers(const Chart& chart) {
   PageTable table{fmt::format("{}, in numbers", escaped(chart.title)), {}, {{}}};
   const bool lines = chart.kind == ChartKind::lines;
   const ChartAxis& values = chart.kind == ChartKind::bars ? chart.x : chart.y;
-  table.head.push_back(lines ? escaped(chart.x.title) : "Of");
-  for (const auto& s : chart.series)
-    table.head.push_back(fmt::format("{} [{}]", escaped(s.name), escaped(values.unit)));
+  table.head.push_back(!lines                 ? "Of"
+                       : chart.x.unit.empty() ? escaped(chart.x.title)
+                                              : heading_of(bare_title(chart.x), chart.x));
+  for (const auto& s : chart.series) table.head.push_back(heading_of(s.name, values));
   constexpr std::size_t most = 40;
   const std::size_t count = lines ? chart.series.front().x.size() : chart.categories.size();
   const std::size_t step = (count + most - 1) / most;
   for (std::size_t i = 0; i < count; i += std::max<std::size_t>(step, 1)) {
-    TableRow row{lines ? figure(chart.series.front().x[i]) : escaped(chart.categories[i]), {}};
+    TableRow row{
+        lines ? shown_on(chart.x, chart.series.front().x[i]) : escaped(chart.categories[i]), {}};
     for (const auto& s : chart.series)
-      row.cells.push_back(i < s.y.size() ? figure(s.y[i]) : "\u2013");
+      row.cells.push_back(i < s.y.size() ? shown_on(values, s.y[i]) : "\u2013");
     table.groups[0].rows.push_back(std::move(row));
   }
   return table;
@@ -114,17 +135,16 @@ std::string script_data(const std::string& json) {
 std::string chart_figure(const std::optional<Chart>& chart) {
   if (!chart) return "";
   const std::string label = fmt::format("{}. {}", chart->title, chart->note);
-  const std::size_t rows = chart->kind == ChartKind::bars ? chart->categories.size() : 0;
   return fmt::format(
-      "<figure class=\"chart {}\" id=\"chart-{}\"{}>\n<h3>{}</h3>\n"
+      "<figure class=\"chart {}\" id=\"chart-{}\">\n<h3>{}</h3>\n"
       "<div class=\"live\" hidden=\"\"><canvas tabindex=\"0\" role=\"img\" "
       "aria-label=\"{}\"></canvas></div>\n"
       "<div class=\"still scroll\">{}</div>\n<p class=\"reading\" aria-live=\"polite\"></p>\n"
       "<figcaption>{} Every digit: <code>tables/chart-{}.csv</code></figcaption>\n"
       "<details>\n<summary>The numbers</summary>\n{}</details>\n{}</figure>\n",
-      word(chart->kind), chart->id, rows > 0 ? fmt::format(" data-rows=\"{}\"", rows) : "",
-      escaped(chart->title), escaped(label), inlined_drawing(svg_of(chart_drawing(*chart)), label),
-      escaped(chart->note), chart->id, markup(numbers(*chart)),
+      word(chart->kind), chart->id, escaped(chart->title), escaped(label),
+      inlined_drawing(svg_of(chart_drawing(*chart)), label), escaped(chart->note), chart->id,
+      markup(numbers(*chart)),
       script_data(json_of(*chart).dump(-1, ' ', false, OrderedJson::error_handler_t::replace)));
 }
 

@@ -15,7 +15,8 @@ std::string flow_shown(double flow) {
 }
 
 std::vector<TableRow> heat_rows(const CoolingResult& c) {
-  return {{"From the coil", {shown(c.coil_loss, "W"), "its own loss"}},
+  return {{"Tube of coil and leads", {shown_distance(c.tube_length), ""}},
+          {"From the coil", {shown(c.coil_loss, "W"), "its own loss"}},
           {"From the leads", {shown(c.lead_loss, "W"), "the same tube"}},
           {"From the hot work", {shown(c.from_work, "W"), "radiated and conducted, at most"}}};
 }
@@ -25,13 +26,11 @@ std::vector<TableRow> water_table_rows(const WaterCooling& w) {
       {"Water",
        {flow_shown(w.flow),
         fmt::format("{} in, {} out", shown_celsius(w.inlet), shown_celsius(w.outlet))}},
-      {"Flow for the wanted rise",
-       {flow_shown(w.flow_for_rise), fmt::format("{}\u00a0K", figure(w.wanted_rise))}},
+      {"Flow for the wanted rise", {flow_shown(w.flow_for_rise), shown_difference(w.wanted_rise)}},
       {"Wall of the tube, hottest",
-       {shown_celsius(w.wall_hottest),
-        fmt::format("{}\u00a0K below boiling", figure(w.boiling_margin))}},
+       {shown_celsius(w.wall_hottest), shown_difference(w.boiling_margin) + " below boiling"}},
       {"Velocity",
-       {shown(w.velocity, "m/s"), fmt::format("Reynolds number {}", figure(w.reynolds))}},
+       {shown_velocity(w.velocity), fmt::format("Reynolds number {}", figure(w.reynolds))}},
       {"Pressure drop", {shown(w.pressure_drop, "Pa"), "coil and leads; hoses come on top"}}};
   if (w.no_flow_to_boiling)
     rows.push_back({"Flow lost: boils after",
@@ -46,9 +45,9 @@ std::vector<TableRow> water_table_rows(const WaterCooling& w) {
 }
 
 std::vector<TableRow> air_table_rows(const StillAirCooling& a) {
-  std::vector<TableRow> rows = {{"Rises at first by",
-                                 {fmt::format("{}\u00a0K/s", figure(a.first_rate)),
-                                  "from " + shown_celsius(a.surroundings)}}};
+  std::vector<TableRow> rows = {
+      {"Rises at first by",
+       {shown_warming(a.first_rate), "from " + shown_celsius(a.surroundings)}}};
   if (a.settles) rows.push_back({"Settles at", {shown_celsius(*a.settles), "may stay on"}});
   if (a.first_on)
     rows.push_back({"On from cold", {shown(*a.first_on, "s"), "to " + shown_celsius(a.limit)}});
@@ -66,8 +65,7 @@ std::vector<TableRow> air_table_rows(const StillAirCooling& a) {
 PageSection cooling_section(const Result& result) {
   if (!result.cooling) return {};
   const CoolingResult& c = *result.cooling;
-  PageTable table{fmt::format("Heat in {} of tube, state {}", shown(c.tube_length, "m"),
-                              state_words(c.at_state)),
+  PageTable table{fmt::format("Heat in the tube, state {}", state_words(c.at_state)),
                   {"Quantity", "Value", "Note"},
                   {{"", heat_rows(c)}}};
   if (c.water) table.groups.push_back({"Water", water_table_rows(*c.water)});

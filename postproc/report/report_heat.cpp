@@ -34,11 +34,11 @@ std::vector<TableRow> outcome_rows(const HeatResult& heat) {
                                  shown_percent(heat.time_error()))}});
   if (heat.stall) rows.push_back({"Gets no hotter at", {shown_celsius(*heat.stall)}});
   if (heat.stall_by_emissivity)
-    rows.push_back({"The same with an emissivity 0.1 higher",
-                    {fmt::format("{:+.0f}\u00a0K", *heat.stall_by_emissivity)}});
+    rows.push_back(
+        {"An emissivity 0.1 higher moves that by", {shown_change(*heat.stall_by_emissivity)}});
   if (heat.stall_by_gap)
-    rows.push_back({"The same with 1 mm more gap to the coil",
-                    {fmt::format("{:+.0f}\u00a0K", *heat.stall_by_gap)}});
+    rows.push_back({shown_sentence("A gap to the coil wider by 1 mm moves that by"),
+                    {shown_change(*heat.stall_by_gap)}});
   if (!heat.ended.empty()) rows.push_back({"The run ended", {end_words(heat.ended)}});
   for (const HeatEventResult& event : heat.events)
     rows.push_back({capitalised(escaped(event.name)), {"after " + shown(event.time, "s")}});
@@ -79,7 +79,7 @@ std::vector<TableRow> end_rows(const HeatResult& heat) {
           {"Coldest", {kelvin(last.coldest)}},
           {"Hottest", {kelvin(last.hottest)}},
           {"Mean", {kelvin(last.mean)}},
-          {"Hottest less coldest along the surface", {figure(last.spread) + "\u00a0K"}},
+          {"Hottest less coldest along the surface", {shown_difference(last.spread)}},
           {fmt::format("Mass above {}", shown_celsius(heat.view)),
            {figure(1e3 * last.mass_above) + "\u00a0g"}},
           {"Power in the workpiece", {shown(last.work_W, "W")}},
@@ -118,8 +118,7 @@ std::string body_table(const HeatResult& heat) {
           b.at_end.molten ? shown_percent(*b.at_end.molten) : ""}});
   for (const JointHeat& joint : heat.joints)
     joints.rows.push_back({fmt::format("{} less {}", escaped(joint.one), escaped(joint.other)),
-                           {fmt::format("{:+.0f}\u00a0K", joint.at_end),
-                            fmt::format("{:.0f}\u00a0K", joint.across), "", ""}});
+                           {shown_change(joint.at_end), shown_difference(joint.across), "", ""}});
   PageTable table{"Bodies at the end", {"Body", "Mean", "Hottest", "Coldest", "Molten"}, {bodies}};
   if (!joints.rows.empty()) table.groups.push_back(joints);
   return markup(table);
@@ -127,7 +126,7 @@ std::string body_table(const HeatResult& heat) {
 
 std::string seen_paragraph(const HeatResult& heat) {
   const std::string seen = what_is_seen(heat);
-  return seen.empty() ? "" : fmt::format("<p>{}</p>\n", escaped(seen));
+  return seen.empty() ? "" : fmt::format("<p>{}</p>\n", shown_sentence(seen));
 }
 
 }  // namespace

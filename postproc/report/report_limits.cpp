@@ -21,9 +21,11 @@ std::string shown_in(double value, const LimitQuantity& q, bool with_tail) {
   else if (q.unit == "K")
     text = shown_celsius(Temperature{x});
   else if (q.unit == "kelvin")
-    text = figure(x) + "\u00a0K";
+    text = shown_difference(x);
   else if (q.unit == "m")
     text = shown_mm(x);
+  else if (q.unit == "m/s")
+    text = shown_velocity(x);
   else
     text = shown(x, q.unit);
   return with_tail && !q.tail.empty() ? text + " " + escaped(q.tail) : text;
@@ -48,7 +50,7 @@ std::string distances(const ExposureResult& exposure) {
                   {{}}};
   for (std::size_t i = 0; i < exposure.axis_rms.size(); ++i)
     table.groups[0].rows.push_back(
-        {shown(exposure.distances[i], "m"),
+        {shown_distance(exposure.distances[i]),
          {shown(exposure.axis_rms[i], "T"), shown(exposure.beside_rms[i], "T")}});
   return markup(table);
 }
@@ -60,7 +62,7 @@ std::string levels(const ExposureResult& exposure) {
                   {{}}};
   for (const ExposureLevel& level : exposure.levels)
     table.groups[0].rows.push_back(
-        {escaped(level.name), {shown(level.level, "T"), shown(level.keep_out, "m")}});
+        {escaped(level.name), {shown(level.level, "T"), shown_distance(level.keep_out)}});
   return markup(table) +
          "<p>The local rule decides. These levels do not cover implants: whoever wears one stays "
          "out of the room.</p>\n";
@@ -73,10 +75,10 @@ PageSection limits_section(const Result& result) {
   PageTable table{
       "Values against their limits",
       {"Part", "Quantity", "Value", "Limit", "Of the limit", "Verdict", "State", "What to do"},
-      {{}}};
+      {{}, {"No limit given", {}}}};
   for (const auto& limit : result.limits) {
     const LimitQuantity quantity = limit_quantity(limit.quantity);
-    table.groups[0].rows.push_back(
+    table.groups[limit.limit || limit.verdict != Verdict::ok ? 0 : 1].rows.push_back(
         {escaped(limit.part),
          {escaped(quantity.words), shown_in(limit.value, quantity, true),
           limit.limit
@@ -96,9 +98,10 @@ PageSection stray_field_section(const Result& result, const std::vector<ReportPi
   if (!result.exposure) return {"stray-field", "Stray field", drawn};
   const ExposureResult& exposure = *result.exposure;
   const std::string keep_out =
-      exposure.keep_out ? fmt::format("<p class=\"lead\">Keep-out distance {}, {}.</p>\n",
-                                      shown(*exposure.keep_out, "m"), escaped(exposure.reference))
-                        : "";
+      exposure.keep_out
+          ? fmt::format("<p class=\"lead\">Keep-out distance {}, {}.</p>\n",
+                        shown_distance(*exposure.keep_out), escaped(exposure.reference))
+          : "";
   return {"stray-field", "Stray field",
           keep_out + levels(exposure) + chart_figure(stray_field_chart(result)) +
               distances(exposure) + drawn};

@@ -29,12 +29,6 @@ std::string words_of(const StrandBundle& bundle) {
   return fmt::format("{} insulated strands, {} over all", bundle.strands, drawn_mm(bundle.bundle));
 }
 
-/// "copper-tube, round, 6.00 mm outside, wall 1.00 mm"
-std::string conductor_words(const Conductor& c) {
-  return fmt::format("{}, {}", escaped(c.material.name),
-                     c.ask([](const auto& section) { return words_of(section); }));
-}
-
 /// The largest over the states, 0 where no state has it.
 template <class Value>
 double largest(const Result& result, Value value) {
@@ -156,6 +150,11 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
 
 }  // namespace
 
+std::string conductor_words(const Conductor& c) {
+  return fmt::format("{}, {}", escaped(c.material.name),
+                     c.ask([](const auto& section) { return words_of(section); }));
+}
+
 PageSection parts_section(const Result& result) {
   if (!result.heater) return {};
   const Heater& heater = *result.heater;
@@ -163,11 +162,11 @@ PageSection parts_section(const Result& result) {
   const WindingPlan plan = winding_plan(coil);
   std::vector<TableRow> rows = {
       {"Conductor of the coil",
-       {shown(plan.length_to_buy, "m"),
+       {shown_distance(plan.length_to_buy),
         fmt::format("{}; winding {}, leads {}, and {} for bends, cuts and hose ends (a tenth and "
                     "150 mm at each end: common practice, no source)",
-                    conductor_words(coil.conductor), shown(plan.winding_length, "m"),
-                    shown(plan.leads_length, "m"), shown(plan.allowance, "m"))}}};
+                    conductor_words(coil.conductor), shown_distance(plan.winding_length),
+                    shown_distance(plan.leads_length), shown_distance(plan.allowance))}}};
   if (heater.tank) add_bank(result, *heater.tank, rows);
   if (const auto* drive = std::get_if<PushPullDrive>(&heater.drive))
     add_drive(result, *drive, rows);

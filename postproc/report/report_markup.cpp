@@ -50,7 +50,7 @@ std::optional<Sized> sized_at(std::string_view text) {
   if (end > longest || end >= text.size() || text[end] != ' ') return std::nullopt;
   const std::string_view rest = text.substr(end + 1);
   std::size_t length = 0;
-  for (const std::string_view unit : {"degC", "mm", "mohm"})
+  for (const std::string_view unit : {"m", "K", "mm", "m/s", "degC", "mohm"})
     if (rest.starts_with(unit)) length = unit.size();
   if (length == 0 && rest.size() > 1 && rest[0] == 'u' && is_letter(rest[1])) length = 2;
   const auto goes_on = [&](char c) {
@@ -65,7 +65,10 @@ std::string markup_of(const Sized& sized) {
   const double value = std::stod(number);
   if (sized.unit == "degC")
     return carrying("K", value + zero_celsius, with_unit(number, "\u00b0C"));
+  if (sized.unit == "K") return carrying("dK", value, with_unit(number, "K"));
   if (sized.unit == "mm") return carrying("m", 1e-3 * value, with_unit(number, "mm"));
+  if (sized.unit == "m") return carrying("m", value, with_unit(number, "m"));
+  if (sized.unit == "m/s") return carrying("v", value, with_unit(number, "m/s"));
   if (sized.unit == "mohm") return with_unit(number, "m\u03a9");
   return with_unit(number, fmt::format("\u00b5{}", sized.unit.substr(1)));
 }
@@ -131,6 +134,26 @@ std::string shown_mm(double metres) {
 
 std::string drawn_mm(double metres) {
   return carrying("m", metres, with_unit(millimetres(metres), "mm"));
+}
+
+std::string shown_distance(double metres) {
+  return carrying("m", metres, shown(metres, "m"));
+}
+
+std::string shown_velocity(double metres_per_second) {
+  return carrying("v", metres_per_second, with_unit(figure(metres_per_second), "m/s"));
+}
+
+std::string shown_difference(double kelvin) {
+  return carrying("dK", kelvin, with_unit(figure(kelvin), "K"));
+}
+
+std::string shown_change(double kelvin) {
+  return carrying("dK", kelvin, with_unit(fmt::format("{:+.0f}", kelvin), "K"));
+}
+
+std::string shown_warming(double kelvin_per_second) {
+  return carrying("rK", kelvin_per_second, with_unit(figure(kelvin_per_second), "K/s"));
 }
 
 std::string shown_celsius(const Temperature& temperature) {

@@ -19,18 +19,30 @@ std::string escaped(std::string_view text);
 std::string shown(double value, std::string_view unit);
 /// percent() with a no-break space.
 std::string shown_percent(double share);
-// Lengths and temperatures carry their value in metres and kelvin, so that the page can show them
-// in inches and degrees Fahrenheit: they are markup, not for attributes.
+// Lengths, velocities, temperatures and differences of temperature carry their value in SI units,
+// so that the page can show them in inches, feet per second and degrees Fahrenheit: they are
+// markup, not for attributes.
 
 /// Millimetres to three figures, for what was computed: "0.0370 mm".
 std::string shown_mm(double metres);
 /// Millimetres as a drawing writes them, for what was given: "58.5 mm".
 std::string drawn_mm(double metres);
+/// A distance, as figure() has it: "50.0 mm", "1.00 m".
+std::string shown_distance(double metres);
+/// "0.470 m/s"
+std::string shown_velocity(double metres_per_second);
 /// "20.0 °C"
 std::string shown_celsius(const Temperature& temperature);
+/// A difference of two temperatures, which has no zero of its own: "12.3 K".
+std::string shown_difference(double kelvin);
+/// The same rounded, always with its sign: "+12 K".
+std::string shown_change(double kelvin);
+/// "1.20 K/s"
+std::string shown_warming(double kelvin_per_second);
 
-/// A sentence from the program's texts or a file, escaped: "820 degC" and "9 mm" in it become
-/// markup that turns to other units, micro and ohm signs; `commands` stand as code.
+/// A sentence from the program's texts or a file, escaped: "820 degC", "12 K", "9 mm", "0.3 m" and
+/// "2 m/s" in it become markup that turns to other units, micro and ohm signs; `commands` stand as
+/// code.
 std::string shown_sentence(std::string_view text);
 
 /// As state_words(), not escaped.

@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "materials/figures.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
@@ -27,6 +29,26 @@ std::string bodies_estimate(State s) {
   return text.empty() ? "none" : text;
 }
 
+/// How the errors were estimated, each way said once, with its states where there are several ways.
+std::string methods(const std::vector<StateResult>& states) {
+  std::vector<std::pair<std::string, std::string>> ways;
+  for (const StateResult& state : states) {
+    const std::string& method = state.accuracy.method;
+    const auto same = [&](const auto& way) { return way.first == method; };
+    const auto known = std::ranges::find_if(ways, same);
+    if (method.empty()) continue;
+    if (known == ways.end())
+      ways.emplace_back(method, state_words(state.name));
+    else
+      known->second += ", " + state_words(state.name);
+  }
+  std::string text;
+  for (const auto& [method, where] : ways)
+    text += fmt::format("<p>How{}: {}.</p>\n", ways.size() > 1 ? fmt::format(" ({})", where) : "",
+                        escaped(method));
+  return text;
+}
+
 /// Names and versions, those without a version as they are.
 std::string joined(const std::vector<std::string>& names) {
   std::string text;
@@ -45,8 +67,7 @@ PageSection accuracy_section(const Result& result) {
                              {estimate("Power in the workpiece", &Accuracy::workpiece_power),
                               {"Power in other bodies", bodies_estimate},
                               estimate("Power in the coil", &Accuracy::coil_power),
-                              estimate("Inductance", &Accuracy::inductance),
-                              {"How", [](State s) { return escaped(s.accuracy.method); }}}};
+                              estimate("Inductance", &Accuracy::inductance)}};
   const StateGroup cost = {
       "Solution",
       {{"Unknowns", [](State s) { return std::to_string(s.accuracy.unknowns); }},
@@ -56,6 +77,7 @@ PageSection accuracy_section(const Result& result) {
           "<p>Estimates cover how finely the field is resolved. What the model leaves out is said "
           "under <a href=\"#cautions\">Cautions</a>; material values have a spread of their own. "
           "Three figures are printed, <code>result.json</code> holds them all.</p>\n" +
+              methods(result.states) +
               state_table("Accuracy by state", result.states, {errors, cost})};
 }
 

@@ -72,6 +72,17 @@ std::string series_of(const std::vector<ReportPicture>& pictures, const std::str
 
 }  // namespace
 
+PageSection cut_open_section(const std::vector<ReportPicture>& pictures) {
+  const auto solid = std::ranges::find_if(
+      pictures, [](const ReportPicture& picture) { return kind_of(picture.name) == "solid"; });
+  if (solid == pictures.end()) return {};
+  const std::string state = state_of(solid->name);
+  return {"cut-open", "Coil and work, cut open",
+          fmt::format("<figure class=\"solid\">\n{}</figure>\n",
+                      inlined_drawing(solid->svg, fmt::format("Coil and work, cut open. {}",
+                                                              plain_state(state))))};
+}
+
 PageSection pictures_section(const Result& result, const std::vector<ReportPicture>& pictures) {
   const StateResult* leading = leading_state(result);
   const std::string first = leading == nullptr ? "" : leading->name;

@@ -1,7 +1,6 @@
 #include <fmt/core.h>
 
 #include <cmath>
-#include <numbers>
 
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
@@ -56,27 +55,6 @@ std::string heat_verdict(const Result& result) {
                              paragraph("quiet", ratings_not_given);
 }
 
-std::string fact(const char* name, const std::string& value, const std::string& note) {
-  return fmt::format("<div><dt>{}</dt><dd>{}{}</dd></div>\n", name, value,
-                     note.empty() ? "" : fmt::format("<span>{}</span>", note));
-}
-
-std::string facts(const StateResult& state) {
-  const auto rms_and_peak = [](const char* name, double rms, const char* unit) {
-    return fact(name, shown(rms, unit) + " rms",
-                fmt::format("{} peak", shown(rms * std::numbers::sqrt2, unit)));
-  };
-  std::string text;
-  if (state.efficiency)
-    text += fact("Efficiency", shown_percent(*state.efficiency), "useful over total power");
-  text += rms_and_peak("Coil current", state.drive.current_rms, "A");
-  text += rms_and_peak("Voltage on coil and leads", state.drive.voltage_rms, "V");
-  text += fact("Frequency", shown(state.frequency.hertz, "Hz"), "");
-  if (state.workpiece_temperature)
-    text += fact("Workpiece at", shown_celsius(*state.workpiece_temperature), "");
-  return fmt::format("<dl class=\"facts\">\n{}</dl>\n", text);
-}
-
 /// The limits that give out or nearly do, the first to give out first.
 std::string limit_verdict(const Result& result) {
   if (result.limits.empty()) {
@@ -110,15 +88,6 @@ std::string spoken(std::string text, const Result& result) {
   return shown_sentence(text);
 }
 
-std::string warnings(const Result& result) {
-  std::string text;
-  for (const auto& warning : result.warnings)
-    text += fmt::format("<li>{}</li>\n", spoken(warning, result));
-  if (text.empty()) return "";
-  return fmt::format("<h3>Where the model is stretched</h3>\n<ul class=\"notes\">\n{}</ul>\n",
-                     text);
-}
-
 /// What the run cannot say when nothing was heated.
 std::string without_heating(const Result& result) {
   if (!result.heater || !result.heater->heat || !result.heater->heat->target) return "";
@@ -130,32 +99,68 @@ std::string without_heating(const Result& result) {
   return paragraph("lead", text + ".");
 }
 
+/// What the answer is without a heating run: what goes in and what of it is useful.
+std::string without_run(const Result& result) {
+  std::string text = without_heating(result);
+  const StateResult* state = leading_state(result);
+  if (state == nullptr) return text;
+  text += what_it_does(*state, result.states.size() > 1);
+  const std::string match = match_verdict(*state);
+  return match.empty() ? text : text + paragraph("match", escaped(match));
+}
+
+/// Links to what stands behind the answer.
+std::string onward(const Result& result) {
+  std::string links;
+  const auto add = [&](bool there, const char* id, const std::string& words) {
+    if (there)
+      links += fmt::format("{}<a href=\"#{}\">{}</a>", links.empty() ? "" : " \u00b7 ", id, words);
+  };
+  add(result.heat.has_value(), "heat", "How it heats");
+  add(!result.limits.empty(), "limits", "All limits");
+  add(!result.warnings.empty(), "warnings", "Where the model is stretched");
+  add(!result.states.empty(), "accuracy", "How sure");
+  return links.empty() ? "" : paragraph("onward", links);
+}
+
+std::string brief_lines(const std::vector<Caution>& all, bool triggered_only) {
+  std::string lines;
+  for (std::size_t i = 1; i < all.size(); ++i)
+    if (all[i].triggered || !triggered_only)
+      lines += fmt::format("<li>{}</li>\n", shown_sentence(all[i].brief));
+  return lines.empty() ? "" : fmt::format("<ul class=\"brief\">\n{}</ul>\n", lines);
+}
+
+std::string plan(const std::vector<Caution>& all) {
+  return fmt::format("<p class=\"plan\">{} <a href=\"#cautions\">All cautions in full</a></p>\n",
+                     escaped(all.front().text));
+}
+
 }  // namespace
 
 std::string before_switching_on(const Result& result) {
   const std::vector<Caution> all = cautions(result);
-  std::string lines;
-  for (std::size_t i = 1; i < all.size(); ++i)
-    lines += fmt::format("<li>{}</li>\n", shown_sentence(all[i].brief));
-  return fmt::format(
-      "<h3>Before you switch on</h3>\n<p class=\"plan\">{} <a href=\"#cautions\">All cautions in "
-      "full</a></p>\n<ul class=\"brief\">\n{}</ul>\n",
-      escaped(all.front().text), lines);
+  return "<h3>Before you switch on</h3>\n" + plan(all) + brief_lines(all, false);
+}
+
+PageSection care_section(const Result& result) {
+  const std::vector<Caution> all = cautions(result);
+  return {"care", "This design asks for care", brief_lines(all, true) + plan(all)};
+}
+
+PageSection warnings_section(const Result& result) {
+  std::string text;
+  for (const auto& warning : result.warnings)
+    text += fmt::format("<li>{}</li>\n", spoken(warning, result));
+  if (text.empty()) return {};
+  return {"warnings", "Where the model is stretched",
+          fmt::format("<ul class=\"notes\">\n{}</ul>\n", text)};
 }
 
 PageSection verdict_section(const Result& result) {
-  std::string text = "<h3>Will it do the job?</h3>\n";
-  text += result.heat ? heat_verdict(result) : without_heating(result);
-  const StateResult* state = leading_state(result);
-  if (state != nullptr) {
-    text += what_it_does(*state, result.states.size() > 1);
-    const std::string match = match_verdict(*state);
-    if (!match.empty()) text += paragraph("match", escaped(match));
-    text += facts(*state);
-  }
-  text += "<h3>What gives out first, and what to change</h3>\n" + limit_verdict(result);
-  text += warnings(result) + before_switching_on(result);
-  return {"verdict", "Verdict", text};
+  return {"verdict", "Will it do the job?",
+          (result.heat ? heat_verdict(result) : without_run(result)) + limit_verdict(result) +
+              onward(result)};
 }
 
 }  // namespace cw

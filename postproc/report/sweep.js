@@ -63,17 +63,14 @@
     });
     return row;
   };
-  /** How B differs from A: a share of A; of shares and temperatures what is added. */
+  /** How B differs from A: a share of A; of shares and temperatures what is added. The same only where it reads the same. */
   const difference = (a, b, unit) => {
     if (a === null || b === null) return "";
-    if (unit === "%") return Math.abs(b - a) < 0.05 ? "the same" : (b > a ? "+" : "\u2212") + figure(Math.abs(b - a)) + "\u00a0points";
-    if (unit === "degC") {
-      const step = (b - a) * (units().fahrenheit ? 1.8 : 1);
-      return Math.abs(step) < 0.5 ? "the same" : (step > 0 ? "+" : "\u2212") + figure(Math.abs(step)) + (units().fahrenheit ? "\u00a0\u00b0F" : "\u00a0\u00b0C");
-    }
-    if (a === 0) return "";
-    const change = 100 * (b / a - 1);
-    return Math.abs(change) < 0.05 ? "the same" : (change > 0 ? "+" : "\u2212") + figure(Math.abs(change)) + "\u00a0%";
+    if (amount(a, unit) === amount(b, unit)) return "the same";
+    const signed = (value, words) => (value > 0 ? "+" : "\u2212") + figure(Math.abs(value)) + "\u00a0" + words;
+    if (unit === "%") return signed(b - a, "points");
+    if (unit === "degC") return units().fahrenheit ? signed(1.8 * (b - a), "\u00b0F") : signed(b - a, "K");
+    return a === 0 ? "" : signed(100 * (b / a - 1), "%");
   };
   const compare = () => {
     const [a, b] = chosen.map((row) => designs[row]);
@@ -199,10 +196,11 @@
       const values = [...grid.values()].map((row) => designs[row].figures[shown]);
       const low = Math.min(...values), span = Math.max(...values) - low || 1;
       const share = (row) => (designs[row].figures[shown] - low) / span;
-      const left = 96, top = 14, wide = 500 / columns.length, tall = Math.max(160, Math.min(400, 40 * rows.length)) / rows.length;
+      const sheet = plane.clientWidth < 560 ? 420 : 720, field = sheet - 220; // a telephone has no room for more
+      const left = 96, top = 14, wide = field / columns.length, tall = Math.max(160, Math.min(400, 40 * rows.length)) / rows.length;
       const height = tall * rows.length, corner = (cell) => [left + wide * (cell % columns.length), top + height - tall * (1 + Math.floor(cell / columns.length))];
       const svg = document.createElementNS(svgNamespace, "svg");
-      svg.setAttribute("viewBox", `0 0 720 ${height + 62}`);
+      svg.setAttribute("viewBox", `0 0 ${sheet} ${height + 78}`);
       svg.setAttribute("font-family", "inherit");
       for (const [cell, row] of grid) {
         const [x, y] = corner(cell);
@@ -221,16 +219,16 @@
           put(svg, "line", { x1: x + wide, y1: y, x2: x + wide, y2: y + tall, ...edge });
         if (above !== undefined && breaks(row) !== breaks(above)) put(svg, "line", { x1: x, y1: y, x2: x + wide, y2: y, ...edge });
       }
-      put(svg, "rect", { x: left, y: top, width: 500, height, fill: "none", stroke: "#59616b" });
-      const quiet = { "font-size": 11, fill: "#59616b" }, each = (step, room) => Math.max(1, Math.ceil(room / step));
+      put(svg, "rect", { x: left, y: top, width: field, height, fill: "none", stroke: style("--faint") });
+      const quiet = { "font-size": 11, fill: style("--faint") }, each = (step, room) => Math.max(1, Math.ceil(room / step));
       columns.forEach((value, k) => k % each(wide, 52) || put(svg, "text", { x: left + wide * (k + 0.5), y: top + height + 16, "text-anchor": "middle", ...quiet }, written(value)));
       rows.forEach((value, k) => k % each(tall, 15) || put(svg, "text", { x: left - 7, y: top + height - tall * (k + 0.5) + 4, "text-anchor": "end", ...quiet }, written(value)));
-      put(svg, "text", { x: left + 250, y: top + height + 40, "text-anchor": "middle", "font-size": 12, fill: "#1c2026" }, keys[across]);
-      put(svg, "text", { x: 18, y: top + height / 2, "text-anchor": "middle", "font-size": 12, fill: "#1c2026", transform: `rotate(-90 18 ${top + height / 2})` }, keys[up]);
-      data.colours.forEach((colour, k) => put(svg, "rect", { x: 626, y: top + height * (1 - (k + 1) / data.colours.length), width: 16, height: height / data.colours.length + 0.5, fill: colour }));
+      put(svg, "text", { x: left + field / 2, y: top + height + 36, "text-anchor": "middle", "font-size": 12, fill: style("--ink") }, keys[across]);
+      put(svg, "text", { x: 18, y: top + height / 2, "text-anchor": "middle", "font-size": 12, fill: style("--ink"), transform: `rotate(-90 18 ${top + height / 2})` }, keys[up]);
+      data.colours.forEach((colour, k) => put(svg, "rect", { x: sheet - 94, y: top + height * (1 - (k + 1) / data.colours.length), width: 16, height: height / data.colours.length + 0.5, fill: colour }));
       for (let k = 0; k <= 4; ++k)
-        put(svg, "text", { x: 648, y: top + height * (1 - k / 4) + 4, "font-size": 11, fill: "#1c2026" }, figure(low + (span * k) / 4));
-      put(svg, "text", { x: 710, y: top + height / 2, "text-anchor": "middle", "font-size": 12, fill: "#1c2026", transform: `rotate(-90 710 ${top + height / 2})` }, titled(figures[shown]));
+        put(svg, "text", { x: sheet - 72, y: top + height * (1 - k / 4) + 4, "font-size": 11, fill: style("--ink") }, figure(low + (span * k) / 4));
+      put(svg, "text", { x: sheet - 4, y: top + height + 58, "text-anchor": "end", "font-size": 12, fill: style("--ink") }, "colour: " + titled(figures[shown]));
       chosen.forEach((row, which) => {
         const cell = [...grid].find(([, other]) => other === row);
         if (!cell) return;
@@ -250,7 +248,7 @@
           (designs[row].kept ? `place ${place(row)}, keeps every limit` : designs[row].broken) + ". Enter: compare it as B.";
       };
       svg.addEventListener("pointermove", (event) => {
-        const box = svg.getBoundingClientRect(), scale = 720 / box.width;
+        const box = svg.getBoundingClientRect(), scale = sheet / box.width;
         const column = Math.floor(((event.clientX - box.left) * scale - left) / wide);
         const row = Math.floor((top + height - (event.clientY - box.top) * scale) / tall);
         if (column < 0 || row < 0 || column >= columns.length || row >= rows.length) return;
@@ -317,13 +315,13 @@
         const values = all.map((row) => designs[row].figures[k]);
         return figures[k].unit !== "degC" && Math.min(...values) > 0 && Math.max(...values) > 30 * Math.min(...values);
       };
-      const axis = (f, k) => ({ type: wide(k) ? "logarithmic" : "linear", title: { display: true, text: titled(f), color: "#1c2026" }, ticks: { color: "#59616b" }, grid: { color: "#c9ced4" } });
+      const axis = (f, k) => ({ type: wide(k) ? "logarithmic" : "linear", title: { display: true, text: titled(f), color: style("--ink") }, ticks: { color: style("--faint") }, grid: { color: style("--rule") } });
       if (chart) chart.destroy();
       chart = new Chart(canvas, {
         type: "scatter",
         data: { datasets: [
-          { label: "best trade", data: front.map(spot), showLine: true, borderColor: "#0072b2", backgroundColor: "#0072b2", borderWidth: 2, pointRadius: 5 },
-          { label: "keeps every limit", data: all.filter((row) => designs[row].kept).map(spot), backgroundColor: "#59616b", borderColor: "#59616b", pointRadius: 3 },
+          { label: "best trade", data: front.map(spot), showLine: true, borderColor: style("--teal"), backgroundColor: style("--teal"), borderWidth: 2, pointRadius: 5 },
+          { label: "keeps every limit", data: all.filter((row) => designs[row].kept).map(spot), backgroundColor: style("--faint"), borderColor: style("--faint"), pointRadius: 3 },
           { label: "breaks a limit", data: all.filter((row) => !designs[row].kept).map(spot), borderColor: style("--accent"), backgroundColor: style("--accent"), pointStyle: "crossRot", borderWidth: 2, pointRadius: 5 },
         ].filter((set) => set.data.length > 0) },
         options: {
@@ -332,7 +330,7 @@
           onHover: (_, items) => items.length && say(chart.data.datasets[items[0].datasetIndex].data[items[0].index].row),
           onClick: (_, items) => items.length && pick(1, chart.data.datasets[items[0].datasetIndex].data[items[0].index].row),
           plugins: {
-            legend: { position: "bottom", labels: { color: "#1c2026", usePointStyle: true } },
+            legend: { position: "bottom", labels: { color: style("--ink"), usePointStyle: true } },
             tooltip: { callbacks: { label: (item) => {
               const row = item.raw.row;
               return [spoken(row), `${figures[y].name}: ${amount(designs[row].figures[y], figures[y].unit)}`,
@@ -362,6 +360,7 @@
     for (const draw of redraw) draw();
   };
   document.addEventListener("units", showUnits);
+  for (const query of ["(prefers-color-scheme: dark)", "(max-width: 40rem)"]) matchMedia(query).addEventListener("change", showUnits);
   if (compareTable) {
     pick(0, chosen[0]);
     pick(1, chosen[1]);

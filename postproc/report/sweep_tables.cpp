@@ -79,6 +79,19 @@ std::vector<SweepColumn> columns_of(const DesignSheet& sheet) {
   return columns;
 }
 
+/// How b differs from a: a share of a; of shares and temperatures what is added. The same only
+/// where it reads the same.
+std::string difference_of(const SweepFigure& figure, double a, double b) {
+  if (shown_figure(figure, a) == shown_figure(figure, b)) return "the same";
+  const auto signed_text = [](double value, const char* unit) {
+    return fmt::format("{}{}\u00a0{}", value > 0 ? "+" : "\u2212", cw::figure(std::abs(value)),
+                       unit);
+  };
+  if (figure.unit == "%") return signed_text(b - a, "points");
+  if (figure.unit == "degC") return signed_text(b - a, "K");
+  return a == 0.0 ? "" : signed_text(100.0 * (b / a - 1.0), "%");
+}
+
 /// Two round buttons that put a design into the comparison; served by the script.
 std::string picks(std::size_t row, const std::string& place) {
   std::string text;
@@ -156,14 +169,9 @@ PageSection sweep_compare_section(const DesignsFile& designs) {
   for (const SweepFigure& figure : sweep_figures(designs)) {
     const auto a = figure.of(*pair[0].second), b = figure.of(*pair[1].second);
     if (!a || !b) continue;
-    const double change = *a != 0.0 ? 100.0 * (*b / *a - 1.0) : 0.0;
-    const bool points = figure.unit == "%" || figure.unit == "degC";
     table.groups[1].rows.push_back(
         {escaped(capitalised(figure.name)),
-         {shown_figure(figure, *a), shown_figure(figure, *b),
-          points                    ? ""
-          : std::abs(change) < 0.05 ? "the same"
-                                    : fmt::format("{:+.1f}\u00a0%", change)}});
+         {shown_figure(figure, *a), shown_figure(figure, *b), difference_of(figure, *a, *b)}});
   }
   return {"compare", "Two designs side by side",
           "<form class=\"pair-choice\" hidden=\"\" aria-label=\"Designs to compare\">\n"

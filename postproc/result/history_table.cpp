@@ -73,6 +73,45 @@ const Column* column_named(std::string_view name) {
   return nullptr;
 }
 
+/// What a column of a read table is put into: a number of the line, or one of its bodies.
+struct ReadColumn {
+  const Column* known = nullptr;
+  std::size_t body = 0;
+  double BodyHeat::*member = nullptr;
+  bool molten = false;
+
+  void put(HeatLine& line, double value) const {
+    if (known != nullptr) return known->put(line, value);
+    if (member == nullptr && !molten) return;
+    if (line.bodies.size() <= body) line.bodies.resize(body + 1);
+    if (molten)
+      line.bodies[body].molten = value;
+    else
+      line.bodies[body].*member = value;
+  }
+};
+
+/// The columns a first line names; those of a body begin with its mean, the bodies in their order.
+std::vector<ReadColumn> read_columns(const std::vector<std::string_view>& names) {
+  std::vector<ReadColumn> found;
+  std::size_t bodies = 0;
+  for (const std::string_view name : names) {
+    ReadColumn column{column_named(name)};
+    const auto ends = [&](std::string_view words) { return name.ends_with(words); };
+    if (column.known == nullptr && ends(": mean [K]")) ++bodies;
+    if (column.known == nullptr && bodies > 0) {
+      column.body = bodies - 1;
+      column.member = ends(": mean [K]")      ? &BodyHeat::mean
+                      : ends(": hottest [K]") ? &BodyHeat::hottest
+                      : ends(": coldest [K]") ? &BodyHeat::coldest
+                                              : nullptr;
+      column.molten = ends(": molten");
+    }
+    found.push_back(column);
+  }
+  return found;
+}
+
 /// Of a workpiece alone the columns above say all.
 std::span<const HeatedBody> several_bodies(const HeatResult& heat) {
   return heat.bodies.size() > 1 ? std::span(heat.bodies) : std::span<const HeatedBody>();
@@ -111,7 +150,7 @@ std::string history_table(const HeatResult& heat) {
 }
 
 std::vector<HeatLine> read_history(const std::string& table, const std::string& name) {
-  std::vector<const Column*> found;
+  std::vector<ReadColumn> found;
   std::vector<HeatLine> lines;
   int number = 0;
   for (const std::string_view row : split(table, '\n')) {
@@ -119,7 +158,7 @@ std::vector<HeatLine> read_history(const std::string& table, const std::string& 
     if (row.empty()) continue;
     const std::vector<std::string_view> fields = split(row, ',');
     if (number == 1) {
-      for (const std::string_view field : fields) found.push_back(column_named(field));
+      found = read_columns(fields);
       continue;
     }
     if (fields.size() != found.size())
@@ -133,7 +172,7 @@ std::vector<HeatLine> read_history(const std::string& table, const std::string& 
       const bool whole = end == fields[k].data() + fields[k].size();
       if (error != std::errc() || !whole || !(std::abs(value) <= 1e30))
         throw ResultFileError(fmt::format("{}:{}: \"{}\" is no number.", name, number, fields[k]));
-      if (found[k] != nullptr) found[k]->put(line, value);
+      found[k].put(line, value);
     }
   }
   return lines;

@@ -11,7 +11,8 @@ namespace cw {
 /// out.
 std::string history_table(const HeatResult& heat);
 
-/// The inverse; `name` is the file in messages. Columns it does not know are passed over. Throws
+/// The inverse; `name` is the file in messages. The bodies of
+/// a line are in the order of HeatResult::bodies. Columns it does not know are passed over. Throws
 /// ResultFileError.
 std::vector<HeatLine> read_history(const std::string& table, const std::string& name);
 

@@ -71,8 +71,8 @@ class Browser:
     def post(self, path, body):
         return self.call("POST", self.session + path, body)
 
-    def open(self, file):
-        self.post("/url", {"url": "file://" + str(file)})
+    def open(self, file, scheme="file://"):
+        self.post("/url", {"url": scheme + str(file)})
 
     def run(self, script, *arguments):
         """The value of a script's return statement; `arguments` are its arguments."""
@@ -97,6 +97,12 @@ class Browser:
         self.post("/actions", {"actions": [{"type": "pointer", "id": "mouse", "parameters": {"pointerType": "mouse"},
                                             "actions": steps}]})
 
+    def click(self):
+        """Where the pointer stands."""
+        steps = [{"type": kind, "button": 0} for kind in ("pointerDown", "pointerUp")]
+        self.post("/actions", {"actions": [{"type": "pointer", "id": "mouse", "parameters": {"pointerType": "mouse"},
+                                            "actions": steps}]})
+
     def press(self, *keys):
         steps = [{"type": kind, "value": key} for key in keys for kind in ("keyDown", "keyUp")]
         self.post("/actions", {"actions": [{"type": "key", "id": "keyboard", "actions": steps}]})
@@ -106,4 +112,4 @@ class Browser:
         return self.post("/print", {"page": {"width": width_cm, "height": height_cm}, "background": True})
 
 
-TAB, HOME, RIGHT, SPACE = "\ue004", "\ue011", "\ue014", " "
+TAB, ENTER, HOME, RIGHT, SPACE = "\ue004", "\ue007", "\ue011", "\ue014", " "

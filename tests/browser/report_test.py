@@ -9,10 +9,11 @@ import re
 import subprocess
 import sys
 import tempfile
+import time
 import unittest
 
 import driver
-from driver import HOME, RIGHT, SPACE, TAB
+from driver import ENTER, HOME, RIGHT, SPACE, TAB
 from page import CONTRAST, MARGIN, MM, PAPERS, figure
 
 
@@ -37,6 +38,25 @@ class Report(unittest.TestCase):
     def script(self, text, *arguments):
         return self.browser.run(text, *arguments)
 
+    def unfold(self):
+        """Opens every heading and waits until the charts under them are drawn."""
+        self.script("for (const d of document.querySelectorAll('.fold > details')) d.open = true")
+        for _ in range(100):
+            if self.script("return [...document.querySelectorAll('figure.chart canvas')].every((c) => Chart.getChart(c))"):
+                return
+            time.sleep(0.05)
+        self.fail("charts are not drawn within 5 s")
+
+    def choose_paper(self, value):
+        self.script("document.querySelector('[name=print]').value = arguments[0]", value)
+
+    def printed_pages(self, paper):
+        """Pages of the PDF the browser prints."""
+        width, height = PAPERS[paper]
+        pdf = base64.b64decode(self.browser.print(width / 10, height / 10))
+        self.assertTrue(pdf.startswith(b"%PDF"))
+        return len(re.findall(rb"/Type\s*/Page\b", pdf))
+
     def chart_names(self):
         return self.script("return [...document.querySelectorAll('figure.chart')].map((f) => f.id)")
 
@@ -49,8 +69,48 @@ class Report(unittest.TestCase):
             loaded = self.script("return performance.getEntriesByType('resource').map((e) => e.name)")
             self.assertEqual([name for name in loaded if not name.startswith("data:")], [])
 
+    def test_first_screen_tells_the_answer(self):
+        """On a desktop the verdict, the coil cut open and what to build stand whole on the first screen, and little else."""
+        self.browser.resize(1440, 900)
+        self.browser.open(self.folder / "report.html")
+        for place in ("#verdict", "#cut-open svg", "#recipe dl"):
+            top, bottom = self.script("const b = document.querySelector(arguments[0]).getBoundingClientRect();"
+                                      "return [b.top, b.bottom]", place)
+            self.assertGreater(top, 0, place)
+            self.assertLessEqual(bottom, 900, place)
+        self.assertLess(self.script("return document.documentElement.scrollHeight"), 3 * 900)
+        self.assertEqual(self.script("return document.querySelectorAll('.fold > details[open]').length"), 0)
+
+    def test_folded_sections_open_by_click_link_and_address(self):
+        """A click on a heading, a link in the verdict and an address with the section's name open it; all else stays folded."""
+        shown = "return [...document.querySelectorAll('.inside')].filter((e) => e.closest('details').open).map((e) => e.id)"
+        place = self.script("const e = document.querySelector('#power-h'); e.scrollIntoView({block: 'center', behavior: 'instant'});"
+                            "const b = e.getBoundingClientRect(); return [b.left + 5, b.top + 5]")
+        self.browser.move(*place)
+        self.browser.click()
+        self.assertEqual(self.script(shown), ["power"])
+        self.browser.click()
+        self.assertEqual(self.script(shown), [])
+        self.script("document.querySelector('#verdict a[href=\"#limits\"]').focus()")
+        self.browser.press(ENTER)
+        self.assertEqual(self.script(shown), ["limits"])
+        top = self.script("return new Promise((done) => setTimeout(() =>"
+                          " done(document.querySelector('#limits').getBoundingClientRect().top), 1200))")
+        self.assertTrue(-1 <= top < 900, top)
+        self.browser.open("about:blank", scheme="")
+        self.browser.open(str(self.folder / "report.html") + "#cooling")
+        self.assertEqual(self.script(shown), ["cooling"])
+
+    def test_cautions_of_the_design_are_not_folded(self):
+        """Each caution that this design calls for, and the header of them all, is seen without opening anything."""
+        seen = self.script("return document.querySelector('#care').innerText")
+        for words in ("Voltage:", "Capacitors may hold a charge", "Supply: fuse", "Radio:", "Hot metal looks cold".lower(),
+                      "calculated estimates"):
+            self.assertIn(words.lower(), seen.lower())
+
     def test_every_chart_is_drawn_with_every_number_of_its_table(self):
         """Ink on every canvas, and as many points as its file in tables/ has numbers."""
+        self.unfold()
         names = self.chart_names()
         self.assertGreaterEqual(len(names), 4)
         for name in names:
@@ -66,6 +126,7 @@ class Report(unittest.TestCase):
 
     def test_pointer_on_a_chart_says_what_the_result_says(self):
         """Workpiece power of every state, under the pointer, equals result.json to three figures."""
+        self.unfold()
         states = self.result["states"]
         for i, state in enumerate(states):
             place = self.script(
@@ -81,6 +142,7 @@ class Report(unittest.TestCase):
 
     def test_arrow_keys_walk_along_a_chart(self):
         """The second point of the demand curve, said by the keyboard, equals result.json."""
+        self.unfold()
         demand = self.result["demand"]
         self.script("document.querySelector('#chart-demand canvas').focus()")
         self.browser.press(RIGHT, RIGHT)
@@ -90,6 +152,7 @@ class Report(unittest.TestCase):
 
     def test_slider_shows_one_state_after_the_other(self):
         """The keyboard moves it; the picture shown and its name, state or moment, follow."""
+        self.unfold()
         self.script("document.querySelector('.series input').focus()")
         self.browser.press(HOME)
         seen = []
@@ -106,6 +169,7 @@ class Report(unittest.TestCase):
 
     def test_pointer_on_a_picture_says_the_nearest_sample(self):
         """|B| or temperature, and power density, under the pointer equal the samples of pictures/*.json to three figures."""
+        self.unfold()
         name = self.script("return document.querySelector('figure.picture:not([hidden])').dataset.name")
         values = json.loads((self.folder / "pictures" / (name + ".json")).read_text())
         box = self.script(
@@ -143,45 +207,115 @@ class Report(unittest.TestCase):
         return ", ".join(texts)
 
     def test_other_units(self):
-        """The boxes turn every temperature to Fahrenheit and every length to inches, and back."""
+        """The boxes turn every temperature, every difference of two, every length and velocity, and back."""
         target = self.result["design"]["workpiece"]["target_K"]
         read = "return [...document.querySelectorAll('data')].map((d) => d.textContent)"
         before = self.script(read)
         self.script("document.querySelector('[name=fahrenheit]').focus()")
         self.browser.press(SPACE, TAB, SPACE)
         after = self.script(read)
-        self.assertFalse([text for text in after if "\u00b0C" in text or "mm" in text])
+        metric = [t for t in after if t.split("\u00a0")[1] in ("\u00b0C", "K", "K/s", "mm", "m", "m/s")]
+        self.assertEqual(metric, [])
         self.assertIn(figure((target - 273.15) * 1.8 + 32) + "\u00a0\u00b0F", after)
         self.browser.press(SPACE)
         self.script("document.querySelector('[name=fahrenheit]').click()")
         self.assertEqual(self.script(read), before)
 
+    def test_differences_of_temperature_have_no_zero(self):
+        """In degrees Fahrenheit a difference is 1.8 times its kelvins, without the 32 of a temperature."""
+        margin = self.result["cooling"]["water"]["boiling_margin_K"]
+        self.script("document.querySelector('[name=fahrenheit]').click()")
+        shown = self.script("return [...document.querySelectorAll('#cooling data.dK')].map((d) => d.textContent)")
+        self.assertIn(figure(1.8 * margin) + "\u00a0\u00b0F", shown)
+
+    def test_drawings_follow_the_units(self):
+        """No millimetre is left in a drawing in inches; the bore is 1/25.4 of what it was; and back."""
+        words = "return [...document.querySelectorAll('figure:not(.chart) svg text')].map((t) => t.textContent)"
+        before = self.script(words)
+        bore = next(t for t in before if t.startswith("bore \u00d8"))
+        self.script("document.querySelector('[name=inches]').click()")
+        after = self.script(words)
+        self.assertEqual([t for t in after if re.search(r"\bmm\b", t)], [])
+        inches = float(f"{float(bore.split()[-1]) / 25.4:.3g}")
+        self.assertIn(f"bore \u00d8 {inches:g}", after)
+        self.script("document.querySelector('[name=inches]').click()")
+        self.assertEqual(self.script(words), before)
+
     def test_keyboard_reaches_everything(self):
-        """Tab goes through skip link, contents, units, slider, charts and pictures; none is a trap."""
+        """Tab goes through skip link, units, paper, headings, slider, charts and pictures; none is a trap."""
+        self.unfold()
         self.script("document.activeElement.blur(); window.scrollTo(0, 0)")
         kinds = set()
-        for _ in range(120):
+        for _ in range(160):
             self.browser.press(TAB)
             kinds.add(self.script(
-                "const e = document.activeElement; return e.className === 'skip' ? 'skip' : e.matches('nav a') ? 'contents'"
-                " : e.matches('.units input') ? 'units' : e.type === 'range' ? 'slider' : e.tagName === 'CANVAS' ? 'chart'"
-                " : e.matches('.picture .scroll') ? 'picture' : e.tagName"))
-        self.assertLessEqual({"skip", "contents", "units", "slider", "chart", "picture"}, kinds)
+                "const e = document.activeElement; return e.className === 'skip' ? 'skip' : e.matches('.fold > details > summary') ? 'heading'"
+                " : e.matches('.units input') ? 'units' : e.name === 'print' ? 'paper' : e.type === 'range' ? 'slider'"
+                " : e.tagName === 'CANVAS' ? 'chart' : e.matches('.picture .scroll') ? 'picture' : e.tagName"))
+        self.assertLessEqual({"skip", "heading", "units", "paper", "slider", "chart", "picture"}, kinds)
 
     def test_text_stands_out(self):
         """Contrast of all text at least 4.5 to 1 (WCAG 2.1, success criterion 1.4.3), light, dark and printed."""
         for kind, scheme in (("", "light"), ("", "dark"), ("print", "light")):
             self.browser.media(kind, scheme)
+            self.unfold()
+            self.choose_paper("all")
             self.assertEqual(self.script(CONTRAST), [], (kind, scheme))
 
-    def test_fits_a_telephone(self):
-        """At 400 pixels nothing but the tables and drawings scrolls sideways."""
-        self.browser.resize(400, 800)
+    def test_charts_are_dark_in_the_dark(self):
+        """On dark paper every line and every number of an axis stands out: 3 to 1 for lines, 4.5 for text (WCAG 2.1)."""
+        self.browser.media(scheme="dark")
         self.browser.open(self.folder / "report.html")
-        self.assertLessEqual(self.script("return document.documentElement.scrollWidth"), 400)
+        self.unfold()
+        poor = self.script(
+            "const light = (v) => (v /= 255) <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;"
+            "const luminance = (c) => [1, 3, 5].reduce((s, at, k) => s + [0.2126, 0.7152, 0.0722][k] * light(parseInt(c.slice(at, at + 2), 16)), 0);"
+            "const paper = getComputedStyle(document.documentElement).getPropertyValue('--paper').trim(), poor = [];"
+            "const behind = getComputedStyle(document.querySelector('.live')).backgroundColor;"
+            "if (luminance(paper) > 0.05 || behind !== 'rgba(0, 0, 0, 0)') poor.push(paper + behind);"
+            "const check = (what, c, least) => { if ((luminance(c) + 0.05) / (luminance(paper) + 0.05) < least) poor.push(what + c); };"
+            "for (const c of document.querySelectorAll('figure.chart canvas')) { const chart = Chart.getChart(c);"
+            " for (const s of Object.values(chart.options.scales)) check(c.parentElement.parentElement.id, s.ticks.color, 4.5);"
+            " if (chart.config.type === 'line') for (const d of chart.data.datasets) check(d.label, d.borderColor, 3); }"
+            "return poor")
+        self.assertEqual(poor, [])
+
+    def test_fits_a_telephone(self):
+        """At 390 pixels the verdict comes first, and no element is wider than the screen but inside what scrolls by itself."""
+        self.browser.resize(390, 844)
+        self.browser.open(self.folder / "report.html")
+        lead = self.script("const b = document.querySelector('#verdict .lead').getBoundingClientRect(); return [b.top, b.bottom]")
+        self.assertTrue(0 < lead[0] < lead[1] < 844, lead)
+        self.unfold()
+        self.assertLessEqual(self.script("return document.documentElement.scrollWidth"), 390)
+        wide = self.script(
+            "return [...document.querySelectorAll('body *')].filter((e) => !e.closest('.skip, #cut-open h2') && !e.parentElement.closest('.scroll, svg')"
+            " && e.getBoundingClientRect().right > 390.5).map((e) => e.tagName + '.' + e.className)")
+        self.assertEqual(wide, [])
+        cut = self.script("return [...document.querySelectorAll('figure svg')].filter((s) => s.getClientRects().length)"
+                          ".map((s) => s.getBoundingClientRect().right).filter((right) => right > 390.5)")
+        self.assertEqual(cut, [])
+
+    def test_prints_what_is_asked_for(self):
+        """Two pages unless more is asked for, all on request, commissioning sheet and recipe card each on one sheet."""
+        for paper in PAPERS:
+            self.choose_paper("brief")
+            self.assertEqual(self.printed_pages(paper), 2, paper)
+            self.choose_paper("all")
+            self.assertTrue(6 <= self.printed_pages(paper) <= 30, paper)
+            for sheet in ("commissioning", "recipe-card"):
+                self.choose_paper(sheet)
+                self.assertEqual(self.printed_pages(paper), 1, (paper, sheet))
+        self.choose_paper("brief")
+        self.browser.media("print")
+        shown = self.script("return [...document.querySelectorAll('section')].filter((e) => e.getClientRects().length)"
+                            ".map((e) => e.id || e.dataset.sheet)")
+        self.assertEqual(shown, ["verdict", "cut-open", "recipe", "care", "limits", "cautions"])
 
     def test_prints_whole_charts(self):
         """On A4 and Letter every chart and picture fits one page, may not be cut, and the live ones give way."""
+        self.unfold()
+        self.choose_paper("all")
         for paper, (width, height) in PAPERS.items():
             self.browser.media("print")
             self.browser.resize(round((width - 2 * MARGIN) * MM), round((height - 2 * MARGIN) * MM))
@@ -196,11 +330,6 @@ class Report(unittest.TestCase):
                 self.assertLessEqual(wide, (width - 2 * MARGIN) * MM + 1, (paper, name))
                 self.assertLessEqual(high, (height - 2 * MARGIN) * MM, (paper, name))
                 self.assertEqual((inside, live, drawn), ("avoid", False, True), (paper, name))
-            self.browser.media()
-            pdf = base64.b64decode(self.browser.print(width / 10, height / 10))
-            self.assertTrue(pdf.startswith(b"%PDF"))
-            pages = len(re.findall(rb"/Type\s*/Page\b", pdf))
-            self.assertTrue(3 <= pages <= 25, pages)
 
     def test_size(self):
         """Under 3 MB."""
@@ -213,6 +342,7 @@ class Report(unittest.TestCase):
             self.browser.open(self.folder / "report.html")
         finally:
             self.browser.develop("Emulation.setScriptExecutionDisabled", value=False)
+        self.script("for (const d of document.querySelectorAll('.fold > details')) d.open = true")
         shown = self.script(
             "return [...document.querySelectorAll('figure')].map((f) => [f.querySelector('svg').getClientRects().length,"
             " [...f.querySelectorAll('canvas')].filter((c) => c.getClientRects().length).length])")

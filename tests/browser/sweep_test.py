@@ -11,10 +11,10 @@ import tempfile
 import unittest
 
 import driver
-from driver import RIGHT, SPACE
+from driver import ENTER, RIGHT, SPACE
 from page import CONTRAST, MARGIN, MM, PAPERS, figure
 
-ENTER, UP = "\ue007", "\ue013"
+UP = "\ue013"
 
 
 class SweepPage(unittest.TestCase):
@@ -185,6 +185,35 @@ class SweepPage(unittest.TestCase):
         self.browser.resize(390, 800)
         self.browser.open(self.folder / "report.html")
         self.assertLessEqual(self.script("return document.documentElement.scrollWidth"), 390)
+
+    def test_rows_are_low_on_a_telephone(self):
+        """No row of the table is higher than four lines of its text: a long reason has room beside the numbers."""
+        self.browser.resize(390, 844)
+        self.browser.open(self.folder / "report.html")
+        lines = self.script("return [...document.querySelectorAll('.designs tbody tr')].map((r) =>"
+                            " r.getBoundingClientRect().height / parseFloat(getComputedStyle(r).lineHeight))")
+        self.assertLess(max(lines), 4.5)
+
+    def test_says_the_same_only_of_what_reads_the_same(self):
+        """Of every pair of designs with the best, the last column says so where both numbers read the same, and nowhere else."""
+        for row in range(1, len(self.ranked)):
+            self.script("const s = document.querySelector('.pair-choice [name=b]'); s.value = arguments[0];"
+                        "s.dispatchEvent(new Event('change'))", row)
+            for label, (a, b, said) in self.compared().items():
+                if label != "Place":
+                    self.assertEqual(said == "the same", a == b, (label, a, b, said))
+
+    def test_words_of_the_map_stay_on_it(self):
+        """No lettering of the map is cut off, on a desktop and on a telephone."""
+        for width in (1280, 390):
+            self.browser.resize(width, 844)
+            self.browser.open(self.folder / "report.html")
+            out = self.script(
+                "const s = document.querySelector('#design-map .live svg'), b = s.getBoundingClientRect();"
+                "return [...s.querySelectorAll('text')].filter((t) => { const r = t.getBoundingClientRect();"
+                " return r.left < b.left - 1 || r.right > b.right + 1 || r.top < b.top - 1 || r.bottom > b.bottom + 1; })"
+                ".map((t) => t.textContent)")
+            self.assertEqual(out, [], width)
 
     def test_prints_drawings(self):
         """On A4 and Letter every drawing fits one page, and what only serves the screen is gone."""

@@ -47,6 +47,46 @@ TEST(Charts, OnlyWhatThereIs) {
   EXPECT_EQ(cw::charts_of(cw::sample::full_result()).size(), 11U);
 }
 
+// Property: where the target names another body than the workpiece, the chart draws the
+// temperatures of that body, and its title names it; without its temperatures, those of the
+// workpiece.
+TEST(Charts, HeatingDrawsTheBodyOfTheTarget) {
+  cw::Result result = cw::sample::full_result();
+  cw::HeatResult& heat = *result.heat;
+  heat.target_of = "charge";
+  heat.bodies = {{"workpiece", {}}, {"charge", {}}};
+  heat.lines.resize(2);
+  for (cw::HeatLine& line : heat.lines)
+    line.bodies = {{1000.0, 1100.0, 900.0, {}}, {600.0, 610.0, 590.0, {}}};
+  const auto chart = cw::heating_chart(result);
+  ASSERT_TRUE(chart);
+  EXPECT_EQ(chart->title, "Temperature of the charge");
+  ASSERT_GE(chart->series.size(), 3U);
+  for (const auto& [k, kelvin] : {std::pair{0, 610.0}, {1, 600.0}, {2, 590.0}})
+    EXPECT_NEAR(chart->series[k].y[1], kelvin - 273.15, 1e-9) << chart->series[k].name;
+  heat.lines[1].bodies.clear();
+  EXPECT_EQ(cw::heating_chart(result)->title, "Temperature of the workpiece");
+}
+
+// Property: earlier lines are wider than those over them, so none is hidden where they run
+// together.
+TEST(Charts, LinesUnderOthersAreWider) {
+  EXPECT_GT(cw::line_width(0, 3), cw::line_width(1, 3));
+  EXPECT_GT(cw::line_width(1, 3), cw::line_width(2, 3));
+  EXPECT_EQ(cw::line_width(0, 1), cw::line_width(2, 3));
+}
+
+// Property: the bar of a part that is to be watched says so, whatever its share of the limit.
+TEST(Charts, LimitsSayTheirVerdict) {
+  cw::Result result = cw::sample::full_result();
+  result.limits = {result.limits[0], result.limits[0]};
+  for (cw::LimitResult& limit : result.limits) limit.fraction = 0.7;
+  result.limits[0].verdict = cw::Verdict::watch;
+  result.limits[1].verdict = cw::Verdict::ok;
+  const auto chart = cw::limits_chart(result);
+  EXPECT_EQ(chart->series[0].remarks, (std::vector<std::string>{"watch", ""}));
+}
+
 // Property: the table of a chart has one header line and a line for each place, full precision.
 TEST(Charts, TablesHoldEveryDigit) {
   const auto chart = cw::frequency_chart(cw::sample::full_result());

@@ -20,8 +20,12 @@ TEST(ShownSentence, MarksQuantitiesAndCommands) {
   EXPECT_EQ(shown_sentence("1.2.5 mm"), "1." + mm("0.0025", "2.5"));
   EXPECT_EQ(shown_sentence("to 20 degC"),
             "to <data class=\"K\" value=\"293.15\">20\u00a0\u00b0C</data>");
+  EXPECT_EQ(shown_sentence("0.3 m at 2 m/s"),
+            "<data class=\"m\" value=\"0.3\">0.3\u00a0m</data> at "
+            "<data class=\"v\" value=\"2\">2\u00a0m/s</data>");
+  EXPECT_EQ(shown_sentence("by 15 K"), "by <data class=\"dK\" value=\"15\">15\u00a0K</data>");
   EXPECT_EQ(shown_sentence("3 uH, 4 mohm"), "3\u00a0\u00b5H, 4\u00a0m\u03a9");
-  for (const char* plain : {"9 mmx", "9 mm2", "9 mm/s", "9mm", "mm 9", "9 m", "9 u", "9 ", "-",
+  for (const char* plain : {"9 mmx", "9 mm2", "9 mm/s", "9mm", "mm 9", "9 K/W", "9 u", "9 ", "-",
                             "9.", "a-b", "", "3 uHz"})
     EXPECT_EQ(shown_sentence(plain), plain);
   EXPECT_EQ(shown_sentence("`run a` and `b"), "<code>run a</code> and `b");
@@ -37,6 +41,13 @@ TEST(ShownSentence, IsLinearInItsLength) {
     const std::string text(1000000, letter);
     EXPECT_GE(shown_sentence(text + " 9 mm").size(), text.size());
   }
+}
+
+// Property: a difference of temperatures is another quantity than a temperature, with its kelvins.
+TEST(Shown, DifferencesAreNotTemperatures) {
+  EXPECT_EQ(shown_difference(12.34), "<data class=\"dK\" value=\"12.34\">12.3\u00a0K</data>");
+  EXPECT_EQ(shown_change(11.6), "<data class=\"dK\" value=\"11.6\">+12\u00a0K</data>");
+  EXPECT_EQ(shown_warming(1.2), "<data class=\"rK\" value=\"1.2\">1.20\u00a0K/s</data>");
 }
 
 // Property: a unit from a result file stays text.

@@ -23,6 +23,23 @@ TEST(HistoryTable, GivesBackWhatWasWritten) {
   EXPECT_EQ(cw::history_table(again), table);
 }
 
+// Property: temperatures and molten shares of several bodies come back, each to its own body.
+TEST(HistoryTable, GivesBackTheBodies) {
+  cw::HeatResult heat;
+  heat.bodies = {{"workpiece", {}}, {"charge, hot", {}}};
+  heat.bodies[1].at_end.molten = 0.0;
+  cw::HeatLine& line = heat.lines.emplace_back();
+  line.bodies = {{1000.0, 1100.0, 900.0, {}}, {600.0, 610.0, 590.0, 0.25}};
+  const auto lines = cw::read_history(cw::history_table(heat), "history.csv");
+  ASSERT_EQ(lines.size(), 1U);
+  ASSERT_EQ(lines[0].bodies.size(), 2U);
+  EXPECT_EQ(lines[0].bodies[0].hottest, 1100.0);
+  EXPECT_FALSE(lines[0].bodies[0].molten);
+  EXPECT_EQ(lines[0].bodies[1].mean, 600.0);
+  EXPECT_EQ(lines[0].bodies[1].coldest, 590.0);
+  EXPECT_EQ(lines[0].bodies[1].molten, 0.25);
+}
+
 // Property: a damaged line is named by file and number.
 TEST(HistoryTable, NamesTheDamage) {
   const auto complaint = [](const std::string& table) -> std::string {
