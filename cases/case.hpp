@@ -11,7 +11,7 @@
 
 namespace cw::cases {
 
-/// A place in a text file; line and column count from 1, 0 = unknown.
+/// A place in a text file; line and column count from 1, 0: in none, said on the command line.
 struct TextPlace {
   unsigned line = 0, column = 0;
 };
@@ -78,7 +78,9 @@ struct Sweep {
 struct Case : Heater {
   std::string title;
   std::filesystem::path file;  ///< as the caller gave it
-  std::string sha256;          ///< of the file's bytes, 64 lower-case hexadecimal digits
+  /// Of the file's bytes and of the values set on the command line, 64 lower-case hexadecimal
+  /// digits.
+  std::string sha256;
   NamedFiles files;            ///< material files it was read from, beside its own
   std::optional<Sweep> sweep;  ///< only used by a sweep
   Where where;                 ///< for messages found later

@@ -2,6 +2,7 @@
 
 #include <stdexcept>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "cases/case.hpp"
@@ -15,11 +16,18 @@ struct Complaint {
   std::string text;
 };
 
-/// `file:line:column: key: text`, control characters made visible as '?'.
+/// `file:line:column: key: text`, or `--set key: text` for a value that stands in no file; control
+/// characters made visible as '?'.
 std::string as_line(const std::string& file, const Complaint& complaint);
 
 /// Complaints as lines, in the order of the file.
 std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint> complaints);
+
+/// In the order of the file.
+std::vector<Complaint> in_order(std::vector<Complaint> complaints);
+
+/// How a case from standard input is named.
+inline constexpr std::string_view standard_input = "-";
 
 /// A case file that cannot be used. Every mistake is one line `file:line:column: key: found ...;
 /// allowed: ...; write ...`, in the order of the file; what() is all of them.
@@ -30,6 +38,17 @@ class CaseError : public std::runtime_error {
 
  private:
   std::vector<std::string> messages_;
+};
+
+/// One whose mistakes all have their place.
+class LocatedCaseError : public CaseError {
+ public:
+  LocatedCaseError(const std::string& file, std::vector<Complaint> complaints);
+  /// In the order of the file.
+  [[nodiscard]] const std::vector<Complaint>& complaints() const { return complaints_; }
+
+ private:
+  std::vector<Complaint> complaints_;
 };
 
 }  // namespace cw::cases

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "cases/case.hpp"
+#include "cases/complaint.hpp"
 
 namespace cw::cases {
 
@@ -13,9 +14,15 @@ struct CheckResult {
   std::vector<std::string> errors, warnings;
 };
 
+/// The same with places and keys apart.
+struct LocatedFindings {
+  std::vector<Complaint> errors, warnings;
+};
+
 /// Physical plausibility of a case: sizes, turns, outlines, clearances, temperatures, frequency,
 /// mesh size. All problems at once; takes milliseconds and solves nothing.
 CheckResult check_case(const Case& subject);
+LocatedFindings findings_of(const Case& subject);
 
 }  // namespace cw::cases
 

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "cases/complaint.hpp"
@@ -30,6 +32,12 @@ inline std::string mm(double length) {
 
 // The checks, one subject each. Sizes come first: the others trust that turns and sizes are in
 // range.
+
+/// Whether a section of the case was read without a mistake; one that is not there is sound.
+using SoundSection = std::function<bool(std::string_view)>;
+
+/// All of them, as far as the sections they look at are sound.
+void check_sound_sections(Findings& findings, const SoundSection& sound);
 
 void check_sizes(Findings& findings);
 void check_winding(Findings& findings);

@@ -3,13 +3,19 @@
 #include <filesystem>
 #include <functional>
 #include <string>
+#include <vector>
 
 #include "cases/case.hpp"
+#include "cases/commands/option_table.hpp"
+#include "cases/read/read_case.hpp"
+#include "cases/sweep/design.hpp"
 #include "solver/run/solve_states.hpp"
 
 namespace CLI {
 class App;
-}
+class Option;
+class ParseError;
+}  // namespace CLI
 
 namespace cw::cases {
 
@@ -35,21 +41,54 @@ void add_materials(CLI::App& app, Work& work);
 void add_new(CLI::App& app, Work& work);
 void add_manual(CLI::App& app, Work& work);
 
-/// Reads and checks; warnings go to stderr. Throws CaseError with everything that is wrong.
-Case read_and_check(const std::filesystem::path& file);
-/// The same for a file that has been read.
-Case check_text(const std::string& text, const std::filesystem::path& file);
+/// A case as the command line names it.
+struct CaseArgument {
+  std::string file;              ///< "-": standard input
+  std::vector<std::string> set;  ///< KEY=VALUE, in place of the file's
 
-/// What most commands are told.
-struct CommonArguments {
-  std::string file, directory, accuracy = "normal";
-
-  /// `directory`, or the case's name with that ending in the present folder.
-  std::string directory_or(const std::string& ending) const;
-  Effort effort() const;
+  /// The values of `set`. Throws CaseError that tells every one without a key or a value.
+  [[nodiscard]] std::vector<Change> changes() const;
 };
 
-void add_case(CLI::App& command, std::string& file);
+/// What most commands are told.
+struct CommonArguments : CaseArgument {
+  std::string directory, accuracy = "normal";
+
+  /// `directory`, or the case's name with that ending in the present folder.
+  [[nodiscard]] std::string directory_or(const std::string& ending) const;
+  [[nodiscard]] Effort effort() const;
+};
+
+/// A case that may be solved, and what is doubtful in it.
+struct CheckedCase {
+  Case subject;
+  std::vector<std::string> warnings;
+};
+
+/// Reads and checks. Throws CaseError with everything that is wrong.
+CheckedCase checked_case(const CaseArgument& argument);
+/// The same, warnings told on standard error.
+Case read_and_check(const CaseArgument& argument);
+/// The same for a file that has been read.
+Case check_text(const CaseText& text);
+
+void add_case(CLI::App& command, CaseArgument& argument);
 void add_accuracy(CLI::App& command, std::string& accuracy);
+/// Lets an option have these words alone; another word is answered by the nearest.
+void allow(CLI::Option& option, const std::vector<std::string>& words);
+/// What shows how the command is used: a line each, as it would be typed.
+void add_examples(CLI::App& command, const std::vector<std::string>& lines);
+/// The lines given to add_examples().
+std::vector<std::string> examples_of(const CLI::App& command);
+
+/// The whole command line, as it stands; commands without a group are left out.
+CommandTable command_table(const CLI::App& app);
+/// Says what is wrong with the command line, the nearest name of an unknown command or option with
+/// it, or what was asked for (help, version); returns the exit code.
+int answer(CLI::App& app, const CLI::ParseError& error);
+
+/// What stands below every answer that is no result of a run: the rule on voltage and the line of
+/// deference to local rules, at most 80 columns.
+std::string care_lines();
 
 }  // namespace cw::cases

@@ -15,8 +15,8 @@ namespace cw::cases {
 
 namespace {
 
-struct CompareArguments {
-  std::string file, readings;
+struct CompareArguments : CaseArgument {
+  std::string readings;
 };
 
 /// The case at the voltage at which it was read.
@@ -33,9 +33,10 @@ Case as_measured(Case subject, const Measured& measured) {
 
 int compare(const CompareArguments& arguments) {
   const Measured measured = read_readings(arguments.readings);
-  const Case subject = as_measured(read_and_check(arguments.file), measured);
+  const Case subject = as_measured(read_and_check(arguments), measured);
   const FaultLibrary library(subject, progress_on_terminal());
-  say(compare_text(subject, measured, library.expected(), library.compare(measured)));
+  say(compare_text(subject, measured, library.expected(), library.compare(measured)) +
+      care_lines());
   return solved;
 }
 
@@ -43,8 +44,10 @@ int compare(const CompareArguments& arguments) {
 
 void add_compare(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand("compare", "what the meter showed against what was predicted");
+  command->group("At the bench");
+  add_examples(*command, {"coilwright compare heater.toml readings.toml"});
   const auto arguments = std::make_shared<CompareArguments>();
-  add_case(*command, arguments->file);
+  add_case(*command, *arguments);
   command->add_option("readings", arguments->readings, "file of readings (TOML)")->required();
   command->callback([arguments, &work] { work = [arguments] { return compare(*arguments); }; });
 }

@@ -31,7 +31,8 @@ OptionEntry entry_of(const CLI::App& command, const CLI::Option& option) {
   entry.name = option.get_name(entry.place);
   entry.about = option.get_description();
   entry.required = option.get_required();
-  entry.values = option.get_items_expected_max();
+  entry.repeats = option.get_multi_option_policy() == CLI::MultiOptionPolicy::TakeAll;
+  entry.values = entry.repeats ? 1 : option.get_items_expected_max();
   entry.choices = words_of(option.get_type_name());
   // Judged by the command itself, which names what is near.
   if (command.get_name() == "materials") entry.choices = material_names();
@@ -40,11 +41,17 @@ OptionEntry entry_of(const CLI::App& command, const CLI::Option& option) {
   return entry;
 }
 
-CommandTable table_of(const CLI::App& app) {
+}  // namespace
+
+CommandTable command_table(const CLI::App& app) {
   CommandTable table{app.get_name(), build_info().version, app.get_description(), {}};
   for (const CLI::App* command :
        app.get_subcommands([](const CLI::App* c) { return !c->get_group().empty(); })) {
-    CommandEntry entry{command->get_name(), command->get_description(), {}};
+    CommandEntry entry{command->get_name(),
+                       command->get_description(),
+                       command->get_group(),
+                       examples_of(*command),
+                       {}};
     for (const CLI::Option* option : command->get_options())
       if (option != command->get_help_ptr()) entry.options.push_back(entry_of(*command, *option));
     table.commands.push_back(entry);
@@ -52,19 +59,20 @@ CommandTable table_of(const CLI::App& app) {
   return table;
 }
 
-}  // namespace
-
 void add_manual(CLI::App& app, Work& work) {
-  auto* command = app.add_subcommand("manual", "print the manual page or the completion for bash");
+  auto* command =
+      app.add_subcommand("manual", "print the manual page or the completion for a shell");
   command->group("");  // for the package, not for users
   const auto form = std::make_shared<std::string>();
-  command->add_option("form", *form, "man or bash")
-      ->required()
-      ->check(CLI::IsMember({"man", "bash"}));
+  allow(*command->add_option("form", *form, "man, bash, zsh or fish")->required(),
+        {"man", "bash", "zsh", "fish"});
   command->callback([form, &app, &work] {
     work = [form, &app] {
-      const CommandTable table = table_of(app);
-      hand_over(*form == "man" ? manual_page(table) : bash_completion(table));
+      const CommandTable table = command_table(app);
+      hand_over(*form == "man"    ? manual_page(table)
+                : *form == "bash" ? bash_completion(table)
+                : *form == "zsh"  ? zsh_completion(table)
+                                  : fish_completion(table));
       return solved;
     };
   });

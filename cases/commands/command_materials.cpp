@@ -122,6 +122,8 @@ std::string material_sheet(std::string_view name_or_path) {
 void add_materials(CLI::App& app, Work& work) {
   auto* command =
       app.add_subcommand("materials", "list the materials, or one with every value and source");
+  command->group("Write a case");
+  add_examples(*command, {"coilwright materials", "coilwright materials steel-medium-carbon"});
   const auto name = std::make_shared<std::string>();
   command->add_option("name", *name, "material, or path of a material file");
   command->callback([name, &work] {

@@ -15,7 +15,7 @@ namespace cw::cases {
 namespace {
 
 int metals(const CommonArguments& arguments) {
-  const Case subject = read_and_check(arguments.file);
+  const Case subject = read_and_check(arguments);
   const std::string directory = arguments.directory_or("-metals");
   require_result_directory(directory);
   MetalOptions options;
@@ -38,8 +38,10 @@ int metals(const CommonArguments& arguments) {
 void add_metals(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand(
       "metals", "put every metal of the library in the coil, from 1 kHz to 1 MHz");
+  command->group("Solve it");
+  add_examples(*command, {"coilwright metals bar.toml"});
   const auto arguments = std::make_shared<CommonArguments>();
-  add_case(*command, arguments->file);
+  add_case(*command, *arguments);
   command->add_option("--out", arguments->directory, "result directory (default: CASE-metals)");
   add_accuracy(*command, arguments->accuracy);
   command->callback([arguments, &work] { work = [arguments] { return metals(*arguments); }; });

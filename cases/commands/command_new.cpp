@@ -2,6 +2,7 @@
 #include <fmt/ranges.h>
 
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <memory>
 
 #include "cases/commands/command.hpp"
@@ -10,13 +11,35 @@
 
 namespace cw::cases {
 
+namespace {
+
+/// The schema of case files as editors find it, beside the program that runs: as it is installed,
+/// else as it is built. Empty: in neither place.
+std::string schema_address() {
+  std::error_code failure;
+  const auto program = std::filesystem::read_symlink("/proc/self/exe", failure);
+  const auto folder = program.parent_path();
+  for (const char* place : {"../share/coilwright", "../../cases"}) {
+    const auto file = (folder / place / "case.schema.json").lexically_normal();
+    if (!failure && std::filesystem::is_regular_file(file, failure))
+      return "file://" + file.string();
+  }
+  return "";
+}
+
+}  // namespace
+
 void add_new(CLI::App& app, Work& work) {
-  auto* command = app.add_subcommand("new", "print a commented starter case");
+  auto* command = app.add_subcommand("new", "print a commented case to start from");
+  command->group("Write a case");
+  add_examples(*command, {"coilwright new > bar.toml", "coilwright new cup > cup.toml"});
   const auto kind = std::make_shared<std::string>("bar");
   command->add_option("kind", *kind, fmt::format("{}", fmt::join(starter_kinds(), ", ")));
   command->callback([kind, &work] {
     work = [kind] {
-      hand_over(starter_case(*kind));
+      const std::string starter = starter_case(*kind);
+      const std::string schema = schema_address();
+      hand_over(schema.empty() ? starter : fmt::format("#:schema {}\n{}", schema, starter));
       return solved;
     };
   });

@@ -13,6 +13,8 @@ namespace cw::cases {
 void add_report(CLI::App& app, Work& work) {
   auto* command =
       app.add_subcommand("report", "make the page of a result or a sweep again from its files");
+  command->group("Solve it");
+  add_examples(*command, {"coilwright report bar-results"});
   const auto directory = std::make_shared<std::string>();
   command->add_option("dir", *directory, "directory of a result or a sweep")->required();
   command->callback([directory, &work] {

@@ -51,10 +51,13 @@ int stand_in(const RoundArguments& a) {
 void add_round(CLI::App& app, Work& work) {
   auto* command =
       app.add_subcommand("round", "the round bar that stands for a square, flat or hexagonal one");
+  command->group("Write a case");
+  add_examples(*command,
+               {"coilwright round square \"20 mm\" --skin-depth \"0.3 mm\"",
+                "coilwright round flat \"40 mm\" --thickness \"5 mm\" --skin-depth \"0.3 mm\""});
   const auto arguments = std::make_shared<RoundArguments>();
-  command->add_option("section", arguments->section, "square, flat or hexagon")
-      ->required()
-      ->check(CLI::IsMember({"square", "flat", "hexagon"}));
+  allow(*command->add_option("section", arguments->section, "square, flat or hexagon")->required(),
+        {"square", "flat", "hexagon"});
   command->add_option("across", arguments->across, "side, width, or across the flats: \"12 mm\"")
       ->required();
   command->add_option("--thickness", arguments->thickness,

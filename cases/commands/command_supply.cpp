@@ -15,13 +15,13 @@ namespace cw::cases {
 namespace {
 
 int supply(const CommonArguments& arguments) {
-  const Case subject = read_and_check(arguments.file);
+  const Case subject = read_and_check(arguments);
   if (!arguments.directory.empty()) require_result_directory(arguments.directory);
   constexpr auto effort = Effort::fast;
   const auto choices = compare_supplies(subject, effort, progress_on_terminal());
   if (!arguments.directory.empty())
     write_supplies(choices, run_case(subject, effort).result, arguments.directory);
-  say(supply_text(subject.title, choices));
+  say(supply_text(subject.title, choices) + care_lines());
   if (!arguments.directory.empty())
     say(fmt::format("\nNumbers   {0}/tables/supply.csv\n", arguments.directory));
   return solved;
@@ -32,8 +32,11 @@ int supply(const CommonArguments& arguments) {
 void add_supply(CLI::App& app, Work& work) {
   auto* command =
       app.add_subcommand("supply", "try 12, 24, 36, 48 and 60 V: demand, power, what gives out");
+  command->group("Choose a design");
+  add_examples(*command,
+               {"coilwright supply heater.toml", "coilwright supply heater.toml --out supply"});
   const auto arguments = std::make_shared<CommonArguments>();
-  add_case(*command, arguments->file);
+  add_case(*command, *arguments);
   command->add_option("--out", arguments->directory,
                       "directory for the table (default: only printed)");
   command->callback([arguments, &work] { work = [arguments] { return supply(*arguments); }; });

@@ -105,7 +105,7 @@ void require_readable(const Case& subject, const CaseText& text) {
   std::optional<CaseError> first;
   for (std::size_t k = 0; k < designs.size(); k += step) {
     try {
-      static_cast<void>(read_case_text(text.text, text.file, designs[k]));
+      static_cast<void>(read_set_case(text.text, text.file, text.set, designs[k]));
       return;
     } catch (const CaseError& error) {
       if (!first) first = error;
@@ -154,8 +154,9 @@ int compare_designs(const SweepArguments& arguments, const Ranking& ranking,
 }
 
 int lead(const SweepArguments& arguments, const SweepOptions& options, Hosts* hosts) {
-  const CaseText text{arguments.file, case_bytes(arguments.file)};
-  Case subject = check_text(text.text, text.file);
+  const std::vector<Change> changes = arguments.changes();
+  const CaseText text{arguments.file, case_bytes(arguments.file), changes};
+  Case subject = check_text(text);
   require_sweep(subject);
   if (arguments.rank) subject.sweep->rank = *arguments.rank;
   if (arguments.against) subject.sweep->against = *arguments.against;
@@ -190,6 +191,7 @@ int lead(const SweepArguments& arguments, const SweepOptions& options, Hosts* ho
                   "Numbers   {0}/tables/designs.csv, {0}/designs.json\n"
                   "Pictures  {0}/pictures/\n",
                   directory));
+  say(care_lines());
   if (!run.stopped) return solved;
   tell("Stopped; the same command goes on from here.\n");
   return stopped_by_user;
@@ -200,7 +202,7 @@ int launched_sweep(const SweepArguments& arguments) {
   Hosts hosts;
   const SweepOptions options = options_of(arguments, true);
   if (hosts.rank() > 0) {
-    const CaseText text{arguments.file, hosts.share("")};
+    const CaseText text{arguments.file, hosts.share(""), arguments.changes()};
     serve(options.jobs, DesignSolver(text, options.effort), hosts);
     return solved;
   }
@@ -225,16 +227,19 @@ int sweep(const SweepArguments& arguments) {
 void add_sweep(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand(
       "sweep", "try every design of [sweep] and rank them; goes on where it was stopped");
+  command->group("Choose a design");
+  add_examples(*command, {"coilwright sweep bar.toml", "coilwright sweep bar.toml --compare 1 2",
+                          "coilwright sweep bar.toml --rank -efficiency --lines 5"});
   const auto arguments = std::make_shared<SweepArguments>();
-  add_case(*command, arguments->file);
+  add_case(*command, *arguments);
   command->add_option("--out", arguments->directory, "directory (default: CASE-sweep)");
   add_accuracy(*command, arguments->accuracy);
   command->add_option("--jobs", arguments->jobs, "processes at once (default: one for each core)")
       ->check(CLI::Range(1, 1024));
-  command
-      ->add_option("--method", arguments->method,
-                   "plain, or fast: answers of rings and work kept from design to design")
-      ->check(CLI::IsMember({"plain", "fast"}));
+  allow(
+      *command->add_option("--method", arguments->method,
+                           "plain, or fast: answers of rings and work kept from design to design"),
+      {"plain", "fast"});
   command->add_option("--lines", arguments->lines, "how many designs to print (default: 10)");
   command->add_option("--compare", arguments->compare, "two places, to see both side by side")
       ->expected(2);

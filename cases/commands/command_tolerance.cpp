@@ -14,8 +14,8 @@ namespace cw::cases {
 
 namespace {
 
-int tolerance(const std::string& file, bool with_time) {
-  const Case subject = read_and_check(file);
+int tolerance(const CaseArgument& argument, bool with_time) {
+  const Case subject = read_and_check(argument);
   if (!std::holds_alternative<PushPullDrive>(subject.drive))
     throw CaseError({as_line(subject.file.string(),
                              {subject.where.of("drive.kind"), "drive.kind",
@@ -41,7 +41,7 @@ int tolerance(const std::string& file, bool with_time) {
     };
     text += time_text(time_band(subject, tell));
   }
-  say(text);
+  say(text + care_lines());
   return solved;
 }
 
@@ -51,7 +51,10 @@ void add_tolerance(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand(
       "tolerance",
       "how far parts off their written values move the heater, and which matters most");
-  const auto file = std::make_shared<std::string>();
+  command->group("Choose a design");
+  add_examples(*command,
+               {"coilwright tolerance heater.toml", "coilwright tolerance heater.toml --time"});
+  const auto file = std::make_shared<CaseArgument>();
   add_case(*command, *file);
   const auto with_time = std::make_shared<bool>(false);
   command->add_flag("--time", *with_time, "time to target too: ten heating runs, minutes");

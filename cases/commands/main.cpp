@@ -26,17 +26,20 @@ int dispatch(int argc, char** argv) {
   app.set_version_flag("--version", "coilwright " CW_VERSION);
   app.require_subcommand(1);
   Work work;
-  for (const auto add : {add_run, add_metals, add_supply, add_compare, add_tolerance, add_round,
-                         add_sweep, add_report, add_check, add_materials, add_new, add_manual})
+  for (const auto add : {add_new, add_check, add_materials, add_round, add_run, add_metals,
+                         add_report, add_sweep, add_supply, add_tolerance, add_compare, add_manual})
     add(app, work);
+  app.formatter_fn([](const CLI::App* all, std::string /*name*/, CLI::AppFormatMode /*mode*/) {
+    return welcome(command_table(*all));
+  });
+  if (argc < 2) {
+    say(app.help());
+    return solved;
+  }
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    std::ostringstream out, complaint;
-    const int code = app.exit(error, out, complaint);
-    say(out.str());
-    tell(complaint.str());
-    return code == 0 ? solved : input_wrong;
+    return answer(app, error);
   }
   return work();
 }

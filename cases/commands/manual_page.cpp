@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "cases/commands/option_table.hpp"
+#include "postproc/result/cautions.hpp"
 
 namespace cw::cases {
 
@@ -78,8 +79,11 @@ out of memory or disk
 .TP
 .B 130
 stopped by the user; what was left is valid and can be gone on with
+.SH ENVIRONMENT
+.TP
+.B NO_COLOR
+set to anything: no colours, also on a terminal
 .SH CAUTION
-The figures are calculated estimates for planning, not a safety approval.
 )roff";
 
 }  // namespace
@@ -96,8 +100,12 @@ std::string manual_page(const CommandTable& table) {
   for (const CommandEntry& command : table.commands) {
     text += fmt::format(".SS {}\n{}\n", command.name, roff(command.about));
     for (const OptionEntry& option : command.options) text += listed(option);
+    if (command.examples.empty()) continue;
+    text += ".PP\nExamples:\n.nf\n";
+    for (const std::string& line : command.examples) text += fmt::format("{}\n", roff(line));
+    text += ".fi\n";
   }
-  return text + after;
+  return text + after + fmt::format("{}\n.PP\n{}\n", roff(voltage_rule()), roff(standing_line()));
 }
 
 }  // namespace cw::cases

@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <cstdio>
+#include <cstdlib>
 
 namespace cw::cases {
 
@@ -50,6 +51,22 @@ std::string visible(std::string_view text) {
 
 void say(std::string_view text) {
   hand_over(visible(text));
+}
+
+bool colours_wanted() {
+  const char* refused = std::getenv("NO_COLOR");
+  const char* terminal = std::getenv("TERM");
+  return (refused == nullptr || *refused == '\0') && terminal != nullptr &&
+         std::string_view(terminal) != "dumb" && ::isatty(STDOUT_FILENO) != 0;
+}
+
+// Colours of ECMA-48 (select graphic rendition): 32 green, 33 yellow, 31 red; 1 bold, 0 as before.
+void say(std::string_view text, Tone tone) {
+  if (tone == Tone::plain || !colours_wanted()) return say(text);
+  const int colour = tone == Tone::good ? 32 : tone == Tone::doubtful ? 33 : 31;
+  const bool line = text.ends_with('\n');
+  if (line) text.remove_suffix(1);
+  hand_over(fmt::format("\033[1;{}m{}\033[0m{}", colour, visible(text), line ? "\n" : ""));
 }
 
 void hand_over(std::string_view text) {

@@ -3,7 +3,13 @@
 #include <string>
 #include <string_view>
 
+#include "postproc/text/brief.hpp"
+
 namespace cw::cases {
+
+/// Whether standard output is a terminal that is to have colours: not where NO_COLOR is set to
+/// anything (no-color.org), nor where TERM says that it has none.
+bool colours_wanted();
 
 // What the program says. None of it throws: a full disk or a reader that went away must not change
 // what a run leaves or how it ends; main() asks output_failed() at the end.
@@ -14,6 +20,8 @@ std::string visible(std::string_view text);
 
 /// To standard output, visible.
 void say(std::string_view text);
+/// The same in the colour of its tone, where a terminal shows colours.
+void say(std::string_view text, Tone tone);
 /// To standard output for another program, byte by byte.
 void hand_over(std::string_view text);
 /// To standard error, visible.

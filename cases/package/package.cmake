@@ -32,20 +32,27 @@ endfunction()
 
 # Manual page and completion, from the option table of the program itself.
 set(manual ${CMAKE_CURRENT_BINARY_DIR}/coilwright.1)
-set(completion ${CMAKE_CURRENT_BINARY_DIR}/coilwright.bash)
-add_custom_command(OUTPUT ${manual} ${completion}
+set(completion ${CMAKE_CURRENT_BINARY_DIR}/coilwright)
+add_custom_command(OUTPUT ${manual} ${completion}.bash ${completion}.zsh ${completion}.fish
   COMMAND $<TARGET_FILE:coilwright> manual man > ${manual}
-  COMMAND $<TARGET_FILE:coilwright> manual bash > ${completion}
+  COMMAND $<TARGET_FILE:coilwright> manual bash > ${completion}.bash
+  COMMAND $<TARGET_FILE:coilwright> manual zsh > ${completion}.zsh
+  COMMAND $<TARGET_FILE:coilwright> manual fish > ${completion}.fish
   DEPENDS coilwright VERBATIM)
 set(changelog ${CMAKE_CURRENT_BINARY_DIR}/changelog)
 configure_file(${CMAKE_CURRENT_LIST_DIR}/changelog.in ${changelog} @ONLY)
 compressed(${manual}.gz ${manual})
 compressed(${changelog}.gz ${changelog})
-add_custom_target(manual ALL DEPENDS ${manual}.gz ${completion} ${changelog}.gz)
+add_custom_target(manual ALL DEPENDS ${manual}.gz ${completion}.bash ${changelog}.gz)
 install(FILES ${changelog}.gz ${CMAKE_CURRENT_LIST_DIR}/copyright DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program
   OPTIONAL)
 install(FILES ${manual}.gz DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program OPTIONAL)
-install(FILES ${completion} DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME coilwright
+install(FILES ${completion}.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME coilwright
+  COMPONENT program OPTIONAL)
+# Where the Debian packages of both shells look for what other packages bring.
+install(FILES ${completion}.zsh DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions RENAME _coilwright
+  COMPONENT program OPTIONAL)
+install(FILES ${completion}.fish DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d
   COMPONENT program OPTIONAL)
 
 # What the program is linked with and made of, by package, version and licence (SPDX 2.3), from the machine it is built

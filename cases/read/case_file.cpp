@@ -81,7 +81,7 @@ std::optional<TextPlace> not_text(std::string_view bytes) {
 
 Node parse_file(std::string_view text, const std::filesystem::path& file, const char* what) {
   const auto refuse = [&](TextPlace at, const std::string& words) {
-    throw CaseError({as_line(file.string(), {at, "", words})});
+    throw LocatedCaseError(file.string(), {{at, "", words}});
   };
   if (const auto at = not_text(text))
     refuse(*at, fmt::format("found a byte that is not UTF-8 text; save the {} as UTF-8", what));

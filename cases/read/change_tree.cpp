@@ -56,14 +56,15 @@ std::string numbered(const Node& root, std::string_view key) {
   return place;
 }
 
-bool change_tree(Node& root, std::string_view key, std::string_view value) {
+bool change_tree(Node& root, std::string_view key, std::string_view value,
+                 std::optional<TextPlace> at) {
   Node* node = &root;
   while (node != nullptr && !key.empty()) {
     node = step(*node, take_name(key));
   }
   if (node == nullptr || node == &root) return false;
   Node changed;
-  changed.at = node->at;
+  changed.at = at.value_or(node->at);
   const LeadingNumber number = read_leading_number(value);
   if (number.complaint.empty() && number.rest.empty()) {
     changed.kind = Node::Kind::number;

@@ -37,10 +37,15 @@ constexpr std::array case_keys = {
     Key{"tolerance", optional, read_tolerance, "[tolerance]"},
 };
 
+/// Whether a section is there, if under a mistyped name.
+bool has_section(const Reading& reading, const Node& root, const std::string& name) {
+  return root.table.contains(name) || std::ranges::find(reading.meant, name) != reading.meant.end();
+}
+
 /// What one section asks of another.
 void check_sections(Reading& reading, const Node& root) {
   const auto drive = root.table.find("drive");
-  if (drive != root.table.end() && !root.table.contains("tank")) {
+  if (drive != root.table.end() && !has_section(reading, root, "tank")) {
     const auto kind = drive->second.table.find("kind");
     const bool written = kind != drive->second.table.end();
     const std::string_view which = written ? std::string_view(kind->second.text)
@@ -52,11 +57,18 @@ void check_sections(Reading& reading, const Node& root) {
                                    "capacitance = \"2 uF\"",
                                    which));
   }
-  if (root.table.contains("heat") && !root.table.contains("workpiece")) {
+  if (root.table.contains("heat") && !has_section(reading, root, "workpiece")) {
     reading.complain(
         "heat",
         "found a heating run without anything to heat; write [workpiece], or remove [heat]");
   }
+}
+
+/// Whether nothing was complained of in a section.
+bool is_sound(const Reading& reading, std::string_view section) {
+  return std::ranges::none_of(reading.complaints, [&](const Complaint& other) {
+    return other.key == section || other.key.starts_with(fmt::format("{}.", section));
+  });
 }
 
 /// Moves a workpiece along the axis to where its insertion puts it.
@@ -88,7 +100,8 @@ Case read_tree(Reading& reading, const Node& root) {
     result.tolerance.gap = std::min(result.tolerance.gap, result.coil.bore / 8);
   assume_parts(reading, result);
   fill_target(reading, result);
-  if (reading.complaints.empty() && result.workpiece && result.workpiece->insertion)
+  if (result.workpiece && result.workpiece->insertion && is_sound(reading, "coil") &&
+      is_sound(reading, "workpiece"))
     insert(*result.workpiece, result.coil);
   return result;
 }
@@ -150,19 +163,21 @@ void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
   }
 }
 
-/// Sizes out of their range in the tables that were read without a mistake, told together with the
-/// mistakes of the others. What parts ask of each other waits until all of them are known.
-void add_sizes(Reading& reading, const Case& read) {
-  Findings findings{read};
-  check_sizes(findings);
-  std::vector<Complaint> found;
-  for (const Complaint& size : findings.errors) {
-    const bool in_doubt = std::ranges::any_of(reading.complaints, [&](const Complaint& other) {
+/// What else is wrong with the sections that were read without a mistake, told together with the
+/// mistakes of the others: sizes out of range, and what such sections ask of each other.
+void add_checks(Reading& reading, const Case& read) {
+  const auto in_doubt = [&](std::string_view key) {
+    return std::ranges::any_of(reading.complaints, [&](const Complaint& other) {
       const std::string table = other.key.substr(0, other.key.rfind('.') + 1);
-      return !table.empty() && size.key.starts_with(table);
+      return !table.empty() && key.starts_with(table);
     });
-    if (reading.where.at.contains(size.key) && !in_doubt) found.push_back(size);
-  }
+  };
+  Findings findings{read};
+  check_sound_sections(findings,
+                       [&](std::string_view section) { return is_sound(reading, section); });
+  std::vector<Complaint> found;
+  for (const Complaint& error : findings.errors)
+    if (reading.where.at.contains(error.key) && !in_doubt(error.key)) found.push_back(error);
   std::ranges::copy(found, std::back_inserter(reading.complaints));
 }
 
@@ -174,13 +189,49 @@ void apply(Reading& reading, Node& root, std::span<const Change> changes) {
   }
 }
 
+/// Values of the command line stand nowhere in the file.
+void apply_set(Reading& reading, Node& root, std::span<const Change> set) {
+  constexpr TextPlace nowhere{};
+  for (const Change& change : set) {
+    if (change_tree(root, change.key, change.value, nowhere)) continue;
+    reading.where.at[change.key] = nowhere;
+    reading.complain(change.key,
+                     fmt::format("found no place for the value \"{}\"; allowed: a key of the case "
+                                 "that holds one value; write for example coil.turns=8",
+                                 change.value));
+  }
+}
+
+/// "coil.turns = 9, coil.pitch = 8 mm"
+std::string in_title(std::span<const Change> set) {
+  std::string words;
+  for (const Change& change : set)
+    words += fmt::format("{}{} = {}", words.empty() ? "" : ", ", change.key, change.value);
+  return words;
+}
+
+/// Title and fingerprint: of the text, and of what was set in place of its values.
+void sign_case(Case& subject, std::string_view text, std::span<const Change> set) {
+  if (subject.title.empty())
+    subject.title = subject.file == standard_input ? "Case from standard input"
+                                                   : one_line(subject.file.stem().string());
+  if (set.empty()) {
+    subject.sha256 = sha256_hex(text);
+    return;
+  }
+  const std::string words = in_title(set);
+  subject.sha256 = sha256_hex(fmt::format("{}\n{}", text, words));
+  subject.title = one_line(fmt::format("{}, {}", subject.title, words));
+}
+
 }  // namespace
 
-Case read_case_text(std::string_view text, const std::filesystem::path& file,
-                    std::span<const Change> changes) {
+Case read_set_case(std::string_view text, const std::filesystem::path& file,
+                   std::span<const Change> set, std::span<const Change> changes) {
   Node root = parse_file(text, file, "case file");
   Reading reading;
   reading.file = file;
+  apply_set(reading, root, set);
   apply(reading, root, changes);
   Case result = read_tree(reading, root);
   result.files = reading.files;
@@ -191,18 +242,24 @@ Case read_case_text(std::string_view text, const std::filesystem::path& file,
   result.file = file;
   result.where = reading.where;
   if (!reading.complaints.empty()) {
-    add_sizes(reading, result);
-    throw CaseError(as_lines(file.string(), reading.complaints));
+    add_checks(reading, result);
+    throw LocatedCaseError(file.string(), reading.complaints);
   }
-  result.sha256 = sha256_hex(text);
-  if (result.title.empty()) result.title = one_line(file.stem().string());
+  sign_case(result, text, set);
   return result;
 }
 
+Case read_case_text(std::string_view text, const std::filesystem::path& file,
+                    std::span<const Change> changes) {
+  return read_set_case(text, file, {}, changes);
+}
+
 std::string case_bytes(const std::filesystem::path& file) {
-  FileText text = read_file(file);
+  const bool from_input = file == standard_input;
+  FileText text = read_file(from_input ? "/dev/stdin" : file);
   if (!text.complaint.empty())
-    throw CaseError({fmt::format("{}: {}", file.string(), text.complaint)});
+    throw CaseError(
+        {fmt::format("{}: {}", from_input ? "standard input" : file.string(), text.complaint)});
   return std::move(text.bytes);
 }
 

@@ -15,7 +15,8 @@ struct Change {
   std::string key, value;
 };
 
-/// The bytes of a case file; a stream gives them once only. Throws CaseError.
+/// The bytes of a case file, `-` for standard input; a stream gives them once only. Throws
+/// CaseError.
 std::string case_bytes(const std::filesystem::path& file);
 
 /// Reads a case file: TOML, UTF-8, at most 1 MB. Throws CaseError with every mistake in it.
@@ -29,6 +30,11 @@ Case read_case(const std::filesystem::path& file, std::span<const Change> change
 /// material paths.
 Case read_case_text(std::string_view text, const std::filesystem::path& file,
                     std::span<const Change> changes = {});
+
+/// The same with values that the user set on the command line: they are part of the case, its title
+/// and its SHA-256, and what is wrong with them is said of the command line.
+Case read_set_case(std::string_view text, const std::filesystem::path& file,
+                   std::span<const Change> set, std::span<const Change> changes = {});
 
 }  // namespace cw::cases
 

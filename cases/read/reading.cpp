@@ -7,6 +7,7 @@
 #include <fmt/ranges.h>
 
 #include "materials/nearest.hpp"
+#include "materials/number.hpp"
 #include "materials/one_line.hpp"
 #include "materials/unit_words.hpp"
 #include "materials/wire_gauge.hpp"
@@ -15,9 +16,19 @@ namespace cw::cases {
 
 namespace {
 
-void wrong_kind(Reading& reading, const Entry& entry, std::string_view allowed) {
+void wrong_kind(Reading& reading, const Entry& entry, std::string_view allowed,
+                std::string_view meant = {}) {
   reading.complain(entry.path, fmt::format("found {}; allowed: {}; write {}", describe(entry.node),
-                                           allowed, entry.sample));
+                                           allowed, meant.empty() ? entry.sample : meant));
+}
+
+/// A text that holds a number and nothing else, as it would stand without quotes; else empty.
+std::string quoted_number(const Node& node, bool whole) {
+  if (node.kind != Node::Kind::text) return "";
+  const LeadingNumber number = read_leading_number(node.text);
+  const bool alone = number.complaint.empty() && number.rest.empty() && std::isfinite(number.value);
+  if (!alone || (whole && number.value != std::floor(number.value))) return "";
+  return fmt::format("{}", number.value);
 }
 
 bool is_number(const Node& node) {
@@ -76,7 +87,7 @@ std::optional<double> read_wire(Reading& reading, const Entry& entry) {
 
 std::optional<double> read_number(Reading& reading, const Entry& entry) {
   if (is_number(entry.node) && std::isfinite(entry.node.number)) return entry.node.number;
-  wrong_kind(reading, entry, "a plain number without quotes");
+  wrong_kind(reading, entry, "a plain number without quotes", quoted_number(entry.node, false));
   return std::nullopt;
 }
 
@@ -84,7 +95,7 @@ std::optional<int> read_whole(Reading& reading, const Entry& entry) {
   constexpr double largest = 1e9;  // fits an int; nothing in a case is counted so far
   const bool whole = is_number(entry.node) && entry.node.number == std::floor(entry.node.number);
   if (whole && std::abs(entry.node.number) <= largest) return static_cast<int>(entry.node.number);
-  wrong_kind(reading, entry, "a whole number without quotes");
+  wrong_kind(reading, entry, "a whole number without quotes", quoted_number(entry.node, true));
   return std::nullopt;
 }
 
@@ -102,7 +113,8 @@ std::optional<std::string> read_text(Reading& reading, const Entry& entry) {
 
 std::optional<bool> read_truth(Reading& reading, const Entry& entry) {
   if (entry.node.kind == Node::Kind::truth) return entry.node.truth;
-  wrong_kind(reading, entry, "true or false without quotes");
+  const bool quoted = entry.node.text == "true" || entry.node.text == "false";
+  wrong_kind(reading, entry, "true or false without quotes", quoted ? entry.node.text : "");
   return std::nullopt;
 }
 
@@ -189,6 +201,16 @@ void refuse_unknown(Reading& reading, const Entry& table, std::span<const std::s
     reading.complain(path, fmt::format("found the key \"{}\", not known here; allowed: {}; {}",
                                        name, fmt::join(names, ", "), remedy));
   }
+}
+
+const Node* written(const Entry& table, std::string_view name, std::span<const std::string> names) {
+  const auto found = table.node.table.find(std::string(name));
+  if (found != table.node.table.end()) return &found->second;
+  for (const auto& [other, node] : table.node.table) {
+    if (std::ranges::find(names, other) != names.end()) continue;
+    if (const auto near = nearest(other, names); near && *near == name) return &node;
+  }
+  return nullptr;
 }
 
 void demand(Reading& reading, const Entry& table, std::string_view name, std::string_view sample) {

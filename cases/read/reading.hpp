@@ -69,6 +69,9 @@ bool is_table(Reading& reading, const Entry& entry);
 bool is_list(Reading& reading, const Entry& entry);
 /// Complains of a key that `names` does not hold.
 void refuse_unknown(Reading& reading, const Entry& table, std::span<const std::string> names);
+/// The value of that key, else of the first mistyped one that stands for it, so that what is wrong
+/// inside is told as well; null when there is neither.
+const Node* written(const Entry& table, std::string_view name, std::span<const std::string> names);
 /// Complains that `name` is not there, unless a mistyped key stands for it.
 void demand(Reading& reading, const Entry& table, std::string_view name, std::string_view sample);
 
@@ -88,14 +91,14 @@ void read_table(Reading& reading, const Entry& entry, std::span<const Key<T>> ke
   for (const Key<T>& key : keys) names.emplace_back(key.name);
   refuse_unknown(reading, entry, names);
   for (const Key<T>& key : keys) {
-    const auto found = entry.node.table.find(std::string(key.name));
-    if (found == entry.node.table.end()) {
+    const Node* found = written(entry, key.name, names);
+    if (found == nullptr) {
       if (key.need == Need::required) demand(reading, entry, key.name, key.sample);
       continue;
     }
     const std::string path = dotted(entry.path, key.name);
-    reading.where.at[path] = found->second.at;
-    key.read(reading, {path, found->second, key.sample}, to);
+    reading.where.at[path] = found->at;
+    key.read(reading, {path, *found, key.sample}, to);
   }
 }
 

@@ -5,6 +5,7 @@
 #include <regex>
 #include <sstream>
 
+#include "cases/read/fingerprint.hpp"
 #include "cases/read/read_case.hpp"
 #include "solver/run/candidates.hpp"
 
@@ -129,7 +130,9 @@ bool apply(const Remedy::Step& step, const Heater& heater, CaseLines& lines) {
 std::string remedied_case(const Case& subject, const Remedy& remedy,
                           const std::filesystem::path& directory) {
   if (!std::filesystem::is_regular_file(subject.file)) return "";
-  CaseLines lines(subject, case_bytes(subject.file));
+  const std::string bytes = case_bytes(subject.file);
+  if (sha256_hex(bytes) != subject.sha256) return "";  // values were set on the command line
+  CaseLines lines(subject, bytes);
   const Heater heater = changed(subject, remedy.steps);
   for (const Remedy::Step& step : remedy.steps)
     if (!apply(step, heater, lines)) return "";

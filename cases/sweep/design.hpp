@@ -56,6 +56,7 @@ struct DesignRow {
 struct CaseText {
   std::filesystem::path file;
   std::string text;
+  std::vector<Change> set = {};  ///< on the command line, in place of the file's values
 };
 
 /// What identifies a case whatever its layout: its keys and values without title and [sweep], and

@@ -102,7 +102,7 @@ DesignOutcome DesignSolver::solve_checked(const Case& design, const std::vector<
 DesignOutcome DesignSolver::solve(const std::vector<Change>& changes, const DesignMeans& means,
                                   const NamedFiles& planned) {
   try {
-    const Case design = read_case_text(subject_.text, subject_.file, changes);
+    const Case design = read_set_case(subject_.text, subject_.file, subject_.set, changes);
     if (const std::string name = edited_file(design, planned); !name.empty())
       return {
           DesignStatus::crashed,

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "cases/read/case_file.hpp"
+#include "cases/read/change_tree.hpp"
 #include "cases/read/fingerprint.hpp"
 #include "cases/read/toml_tree.hpp"
 #include "cases/sweep/design.hpp"
@@ -57,6 +58,8 @@ std::string study_of(const CaseText& subject) {
   auto parsed = parse_toml(subject.text);
   auto* root = std::get_if<Node>(&parsed);
   if (root == nullptr) return sha256_hex(subject.text);
+  for (const Change& change : subject.set)
+    static_cast<void>(change_tree(*root, change.key, change.value));
   root->table.erase("title");
   root->table.erase("sweep");
   std::string canonical;

@@ -38,9 +38,9 @@ Caution header() {
           "electrical, fire, radio and workplace rules come first; mains wiring, earthing and any "
           "permanent installation belong to a licensed person. Do not energise what you cannot "
           "switch off in one second from outside arm's reach.",
-          "Calculated estimates for planning, not a safety approval. Local electrical, fire, radio "
-          "and workplace rules come first; mains wiring and earthing belong to a licensed person. "
-          "Do not energise what you cannot switch off in one second from outside arm's reach."};
+          standing_line() +
+              " Do not energise what you cannot switch off in one second from outside arm's "
+              "reach."};
 }
 
 // 24 V DC gives pi/sqrt(2) x 24 V = 53 V rms across the tank of an ideal current-fed pair (closed
@@ -180,6 +180,17 @@ void add_for_heat(std::vector<Caution>& list) {
 }
 
 }  // namespace
+
+std::string standing_line() {
+  return "Calculated estimates for planning, not a safety approval. Local electrical, fire, radio "
+         "and workplace rules come first; mains wiring and earthing belong to a licensed person.";
+}
+
+// The 24 V: see voltage() above.
+std::string voltage_rule() {
+  return "Voltage: above about 24 V DC the tank of a push-pull stands at more than 50 V rms. Bare "
+         "coil, its water and the capacitors are live, however low the supply.";
+}
 
 std::vector<Caution> cautions(const Result& result) {
   // Extra-low voltage in most rules ends at 50 V rms (IEC 60364-4-41, from memory).

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "solver/outcome/result.hpp"
@@ -11,5 +12,12 @@ namespace cw {
 /// always there; others join when the design calls for them (a tank, a supply, a heating run, a
 /// radio frequency).
 std::vector<Caution> cautions(const Result& result);
+
+/// What stands below every text on a terminal: what the figures are for, and whose rules come
+/// first.
+std::string standing_line();
+
+/// What a supply's voltage says of the coil's, where no run has computed it.
+std::string voltage_rule();
 
 }  // namespace cw

@@ -187,14 +187,29 @@ Json parsed(const std::string& text, const std::string& name) {
   }
 }
 
+/// A result of another version is not guessed at: an earlier one lacks what only a run can find
+/// (the verdict, what would help, temperatures of every body), a later one may mean something else.
+void require_format(const Json& json, const std::string& name) {
+  const Json found = json.is_object() ? json.value("format", Json()) : Json();
+  if (found == result_format) return;
+  const std::string_view family =
+      std::string_view(result_format).substr(0, std::string_view(result_format).rfind('-') + 1);
+  if (!found.is_string() || !found.get<std::string>().starts_with(family))
+    throw ResultFileError(fmt::format(
+        "{}: no \"format\": \"{}\" in it; it is no result of this program, or of another "
+        "version.",
+        name, result_format));
+  throw ResultFileError(fmt::format(
+      "{}: found \"format\": {}, of another version of the program; allowed: \"{}\"; run the case "
+      "again into the same directory, `coilwright run CASE.toml --out {}`",
+      name, excerpt(found), result_format, std::filesystem::path(name).parent_path().string()));
+}
+
 }  // namespace
 
 Result read_result(const std::string& text, const std::string& name) {
   const Json json = parsed(text, name);
-  if (!json.is_object() || json.value("format", Json()) != result_format)
-    throw ResultFileError(fmt::format(
-        "{}: no \"format\": \"{}\" in it; it is no result of this program, or of another version.",
-        name, result_format));
+  require_format(json, name);
   Result result;
   Reader file(json, name + ": ");
   keys(file, result);

@@ -2,8 +2,10 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <string_view>
 #include <utility>
 
 #include "materials/figures.hpp"
@@ -209,9 +211,20 @@ std::string limit_text(const Result& result) {
 std::string warning_text(const Result& result) {
   if (result.warnings.empty()) return "";
   std::string text = heading("Warnings");
-  for (const auto& warning : result.warnings)
+  for (const auto& warning : merged_warnings(result))
     text += wrapped(fmt::format("- {}", warning), {summary_columns, 2, 4});
   return text;
+}
+
+/// "State peak_demand: the supply stops" as "peak demand" and "the supply stops"; the first is
+/// empty for what is not said of a state.
+std::pair<std::string, std::string> state_and_words(const std::string& warning) {
+  constexpr std::string_view start = "State ";
+  const std::size_t colon = warning.find(": ");
+  if (!warning.starts_with(start) || colon == std::string::npos) return {"", warning};
+  std::string name = warning.substr(start.size(), colon - start.size());
+  std::ranges::replace(name, '_', ' ');
+  return {name, warning.substr(colon + 2)};
 }
 
 /// Those the design calls for, or the others.
@@ -261,6 +274,25 @@ std::string summary_row(const std::string& label, const std::string& value,
   if (note.empty()) return line + "\n";
   if (line.size() + 2 + note.size() <= summary_columns) return fmt::format("{}  {}\n", line, note);
   return fmt::format("{}\n{}", line, wrapped(note, {summary_columns, 6, 6}));
+}
+
+std::vector<std::string> merged_warnings(const Result& result) {
+  std::vector<std::pair<std::string, std::string>> told;  // states, words
+  for (const std::string& warning : result.warnings) {
+    const auto [state, words] = state_and_words(warning);
+    const auto same = std::ranges::find(told, words, [](const auto& t) { return t.second; });
+    if (state.empty() || same == told.end() || same->first.empty())
+      told.emplace_back(state, words);
+    else
+      same->first += ", " + state;
+  }
+  std::vector<std::string> lines;
+  for (const auto& [states, words] : told) {
+    const bool several = states.find(',') != std::string::npos;
+    lines.push_back(
+        states.empty() ? words : fmt::format("State{} {}: {}", several ? "s" : "", states, words));
+  }
+  return lines;
 }
 
 std::string match_verdict(const StateResult& state) {

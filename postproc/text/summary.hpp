@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "solver/outcome/result.hpp"
 
@@ -13,6 +14,9 @@ inline constexpr const char* ratings_not_given =
 /// The result as text for a terminal: ASCII labels, at most 80 columns, three significant figures.
 /// Ends with the cautions, which nothing switches off.
 std::string summary(const Result& result);
+
+/// What the run warns of; what it says of several states stands once, with all their names.
+std::vector<std::string> merged_warnings(const Result& result);
 
 /// What to say about where the power goes: a poor match when little of it reaches workpiece and
 /// bodies together; which part heats which when only the useful part gets little (a charge in its

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cassert>
 
+#include <fmt/format.h>
+
 namespace cw {
 
 namespace {
@@ -54,6 +56,16 @@ std::string wrapped(std::string_view text, const Layout& layout) {
   }
   if (!empty) lines += line + "\n";
   return lines;
+}
+
+std::string cut_line(std::string_view text, std::size_t columns) {
+  constexpr std::string_view more = " ...";
+  if (characters(text) <= columns) return std::string(text);
+  text = text.substr(0, bytes_of(text, columns - more.size() + 1));
+  const std::size_t gap = text.find_last_of(' ');
+  const bool one_word = gap == std::string_view::npos || text.find_first_not_of(' ') > gap;
+  text = one_word ? text.substr(0, bytes_of(text, columns - more.size())) : text.substr(0, gap);
+  return fmt::format("{}{}", text, more);
 }
 
 std::string capitalised(std::string text) {

@@ -15,6 +15,9 @@ struct Layout {
 /// Counts UTF-8 characters, not bytes.
 std::string wrapped(std::string_view text, const Layout& layout);
 
+/// One line of at most so many characters; "..." stands where words are left out.
+std::string cut_line(std::string_view text, std::size_t columns);
+
 /// With a capital first letter.
 std::string capitalised(std::string text);
 

@@ -1,4 +1,4 @@
-// Manual page and completion for bash: made by the program from its own option table.
+// Manual page and completion for bash, zsh and fish: made by the program from its own option table.
 #include <gtest/gtest.h>
 
 #include <regex>
@@ -15,11 +15,12 @@ cw::Shell shell(const std::string& line) {
   return cw::shell("P='" COILWRIGHT_PROGRAM "'; " + line);
 }
 
-/// Commands as the help lists them.
+/// Commands as the help lists them, by task.
 std::set<std::string> commands() {
   const std::string help = shell("$P --help").text;
+  const std::size_t start = help.find("\nWrite a case\n");
   std::set<std::string> found;
-  std::istringstream lines(help.substr(help.find("Subcommands:")));
+  std::istringstream lines(help.substr(start, help.find("\nExamples\n") - start));
   const std::regex name("^  ([a-z]+) .*");
   std::smatch match;
   for (std::string line; std::getline(lines, line);)
@@ -94,6 +95,30 @@ TEST(Manual, CompletesInBash) {
   EXPECT_EQ(offered({"new", "p"}), (Words{"pan"}));
   EXPECT_EQ(offered({"materials", "copper-t"}), (Words{"copper-tube"}));
   EXPECT_EQ(offered({"run", ""}), Words{});
+}
+
+// The completions for zsh and fish hold every command and every option that the one for bash
+// offers; where the shells are installed they find no fault in them.
+TEST(Manual, CompletesInZshAndFish) {
+  const std::string zsh = shell("$P manual zsh").text, fish = shell("$P manual fish").text;
+  EXPECT_TRUE(zsh.starts_with("#compdef coilwright\n"));
+  for (const std::string& command : commands()) {
+    const std::size_t at = zsh.find("\n    " + command + ") _arguments");
+    ASSERT_NE(at, std::string::npos) << command;
+    const std::string own = zsh.substr(at, zsh.find(";;", at) - at);
+    const std::string seen = "'__fish_seen_subcommand_from " + command + "' -l ";
+    for (const std::string& option : offered({command, "--"})) {
+      EXPECT_NE(own.find(option + "["), std::string::npos) << command << " " << option;
+      EXPECT_NE(fish.find(seen + option.substr(2) + " "), std::string::npos)
+          << command << " " << option;
+    }
+  }
+  EXPECT_NE(zsh.find("--accuracy[fast, normal or fine]:value:(fast normal fine)"),
+            std::string::npos);
+  for (const auto& [name, check] :
+       {std::pair("zsh", "zsh -n /dev/stdin"), std::pair("fish", "fish --no-execute /dev/stdin")})
+    if (shell(std::string("command -v ") + name).code == 0)
+      EXPECT_EQ(shell(std::string("$P manual ") + name + " | " + check).text, "") << name;
 }
 
 }  // namespace

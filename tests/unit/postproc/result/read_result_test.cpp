@@ -1,5 +1,6 @@
 #include "postproc/result/read_result.hpp"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <filesystem>
@@ -76,9 +77,20 @@ TEST(ReadResult, RefusesAFileCutShort) {
         << length;
   EXPECT_NE(complaint("{}").find("no result of this program"), std::string::npos);
   EXPECT_NE(complaint("[1, 2]").find("no result of this program"), std::string::npos);
-  json other = full();
-  other["format"] = "coilwright-result-3";
-  EXPECT_NE(complaint(other.dump()).find("another version"), std::string::npos);
+}
+
+// Property: a result of an earlier or a later format is not read by halves: what was found, what is
+// allowed and the command that makes it new are told, with the directory it lies in.
+TEST(ReadResult, RefusesAnotherFormatWithWhatToDo) {
+  for (const char* format : {"coilwright-result-1", "coilwright-result-3"}) {
+    json other = full();
+    other["format"] = format;
+    EXPECT_EQ(complaint(other.dump()),
+              fmt::format("there/result.json: found \"format\": \"{}\", of another version of the "
+                          "program; allowed: \"{}\"; run the case again into the same directory, "
+                          "`coilwright run CASE.toml --out there`",
+                          format, cw::result_format));
+  }
 }
 
 // Property: any single value replaced by one of every other kind is either taken or answered by

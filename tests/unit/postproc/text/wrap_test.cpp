@@ -13,4 +13,15 @@ TEST(Wrap, KeepsWordsAndWidth) {
   EXPECT_EQ(cw::wrapped("", {5, 0, 0}), "");
 }
 
+// Property: a line that fits stays as it is; a longer one ends in "..." behind its last whole word,
+// one of a single word inside it, and neither is wider than was asked.
+TEST(Wrap, CutsALine) {
+  EXPECT_EQ(cw::cut_line("aa bb cc", 8), "aa bb cc");
+  EXPECT_EQ(cw::cut_line("aa bb ccc", 8), "aa ...");
+  EXPECT_EQ(cw::cut_line("aa bb ccc", 9), "aa bb ccc");
+  EXPECT_EQ(cw::cut_line("  abcdefghij", 8), "  ab ...");
+  EXPECT_EQ(cw::cut_line("\u00b5\u00b5\u00b5\u00b5 \u00b5\u00b5\u00b5\u00b5", 8),
+            "\u00b5\u00b5\u00b5\u00b5 ...");
+}
+
 }  // namespace
