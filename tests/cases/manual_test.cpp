@@ -117,8 +117,9 @@ TEST(Manual, CompletesInZshAndFish) {
             std::string::npos);
   for (const auto& [name, check] :
        {std::pair("zsh", "zsh -n /dev/stdin"), std::pair("fish", "fish --no-execute /dev/stdin")})
-    if (shell(std::string("command -v ") + name).code == 0)
+    if (shell(std::string("command -v ") + name).code == 0) {
       EXPECT_EQ(shell(std::string("$P manual ") + name + " | " + check).text, "") << name;
+    }
 }
 
 }  // namespace

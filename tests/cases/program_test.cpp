@@ -16,7 +16,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-using cw::shell;
 using Outcome = cw::Shell;
 
 class Program : public testing::Test {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "tests/published/reference/proximity.hpp"
+#include "tests/published/reference/loops.hpp"
 #include "tests/published/reference/skin.hpp"
 
 namespace cw::reference {

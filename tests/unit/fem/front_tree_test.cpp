@@ -13,8 +13,6 @@
 namespace cw {
 namespace {
 
-using Matrix = Eigen::MatrixXd;
-
 /// A symmetric matrix with the diagonal and these couplings.
 Pattern pattern_with(int size, const std::vector<std::pair<int, int>>& couplings) {
   std::vector<std::vector<int>> columns(size);
@@ -169,7 +167,7 @@ TEST_P(FrontTrees, LeaveTheirRowsToParents) {
 TEST_P(FrontTrees, PanelsHoldTheMatrix) {
   const FrontTree tree(pattern());
   ASSERT_EQ(tree.places.size(), pattern().entries());
-  Matrix given = Matrix::Zero(tree.size, tree.size), found = given;
+  Eigen::MatrixXd given = Eigen::MatrixXd::Zero(tree.size, tree.size), found = given;
   std::vector<double> values(tree.values, 0.0);
   for (int column = 0; column < tree.size; ++column)
     for (int k = pattern().column_start[column]; k < pattern().column_start[column + 1]; ++k) {
@@ -215,13 +213,13 @@ TEST_P(FrontTrees, StackHoldsWhatIsLeft) {
 /// L D L^T of a positive definite matrix by the tree, in dense algebra: panels take what their
 /// children left, eliminate their columns, leave the rest. L^-1's answer to a right-hand side is
 /// taken along, then back.
-Eigen::VectorXd solve_by_tree(const FrontTree& tree, const Matrix& matrix,
+Eigen::VectorXd solve_by_tree(const FrontTree& tree, const Eigen::MatrixXd& matrix,
                               const Eigen::VectorXd& rhs) {
-  std::vector<Matrix> front(tree.fronts.size());
+  std::vector<Eigen::MatrixXd> front(tree.fronts.size());
   for (std::size_t s = 0; s < tree.fronts.size(); ++s) {
     const FrontTree::Front& f = tree.fronts[s];
     const std::vector<int> rows = rows_of(tree, f);
-    front[s] = Matrix::Zero(f.rows, f.rows);
+    front[s] = Eigen::MatrixXd::Zero(f.rows, f.rows);
     for (int i = 0; i < f.rows; ++i)
       for (int j = 0; j < f.pivots; ++j)
         front[s](i, j) = front[s](j, i) = matrix(tree.order[rows[i]], tree.order[rows[j]]);
@@ -266,7 +264,7 @@ TEST_P(FrontTrees, EliminateAsADenseSolverDoes) {
   const int n = pattern().size;
   std::mt19937 draw{3};
   std::uniform_real_distribution<double> entry(-1, 1);
-  Matrix a = Matrix::Zero(n, n);
+  Eigen::MatrixXd a = Eigen::MatrixXd::Zero(n, n);
   for (int column = 0; column < n; ++column)
     for (int k = pattern().column_start[column]; k < pattern().column_start[column + 1]; ++k)
       a(pattern().row[k], column) = a(column, pattern().row[k]) = entry(draw);

@@ -71,7 +71,7 @@ TEST(SplitEdges, KeepsRoundSurfacesRound) {
     if (mesh.region[t] != 2) continue;
     for (std::size_t k = 0; k < 3; ++k) {
       const auto radius = [&](std::size_t i) {
-        return distance(mesh.nodes[mesh.triangles[t][i]], {.015, 0});
+        return distance(mesh.nodes[mesh.triangles[t][i]], Point{.015, 0});
       };
       if (std::abs(radius(k) - .003) > 1e-9 || std::abs(radius((k + 1) % 3) - .003) > 1e-9)
         continue;
