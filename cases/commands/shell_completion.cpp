@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <string_view>
+
 #include "cases/commands/option_table.hpp"
 
 namespace cw::cases {
@@ -22,11 +24,11 @@ std::string fish_quoted(const std::string& text) {
   return out + "'";
 }
 
-/// Text that _arguments takes between its brackets and colons.
-std::string zsh_text(const std::string& text) {
+/// Text in which a backslash stands before each of these signs.
+std::string with_escaped(const std::string& text, std::string_view signs) {
   std::string out;
   for (const char c : text) {
-    if (c == '[' || c == ']' || c == ':' || c == '\\') out += '\\';
+    if (c == '\\' || signs.find(c) != std::string_view::npos) out += '\\';
     out += c;
   }
   return out;
@@ -45,7 +47,7 @@ std::string zsh_values(const OptionEntry& option) {
 /// "--out[directory]:value:_files -/" and "1:case:_files".
 std::string zsh_entry(const OptionEntry& option) {
   if (option.place) return fmt::format(":{}:{}", option.name, zsh_values(option));
-  std::string text = fmt::format("{}[{}]", option.name, zsh_text(option.about));
+  std::string text = fmt::format("{}[{}]", option.name, with_escaped(option.about, "[]:"));
   for (int k = 0; k < option.values; ++k) text += fmt::format(":value:{}", zsh_values(option));
   return option.repeats ? "*" + text : text;
 }
@@ -74,8 +76,8 @@ std::string fish_entry(const std::string& program, const CommandEntry& command,
 std::string zsh_completion(const CommandTable& table) {
   std::string commands, cases;
   for (const CommandEntry& command : table.commands) {
-    commands += fmt::format("    {}\n",
-                            quoted(fmt::format("{}:{}", command.name, zsh_text(command.about))));
+    commands += fmt::format(
+        "    {}\n", quoted(fmt::format("{}:{}", command.name, with_escaped(command.about, ":"))));
     cases += fmt::format("    {}) _arguments", command.name);
     for (const OptionEntry& option : command.options)
       cases += fmt::format(" \\\n      {}", quoted(zsh_entry(option)));

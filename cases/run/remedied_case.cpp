@@ -125,6 +125,16 @@ bool apply(const Remedy::Step& step, const Heater& heater, CaseLines& lines) {
   return lines.put("heat", "until", fmt::format("\"{:.6g} s\"", step.to));
 }
 
+/// Chokes that were assumed stay what they were solved with: of a changed coil others might be
+/// assumed.
+bool keep_choke(const Case& subject, CaseLines& lines) {
+  const auto* pair = std::get_if<PushPullDrive>(&subject.drive);
+  if (pair == nullptr || subject.where.at.contains("drive.choke")) return true;
+  return lines.put("drive", "choke",
+                   fmt::format("{{ count = {}, inductance = \"{:.6g} uH\" }}", pair->choke.count,
+                               1e6 * pair->choke.inductance));
+}
+
 }  // namespace
 
 std::string remedied_case(const Case& subject, const Remedy& remedy,
@@ -136,6 +146,7 @@ std::string remedied_case(const Case& subject, const Remedy& remedy,
   const Heater heater = changed(subject, remedy.steps);
   for (const Remedy::Step& step : remedy.steps)
     if (!apply(step, heater, lines)) return "";
+  if (!keep_choke(subject, lines)) return "";
   const auto folder = subject.file.parent_path();
   lines.rebase(folder, directory);
   const std::string text =

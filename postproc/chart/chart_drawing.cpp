@@ -174,6 +174,15 @@ void draw_bars(Canvas& canvas, const Plot& plot, const Chart& chart) {
     const Colour colour = series.own_colours.empty() ? series.colour : series.own_colours[i];
     canvas.rectangle({plot.left(), y - 9.0}, end - plot.left(), 18.0, {{}, true, colour, {}});
     canvas.text({plot.left() - 8.0, y + 4.0}, chart.categories[i], {12.0, Anchor::end, ink});
+  }
+}
+
+/// The value behind each bar, over the marks.
+void draw_bar_words(Canvas& canvas, const Plot& plot, const Chart& chart) {
+  const ChartSeries& series = chart.series.front();
+  for (std::size_t i = 0; i < chart.categories.size(); ++i) {
+    const double y = plot.top() + bar_step * (static_cast<double>(i) + 0.5);
+    const double end = plot.x.place(series.y[i]);
     const std::string remark = series.remarks.empty() ? "" : series.remarks[i];
     canvas.text({end + 6.0, y + 4.0},
                 fmt::format("{} {}{}{}", figure(series.y[i]), chart.x.unit,
@@ -324,6 +333,7 @@ Canvas chart_drawing(const Chart& chart) {
   else
     draw_stacks(canvas, plot, chart);
   if (!lines) draw_marks(canvas, plot, chart);
+  if (lying) draw_bar_words(canvas, plot, chart);
   if (names > 0.0) draw_line_names(canvas, plot, chart);
   canvas.line({{plot.left(), plot.bottom()}, {plot.right(), plot.bottom()}}, {ink, 1.0, {}});
   if (lying) canvas.line({{plot.left(), plot.top()}, {plot.left(), plot.bottom()}}, {ink, 1.0, {}});

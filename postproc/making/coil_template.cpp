@@ -77,12 +77,13 @@ std::string dimension(const TemplateSize& size, const Paper& paper) {
   if (size.along) {
     const double x = std::max(x1, x2) + beyond, low = std::max(y1, y2), high = std::min(y1, y2);
     const bool cramped = low - high < 8.0;
+    const bool aside = low - high < 2.0 * static_cast<double>(size.words.size());  // [mm] of words
     const double inwards = cramped ? -1.0 : 1.0, run = cramped ? 5.0 : 0.0;
     return svg_line(x1 + 1.0, y1, x + 1.5, y1, thin) + svg_line(x2 + 1.0, y2, x + 1.5, y2, thin) +
            svg_line(x, high - run, x, low + run, thin) + svg_head(x, high, 0.0, -inwards) +
            svg_head(x, low, 0.0, inwards) +
-           (cramped ? svg_words(x + 2.0, 0.5 * (low + high) + 1.0, size.words, WordsPlace::right)
-                    : svg_words(x - 1.0, 0.5 * (low + high), size.words, WordsPlace::along));
+           (aside ? svg_words(x + 2.0, 0.5 * (low + high) + 1.0, size.words, WordsPlace::right)
+                  : svg_words(x - 1.0, 0.5 * (low + high), size.words, WordsPlace::along));
   }
   const double y = std::max(y1, y2) + beyond;
   return svg_line(x1, y1 + 1.0, x1, y + 1.5, thin) + svg_line(x2, y2 + 1.0, x2, y + 1.5, thin) +

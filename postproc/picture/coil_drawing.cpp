@@ -72,7 +72,7 @@ Frame frame_of(const Result& result, const Extent& coil, double top) {
   frame.scale =
       std::min(coil_widest / (2.0 * window.radius), coil_highest / (window.top - window.bottom));
   frame.window.radius = std::max(window.radius, 0.5 * 240.0 / frame.scale);
-  frame.left = std::max(64.0, names + 24.0 + scale_room);
+  frame.left = names > 0.0 ? names + 24.0 + scale_room : 64.0;
   frame.top = top;
   frame.width = 2.0 * frame.window.radius * frame.scale;
   frame.height = (window.top - window.bottom) * frame.scale;

@@ -209,8 +209,13 @@ void draw_solids(Canvas& canvas, const Frame& frame, const Mesh& mesh) {
         for (const Point p : loop) line.push_back(frame.spot(p, half));
         drawn.lines.push_back(std::move(line));
       }
-    if (mesh.region_name[region].starts_with("turn.")) drawn.fill = ink;
-    canvas.items.emplace_back(std::move(drawn));
+    if (!mesh.region_name[region].starts_with("turn.")) {
+      canvas.items.emplace_back(std::move(drawn));
+      continue;
+    }
+    // Turns are too small here for their bores.
+    for (Line& loop : drawn.lines)
+      canvas.items.emplace_back(Drawn{{std::move(loop)}, true, ink, {}});
   }
 }
 

@@ -313,7 +313,7 @@ class Report(unittest.TestCase):
         self.assertEqual(shown, ["verdict", "cut-open", "recipe", "care", "limits", "cautions"])
 
     def test_prints_whole_charts(self):
-        """On A4 and Letter every chart and picture fits one page, may not be cut, and the live ones give way."""
+        """On A4 and Letter every chart and picture fits one page, may not be cut, the live ones give way; no table is cut."""
         self.unfold()
         self.choose_paper("all")
         for paper, (width, height) in PAPERS.items():
@@ -330,6 +330,9 @@ class Report(unittest.TestCase):
                 self.assertLessEqual(wide, (width - 2 * MARGIN) * MM + 1, (paper, name))
                 self.assertLessEqual(high, (height - 2 * MARGIN) * MM, (paper, name))
                 self.assertEqual((inside, live, drawn), ("avoid", False, True), (paper, name))
+            wide = self.script("return [...document.querySelectorAll('main table')].filter((t) => t.getBoundingClientRect().right"
+                               " > arguments[0]).map((t) => t.caption.textContent)", (width - 2 * MARGIN) * MM + 2)
+            self.assertEqual(wide, [], paper)
 
     def test_size(self):
         """Under 3 MB."""

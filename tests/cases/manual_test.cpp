@@ -115,11 +115,12 @@ TEST(Manual, CompletesInZshAndFish) {
   }
   EXPECT_NE(zsh.find("--accuracy[fast, normal or fine]:value:(fast normal fine)"),
             std::string::npos);
-  for (const auto& [name, check] :
-       {std::pair("zsh", "zsh -n /dev/stdin"), std::pair("fish", "fish --no-execute /dev/stdin")})
-    if (shell(std::string("command -v ") + name).code == 0) {
-      EXPECT_EQ(shell(std::string("$P manual ") + name + " | " + check).text, "") << name;
-    }
+  const std::vector<std::pair<std::string, std::string>> checks = {
+      {"zsh", "zsh -n /dev/stdin"}, {"fish", "fish --no-execute /dev/stdin"}};
+  for (const auto& [name, check] : checks) {
+    if (shell("command -v " + name).code != 0) continue;
+    EXPECT_EQ(shell("$P manual " + name + " | " + check).text, "") << name;
+  }
 }
 
 }  // namespace

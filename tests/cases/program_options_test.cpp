@@ -21,7 +21,7 @@ using nlohmann::json;
 /// The length of a bar in a helix, solved at a fixed current: seconds at most.
 constexpr const char* bar = R"toml(title = "Bar"
 [workpiece]
-material = "aluminium-6061"
+material = "aluminium-6061-t6"
 diameter = "14 mm"
 length = "60 mm"
 [coil]

@@ -100,13 +100,25 @@ TEST(ReadDesigns, DepthAndLengthAreNoDanger) {
 // The verdict names the best design and that its value stands at the end of what was tried; text
 // from outside is escaped; cautions are there.
 TEST(SweepPage, SaysWhatMatters) {
-  const std::string page = sweep_page(sample_file(), {});
+  DesignsFile designs = sample_file();
+  designs.sheet.best[1].value = 0.9 * *designs.sheet.best[0].value;
+  const std::string page = sweep_page(designs, {});
   EXPECT_NE(page.find("Best: turns\u00a08"), std::string::npos);
   EXPECT_NE(page.find("The best has the last turns that was tried"), std::string::npos);
   EXPECT_NE(page.find("Trial &lt;b&gt;"), std::string::npos);
   EXPECT_EQ(page.find("Trial <b>"), std::string::npos);
   EXPECT_NE(page.find("id=\"cautions\""), std::string::npos);
   EXPECT_NE(page.find("too many"), std::string::npos);
+}
+
+// A lead of a tenth of a per cent is none: the first is called level with the other.
+TEST(SweepPage, SmallLeadsAreNone) {
+  DesignsFile designs = sample_file();
+  designs.sheet.best[1].value = 0.999 * *designs.sheet.best[0].value;
+  const std::string page = sweep_page(designs, {});
+  EXPECT_NE(page.find("Level at the top: turns\u00a08"), std::string::npos);
+  EXPECT_NE(page.find("1 other design lies within 0.5\u00a0% of it"), std::string::npos);
+  EXPECT_EQ(page.find("Best: turns"), std::string::npos);
 }
 
 // Temperatures are shown in degC, shares in percent, lengths in mm.

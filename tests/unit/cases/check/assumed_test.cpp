@@ -1,0 +1,145 @@
+#include <gtest/gtest.h>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numbers>
+
+#include "cases/check/check_case.hpp"
+#include "cases/read/read_case.hpp"
+#include "solver/heater/rings.hpp"
+
+namespace cw::cases {
+namespace {
+
+/// A push-pull's heater of these lines in [coil], [tank] and [drive].
+Case heater_of(const std::string& coil, const std::string& tank, const std::string& drive) {
+  return read_case_text(
+      fmt::format("[coil]\nturns = 8\nbore = \"32 mm\"\n{}\n[tank]\ncapacitance = "
+                  "\"2 uF\"\n{}\n[drive]\nsupply = \"36 V\"\n{}\n",
+                  coil, tank, drive),
+      "shop.toml");
+}
+
+const std::string whole_coil =
+    "pitch = \"7.5 mm\"\nconductor = { tube = \"6 mm\", wall = \"0.8 mm\" }";
+const std::string whole_tank = "dissipation_factor = 8e-4";
+const std::string whole_drive =
+    "kind = \"push-pull\"\nswitch = { resistance = \"10 mohm\" }\nchoke = { inductance = \"150 "
+    "uH\" }";
+
+/// The keys of which something is told to be assumed.
+std::vector<std::string> told(const Case& subject) {
+  std::vector<std::string> keys;
+  for (const std::string& line : check_case(subject).warnings) {
+    const auto end = line.find(": assumed: ");
+    if (end != std::string::npos)
+      keys.push_back(line.substr(line.rfind(' ', end - 1) + 1, end - line.rfind(' ', end - 1) - 1));
+  }
+  return keys;
+}
+
+using Keys = std::vector<std::string>;
+
+// Property: of a case that leaves nothing out nothing is assumed, and what is written is kept.
+TEST(Assumed, NothingOfAWholeCase) {
+  const Case c = heater_of(whole_coil, whole_tank, whole_drive);
+  EXPECT_EQ(told(c), Keys{});
+  EXPECT_DOUBLE_EQ(*c.coil.conductor.wall(), 0.8e-3);
+  EXPECT_DOUBLE_EQ(*c.tank->dissipation_factor, 8e-4);
+  EXPECT_DOUBLE_EQ(std::get<PushPullDrive>(c.drive).choke.inductance, 150e-6);
+}
+
+// Property: every part left out is assumed, each is told once, and none has a rating: what it
+// stands is not judged.
+TEST(Assumed, EveryPartLeftOut) {
+  const Case c = heater_of("pitch = \"7.5 mm\"\nconductor = { tube = \"6 mm\" }", "", "");
+  EXPECT_TRUE(check_case(c).errors.empty());
+  EXPECT_EQ(told(c), (Keys{"coil.conductor.wall", "tank.dissipation_factor", "drive.kind",
+                           "drive.choke", "drive.switch"}));
+  EXPECT_DOUBLE_EQ(*c.coil.conductor.wall(), 1e-3);
+  EXPECT_DOUBLE_EQ(*c.tank->dissipation_factor, 1e-3);
+  const auto& pair = std::get<PushPullDrive>(c.drive);
+  EXPECT_EQ(pair.choke.count, 2);
+  EXPECT_FALSE(pair.choke.saturation);
+  EXPECT_FALSE(pair.transistor.voltage_limit);
+  EXPECT_FALSE(pair.supply_limit);
+  EXPECT_FALSE(c.tank->can_limits);
+}
+
+// Property: the chokes assumed are sold ones of ten times the coil and more, whatever the coil, so
+// that the drive's model holds: check never calls them too small.
+TEST(Assumed, ChokesSuitTheCoil) {
+  for (const int turns : {1, 8, 30, 120}) {
+    const std::string text = fmt::format(
+        "[coil]\nturns = {}\nbore = \"90 mm\"\npitch = \"7.5 mm\"\nconductor = {{ wire = \"3 mm\" "
+        "}}\n[tank]\ncapacitance = \"2 uF\"\n[drive]\nsupply = \"36 V\"\n",
+        turns);
+    const Case c = read_case_text(text, "shop.toml");
+    const double henry = std::get<PushPullDrive>(c.drive).choke.inductance;
+    EXPECT_GE(henry, 47e-6) << turns;
+    EXPECT_GE(henry, 10 * rough_inductance(c.coil)) << turns;
+    EXPECT_LE(henry, std::max(47e-6, 40 * rough_inductance(c.coil))) << turns;
+    for (const std::string& line : check_case(c).warnings)
+      EXPECT_EQ(line.find("drive.choke.inductance"), std::string::npos) << line;
+  }
+}
+
+// Property: losses of the capacitors are assumed only where none are written, and their heat is
+// said to rest on that where it is judged.
+TEST(Assumed, FilmOnlyWithoutLosses) {
+  const Case esr = heater_of(whole_coil, "esr = \"0.5 mohm\"", whole_drive);
+  EXPECT_EQ(told(esr), Keys{});
+  EXPECT_FALSE(esr.tank->dissipation_factor);
+  const auto judged = check_case(
+      heater_of(whole_coil, "cans = 20\ncan_limits = { loss = \"1.5 W\" }", whole_drive));
+  ASSERT_EQ(judged.warnings.size(), 1U);
+  EXPECT_NE(judged.warnings[0].find("heat in the cans is judged by it"), std::string::npos);
+}
+
+// Property: a drive at a fixed frequency beside a tank it does not use is told nothing of losses.
+TEST(Assumed, NothingThatIsNotUsed) {
+  const Case c = read_case_text(
+      "[coil]\nturns = 8\nbore = \"32 mm\"\n" + whole_coil +
+          "\n[drive]\nkind = \"current\"\nfrequency = \"100 kHz\"\nrms = \"100 A\"\n",
+      "shop.toml");
+  EXPECT_EQ(told(c), Keys{});
+}
+
+// Property: a case in error is told its errors alone; one made in code is taken at its word.
+TEST(Assumed, IsToldOfWhatIsRead) {
+  Case c = heater_of("pitch = \"2 mm\"\nconductor = { tube = \"6 mm\" }", "", "");
+  EXPECT_FALSE(check_case(c).errors.empty());
+  EXPECT_EQ(told(c), Keys{});
+  Case made = heater_of("pitch = \"7.5 mm\"\nconductor = { tube = \"6 mm\" }", "", "");
+  made.where = {};
+  EXPECT_EQ(told(made), Keys{});
+}
+
+// Property: every key that is a wire's size takes a gauge and means its diameter.
+// Source: AWG 36 is 0.127 mm by definition (ASTM B258), SWG 14 0.080 inch (BS 3737:1964).
+TEST(Assumed, GaugesStandForDiameters) {
+  const auto conductor = [](const std::string& text) {
+    return heater_of("pitch = \"20 mm\"\nconductor = " + text, whole_tank, whole_drive)
+        .coil.conductor;
+  };
+  EXPECT_NEAR(conductor("{ wire = \"AWG 4/0\" }").radial_size(), 11.684e-3, 1e-9);
+  EXPECT_NEAR(conductor("{ wire = \"SWG 14\" }").radial_size(), 2.032e-3, 1e-9);
+  EXPECT_NEAR(
+      conductor("{ strands = 99, strand = \"AWG 36\", bundle = \"3 mm\" }").strands()->strand,
+      0.127e-3, 1e-12);
+  const Case c = heater_of(
+      whole_coil, whole_tank,
+      "choke = { inductance = \"150 uH\", core = { outer = \"47 mm\", inner = \"24 mm\", height = "
+      "\"18 mm\", permeability = 60, wire = \"SWG 14\" } }\ncable = { length = \"2 m\", section = "
+      "\"AWG 36\" }\n[[nearby]]\nname = \"ring\"\nkind = \"ring\"\nmaterial = \"copper-pure\"\nat "
+      "= "
+      "[\"80 mm\", \"0 mm\"]\ndiameter = \"20 mm\"\nthickness = \"SWG 14\"");
+  const auto& pair = std::get<PushPullDrive>(c.drive);
+  EXPECT_NEAR(pair.choke.core->wire, 2.032e-3, 1e-9);
+  EXPECT_NEAR(*pair.cable->section, std::numbers::pi / 4 * 0.127e-3 * 0.127e-3, 1e-15);
+  EXPECT_NEAR(*c.nearby.at(0).thickness, 2.032e-3, 1e-9);
+}
+
+}  // namespace
+}  // namespace cw::cases
