@@ -1,13 +1,13 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/sweep_figures.hpp"
 #include "postproc/report/sweep_page.hpp"
 #include "postproc/text/design_table.hpp"
+#include "postproc/text/next_steps.hpp"
 
 namespace cw {
 
@@ -17,16 +17,11 @@ std::string counted(std::size_t count, const char* one, const char* many) {
   return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
-/// Designs whose figure lies so near to the first one's that a sweep does not tell them apart: its
-/// moved meshes and the resolution of the field leave a few tenths of a per cent (tests/accuracy).
-std::size_t level_with_the_first(const DesignSheet& sheet) {
-  constexpr double told_apart = 0.005;
-  if (sheet.best.empty() || !sheet.best.front().value) return 0;
-  const double first = *sheet.best.front().value;
-  return static_cast<std::size_t>(
-      std::count_if(sheet.best.begin() + 1, sheet.best.end(), [&](const DesignLine& line) {
-        return line.value && std::abs(*line.value - first) < told_apart * std::abs(first);
-      }));
+/// What a design misses, behind "it".
+std::string missed_words(const DesignLine& line) {
+  std::string words;
+  for (const std::string& broken : line.broken) words += (words.empty() ? "" : "; ") + broken;
+  return line.misses_target_alone() ? words : "breaks " + words;
 }
 
 std::string lead(const DesignsFile& designs) {
@@ -41,11 +36,16 @@ std::string lead(const DesignsFile& designs) {
     value = fmt::format(": {}, {}", escaped(figure.name),
                         shown_figure(figure, figure.scale * *first.value + figure.offset));
   }
-  const std::size_t level = level_with_the_first(sheet);
-  const char* place = level > 0 ? "Level at the top: " : "Best: ";
+  const std::size_t level = tied_designs(sheet) > 1 ? tied_designs(sheet) - 1 : 0;
+  if (!kept)
+    return fmt::format("<p class=\"lead\">{}: {}. It {}.</p>\n",
+                       first.misses_target_alone()
+                           ? "No design reaches the target within every limit. Nearest"
+                           : "No design keeps every limit. Nearest to keeping all",
+                       shown_design(sheet, first), shown_sentence(missed_words(first)));
   return fmt::format("<p class=\"lead\">{}{}{}.</p>\n",
-                     kept ? place : "No design keeps every limit. Best of those that break one: ",
-                     shown_design(sheet, first), value) +
+                     level > 0 ? "Level at the top: " : "Best: ", shown_design(sheet, first),
+                     value) +
          (level > 0 ? fmt::format("<p>{} within 0.5\u00a0% of it, closer than a sweep can tell "
                                   "apart: take the one that is easiest to build.</p>\n",
                                   counted(level, "other design lies", "other designs lie"))
@@ -54,13 +54,16 @@ std::string lead(const DesignsFile& designs) {
 
 /// What became of all of them, in one sentence.
 std::string counts(const DesignSheet& sheet) {
-  std::string text =
-      fmt::format("Of {} {} every limit", counted(sheet.planned, "design", "designs"),
-                  counted(sheet.best.size(), "keeps", "keep"));
+  const auto near = static_cast<std::size_t>(
+      std::ranges::count_if(sheet.breaking, &DesignLine::misses_target_alone));
+  std::string text = fmt::format(
+      "Of {} {} every limit{}", counted(sheet.planned, "design", "designs"),
+      counted(sheet.best.size(), "keeps", "keep"), near > 0 ? " and reach the target" : "");
   const auto say = [&](std::size_t count, const char* one, const char* many) {
     if (count > 0) text += ", " + counted(count, one, many);
   };
-  say(sheet.breaking.size(), "breaks one", "break one");
+  say(near, "keeps every limit and misses the target", "keep every limit and miss the target");
+  say(sheet.breaking.size() - near, "breaks one", "break one");
   say(sheet.unranked, "lacks the figure to rank by", "lack the figure to rank by");
   say(sheet.invalid, "does not go together", "do not go together");
   say(sheet.failed, "could not be solved", "could not be solved");
@@ -80,20 +83,11 @@ std::string why(const DesignSheet& sheet) {
   return text.empty() ? "" : fmt::format("<h3>Why</h3>\n<ol class=\"steps\">\n{}</ol>\n", text);
 }
 
-/// Where the best design stands at the end of what was tried, better ones may lie beyond.
-std::string beyond(const DesignSheet& sheet) {
-  if (sheet.best.empty() || sheet.rank.empty()) return "";
-  const DesignLine& best = sheet.best.front();
+/// Which keys to widen, and which way.
+std::string further(const DesignSheet& sheet) {
   std::string text;
-  for (std::size_t k = 0; k < sheet.keys.size(); ++k) {
-    const auto& axis = sheet.axes[k];
-    if (axis.size() < 2) continue;
-    const bool low = best.values[k] == axis.front(), high = best.values[k] == axis.back();
-    if (!low && !high) continue;
-    text += fmt::format(
-        "<li>The best has the {} {} that was tried, {}: try beyond it, if it can be built.</li>\n",
-        low ? "first" : "last", escaped(short_label(sheet.keys[k])), shown_value(best.values[k]));
-  }
+  for (const std::string& step : next_steps(sheet))
+    text += fmt::format("<li>{}</li>\n", shown_sentence(step));
   return text;
 }
 
@@ -102,7 +96,9 @@ std::string hindrances(const DesignSheet& sheet) {
   std::map<std::string, std::size_t> counts;
   for (const DesignLine& line : sheet.breaking)
     for (const std::string& broken : line.broken)
-      ++counts[broken.substr(0, std::min(broken.find(" at "), broken.find(" is ")))];
+      ++counts[broken.starts_with("misses the target")
+                   ? "target"
+                   : broken.substr(0, std::min(broken.find(" at "), broken.find(" is ")))];
   std::vector<std::pair<std::string, std::size_t>> order(counts.begin(), counts.end());
   std::stable_sort(order.begin(), order.end(),
                    [](const auto& a, const auto& b) { return a.second > b.second; });
@@ -131,7 +127,7 @@ std::string of_the_best(const Result& result) {
 PageSection sweep_verdict_section(const DesignsFile& designs) {
   const DesignSheet& sheet = designs.sheet;
   std::string text = lead(designs) + counts(sheet) + why(sheet);
-  const std::string change = of_the_best(designs.leading) + beyond(sheet) + hindrances(sheet);
+  const std::string change = of_the_best(designs.leading) + further(sheet) + hindrances(sheet);
   if (!change.empty())
     text += fmt::format("<h3>What to change</h3>\n<ul class=\"notes\">\n{}</ul>\n", change);
   return {"verdict", "Verdict", text + before_switching_on(designs.leading)};

@@ -39,7 +39,9 @@ Heater random_heater(std::uint64_t seed) {
   h.tank.emplace().capacitance = cans * 1e-7;
   h.tank->cans = cans;
   h.tank->dissipation_factor = 8e-4;
-  h.tank->can_limits = CanLimits{.current = 9.0, .voltage = 250.0};
+  CanLimits& can = h.tank->can_limits.emplace();
+  can.current = 9.0;
+  can.voltage = 250.0;
   PushPullDrive drive;
   drive.supply = draw.of(std::vector<double>{12, 24, 36, 48});
   drive.supply_limit = draw.over_decades(8, 60);

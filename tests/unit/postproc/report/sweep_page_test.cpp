@@ -104,11 +104,28 @@ TEST(SweepPage, SaysWhatMatters) {
   designs.sheet.best[1].value = 0.9 * *designs.sheet.best[0].value;
   const std::string page = sweep_page(designs, {});
   EXPECT_NE(page.find("Best: turns\u00a08"), std::string::npos);
-  EXPECT_NE(page.find("The best has the last turns that was tried"), std::string::npos);
+  EXPECT_NE(page.find("The best design has the largest coil.turns of all that were tried"),
+            std::string::npos);
   EXPECT_NE(page.find("Trial &lt;b&gt;"), std::string::npos);
   EXPECT_EQ(page.find("Trial <b>"), std::string::npos);
   EXPECT_NE(page.find("id=\"cautions\""), std::string::npos);
   EXPECT_NE(page.find("too many"), std::string::npos);
+}
+
+// Where no design does the job, the page names the one nearest to it, and by how much it misses.
+TEST(SweepPage, NamesTheNearMiss) {
+  DesignsFile designs = sample_file();
+  designs.sheet.breaking = {designs.sheet.best[0]};
+  designs.breaking = {designs.best[0]};
+  designs.sheet.best.clear();
+  designs.best.clear();
+  designs.sheet.breaking[0].shortfall = 30.0;
+  designs.sheet.breaking[0].broken = {"misses the target by 30 K, at 770 degC"};
+  const std::string page = sweep_page(designs, {});
+  EXPECT_NE(page.find("No design reaches the target within every limit. Nearest: turns\u00a08"),
+            std::string::npos);
+  EXPECT_NE(page.find("It misses the target by "), std::string::npos);
+  EXPECT_NE(page.find("1 keeps every limit and misses the target"), std::string::npos);
 }
 
 // A lead of a tenth of a per cent is none: the first is called level with the other.

@@ -1,0 +1,108 @@
+// Jobs as a maker brings them, and what a master of the trade would decide.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "cases/read/read_case.hpp"
+#include "cases/run/run_case.hpp"
+#include "postproc/result/cautions.hpp"
+#include "solver/run/candidates.hpp"
+
+namespace cw::cases {
+namespace {
+
+Result solved(const Case& subject, bool advise = false) {
+  RunOptions options;
+  options.effort = Effort::fast;
+  options.advise = advise;
+  return run_case(subject, options).result;
+}
+
+constexpr const char* brass_cup = R"(title = "Brass in a graphite cup"
+[workpiece]
+material = "graphite"
+profile  = [["0 mm", "-30 mm"], ["18 mm", "-30 mm"], ["18 mm", "30 mm"],
+            ["13 mm", "30 mm"], ["13 mm", "-24 mm"], ["0 mm", "-24 mm"]]
+[[body]]
+name     = "charge"
+material = "brass-c26000"
+diameter = "26 mm"
+length   = "24 mm"
+centre   = "-12 mm"
+useful   = true
+[coil]
+turns     = 8
+bore      = "46 mm"
+pitch     = "9 mm"
+conductor = { tube = "6 mm", wall = "1 mm", material = "copper-tube" }
+coolant   = { flow = "1 L/min", inlet = "20 degC" }
+[drive]
+kind      = "current"
+frequency = "70 kHz"
+rms       = "180 A"
+[heat]
+target    = "1010 degC"
+until     = "900 s"
+)";
+
+// A charge of brass is judged by its own temperature, not the cup's; the run says when all of it
+// is molten, and that zinc leaves it as fume.
+TEST(Jobs, BrassIsMoltenAndItsZincIsNamed) {
+  const Result result = solved(read_case_text(brass_cup, "cup.toml", {}));
+  ASSERT_TRUE(result.heat && result.verdict);
+  const HeatResult& heat = *result.heat;
+  ASSERT_TRUE(heat.reached) << result.verdict->sentence;
+  EXPECT_EQ(heat.target_of, "charge");
+  EXPECT_NE(result.verdict->sentence.find("coldest place of the charge"), std::string::npos);
+  const auto charge = std::ranges::find(heat.bodies, "charge", &HeatedBody::name);
+  ASSERT_NE(charge, heat.bodies.end());
+  EXPECT_NEAR(charge->at_end.coldest, heat.target->kelvin, 0.5);
+  EXPECT_EQ(charge->at_end.molten, 1.0);
+  const auto molten = std::ranges::find(heat.events, "charge: all molten", &HeatEventResult::name);
+  ASSERT_NE(molten, heat.events.end());
+  EXPECT_LT(molten->time, *heat.time_to_target);
+  const auto list = cautions(result);
+  EXPECT_TRUE(std::ranges::any_of(
+      list, [](const Caution& c) { return c.id == "zinc_fume" && c.triggered; }));
+}
+
+constexpr const char* shaft = R"(title = "Short shaft, to be hardened"
+[workpiece]
+material = "steel-medium-carbon"
+diameter = "25 mm"
+length   = "60 mm"
+[coil]
+turns     = 6
+bore      = "34 mm"
+pitch     = "9 mm"
+conductor = { tube = "6 mm", wall = "1 mm", material = "copper-tube" }
+coolant   = { flow = "4 L/min", inlet = "20 degC" }
+[drive]
+kind      = "current"
+frequency = "100 kHz"
+rms       = "1000 A"
+[heat]
+target_depth = "3 mm"
+until        = "300 s"
+)";
+
+// A shaft driven so hard that its skin is spoilt before it is hard 3 mm deep is told so, and what
+// is advised hardens it without that: solved, within its limits.
+TEST(Jobs, AShaftIsHardenedWithoutSpoilingItsSkin) {
+  const Case subject = read_case_text(shaft, "shaft.toml", {});
+  const Result hard = solved(subject, true);
+  ASSERT_TRUE(hard.verdict);
+  EXPECT_EQ(hard.verdict->answer, Answer::past_limits) << hard.verdict->sentence;
+  EXPECT_NE(hard.verdict->sentence.find("reaches"), std::string::npos) << hard.verdict->sentence;
+  ASSERT_FALSE(hard.remedies.empty());
+  const Remedy& first = hard.remedies.front();
+  EXPECT_TRUE(first.reached && first.past_their_limit.empty()) << first.change;
+  Case gentle = subject;
+  static_cast<Heater&>(gentle) = changed(subject, first.steps);
+  const Result after = solved(gentle);
+  EXPECT_EQ(after.verdict->answer, Answer::yes) << first.change << ": " << after.verdict->sentence;
+  EXPECT_GE(after.heat->hardening->depth, 2.97e-3);
+}
+
+}  // namespace
+}  // namespace cw::cases
