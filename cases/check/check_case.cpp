@@ -53,7 +53,6 @@ void check_sound_sections(Findings& findings, const SoundSection& sound) {
   if (all_sound({"coil", "workpiece", "body", "heat"})) check_temperatures(findings);
   const bool coil_sized = std::ranges::none_of(
       findings.errors, [](const Complaint& error) { return error.key.starts_with("coil."); });
-  if (all_sound({"coil", "tank", "drive"})) check_assumed(findings);
   if (!coil_sized || !sound("coil")) return;
   for (const NamedCheck& next : checks_of_parts())
     if (all_sound(next.sections)) next.check(findings);
@@ -62,6 +61,7 @@ void check_sound_sections(Findings& findings, const SoundSection& sound) {
 LocatedFindings findings_of(const Case& subject) {
   Findings findings{subject};
   check_sound_sections(findings, [](std::string_view) { return true; });
+  check_assumed(findings);
   return {in_order(std::move(findings.errors)), in_order(std::move(findings.warnings))};
 }
 

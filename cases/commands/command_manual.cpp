@@ -37,7 +37,7 @@ OptionEntry entry_of(const CLI::App& command, const CLI::Option& option) {
   // Judged by the command itself, which names what is near.
   if (command.get_name() == "materials") entry.choices = material_names();
   if (command.get_name() == "new")
-    entry.choices.assign(starter_kinds().begin(), starter_kinds().end());
+    for (const std::string_view kind : starter_kinds()) entry.choices.emplace_back(kind);
   return entry;
 }
 

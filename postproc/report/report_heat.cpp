@@ -8,6 +8,7 @@
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/what_is_seen.hpp"
+#include "solver/run/job_verdict.hpp"
 
 namespace cw {
 
@@ -25,9 +26,9 @@ std::string end_words(const std::string& ended) {
 std::vector<TableRow> outcome_rows(const HeatResult& heat) {
   std::vector<TableRow> rows = {{"Target", {heat.reached ? "reached" : "not reached"}}};
   if (heat.target)
-    rows.push_back({"Wanted",
-                    {fmt::format("{} ({} of the {})", shown_celsius(*heat.target),
-                                 escaped(heat.target_at), escaped(heat.target_of))}});
+    rows.push_back(
+        {"Wanted",
+         {fmt::format("{} {}", shown_celsius(*heat.target), shown_sentence(target_place(heat)))}});
   if (heat.time_to_target)
     rows.push_back({"Time to the target",
                     {fmt::format("{} \u00b1\u00a0{}", shown(*heat.time_to_target, "s"),

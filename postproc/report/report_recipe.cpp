@@ -6,6 +6,7 @@
 #include "materials/figures.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
+#include "solver/run/job_verdict.hpp"
 
 namespace cw {
 
@@ -51,9 +52,10 @@ std::string target_line(const Heater& heater, const std::optional<HeatResult>& h
     time = fmt::format("after {}", shown(*heat->time_to_target, "s"));
   if (heat && !heat->reached) time = "not reached: see the verdict";
   const std::string body = target_body(heater);
-  return fmt::format("{} {}{}, {}", shown_celsius(*heater.heat->target),
-                     where(heater.heat->target_at),
-                     body == "workpiece" ? "" : " of the " + escaped(body), time);
+  const std::string place = heat ? shown_sentence(target_place(*heat))
+                                 : where(heater.heat->target_at) +
+                                       (body == "workpiece" ? "" : " of the " + escaped(body));
+  return fmt::format("{} {}, {}", shown_celsius(*heater.heat->target), place, time);
 }
 
 std::string coil_line(const Coil& coil) {

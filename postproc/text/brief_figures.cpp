@@ -7,6 +7,7 @@
 #include "materials/figures.hpp"
 #include "postproc/text/brief.hpp"
 #include "postproc/text/wrap.hpp"
+#include "solver/run/job_verdict.hpp"
 
 namespace cw {
 
@@ -72,32 +73,17 @@ class BriefStates {
   const StateResult *cold_ = nullptr, *hot_ = nullptr;
 };
 
-/// Where the body that is to reach the target was read, at the end [K].
-double end_reading(const HeatResult& heat) {
-  for (const HeatedBody& body : heat.bodies)
-    if (body.name == heat.target_of && body.name != "workpiece")
-      return heat.target_at == "mean" ? body.at_end.mean : body.at_end.coldest;
-  const HeatLine& last = heat.lines.back();
-  if (heat.target_at == "surface") return last.surface;
-  if (heat.target_at == "centre") return last.centre;
-  return heat.target_at == "mean" ? last.mean : last.coldest;
-}
-
-std::string target_place(const HeatResult& heat) {
-  const std::string of = heat.target_of == "workpiece" ? "" : " of the " + heat.target_of;
-  return (heat.target_at == "coldest" ? "coldest place" : heat.target_at) + of;
-}
-
 void add_heating(const HeatResult& heat, std::vector<std::string>& rows) {
   if (heat.time_to_target && heat.target)
     rows.push_back(
         brief_row("time to target", figure(*heat.time_to_target, "s"),
-                  fmt::format("{}, {}", celsius_words(heat.target->kelvin), target_place(heat))));
+                  fmt::format("{} {}", celsius_words(heat.target->kelvin), target_place(heat))));
   if (heat.lines.empty()) return;
   const HeatLine& last = heat.lines.back();
   if (!heat.time_to_target)
     rows.push_back(
-        brief_row("temperature at the end", celsius_words(end_reading(heat)),
+        brief_row("temperature at the end",
+                  celsius_words(heat.reading ? heat.reading->kelvin : last.at_target),
                   fmt::format("{}, after {}", target_place(heat), figure(last.time, "s"))));
   double hottest = last.hottest;
   for (const HeatedBody& body : heat.bodies) hottest = std::max(hottest, body.at_end.hottest);

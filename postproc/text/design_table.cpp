@@ -171,10 +171,14 @@ std::string leftovers(const DesignSheet& sheet) {
     return fmt::format("(place {}): {} ({})", sheet.best.size() + k + 1,
                        named(sheet, sheet.breaking[k]), fmt::join(sheet.breaking[k].broken, ", "));
   };
-  say(sheet.best.empty() ? 0 : missing,
-      missing == 0 ? "" : "keep every limit and miss the target; the nearest to it " + nearest(0));
-  say(breaking,
-      breaking == 0 ? "" : "break a limit; the nearest to keeping all " + nearest(missing));
+  if (!sheet.best.empty() && missing > 0)
+    say(missing, (missing == 1 ? "keeps every limit and misses the target "
+                               : "keep every limit and miss the target; the nearest to it ") +
+                     nearest(0));
+  if (breaking > 0)
+    say(breaking,
+        (breaking == 1 ? "breaks a limit " : "break a limit; the nearest to keeping all ") +
+            nearest(missing));
   say(sheet.unranked, "solved, but without the key to rank by");
   say(sheet.invalid, "do not go together");
   say(sheet.failed, "could not be solved");

@@ -7,6 +7,7 @@
 #include "materials/figures.hpp"
 #include "postproc/text/what_is_seen.hpp"
 #include "postproc/text/wrap.hpp"
+#include "solver/run/job_verdict.hpp"
 
 namespace cw {
 
@@ -22,9 +23,7 @@ std::string heat_row(const std::string& label, const std::string& value,
 std::string outcome(const HeatResult& heat) {
   std::string text;
   const std::string goal =
-      heat.target ? fmt::format("{}, {}{}", degrees(*heat.target), heat.target_at,
-                                heat.target_of == "workpiece" ? "" : " of the " + heat.target_of)
-                  : "";
+      heat.target ? fmt::format("{} {}", degrees(*heat.target), target_place(heat)) : "";
   if (heat.time_to_target) {
     text += heat_row("target reached after", figure(*heat.time_to_target, "s"), goal);
   } else if (heat.target) {

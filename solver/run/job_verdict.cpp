@@ -18,19 +18,9 @@ std::string degrees(double kelvin) {
   return fmt::format("{} degC", figure(kelvin - zero_celsius));
 }
 
-/// "820 degC at the coldest place of the workpiece"
+/// "820 degC at the coldest place of the charge"
 std::string goal_of(const HeatResult& heat) {
-  if (heat.target_depth)
-    return fmt::format("{} at a depth of {} mm", degrees(heat.target->kelvin),
-                       millimetres(*heat.target_depth));
-  if (heat.target_at == "joint")
-    return fmt::format("{} all over the joint of {}", degrees(heat.target->kelvin), heat.target_of);
-  const std::string place = heat.target_at == "coldest" ? "coldest place" : heat.target_at;
-  const std::string of =
-      heat.target_of == "workpiece" ? "" : fmt::format(" of the {}", heat.target_of);
-  return heat.target_at == "mean"
-             ? fmt::format("{} in the mean{}", degrees(heat.target->kelvin), of)
-             : fmt::format("{} at the {}{}", degrees(heat.target->kelvin), place, of);
+  return fmt::format("{} {}", degrees(heat.target->kelvin), target_place(heat));
 }
 
 bool stalls(const HeatResult& heat) {
@@ -204,6 +194,16 @@ const LimitResult* nearest_part(const Result& result) {
            limit.quantity != "gate_time_over_half_period";
   });
   return part == result.limits.end() ? nullptr : &*part;
+}
+
+std::string target_place(const HeatResult& heat) {
+  if (heat.target_depth) return fmt::format("at a depth of {} mm", millimetres(*heat.target_depth));
+  if (heat.target_at == "joint") return "all over the joint of " + heat.target_of;
+  const std::string of =
+      heat.target_of == "workpiece" ? "" : fmt::format(" of the {}", heat.target_of);
+  if (heat.target_at == "mean") return "in the mean" + of;
+  return fmt::format("at the {}{}", heat.target_at == "coldest" ? "coldest place" : heat.target_at,
+                     of);
 }
 
 double end_of_heating(const HeatResult& heat) {

@@ -66,6 +66,7 @@ std::optional<double> too_hot_after(HeatingSetup& setup, HeatingState state, Tem
   on.milestone = 0.0;
   on.until = 2 * state.thermal.time;
   state.snapshots.clear();
+  state.thermal.reached.clear();  // of other events
   const HeatingOutcome end = setup.run(std::move(state));
   setup.plan() = own;
   if (end.end != HeatingEnd::target) return std::nullopt;

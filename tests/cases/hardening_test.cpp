@@ -19,7 +19,7 @@ turns     = 6
 bore      = "42 mm"
 pitch     = "9 mm"
 conductor = { tube = "6 mm", wall = "1 mm", material = "copper-tube" }
-coolant   = { flow = "1 L/min", inlet = "20 degC" }
+coolant   = { flow = "4 L/min", inlet = "20 degC" }
 [drive]
 kind      = "current"
 frequency = "60 kHz"
@@ -53,7 +53,8 @@ TEST(Hardening, EndsAtTheDepthAskedFor) {
 // How long the power may stay on after that is what a run to the harmful temperature at the surface
 // takes.
 TEST(Hardening, WindowEndsWhereTheSurfaceIsTooHot) {
-  const Result result = solved({});
+  const Change hard{"drive.rms", "900 A"};
+  const Result result = solved({hard});
   ASSERT_TRUE(result.heat->reached);
   ASSERT_TRUE(result.heat->hardening->too_hot) << result.verdict->sentence;
   const double too_hot = *result.heat->hardening->too_hot;
@@ -61,7 +62,7 @@ TEST(Hardening, WindowEndsWhereTheSurfaceIsTooHot) {
   EXPECT_NE(result.verdict->sentence.find("Switch off within"), std::string::npos)
       << result.verdict->sentence;
   // The same heater left on: its hottest place passes 1050 degC at that time.
-  const Result longer = solved({{"heat.target_depth", "11 mm"}});
+  const Result longer = solved({hard, {"heat.target_depth", "11 mm"}});
   const auto& lines = longer.heat->lines;
   for (std::size_t i = 1; i < lines.size(); ++i) {
     const double level = 1050 + zero_celsius;

@@ -66,7 +66,7 @@ TEST(Jobs, BrassIsMoltenAndItsZincIsNamed) {
       list, [](const Caution& c) { return c.id == "zinc_fume" && c.triggered; }));
 }
 
-constexpr const char* shaft = R"(title = "Short shaft, to be hardened"
+constexpr const char* short_shaft = R"(title = "Short shaft, to be hardened"
 [workpiece]
 material = "steel-medium-carbon"
 diameter = "25 mm"
@@ -89,7 +89,7 @@ until        = "300 s"
 // A shaft driven so hard that its skin is spoilt before it is hard 3 mm deep is told so, and what
 // is advised hardens it without that: solved, within its limits.
 TEST(Jobs, AShaftIsHardenedWithoutSpoilingItsSkin) {
-  const Case subject = read_case_text(shaft, "shaft.toml", {});
+  const Case subject = read_case_text(short_shaft, "shaft.toml", {});
   const Result hard = solved(subject, true);
   ASSERT_TRUE(hard.verdict);
   EXPECT_EQ(hard.verdict->answer, Answer::past_limits) << hard.verdict->sentence;

@@ -29,14 +29,14 @@ cw::PushPullDrive pair_at(double volts, const cw::Choke& choke = {}) {
 // power of the tank G V_peak^2/2, and all losses on the way.
 TEST(PushPull, ClosedFormBalancesVoltageAndPower) {
   for (const int count : {1, 2}) {
-    const cw::PushPullDrive drive = pair_at(36.0, {count, 150e-6, 14e-3});
+    const cw::PushPullDrive drive = pair_at(31.0, {count, 150e-6, 14e-3});
     const double G = 0.08;
     const auto p = cw::drive_at_voltage(drive, G);
     const double I = p.supply_current_A;
-    EXPECT_NEAR(36.0 - I * (8e-3 + 5e-3 + 14e-3 / count) - 0.5 - I * 10e-3, p.effective_V, 1e-12);
+    EXPECT_NEAR(31.0 - I * (8e-3 + 5e-3 + 14e-3 / count) - 0.5 - I * 10e-3, p.effective_V, 1e-12);
     const double tank = 0.5 * G * std::pow(pi * p.effective_V, 2);
     const auto lost = cw::drive_losses(drive, I);
-    EXPECT_NEAR(tank + lost.switches_W + lost.chokes_W + lost.cable_W + lost.battery_W, 36.0 * I,
+    EXPECT_NEAR(tank + lost.switches_W + lost.chokes_W + lost.cable_W + lost.battery_W, 31.0 * I,
                 1e-10);
     EXPECT_NEAR(lost.chokes_W, count * std::pow(I / count, 2) * 14e-3, 1e-12);
     EXPECT_NEAR(cw::path_resistance(drive), 10e-3 + 14e-3 / count, 1e-15);
@@ -46,9 +46,9 @@ TEST(PushPull, ClosedFormBalancesVoltageAndPower) {
 // Held at the current that a voltage gave, the drive needs that voltage.
 TEST(PushPull, FoldedToItsOwnCurrentIsTheSamePoint) {
   const cw::Choke chokes{2, 150e-6, 14e-3};
-  const auto at = cw::drive_at_voltage(pair_at(36.0, chokes), 0.08);
+  const auto at = cw::drive_at_voltage(pair_at(31.0, chokes), 0.08);
   const auto held = cw::drive_at_current(pair_at(60.0, chokes), 0.08, at.supply_current_A);
-  EXPECT_NEAR(held.source_V, 36.0, 1e-11);
+  EXPECT_NEAR(held.source_V, 31.0, 1e-11);
   EXPECT_NEAR(held.effective_V, at.effective_V, 1e-11);
 }
 
@@ -72,17 +72,17 @@ TEST(PushPull, ChokeRippleIsTheIntegralOfItsVoltage) {
     EXPECT_NEAR(sum, 0.5 * (high + low), 1e-5);
     EXPECT_NEAR(charge, 0.0, 1e-9);
   }
-  const auto load = cw::choke_load({2, 100e-6}, {36.0, 30.0, 35.0}, {1e5});
+  const auto load = cw::choke_load({2, 140e-6}, {36.0, 30.0, 35.0}, {1e5});
   EXPECT_NEAR(load.mean_A, 15.0, 1e-12);
-  EXPECT_NEAR(load.ripple_peak_to_peak_A, cw::ripple_factor(2) * 3.5, 1e-12);
+  EXPECT_NEAR(load.ripple_peak_to_peak_A, cw::ripple_factor(2) * 2.5, 1e-12);
   EXPECT_NEAR(load.peak_A, 15.0 + 0.5 * load.ripple_peak_to_peak_A, 1e-12);
-  EXPECT_NEAR(load.energy_J, 0.5 * 100e-6 * load.peak_A * load.peak_A, 1e-15);
+  EXPECT_NEAR(load.energy_J, 0.5 * 140e-6 * load.peak_A * load.peak_A, 1e-15);
 }
 
 // Each limit kind does its own thing, and only above the limit.
 TEST(Supply, ActsByItsKindAboveTheLimitOnly) {
   cw::PushPullDrive supply;
-  supply.supply = 36.0;
+  supply.supply = 31.0;
   EXPECT_EQ(cw::act(supply, 1e6), cw::SupplyAction::within_limit);
   supply.supply_limit = 32.0;
   EXPECT_EQ(cw::act(supply, 32.0), cw::SupplyAction::within_limit);
@@ -137,24 +137,24 @@ TEST(StartUp, VerdictFollowsLoadedQ) {
 
 // A drive that cannot be is refused.
 TEST(PushPull, ImpossibleDriveIsRefused) {
-  EXPECT_NO_THROW(cw::require_usable(pair_at(36.0)));
+  EXPECT_NO_THROW(cw::require_usable(pair_at(31.0)));
   cw::PushPullDrive drive = pair_at(0.0);
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
-  drive = pair_at(36.0);
+  drive = pair_at(31.0);
   drive.supply_limit = 0.0;
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
-  drive = pair_at(36.0);
+  drive = pair_at(31.0);
   drive.transistor.drop = 40.0;
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
-  drive = pair_at(36.0);
+  drive = pair_at(31.0);
   drive.transistor.resistance = std::numeric_limits<double>::quiet_NaN();
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
-  drive = pair_at(36.0);
+  drive = pair_at(31.0);
   drive.cable->resistance = -1.0;
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
-  drive = pair_at(36.0, {3});
+  drive = pair_at(31.0, {3});
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
-  drive = pair_at(36.0, {2, 0.0});
+  drive = pair_at(31.0, {2, 0.0});
   EXPECT_THROW(cw::require_usable(drive), std::invalid_argument);
 }
 

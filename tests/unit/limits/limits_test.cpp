@@ -22,7 +22,7 @@ struct Bench {
     circuit.tank.cans = 10;
     circuit.tank.can_limits = CanLimits{9.0, 150.0, {}, {}};
     circuit.tank.joints = {1e-3, 0};
-    circuit.drive.choke = {2, 100e-6, 10e-3, 25.0, {}, {}};
+    circuit.drive.choke = {2, 130e-6, 10e-3, 25.0, {}, {}};
     circuit.drive.supply = 36;
     circuit.drive.supply_limit = 20;
     circuit.drive.transistor.resistance = 10e-3;
@@ -216,13 +216,13 @@ TEST(Limits, GateTimeIsJudgedByTheHalfPeriod) {
 TEST(Limits, LatchedPairAgainstItsFuse) {
   Bench h;
   h.circuit.drive.fuse = 30.0;
-  // Two chokes of 100 uH side by side, 36 V, no resistance to speak of: 50 uH 30 A/36 V = 41.7 us.
+  // Two chokes of 130 uH side by side, 36 V, no resistance to speak of: 65 uH 30 A/36 V = 54.2 us.
   const LimitResult quick = find(h.limits(), "both switches stuck on", "time_to_fuse_s");
-  EXPECT_NEAR(quick.value, 41.7e-6, 0.3e-6);
-  EXPECT_GT(quick.value, 41.66e-6);
+  EXPECT_NEAR(quick.value, 54.17e-6, 0.4e-6);
+  EXPECT_GT(quick.value, 54.16e-6);
   EXPECT_EQ(find(h.limits(), "fuse", "current_A").verdict, Verdict::ok);
-  // 36 V over 50 uH.
-  EXPECT_NE(find(h.limits(), "start-up", "loaded_q").advice.find("720 mA every microsecond"),
+  // 36 V over 65 uH.
+  EXPECT_NE(find(h.limits(), "start-up", "loaded_q").advice.find("554 mA every microsecond"),
             std::string::npos);
   h.circuit.drive.battery_resistance = 1.5;
   const LimitResult never = find(h.limits(), "both switches stuck on", "current_A");
