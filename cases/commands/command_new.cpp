@@ -18,10 +18,12 @@ namespace {
 std::string schema_address() {
   std::error_code failure;
   const auto program = std::filesystem::read_symlink("/proc/self/exe", failure);
+  if (failure) return "";
   const auto folder = program.parent_path();
   for (const char* place : {"../share/coilwright", "../../cases"}) {
     const auto file = (folder / place / "case.schema.json").lexically_normal();
-    if (!failure && std::filesystem::is_regular_file(file, failure))
+    std::error_code absent;
+    if (std::filesystem::is_regular_file(file, absent))
       return "file://" + file.string();
   }
   return "";
@@ -32,7 +34,7 @@ std::string schema_address() {
 void add_new(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand("new", "print a commented case to start from");
   command->group("Write a case");
-  add_examples(*command, {"coilwright new > bar.toml", "coilwright new cup > cup.toml"});
+  add_examples(*command, {"coilwright new > bar.toml", "coilwright new melt > cup.toml"});
   const auto kind = std::make_shared<std::string>("bar");
   command->add_option("kind", *kind, fmt::format("{}", fmt::join(starter_kinds(), ", ")));
   command->callback([kind, &work] {
