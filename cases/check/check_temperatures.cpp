@@ -7,7 +7,7 @@
 #include "cases/parts.hpp"
 #include "cases/wording.hpp"
 #include "mesh/planar/outline.hpp"
-#include "solver/run/heating.hpp"
+#include "solver/heater/target.hpp"
 
 namespace cw::cases {
 

@@ -10,6 +10,7 @@
 
 #include "cases/commands/command.hpp"
 #include "cases/commands/output.hpp"
+#include "cases/commands/progress.hpp"
 #include "cases/read/case_file.hpp"
 #include "cases/read/reading.hpp"
 #include "cases/run/stop_signal.hpp"
@@ -42,41 +43,6 @@ SweepOptions options_of(const SweepArguments& arguments, bool launched) {
   options.jobs = arguments.jobs > 0 ? arguments.jobs : std::max(1, all);
   return options;
 }
-
-std::string clock(double seconds) {
-  const auto s = static_cast<long>(std::lround(seconds));
-  if (s >= 3600) return fmt::format("{}:{:02}:{:02}", s / 3600, s / 60 % 60, s % 60);
-  return fmt::format("{}:{:02}", s / 60, s % 60);
-}
-
-/// How far the sweep is and how long it takes, in one line of at most 79 columns.
-std::string sweep_bar(const SweepProgress& p) {
-  constexpr std::size_t width = 24;
-  const std::size_t filled = p.total == 0 ? width : width * p.done / p.total;
-  std::string text = fmt::format("[{}{}] {} of {}", std::string(filled, '#'),
-                                 std::string(width - filled, '.'), p.done, p.total);
-  if (p.fresh > 0 && p.done < p.total) text += fmt::format(", {} left", clock(p.left()));
-  if (p.invalid > 0) text += fmt::format(", {} invalid", p.invalid);
-  if (p.failed > 0) text += fmt::format(", {} failed", p.failed);
-  if (p.crashed > 0) text += fmt::format(", {} crashed", p.crashed);
-  return text.substr(0, 79);
-}
-
-/// Draws it on standard error where that is a terminal.
-SweepListener sweep_bar_on_terminal() {
-  if (::isatty(STDERR_FILENO) == 0) return nullptr;
-  return [](const SweepProgress& progress) { draw(fmt::format("\r{:<79}", sweep_bar(progress))); };
-}
-
-/// Wipes the bar, however the sweep ends.
-struct SweepBarEnd {
-  SweepBarEnd() = default;
-  SweepBarEnd(const SweepBarEnd&) = delete;
-  SweepBarEnd& operator=(const SweepBarEnd&) = delete;
-  ~SweepBarEnd() {
-    if (::isatty(STDERR_FILENO) != 0) draw("\r\033[K");
-  }
-};
 
 /// The best designs of the fast method against their full solutions.
 void print_checked(const std::vector<CheckedDesign>& checked) {
@@ -173,7 +139,7 @@ int lead(const SweepArguments& arguments, const SweepOptions& options, Hosts* ho
   const auto search = arguments.optimise ? run_optimiser : run_sweep;
   const SweepRun run = [&] {
     const SweepBarEnd wiped;
-    return search(subject, text, options, directory, hosts, sweep_bar_on_terminal());
+    return search(subject, text, options, directory, hosts, sweep_progress());
   }();
   if (run.stopped && is_empty(run.ranking)) {
     tell("Stopped before any design was solved; the same command goes on from here.\n");

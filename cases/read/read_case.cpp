@@ -15,7 +15,7 @@
 #include "cases/read/fingerprint.hpp"
 #include "materials/one_line.hpp"
 #include "solver/heater/rings.hpp"
-#include "solver/run/heat_readings.hpp"
+#include "solver/heater/target.hpp"
 
 namespace cw::cases {
 

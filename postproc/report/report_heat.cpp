@@ -8,7 +8,6 @@
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/text/what_is_seen.hpp"
-#include "solver/run/job_verdict.hpp"
 
 namespace cw {
 

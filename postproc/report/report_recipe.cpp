@@ -6,7 +6,6 @@
 #include "materials/figures.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
-#include "solver/run/job_verdict.hpp"
 
 namespace cw {
 

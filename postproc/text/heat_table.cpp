@@ -7,7 +7,6 @@
 #include "materials/figures.hpp"
 #include "postproc/text/what_is_seen.hpp"
 #include "postproc/text/wrap.hpp"
-#include "solver/run/job_verdict.hpp"
 
 namespace cw {
 

@@ -102,4 +102,7 @@ struct HeatResult {
   [[nodiscard]] double time_error() const { return mesh_error + interpolation_error; }
 };
 
+/// Where the target is asked for: "at the coldest place of the charge", "at a depth of 2 mm".
+std::string target_place(const HeatResult& heat);
+
 }  // namespace cw

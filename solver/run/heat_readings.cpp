@@ -4,14 +4,6 @@
 
 namespace cw {
 
-namespace {
-
-/// Ac3 of plain carbon steels lies between 730 degC (eutectoid) and some 850 degC (low carbon);
-/// common practice, no source.
-constexpr Temperature usual_austenite = Temperature::celsius(780.0);
-
-}  // namespace
-
 HeatReadings::HeatReadings(const ThermalModel& model, RegionId workpiece, const Stretch& stretch,
                            const ReadingMarks& marks)
     : marks_(marks), mass_(model.mesh().unknowns(), 0.0) {
@@ -74,13 +66,6 @@ HeatReading HeatReadings::operator()(const Eigen::VectorXd& kelvin) const {
   }
   reading.spread = surface_.empty() ? 0.0 : high - low;
   return reading;
-}
-
-std::optional<Temperature> austenite_of(const Heater& subject) {
-  if (subject.heat->harden) return subject.heat->harden;
-  const Material& metal = subject.workpiece->material;
-  if (!metal.magnetisation || metal.name.find("steel") == std::string::npos) return std::nullopt;
-  return std::max(metal.magnetisation->curie, usual_austenite);
 }
 
 }  // namespace cw

@@ -39,8 +39,4 @@ class HeatReadings {
   std::vector<double> mass_;  ///< of the workpiece, by unknown [kg]
 };
 
-/// Where all of a steel is austenite: the case's `harden`, else the end of its magnetism or 780
-/// degC, whichever is more; none for what does not harden.
-std::optional<Temperature> austenite_of(const Heater& subject);
-
 }  // namespace cw

@@ -7,7 +7,7 @@
 #include "mesh/planar/outline.hpp"
 #include "solver/coupled/accuracy.hpp"
 #include "solver/field/layering.hpp"
-#include "solver/heater/rings.hpp"
+#include "solver/heater/target.hpp"
 #include "solver/run/body_heats.hpp"
 
 namespace cw {
@@ -101,26 +101,6 @@ LocalCoil start_of(const SolvedState& cold) {
 }
 
 }  // namespace
-
-Stretch heated_stretch(const Heater& subject) {
-  double low = 1e300, high = -1e300, bottom = 1e300, top = -1e300;
-  for (const Point& c : subject.workpiece->outline.profile) {
-    bottom = std::min(bottom, c.z);
-    top = std::max(top, c.z);
-  }
-  if (subject.heat->heated) {
-    low = subject.heat->heated->from;
-    high = subject.heat->heated->to;
-  } else {
-    const CoilExtent coil = extent_of(subject.coil);
-    low = coil.low;
-    high = coil.high;
-  }
-  low = std::max(low, bottom);
-  high = std::min(high, top);
-  // Beside the coil: all of it.
-  return low < high ? Stretch{low, high} : Stretch{bottom, top};
-}
 
 HeatingSetup::HeatingSetup(const Heater& subject, Effort effort, const SolvedState& cold)
     : subject_(subject),

@@ -48,7 +48,4 @@ class HeatingSetup {
   ReadingMarks marks_;
 };
 
-/// The stretch of the workpiece that matters: as written, else what lies inside the coil, else all.
-Stretch heated_stretch(const Heater& subject);
-
 }  // namespace cw

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "mesh/planar/outline.hpp"
+#include "solver/heater/target.hpp"
 #include "solver/run/body_heats.hpp"
 #include "solver/run/heat_readings.hpp"
 #include "solver/run/thermometer.hpp"

@@ -12,9 +12,6 @@ JobVerdict job_verdict(const Result& result);
 /// Q, gate time and the work itself are no parts.
 const LimitResult* nearest_part(const Result& result);
 
-/// Where the target is asked for: "at the coldest place of the charge", "at a depth of 2 mm".
-std::string target_place(const HeatResult& heat);
-
 /// The temperature the target is compared with, at the end: where heating stops getting hotter, if
 /// that is below the target, else the last reading [K].
 double end_of_heating(const HeatResult& heat);

@@ -2,6 +2,8 @@
 
 #include <limits>
 
+#include "solver/heater/target.hpp"
+
 namespace cw {
 
 namespace {

@@ -166,7 +166,8 @@ TEST_F(Program, MetalsAnswersAndLeavesItsFiles) {
   EXPECT_GE(fields, 20);
   for (const char* file : {"result.json", "tables/metals.csv", "pictures/metals.svg"})
     EXPECT_GT(fs::file_size(folder_ / "out" / file), 100U) << file;
-  EXPECT_EQ(coilwright("metals " + example("chisel-blank")).code, 2);
+  ASSERT_EQ(coilwright("new empty > " + in_folder("empty.toml")).code, 0);
+  EXPECT_EQ(coilwright("metals " + in_folder("empty.toml")).code, 2);
 }
 
 // A directory that is not ours stays as it was.

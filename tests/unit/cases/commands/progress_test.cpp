@@ -1,0 +1,29 @@
+// How far a sweep is, where the output goes into a file.
+#include "cases/commands/progress.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+namespace cw::cases {
+namespace {
+
+// A line comes when the pause has passed, and says what is done and how long the rest takes; what
+// is told in between is not written.
+TEST(SweepLines, ComeAfterThePause) {
+  SweepProgress progress;
+  progress.total = 40;
+  progress.done = progress.fresh = 10;
+  progress.seconds = 60.0;
+  testing::internal::CaptureStderr();
+  const SweepListener often = sweep_lines(std::chrono::milliseconds(0));
+  often(progress);
+  const SweepListener seldom = sweep_lines(std::chrono::hours(1));
+  for (int k = 0; k < 5; ++k) seldom(progress);
+  const std::string text = testing::internal::GetCapturedStderr();
+  EXPECT_EQ(std::ranges::count(text, '\n'), 1) << text;
+  EXPECT_NE(text.find("10 of 40, 3:00 left"), std::string::npos) << text;
+}
+
+}  // namespace
+}  // namespace cw::cases
