@@ -23,8 +23,7 @@ std::string schema_address() {
   for (const char* place : {"../share/coilwright", "../../cases"}) {
     const auto file = (folder / place / "case.schema.json").lexically_normal();
     std::error_code absent;
-    if (std::filesystem::is_regular_file(file, absent))
-      return "file://" + file.string();
+    if (std::filesystem::is_regular_file(file, absent)) return "file://" + file.string();
   }
   return "";
 }

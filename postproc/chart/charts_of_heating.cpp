@@ -62,6 +62,9 @@ void add_workpiece_lines(Chart& chart, const HeatResult& heat) {
   add_line(chart, "centre", heat, time_of, [](const HeatLine& l) { return celsius(l.centre); });
   add_line(chart, "coldest", heat, time_of, [](const HeatLine& l) { return celsius(l.coldest); });
   add_line(chart, "mean", heat, time_of, [](const HeatLine& l) { return celsius(l.mean); });
+  if (heat.target_depth || heat.target_at == "joint")
+    add_line(chart, heat.target_depth ? target_place(heat) : "joint, coldest", heat, time_of,
+             [](const HeatLine& l) { return celsius(l.at_target); });
   if (heat.lines.front().thermometer)
     add_line(chart, "thermometer shows", heat, time_of,
              [](const HeatLine& l) { return celsius(l.thermometer.value_or(zero_celsius)); });

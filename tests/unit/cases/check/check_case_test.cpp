@@ -48,9 +48,10 @@ TEST(Starter, PassesItsOwnChecks) {
     starter_case("pann");
     FAIL() << "an unknown kind was taken";
   } catch (const std::invalid_argument& error) {
-    EXPECT_STREQ(error.what(),
-                 "found no starter case \"pann\"; allowed: bar, braze, empty, forge, harden, loosen, "
-                 "melt, pan, sweep; write pan");
+    EXPECT_STREQ(
+        error.what(),
+        "found no starter case \"pann\"; allowed: bar, braze, empty, forge, harden, loosen, "
+        "melt, pan, sweep; write pan");
   }
 }
 

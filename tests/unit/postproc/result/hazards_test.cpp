@@ -62,7 +62,7 @@ TEST(Hazards, OfAClosedPipe) {
   Result result = heated(find_material("steel-low-carbon"), 300);
   EXPECT_FALSE(has(result, "closed_hollow"));
   result.heater->workpiece->outline.profile = {{0, 0},     {9e-3, 0},     {9e-3, 40e-3}, {0, 40e-3},
-                                              {0, 38e-3}, {7e-3, 38e-3}, {7e-3, 2e-3},  {0, 2e-3}};
+                                               {0, 38e-3}, {7e-3, 38e-3}, {7e-3, 2e-3},  {0, 2e-3}};
   EXPECT_TRUE(has(result, "closed_hollow"));
 }
 
