@@ -29,6 +29,7 @@
 #include <fstream>
 #include <iterator>
 #include <map>
+#include <mutex>
 #include <system_error>
 
 #include "materials/embedded.hpp"
@@ -98,6 +99,8 @@ std::vector<std::string> material_names() {
 Material find_material(std::string_view name) {
   // The library does not change while the program runs, and every design of a sweep asks for it.
   static std::map<std::string, Material, std::less<>> read;
+  static std::mutex reading;
+  const std::lock_guard lock(reading);
   if (const auto known = read.find(name); known != read.end()) return known->second;
   for (const EmbeddedFile& file : embedded_files()) {
     if (file.name != name) continue;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <mutex>
 #include <random>
 #include <tuple>
 #include <unordered_map>
@@ -16,7 +17,13 @@ namespace cw {
 
 namespace {
 
-/// Gmsh is global: started once, a fresh model for every mesh.
+/// Gmsh is global: one mesh at a time.
+std::mutex& gmsh_mutex() {
+  static std::mutex mutex;
+  return mutex;
+}
+
+/// Started once, a fresh model for every mesh.
 void start_gmsh() {
   static const bool started = [] {
     gmsh::initialize();
@@ -178,6 +185,7 @@ void drop_model() {
 }  // namespace
 
 void fill_faces(const std::vector<Face>& faces, Fill how, Triangulation& mesh) {
+  const std::lock_guard lock(gmsh_mutex());
   if (faces.empty()) return;
   start_gmsh();
   try {

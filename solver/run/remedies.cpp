@@ -4,11 +4,15 @@
 
 #include <algorithm>
 #include <functional>
+#include <mutex>
 #include <new>
+#include <optional>
 #include <set>
 #include <tuple>
+#include <utility>
 
 #include "materials/figures.hpp"
+#include "solver/run/at_once.hpp"
 #include "solver/run/candidates.hpp"
 #include "solver/run/job_verdict.hpp"
 #include "solver/run/run_heater.hpp"
@@ -18,7 +22,8 @@ namespace cw {
 namespace {
 
 constexpr int rounds = 3;
-constexpr std::size_t heated_a_round = 3, most_told = 3;
+constexpr std::size_t heated_at_first = 3, heated_later = 2, most_told = 3;
+constexpr double gain = 0.02;         ///< in power, for a knob to be turned again
 constexpr double worth_a_word = 0.5;  ///< of a limit
 constexpr double hotter = 5.0;        ///< worth telling [K]
 
@@ -49,6 +54,13 @@ double power_when_hot(const Result& result) {
     least = std::min(least, watts);
   }
   return least;
+}
+
+/// A knob, and whether it is turned up.
+using Way = std::pair<Knob, bool>;
+
+Way way_of(const Remedy::Step& step) {
+  return {step.knob, step.to > step.from};
 }
 
 /// A step more; of a knob that was turned before, all the way at once.
@@ -84,10 +96,28 @@ bool better(const Remedy& a, const Remedy& b) {
   return rank(a) < rank(b);
 }
 
+/// What a run finds; nothing where the heater cannot be built or solved, or the run was stopped.
+template <class Solve>
+std::optional<Result> solved(const Solve& solve) {
+  try {
+    Run run = solve();
+    if (run.interrupted) return std::nullopt;
+    return std::move(run.result);
+  } catch (const std::bad_alloc&) {
+    throw;
+  } catch (const std::exception&) {
+    return std::nullopt;
+  }
+}
+
 class Search {
  public:
   Search(const Heater& heater, const Result& own, const RemedySearch& search)
-      : heater_(heater), own_(own), search_(search), passed_(names_of_passed(own)) {}
+      : heater_(heater), own_(own), search_(search), passed_(names_of_passed(own)) {
+    // Limits that the own heating never comes to: others are not worse for passing them as well.
+    passed_or_ahead_ = names_of_passed(run_states(heater, Effort::fast).result);
+    passed_or_ahead_.insert(passed_.begin(), passed_.end());
+  }
 
   /// Step after step from the best heater so far, until one does the job or no step helps.
   std::vector<Remedy> run() {
@@ -97,15 +127,15 @@ class Search {
       std::vector<Candidate> next = candidates(from.heater, at);
       if (round > 0)
         std::erase_if(next, [&](const Candidate& c) {
-          return !worth_turning_.contains(c.steps.front().knob);
+          return !worth_turning_.contains(way_of(c.steps.front()));
         });
-      most_ = tried_ + static_cast<int>(next.size() + heated_a_round);
+      most_ = tried_ + static_cast<int>(next.size() + heated_at_first);
       for (Candidate& c : next) {
         c.steps = joined(from.steps, c.steps.front());
         c.heater = changed(heater_, c.steps);
       }
       const std::size_t before = found_.size();
-      heat(by_states(std::move(next), at));
+      heat(by_states(std::move(next), at), round == 0 ? heated_at_first : heated_later);
       if (found_.size() == before) break;
       const auto best = std::min_element(
           found_.begin(), found_.end(),
@@ -130,29 +160,29 @@ class Search {
   }
 
   bool go_on() {
+    const std::lock_guard lock(counting_);
     if (search_.enough && search_.enough()) return false;
     if (search_.trying) search_.trying(tried_, most_);
     ++tried_;
     return true;
   }
 
-  /// Candidates that pass no limit that is kept now, the most promising first.
+  /// Candidates that pass no limit that the own states keep, the most promising first.
   std::vector<Trial> by_states(std::vector<Candidate> all, const Result& at) {
+    std::vector<std::optional<Result>> results(all.size());
+    at_once(all.size(), [&](std::size_t k) {
+      if (go_on()) results[k] = solved([&] { return run_states(all[k].heater, Effort::fast); });
+    });
     std::vector<Trial> trials;
-    for (Candidate& candidate : all) {
-      if (!go_on()) break;
-      try {
-        const Run run = run_states(candidate.heater, Effort::fast);
-        if (run.states.size() < own_.states.size()) continue;  // the tank will not ring
-        const double promise = promise_of(run.result, at);
-        if (candidate.steps.size() == 1 && promise > promise_of(at, at))
-          worth_turning_.insert(candidate.steps.front().knob);
-        if (promise > -5.0) trials.push_back({std::move(candidate), promise});
-      } catch (const std::bad_alloc&) {
-        throw;
-      } catch (const std::exception&) {
-        continue;  // cannot be built or solved: no remedy
-      }
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      if (!results[k] || results[k]->states.size() < own_.states.size())
+        continue;  // cannot be built or solved, or the tank will not ring
+      const double promise = promise_of(*results[k], at);
+      if (all[k].steps.size() == 1 && promise > promise_of(at, at) + gain)
+        worth_turning_.insert(way_of(all[k].steps.front()));
+      const Names now = names_of_passed(*results[k]);
+      if (within(now, passed_or_ahead_))
+        trials.push_back({std::move(all[k]), promise - (within(now, passed_) ? 0 : 10)});
     }
     std::ranges::stable_sort(trials, std::greater{}, &Trial::promise);
     return trials;
@@ -161,36 +191,28 @@ class Search {
   /// Where the target is missed, power where it is hot; where limits are passed, room below them.
   [[nodiscard]] double promise_of(const Result& states, const Result& at) const {
     double worst = 1.0;
-    int more = 0;
-    for (const LimitResult& limit : states.limits) {
-      if (limit.verdict != Verdict::stop) continue;
-      worst = std::max(worst, limit.fraction.value_or(1.0));
-      if (!passed_.contains(name_of(limit))) ++more;
-    }
+    for (const LimitResult& limit : states.limits)
+      if (limit.verdict == Verdict::stop) worst = std::max(worst, limit.fraction.value_or(1.0));
     const double power = power_when_hot(states) / std::max(power_when_hot(at), 1.0);
-    if (!own_.heat->reached) return power - 10 * more;
+    if (!own_.heat->reached) return power;
     // A part heated through too fast wants less power, its target still in reach.
     const bool spoilt = std::ranges::any_of(
         passed_, [](const std::string& name) { return name.ends_with("hottest_K"); });
-    return (spoilt ? -power : std::min(power, 1.0)) - worst - 10 * more;
+    return (spoilt ? -power : std::min(power, 1.0)) - worst;
   }
 
-  void heat(const std::vector<Trial>& trials) {
-    for (std::size_t k = 0; k < std::min(trials.size(), heated_a_round); ++k) {
-      if (!go_on()) return;
-      try {
-        HeaterRunOptions options;
-        options.effort = Effort::fast;
-        options.stop = [this](const HeatingState&) { return search_.enough && search_.enough(); };
-        Run run = run_heater(trials[k].candidate.heater, options);
-        if (!run.interrupted && run.result.heat)
-          keep_if_it_helps(trials[k].candidate, std::move(run.result));
-      } catch (const std::bad_alloc&) {
-        throw;
-      } catch (const std::exception&) {
-        continue;
-      }
-    }
+  void heat(const std::vector<Trial>& trials, std::size_t most) {
+    std::vector<std::optional<Result>> results(std::min(trials.size(), most));
+    HeaterRunOptions options;
+    options.effort = Effort::fast;
+    options.stop = [this](const HeatingState&) { return search_.enough && search_.enough(); };
+    at_once(results.size(), [&](std::size_t k) {
+      if (go_on())
+        results[k] = solved([&] { return run_heater(trials[k].candidate.heater, options); });
+    });
+    for (std::size_t k = 0; k < results.size(); ++k)
+      if (results[k] && results[k]->heat)
+        keep_if_it_helps(trials[k].candidate, std::move(*results[k]));
   }
 
   void keep_if_it_helps(const Candidate& candidate, Result result) {
@@ -239,7 +261,9 @@ class Search {
   const Result& own_;
   const RemedySearch& search_;
   const Names passed_;
-  std::set<Knob> worth_turning_;
+  Names passed_or_ahead_;
+  std::set<Way> worth_turning_;
+  std::mutex counting_;
   int tried_ = 0, most_ = 0;
   std::vector<Found> found_;
 };

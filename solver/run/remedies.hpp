@@ -8,9 +8,10 @@
 namespace cw {
 
 struct RemedySearch {
-  /// Told before every run: how many are done, of how many at most.
+  /// Told before every run: how many have begun, of how many at most. Runs go on at the same time,
+  /// but calls come one after the other.
   std::function<void(int, int)> trying = {};
-  /// Asked before every run; true ends the search with what was found.
+  /// Asked before and during every run, from any thread; true ends the search with what was found.
   std::function<bool()> enough = {};
 };
 

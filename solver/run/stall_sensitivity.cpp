@@ -3,6 +3,7 @@
 #include <limits>
 
 #include "solver/heater/target.hpp"
+#include "solver/run/at_once.hpp"
 
 namespace cw {
 
@@ -65,20 +66,25 @@ StallSensitivity stall_sensitivity(const HeatingSetup& setup, const HeatingRest&
                                    Effort effort, const SolvedState& cold) {
   const Shifted shifted(setup, rest, effort, cold);
   StallSensitivity found;
-  Heater other = setup.subject();
-  const double emissivity =
-      other.heat->emissivity.value_or(other.workpiece->material.emissivity.value);
-  const double step = emissivity + emissivity_step <= 1.0 ? emissivity_step : -emissivity_step;
-  other.heat->emissivity = emissivity + step;
-  if (const auto moved = shifted.by(other)) found.by_emissivity = *moved * emissivity_unit / step;
-  const CoilShape shape = setup.subject().coil.shape;
-  if (shape != CoilShape::helix && shape != CoilShape::cone) return found;
-  other = setup.subject();
-  // The stretch that matters stays, though it follows from the coil where it is not written.
-  other.heat->heated = heated_stretch(setup.subject());
-  other.coil.bore += 2 * gap_step;
-  if (shape == CoilShape::cone) *other.coil.bore_end += 2 * gap_step;
-  if (const auto moved = shifted.by(other)) found.by_gap = *moved * gap_unit / gap_step;
+  const auto by_emissivity = [&] {
+    Heater other = setup.subject();
+    const double emissivity =
+        other.heat->emissivity.value_or(other.workpiece->material.emissivity.value);
+    const double step = emissivity + emissivity_step <= 1.0 ? emissivity_step : -emissivity_step;
+    other.heat->emissivity = emissivity + step;
+    if (const auto moved = shifted.by(other)) found.by_emissivity = *moved * emissivity_unit / step;
+  };
+  const auto by_gap = [&] {
+    const CoilShape shape = setup.subject().coil.shape;
+    if (shape != CoilShape::helix && shape != CoilShape::cone) return;
+    Heater other = setup.subject();
+    // The stretch that matters stays, though it follows from the coil where it is not written.
+    other.heat->heated = heated_stretch(setup.subject());
+    other.coil.bore += 2 * gap_step;
+    if (shape == CoilShape::cone) *other.coil.bore_end += 2 * gap_step;
+    if (const auto moved = shifted.by(other)) found.by_gap = *moved * gap_unit / gap_step;
+  };
+  at_once(2, [&](std::size_t k) { k == 0 ? by_emissivity() : by_gap(); });
   return found;
 }
 

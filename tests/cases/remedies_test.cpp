@@ -19,11 +19,11 @@ namespace fs = std::filesystem;
 constexpr const char* bolt = R"(title = "Bolt for bending"
 [workpiece]
 material = "steel-low-carbon"
-diameter = "10.9 mm"
+diameter = "10.9 mm"      # under the rust
 length   = "80 mm"
 [coil]
 shape     = "helix"
-turns     = 6             # as it was wound
+turns     = 6
 bore      = "22 mm"
 pitch     = "8 mm"
 conductor = { tube = "6 mm", wall = "1 mm", material = "copper-tube" }
@@ -77,7 +77,7 @@ TEST_F(Advised, TheCaseBesideTheReportDoesWhatWasSaid) {
   const Remedy& first = before.remedies.front();
   const std::string text = remedied_case(own, first, folder_ / "out");
   ASSERT_FALSE(text.empty());
-  EXPECT_NE(text.find("# as it was wound"), std::string::npos) << text;
+  EXPECT_NE(text.find("# under the rust"), std::string::npos) << text;
   std::ofstream(folder_ / "out/remedy.toml") << text;
   const Result after = solved_with_advice(read_case(folder_ / "out/remedy.toml"), false);
   EXPECT_EQ(after.heat->reached, first.reached) << first.change;

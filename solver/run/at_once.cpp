@@ -1,0 +1,31 @@
+#include "solver/run/at_once.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <exception>
+#include <thread>
+#include <vector>
+
+namespace cw {
+
+void at_once(std::size_t count, const std::function<void(std::size_t)>& task) {
+  std::vector<std::exception_ptr> failures(count);
+  std::atomic<std::size_t> next = 0;
+  const auto work = [&] {
+    for (std::size_t k = next++; k < count; k = next++) try {
+        task(k);
+      } catch (...) {
+        failures[k] = std::current_exception();
+      }
+  };
+  const std::size_t processors = std::max(1U, std::thread::hardware_concurrency());
+  {
+    std::vector<std::jthread> others(std::min(count, processors) - (count > 0 ? 1 : 0));
+    for (std::jthread& other : others) other = std::jthread(work);
+    work();
+  }
+  for (const std::exception_ptr& failure : failures)
+    if (failure) std::rethrow_exception(failure);
+}
+
+}  // namespace cw
