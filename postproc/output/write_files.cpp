@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <functional>
+
 #include "postproc/chart/charts_of_result.hpp"
 #include "postproc/making/coil_outline.hpp"
+#include "postproc/output/among_processes.hpp"
 #include "postproc/picture/canvas.hpp"
 #include "postproc/picture/coil_drawing.hpp"
 #include "postproc/picture/picture_values.hpp"
@@ -32,52 +35,54 @@ void write_surfaces(const fs::path& folder, const ResultFiles& files, std::size_
     write_coil(folder / "coil.vtp", files.result.heater->coil, files.result.states[state].coil);
 }
 
-void write_fields(const fs::path& folder, const ResultFiles& files) {
+using Tasks = std::vector<std::function<void()>>;
+
+/// The slow ones of the files are left to `tasks`.
+void write_fields(const fs::path& folder, const ResultFiles& files, Tasks& tasks) {
   const std::vector<FieldOutput>& fields = files.fields;
   if (fields.empty()) return;
   fs::create_directory(folder);
   std::vector<TimeStep> steps;
   for (const auto& field : fields) {
     const std::string file = field.name + ".vtu";
-    FieldView view = field.view;
-    view.name = field.name;
-    write_vtu(folder / file, view);
-    if (field.solid) write_surfaces(folder, files, steps.size());
+    tasks.emplace_back([&field, path = folder / file] {
+      FieldView view = field.view;
+      view.name = field.name;
+      write_vtu(path, view);
+    });
+    if (field.solid)
+      tasks.emplace_back(
+          [=, &files, state = steps.size()] { write_surfaces(folder, files, state); });
     steps.push_back({static_cast<double>(steps.size()), file, field.name});
   }
   write_file(folder / viewer_script_file, viewer_script());
   write_file(folder / "fields.pvd", field_collection(steps));
 }
 
-void write_moments(const fs::path& folder, const std::vector<MomentOutput>& moments) {
+void write_moments(const fs::path& folder, const std::vector<MomentOutput>& moments, Tasks& tasks) {
   if (moments.empty()) return;
   fs::create_directories(folder);
   std::vector<TimeStep> steps;
   for (const auto& moment : moments) {
     const std::string file = fmt::format("heat-{:02}.vtu", steps.size() + 1);
-    write_vtu(folder / file, moment.view);
+    tasks.emplace_back([&moment, path = folder / file] { write_vtu(path, moment.view); });
     steps.push_back({moment.time, file, moment.view.name});
   }
   write_file(folder / "heat.pvd", field_collection(steps));
 }
 
-void write_pictures(const fs::path& folder, const std::vector<PictureOutput>& pictures) {
-  if (pictures.empty()) return;
-  fs::create_directory(folder);
+void write_picture(const fs::path& folder, const PictureOutput& picture) {
   constexpr double pixels_per_point = 2.0;
-  for (const auto& picture : pictures) {
-    const Canvas canvas = picture.draw(picture.input);
-    write_file(folder / (picture.name + ".svg"), svg_of(canvas));
-    write_file(folder / (picture.name + ".png"), png_of(raster_of(canvas, pixels_per_point)));
-    if (picture.with_values)
-      write_file(folder / (picture.name + ".json"), picture_values(picture.input));
-  }
+  const Canvas canvas = picture.draw(picture.input);
+  write_file(folder / (picture.name + ".svg"), svg_of(canvas));
+  write_file(folder / (picture.name + ".png"), png_of(raster_of(canvas, pixels_per_point)));
+  if (picture.with_values)
+    write_file(folder / (picture.name + ".json"), picture_values(picture.input));
 }
 
 /// The coil for the workshop: drawing with sizes, outline for machines, template at 1:1.
 void write_coil_drawings(const fs::path& folder, const Result& result) {
   if (!result.heater || result.states.empty()) return;
-  fs::create_directories(folder);
   const std::vector<OutlinePiece> outline = coil_outline(result);
   write_file(folder / "coil.svg", svg_of(coil_drawing(result)));
   write_file(folder / "coil-template.svg", coil_template(outline, template_notes(result)));
@@ -86,7 +91,6 @@ void write_coil_drawings(const fs::path& folder, const Result& result) {
 
 /// Every chart as a drawing and as its numbers.
 void write_charts(const fs::path& folder, const Result& result) {
-  fs::create_directories(folder / "pictures");
   for (const Chart& chart : charts_of(result)) {
     write_file(folder / "pictures" / ("chart-" + chart.id + ".svg"), svg_of(chart_drawing(chart)));
     write_file(folder / "tables" / ("chart-" + chart.id + ".csv"), chart_table(chart));
@@ -107,11 +111,16 @@ void write_result_directory(const fs::path& directory, const ResultFiles& files)
     if (files.result.exposure)
       write_file(folder / "tables" / "stray.csv", stray_table(*files.result.exposure));
     if (!files.remedy.empty()) write_file(folder / remedy_file, files.remedy);
-    write_fields(folder / "fields", files);
-    write_moments(folder / "fields", files.moments);
-    write_pictures(folder / "pictures", files.pictures);
-    write_charts(folder, files.result);
-    write_coil_drawings(folder / "pictures", files.result);
+    const fs::path pictures = folder / "pictures";
+    fs::create_directory(pictures);
+    Tasks tasks;
+    for (const PictureOutput& picture : files.pictures)
+      tasks.emplace_back([&] { write_picture(pictures, picture); });
+    write_fields(folder / "fields", files, tasks);
+    write_moments(folder / "fields", files.moments, tasks);
+    tasks.emplace_back([&] { write_charts(folder, files.result); });
+    tasks.emplace_back([&] { write_coil_drawings(pictures, files.result); });
+    among_processes(tasks);
     write_file(folder / "result.json", result_json(files.result));
     write_report(folder);
   });

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 namespace cw {
 
@@ -45,10 +46,7 @@ std::uint8_t byte(double linear) {
   return static_cast<std::uint8_t>(std::lround(255.0 * to_screen(std::clamp(linear, 0.0, 1.0))));
 }
 
-}  // namespace
-
-Colour field_colour(double share) {
-  const double t = std::clamp(share, 0.0, 1.0);
+Colour found_field_colour(double t) {
   constexpr double degree = std::numbers::pi / 180.0;
   const double light = 0.99 - 0.74 * t;
   const double hue = (110.0 + 180.0 * t) * degree;
@@ -59,6 +57,19 @@ Colour field_colour(double share) {
     c = from_oklab(light, chroma * std::cos(hue), chroma * std::sin(hue));
   }
   return {byte(c.red), byte(c.green), byte(c.blue)};
+}
+
+}  // namespace
+
+Colour field_colour(double share) {
+  constexpr std::size_t last = 4095;  // a screen tells fewer apart
+  static const std::vector<Colour> table = [] {
+    std::vector<Colour> all;
+    for (std::size_t k = 0; k <= last; ++k)
+      all.push_back(found_field_colour(static_cast<double>(k) / last));
+    return all;
+  }();
+  return table[static_cast<std::size_t>(std::lround(last * std::clamp(share, 0.0, 1.0)))];
 }
 
 Colour heat_colour(double share) {

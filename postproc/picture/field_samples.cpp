@@ -49,6 +49,7 @@ void sample_triangle(const SampledField& of, std::size_t t, const SampleGrid& gr
   const TrianglePoints p = triangle_points(mesh, t);
   const auto [left, right] = std::minmax({p[0].r, p[1].r, p[2].r, p[3].r, p[4].r, p[5].r});
   const auto [low, high] = std::minmax({p[0].z, p[1].z, p[2].z, p[3].z, p[4].z, p[5].z});
+  const FieldInTriangle field(mesh, of.field, t);
   const Range across = pixels(left - grid.left, right - grid.left, grid.across, out.columns);
   const Range down = pixels(grid.top - high, grid.top - low, grid.down, out.rows);
   for (int row = down.from; row < down.to; ++row) {
@@ -59,7 +60,7 @@ void sample_triangle(const SampledField& of, std::size_t t, const SampleGrid& gr
                         grid.top - (row + 0.5) * grid.down};
       const auto s = reference_point(p, place);
       if (!s) continue;
-      const FieldPoint value = field_at(mesh, of.field, t, (*s)[0], (*s)[1]);
+      const FieldPoint value = field.at((*s)[0], (*s)[1]);
       out.region[i] = mesh.region[t];
       const bool mean = of.air_flux != nullptr && mesh.region[t] == 0;
       out.flux_rms[i] = static_cast<float>(mean ? air_flux_at(of, t, *s) : value.flux_rms());
@@ -87,8 +88,9 @@ NodalFlux mean_flux_in_air(const Mesh& mesh, const FieldSolution& field) {
     const TrianglePoints p = triangle_points(mesh, t);
     const double area =
         std::abs((p[1].r - p[0].r) * (p[2].z - p[0].z) - (p[2].r - p[0].r) * (p[1].z - p[0].z));
+    const FieldInTriangle inside(mesh, field, t);
     for (std::size_t k = 0; k < 6; ++k) {
-      const FieldPoint here = field_at(mesh, field, t, places[k][0], places[k][1]);
+      const FieldPoint here = inside.at(places[k][0], places[k][1]);
       const auto node = static_cast<std::size_t>(mesh.triangles[t][k]);
       flux[node][0] += area * here.flux_r;
       flux[node][1] += area * here.flux_z;

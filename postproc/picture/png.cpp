@@ -1,20 +1,16 @@
 #include "postproc/picture/png.hpp"
 
-#include <vtkImageData.h>
 #include <vtkNew.h>
-#include <vtkPNGWriter.h>
-#include <vtkUnsignedCharArray.h>
 #include <vtkZLibDataCompressor.h>
 
-#include <algorithm>
-#include <array>
 #include <unordered_map>
 
 namespace cw {
 
 namespace {
 
-/// A raster of few colours: each once, and every pixel as its number, a zero byte before each row.
+/// A raster of few colours: each once, and every pixel as its number, a zero byte before each row:
+/// a third of the size of four bytes a pixel.
 struct Indexed {
   std::string colours;  ///< red, green, blue of each
   std::string rows;
@@ -43,7 +39,7 @@ std::string big_endian(std::uint32_t value) {
           static_cast<char>(value >> 8U), static_cast<char>(value)};
 }
 
-/// Cyclic redundancy check of the PNG specification (ISO/IEC 15948), annex D.
+/// Cyclic redundancy check of the standard of PNG (ISO/IEC 15948), annex D.
 std::uint32_t checksum(const std::string& bytes) {
   std::uint32_t sum = 0xffffffffU;
   for (const char byte : bytes) {
@@ -60,7 +56,7 @@ std::string chunk(const std::string& name, const std::string& data) {
 
 std::string compressed(const std::string& bytes) {
   vtkNew<vtkZLibDataCompressor> zlib;
-  zlib->SetCompressionLevel(9);
+  zlib->SetCompressionLevel(6);
   std::string out(zlib->GetMaximumCompressionSpace(bytes.size()), '\0');
   const std::size_t size =
       zlib->Compress(reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size(),
@@ -69,38 +65,39 @@ std::string compressed(const std::string& bytes) {
   return out;
 }
 
-/// A third of the size of one with four bytes a pixel: colour maps have few colours.
-std::string png_of(const Indexed& picture, int width, int height) {
-  const std::string header = big_endian(static_cast<std::uint32_t>(width)) +
-                             big_endian(static_cast<std::uint32_t>(height)) +
-                             std::string("\x08\x03\x00\x00\x00", 5);
-  return "\x89PNG\r\n\x1a\n" + chunk("IHDR", header) + chunk("PLTE", picture.colours) +
-         chunk("IDAT", compressed(picture.rows)) + chunk("IEND", "");
+constexpr char palette = 3, true_colours = 6;  ///< kinds of colour of the standard
+
+std::string png_of(char kind, const std::string& colours, const std::string& rows,
+                   const Raster& raster) {
+  const std::string header = big_endian(static_cast<std::uint32_t>(raster.width)) +
+                             big_endian(static_cast<std::uint32_t>(raster.height)) +
+                             std::string{8, kind, 0, 0, 0};
+  return "\x89PNG\r\n\x1a\n" + chunk("IHDR", header) +
+         (colours.empty() ? "" : chunk("PLTE", colours)) + chunk("IDAT", compressed(rows)) +
+         chunk("IEND", "");
 }
 
+/// Red, green, blue and opacity; of each row what differs from the row above (filter 2 of the
+/// standard): smooth pictures, smooth lettering.
 std::string full_png_of(const Raster& raster) {
-  vtkNew<vtkImageData> image;
-  image->SetDimensions(raster.width, raster.height, 1);
-  image->AllocateScalars(VTK_UNSIGNED_CHAR, 4);
-  const std::size_t stride = 4 * static_cast<std::size_t>(raster.width);
-  for (int row = 0; row < raster.height; ++row) {  // VTK counts rows from the bottom
-    auto* to = static_cast<unsigned char*>(image->GetScalarPointer(0, raster.height - 1 - row, 0));
-    std::copy_n(raster.pixel(0, row), stride, to);
+  const auto width = static_cast<std::size_t>(raster.width);
+  std::string rows;
+  rows.reserve(static_cast<std::size_t>(raster.height) * (4 * width + 1));
+  for (int row = 0; row < raster.height; ++row) {
+    const std::uint8_t* here = raster.pixel(0, row);
+    const std::uint8_t* above = row > 0 ? raster.pixel(0, row - 1) : nullptr;
+    rows += '\x02';
+    for (std::size_t i = 0; i < 4 * width; ++i)
+      rows += static_cast<char>(here[i] - (above == nullptr ? 0 : above[i]));
   }
-  vtkNew<vtkPNGWriter> writer;
-  writer->SetInputData(image);
-  writer->WriteToMemoryOn();
-  writer->Write();
-  vtkUnsignedCharArray* bytes = writer->GetResult();
-  return {reinterpret_cast<const char*>(bytes->GetPointer(0)),
-          static_cast<std::size_t>(bytes->GetNumberOfValues())};
+  return png_of(true_colours, {}, rows, raster);
 }
 
 }  // namespace
 
 std::string png_of(const Raster& raster) {
   const Indexed few = indexed(raster);
-  return few.colours.empty() ? full_png_of(raster) : png_of(few, raster.width, raster.height);
+  return few.colours.empty() ? full_png_of(raster) : png_of(palette, few.colours, few.rows, raster);
 }
 
 std::string base64(const std::string& bytes) {

@@ -59,12 +59,19 @@ TriangleSamples potential_samples(const Mesh& mesh, std::size_t t) {
   return samples;
 }
 
+PotentialInTriangle::PotentialInTriangle(const Mesh& mesh, std::size_t t)
+    : mesh_(mesh), points_(triangle_points(mesh, t)) {
+  if (!mesh.cores.empty()) at_node_ = node_weights(mesh, t);
+}
+
+Sample<6> PotentialInTriangle::at(double x, double y) const {
+  const Sample<6> s = sample_at(points_, x, y, 0.0);
+  if (mesh_.cores.empty()) return s;
+  return weighed<6>(s, weight_at(mesh_, place_of(s, points_), middle_radius(points_)), at_node_);
+}
+
 Sample<6> potential_sample(const Mesh& mesh, std::size_t t, double x, double y) {
-  const TrianglePoints points = triangle_points(mesh, t);
-  const Sample<6> s = sample_at(points, x, y, 0.0);
-  if (mesh.cores.empty()) return s;
-  return weighed<6>(s, weight_at(mesh, place_of(s, points), middle_radius(points)),
-                    node_weights(mesh, t));
+  return PotentialInTriangle(mesh, t).at(x, y);
 }
 
 }  // namespace cw

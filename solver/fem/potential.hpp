@@ -36,7 +36,21 @@ Sample<N> weighed(Sample<N> s, const PotentialWeight& here,
 Eigen::Vector<double, 6> node_weights(const Mesh& mesh, std::size_t t);
 /// Functions of the potential in triangle `t` at the nodes of TriangleRule.
 TriangleSamples potential_samples(const Mesh& mesh, std::size_t t);
-/// The same at reference coordinates (x, y), without quadrature weight.
+/// The same at any point of triangle `t`: what all its points share is found once. The mesh must
+/// outlive it.
+class PotentialInTriangle {
+ public:
+  PotentialInTriangle(const Mesh& mesh, std::size_t t);
+  /// At reference coordinates (x, y), without quadrature weight.
+  [[nodiscard]] Sample<6> at(double x, double y) const;
+  [[nodiscard]] const TrianglePoints& points() const { return points_; }
+
+ private:
+  const Mesh& mesh_;
+  TrianglePoints points_;
+  Eigen::Vector<double, 6> at_node_;
+};
+/// The same at one point.
 Sample<6> potential_sample(const Mesh& mesh, std::size_t t, double x, double y);
 
 }  // namespace cw

@@ -120,7 +120,16 @@ TriangleSamples triangle_samples(const TrianglePoints& points) {
   return samples;
 }
 
-std::optional<std::array<double, 2>> reference_point(const TrianglePoints& points, Point place) {
+namespace {
+
+/// (x, y) with x across + y up = gap.
+std::array<double, 2> parts_along(Point gap, Point across, Point up) {
+  const double det = across.r * up.z - across.z * up.r;
+  return {(gap.r * up.z - gap.z * up.r) / det, (across.r * gap.z - across.z * gap.r) / det};
+}
+
+/// By Newton's method; outside where it leaves the triangle for good.
+std::array<double, 2> curved_reference_point(const TrianglePoints& points, Point place) {
   double x = 1.0 / 3.0, y = 1.0 / 3.0;
   for (int step = 0; step < 8; ++step) {
     const Eigen::Vector<double, 6> n = shape_values(x, y);
@@ -132,17 +141,24 @@ std::optional<std::array<double, 2>> reference_point(const TrianglePoints& point
       along_x = along_x + slope(0, k) * p;
       along_y = along_y + slope(1, k) * p;
     }
-    const Point gap = place - at;
-    const double det = along_x.r * along_y.z - along_x.z * along_y.r;
-    const double dx = (gap.r * along_y.z - gap.z * along_y.r) / det,
-                 dy = (along_x.r * gap.z - along_x.z * gap.r) / det;
+    const auto [dx, dy] = parts_along(place - at, along_x, along_y);
     x += dx;
     y += dy;
     if (std::abs(dx) + std::abs(dy) < 1e-9) break;
-    if (std::abs(x) + std::abs(y) > 10.0) return {};
+    if (std::abs(x) + std::abs(y) > 10.0) return {-1.0, -1.0};
   }
+  return {x, y};
+}
+
+}  // namespace
+
+std::optional<std::array<double, 2>> reference_point(const TrianglePoints& points, Point place) {
+  const auto [x, y] = straight(points) ? parts_along(place - points[0], points[1] - points[0],
+                                                     points[2] - points[0])
+                                       : curved_reference_point(points, place);
   constexpr double slack = 1e-7;
-  if (x < -slack || y < -slack || x + y > 1.0 + slack) return {};
+  // Written so that what is no number lies outside.
+  if (!(x >= -slack && y >= -slack && x + y <= 1.0 + slack)) return {};
   return std::array{std::clamp(x, 0.0, 1.0), std::clamp(y, 0.0, 1.0)};
 }
 

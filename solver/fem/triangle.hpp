@@ -43,8 +43,8 @@ TriangleSamples triangle_samples(const TrianglePoints& points);
 /// Where the sample of a triangle lies.
 Point place_of(const Sample<6>& plain, const TrianglePoints& points);
 
-/// Reference point of a place in a (curved) triangle, by Newton's method, one step for straight
-/// edges; empty outside it. A place on an edge belongs to one of its triangles at least.
+/// Reference point of a place in a triangle, by Newton's method where an edge is curved; empty
+/// outside it. A place on an edge belongs to one of its triangles at least.
 std::optional<std::array<double, 2>> reference_point(const TrianglePoints& points, Point place);
 
 /// The six points of triangle `t`.

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/fem/potential.hpp"
-
 namespace cw {
 
 namespace {
@@ -43,27 +41,36 @@ double FieldPoint::flux_rms() const {
   return std::sqrt(std::norm(flux_r) + std::norm(flux_z));
 }
 
-FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t, double x,
-                    double y) {
-  const TrianglePoints points = triangle_points(mesh, t);
+FieldInTriangle::FieldInTriangle(const Mesh& mesh, const FieldSolution& field, std::size_t t)
+    : mesh_(mesh),
+      field_(field),
+      t_(t),
+      functions_(mesh, t),
+      potential_(local_potential(mesh, field, t)) {
+  for (const Point& node : functions_.points()) size_ = std::max(size_, node.r);
+}
+
+FieldPoint FieldInTriangle::at(double x, double y) const {
   const Eigen::Vector<double, 6> shape = shape_values(x, y);
-  const Sample<6> s = potential_sample(mesh, t, x, y);
-  const Local a = local_potential(mesh, field, t);
+  const Sample<6> s = functions_.at(x, y);
   FieldPoint p;
-  for (int i = 0; i < 6; ++i) p.at = p.at + shape[i] * points[i];
-  p.potential = s.value.cast<Complex>().dot(a);
-  const Complex slope_r = s.gradient.row(0).cast<Complex>() * a,
-                slope_z = s.gradient.row(1).cast<Complex>() * a;
-  double size = 0;
-  for (const Point& q : points) size = std::max(size, q.r);
-  const bool on_axis = p.at.r < 1e-9 * size;
+  for (int i = 0; i < 6; ++i) p.at = p.at + shape[i] * functions_.points()[i];
+  p.potential = s.value.cast<Complex>().dot(potential_);
+  const Complex slope_r = s.gradient.row(0).cast<Complex>() * potential_,
+                slope_z = s.gradient.row(1).cast<Complex>() * potential_;
+  const bool on_axis = p.at.r < 1e-9 * size_;
   p.flux_r = on_axis ? Complex{} : -slope_z;
   p.flux_z = slope_r + (on_axis ? slope_r : p.potential / p.at.r);
-  const RegionId region = mesh.region[t];
-  const double sigma = field.conductivity_at(mesh, t, shape);
-  if (!on_axis) p.current = current_density(field, {region, sigma, p.at.r, p.potential});
+  const RegionId region = mesh_.region[t_];
+  const double sigma = field_.conductivity_at(mesh_, t_, shape);
+  if (!on_axis) p.current = current_density(field_, {region, sigma, p.at.r, p.potential});
   if (sigma > 0) p.power_density = std::norm(p.current) / sigma;
   return p;
+}
+
+FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t, double x,
+                    double y) {
+  return FieldInTriangle(mesh, field, t).at(x, y);
 }
 
 std::vector<double> region_losses(const Mesh& mesh, const FieldSolution& field) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "mesh/mesh.hpp"
+#include "solver/fem/potential.hpp"
 #include "solver/field/medium.hpp"
 
 namespace cw {
@@ -46,8 +47,24 @@ struct FieldPoint {
   [[nodiscard]] double flux_rms() const;  ///< |B| [T]
 };
 
-/// Field in triangle `t` at reference coordinates (x, y), 0 <= x, y and x + y <= 1 (corners (0,0),
-/// (1,0), (0,1)). Right on the axis too, where A/r is its limit dA/dr.
+/// Field in triangle `t`: what all its points share is found once. Mesh and field must outlive it.
+class FieldInTriangle {
+ public:
+  FieldInTriangle(const Mesh& mesh, const FieldSolution& field, std::size_t t);
+  /// At reference coordinates (x, y), 0 <= x, y and x + y <= 1 (corners (0,0), (1,0), (0,1)). Right
+  /// on the axis too, where A/r is its limit dA/dr.
+  [[nodiscard]] FieldPoint at(double x, double y) const;
+
+ private:
+  const Mesh& mesh_;
+  const FieldSolution& field_;
+  std::size_t t_;
+  PotentialInTriangle functions_;
+  Eigen::Vector<std::complex<double>, 6> potential_;
+  double size_ = 0.0;  ///< largest radius of its nodes [m]
+};
+
+/// The same at one point.
 FieldPoint field_at(const Mesh& mesh, const FieldSolution& field, std::size_t t, double x,
                     double y);
 

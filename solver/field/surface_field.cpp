@@ -93,8 +93,9 @@ double loss_within(const Mesh& mesh, const FieldSolution& field, RegionId region
   double loss = 0;
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     if (mesh.region[t] != region) continue;
+    const FieldInTriangle inside(mesh, field, t);
     for (const auto& n : TriangleRule::nodes()) {
-      const FieldPoint p = field_at(mesh, field, t, n.x, n.y);
+      const FieldPoint p = inside.at(n.x, n.y);
       const bool near = std::any_of(surface.begin(), surface.end(), [&](const auto& s) {
         return distance_to_segment(p.at, s.first, s.second) <= depth;
       });

@@ -14,8 +14,9 @@ PowerDensity power_density(const Mesh& mesh, const FieldSolution& field, RegionI
       {{0, 0}, {1, 0}, {0, 1}, {.5, 0}, {.5, .5}, {0, .5}}};
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     if (mesh.region[t] != region) continue;
+    const FieldInTriangle inside(mesh, field, t);
     for (const auto& [x, y] : node) {
-      const double here = field_at(mesh, field, t, x, y).power_density;
+      const double here = inside.at(x, y).power_density;
       density.lowest = std::min(density.lowest, here);
       density.highest = std::max(density.highest, here);
     }
@@ -23,7 +24,7 @@ PowerDensity power_density(const Mesh& mesh, const FieldSolution& field, RegionI
       const Sample<6> s = sample_at(triangle_points(mesh, t), n.x, n.y, n.weight);
       const double part = 2 * std::numbers::pi * s.radius * s.area;
       volume += part;
-      loss += field_at(mesh, field, t, n.x, n.y).power_density * part;
+      loss += inside.at(n.x, n.y).power_density * part;
     }
   }
   if (volume == 0) return {};

@@ -234,9 +234,9 @@ LocalHeat local_heat(const HeatingSetup& setup, const HeatingSnapshot& snapshot)
     const RegionId region = mesh.region[t];
     heat.kelvin[t].fill(region == 0 ? setup.subject().heat->surroundings.kelvin
                                     : setup.field().info[region].temperature.kelvin);
+    const FieldInTriangle inside(mesh, snapshot.field, t);
     for (std::size_t i = 0; i < 6; ++i)
-      heat.power_density[t][i] =
-          field_at(mesh, snapshot.field, t, places[i][0], places[i][1]).power_density;
+      heat.power_density[t][i] = inside.at(places[i][0], places[i][1]).power_density;
   }
   const double omega = snapshot.field.frequency.omega();
   for (const auto& e : thermal.elements)
