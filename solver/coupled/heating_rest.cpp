@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <deque>
 #include <numeric>
-#include <optional>
+#include <utility>
 
 #include "solver/thermal/steady.hpp"
 
@@ -14,12 +14,16 @@ namespace {
 
 constexpr int most_rounds = 30;
 constexpr double rest_band = 0.3;  ///< [K]
-/// Steel at its Curie point changes from magnetic to not bit by bit, and back at other
-/// temperatures: the balance then wanders within a few kelvin for good. So many readings as close
-/// together as this are as good as one.
-constexpr std::size_t wandering = 8;
-constexpr double close_together = 4.0;  ///< [K]
 constexpr std::size_t remembered = 5;
+/// Powers of the last rounds that differ by such a factor, while temperatures are still far from
+/// their images, mean that power jumps.
+constexpr int before_judging = 6;
+constexpr double jump = 1.3, far_from_image = 20.0;  ///< [K]
+/// Rounds of the mean of jumping loads: once its reading has stayed within a kelvin for some, it is
+/// found.
+constexpr int most_averaged = 60;
+constexpr std::size_t steady_for = 10;
+constexpr double close_together = 1.0;  ///< [K]
 /// Share of the way to the image that a round goes: less when the power is steep, so that the first
 /// rounds, with nothing to learn from, do not jump across the Curie point.
 constexpr double share = 0.5;
@@ -55,12 +59,22 @@ class Mixer {
   std::deque<Eigen::VectorXd> x_, missing_;
 };
 
-/// The mean of the last readings, once they lie close together [K].
-std::optional<double> wanders_about(const std::deque<double>& readings) {
-  if (readings.size() < wandering) return std::nullopt;
-  const auto [low, high] = std::minmax_element(readings.begin(), readings.end());
-  if (*high - *low > close_together) return std::nullopt;
-  return std::accumulate(readings.begin(), readings.end(), 0.0) / wandering;
+/// The last few of what comes.
+template <class Value>
+void push(std::deque<Value>& last, const Value& value, std::size_t most) {
+  last.push_back(value);
+  if (last.size() > most) last.pop_front();
+}
+
+template <class Value>
+Value spread(const std::deque<Value>& values) {
+  const auto [low, high] = std::ranges::minmax(values);
+  return high - low;
+}
+
+bool jumps(const std::deque<Eigen::VectorXd>& loads) {
+  const auto [least, most] = std::ranges::minmax(loads, {}, [](const auto& l) { return l.sum(); });
+  return most.sum() > jump * least.sum();
 }
 
 bool any_melts(const ThermalModel& model, const Eigen::VectorXd& kelvin) {
@@ -71,6 +85,33 @@ bool any_melts(const ThermalModel& model, const Eigen::VectorXd& kelvin) {
   });
 }
 
+/// The balance where power jumps: a skin stays at its Curie point because above it takes less power
+/// than it loses, and below more. What holds it there is the mean in time of both. The mean of the
+/// loads at the temperatures that their mean so far would hold tends to it, ever slower (W. R.
+/// Mann, Proc. AMS 4 (1953) 506, from memory); the mean of those temperatures, late ones weighing
+/// more, gets there sooner.
+void average_out(HeatedCoil& coil, const ThermalModel& model, const ProbeSite& site,
+                 Eigen::VectorXd load, HeatingRest& rest) {
+  constexpr double earlier = 4.0;  ///< rounds that the load to begin with counts for
+  Eigen::VectorXd kelvin = rest.kelvin;
+  double weight = 0.0;
+  std::deque<double> readings;
+  for (int k = 1; k <= most_averaged; ++k) {
+    kelvin = steady_heat(model, load, {std::max(kelvin.mean(), 300.0)}).kelvin;
+    weight += k;
+    rest.kelvin += (k / weight) * (kelvin - rest.kelvin);
+    rest.melts = any_melts(model, rest.kelvin);
+    push(readings, site.read(rest.kelvin), steady_for);
+    rest.change = spread(readings);
+    rest.settled = readings.size() == steady_for && rest.change < close_together;
+    if (rest.melts || rest.settled) return;
+    const HeaterPoint point = coil.solve(kelvin);
+    ++rest.fields;
+    if (point.stopped || !(point.work_W > 0)) return;
+    load += (point.load - load) / (k + earlier);
+  }
+}
+
 }  // namespace
 
 HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
@@ -79,11 +120,12 @@ HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const Heating
   HeatingRest rest;
   rest.kelvin = std::move(kelvin);
   Mixer mixer;
-  std::deque<double> readings;
+  std::deque<Eigen::VectorXd> loads;
   while (rest.fields < most_rounds) {
     const HeaterPoint point = coil.solve(rest.kelvin);
     ++rest.fields;
     if (point.stopped || !(point.work_W > 0)) return rest;
+    push(loads, point.load, remembered);
     const SteadyHeat steady = steady_heat(model, point.load, {std::max(rest.kelvin.mean(), 300.0)});
     const Eigen::VectorXd missing = steady.kelvin - rest.kelvin;
     rest.change = missing.cwiseAbs().maxCoeff();
@@ -91,12 +133,11 @@ HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const Heating
     rest.kelvin = rest.settled ? steady.kelvin : mixer.next(rest.kelvin, missing);
     rest.melts = any_melts(model, rest.kelvin);
     if (rest.settled || rest.melts) break;
-    readings.push_back(site.read(rest.kelvin));
-    if (readings.size() > wandering) readings.pop_front();
-    if (const auto about = wanders_about(readings)) {
-      rest.settled = true;
-      rest.reading = *about;
-      return rest;
+    if (rest.fields >= before_judging && rest.change > far_from_image && jumps(loads)) {
+      const Eigen::VectorXd all = std::accumulate(loads.begin(), loads.end(),
+                                                  Eigen::VectorXd::Zero(point.load.size()).eval());
+      average_out(coil, model, site, all / static_cast<double>(loads.size()), rest);
+      break;
     }
   }
   rest.reading = site.read(rest.kelvin);

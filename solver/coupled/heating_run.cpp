@@ -64,7 +64,17 @@ class Heating {
       const double before = state_.net_share;
       if (step()) return HeatingEnd::target;
       if (state_.net_share < stall_share && state_.net_share <= before) return HeatingEnd::stalled;
+      if (out_of_reach()) return HeatingEnd::stalled;
     }
+  }
+
+  bool out_of_reach() {
+    if (!plan_.out_of_reach || !state_.hunting.worth_a_look(state_.net_share)) return false;
+    const Eigen::VectorXd kelvin = model_.warmths(state_.thermal.enthalpy).kelvin;
+    const bool out = plan_.out_of_reach(kelvin);
+    coil_.remember(state_.coil);
+    if (out) coil_.solve(kelvin);  // of the last snapshot
+    return out;
   }
 
   /// The last moment as a snapshot too.
@@ -148,8 +158,7 @@ class Heating {
       ++state_.updates;
       const double miss = slices_.distance(then.load, predicted, then.load.sum());
       // What a sudden step of power brings in a short interval is little heat, and let pass.
-      const double failing =
-          std::min(miss / plan_.tolerance, miss * rise_of(length) / plan_.misplaced);
+      const double failing = std::min(miss / plan_.tolerance, miss * rise_of(length) / misplaced());
       if (then.stopped) {
         if (rise_of(length) > narrow) {
           state_.next = 0.5 * length;
@@ -195,10 +204,12 @@ class Heating {
   // what is missed does not shrink with the interval, and the discontinuity is closed in on by
   // halves until what it misplaces is little.
 
+  [[nodiscard]] double misplaced() const { return plan_.misplaced * state_.hunting.leniency(); }
+
   /// Length of an interval in which missing so much does little [s].
   [[nodiscard]] double harmless(double miss) const {
     constexpr double safely = 0.9;
-    return safely * plan_.misplaced / (miss * rise_of(1.0));
+    return safely * misplaced() / (miss * rise_of(1.0));
   }
 
   void refuse(double length, double miss, double failing) {
@@ -302,6 +313,7 @@ class Heating {
     close_in(end);
     state_.interval = length;
     state_.thermal = stepper_.state();
+    state_.hunting.note_change(then.work_W - state_.now.work_W);
     state_.now = std::move(then);
     coil_.keep();
     state_.coil = coil_.memory();
@@ -350,7 +362,8 @@ class Heating {
     state_.moments.push_back(m);
     const Eigen::VectorXd& enthalpy = solved ? state_.thermal.enthalpy : stepper_.state().enthalpy;
     if (plan_.readings) state_.readings.push_back(plan_.readings(kelvin, enthalpy));
-    if (solved && m.induced_W > 0) state_.net_share = (m.induced_W - m.lost_W) / m.induced_W;
+    if (solved && m.induced_W > 0)
+      state_.net_share = state_.hunting.share_kept(m.induced_W, m.lost_W, state_.interval);
   }
 
   HeatedCoil& coil_;

@@ -26,6 +26,10 @@ struct HeatingPlan {
   /// What else to note at every moment, from temperatures [K] and enthalpies [J/m^3] over the
   /// unknowns.
   std::function<std::vector<double>(const Eigen::VectorXd&, const Eigen::VectorXd&)> readings = {};
+  /// Asked, with the temperatures, while the supply holds a skin at its Curie point and little of
+  /// the power is kept: whether the target lies beyond what it can come to. True ends the run as
+  /// stalled.
+  std::function<bool(const Eigen::VectorXd&)> out_of_reach = {};
   /// Asked after every update of the field but the last; true ends the run with a valid state.
   std::function<bool(const HeatingState&)> stop = {};
 

@@ -148,6 +148,11 @@ void each_of(Stream& s, State& state) {
   s(state.interval);
   s(state.next);
   s(state.refused_until);
+  s(state.hunting.last_change);
+  s(state.hunting.turned);
+  s(state.hunting.induced);
+  s(state.hunting.kept);
+  s(state.hunting.looked_ahead);
   s(state.missed);
   s(state.moments);
   s(state.readings);

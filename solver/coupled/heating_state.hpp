@@ -3,6 +3,7 @@
 #include <iosfwd>
 
 #include "solver/coupled/heated_coil.hpp"
+#include "solver/coupled/hunting.hpp"
 #include "solver/thermal/thermal_stepper.hpp"
 
 namespace cw {
@@ -60,9 +61,10 @@ struct HeatingState {
   Eigen::VectorXd bend;
   int order = 2;  ///< to which powers are carried on: 0 as they are, 1 the chord, 2 the tangent
   double frequency_trend = 0.0, current_trend = 0.0;  ///< of their logarithms, the same [1/s]
-  double capacity = 0.0;       ///< of all that is heated by the field, at the start [J/K]
-  double interval = 0.0;       ///< the last [s]
-  double next = 0.0;           ///< the next to try [s]
+  double capacity = 0.0;  ///< of all that is heated by the field, at the start [J/K]
+  double interval = 0.0;  ///< the last [s]
+  double next = 0.0;      ///< the next to try [s]
+  Hunting hunting;
   double refused_until = 0.0;  ///< end of an interval refused, not yet passed [s]; 0: none
   double missed = 0.0;         ///< what its power was predicted worse by, over the power
   std::vector<HeatingMoment> moments;
@@ -73,7 +75,7 @@ struct HeatingState {
   double interpolation_error = 0.0;  ///< estimate of what is missed between updates [J]
   double judged = 0.0;               ///< sum of the induced powers at the snapshots [W]
   double mesh_error = 0.0;           ///< of those, what the mesh is estimated to miss [W]
-  double net_share = 1.0;            ///< (induced - lost)/induced at the last update
+  double net_share = 1.0;            ///< (induced - lost)/induced at the last update, or of late
   int updates = 0, rejected = 0;     ///< of the field
 };
 

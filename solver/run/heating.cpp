@@ -177,10 +177,20 @@ void HeatingSetup::add_events() {
 }
 
 HeatingOutcome HeatingSetup::run(std::optional<HeatingState> from) {
+  rest_ahead_.reset();
+  if (plan_.target)
+    plan_.out_of_reach = [this](const Eigen::VectorXd& kelvin) {
+      constexpr double surely = 3.0;  // [K]
+      HeatingRest rest = find_rest(*coil_, *thermal_, plan_, kelvin);
+      const bool out = rest.settled && rest.reading < plan_.target->kelvin - surely;
+      if (out) rest_ahead_ = std::move(rest);
+      return out;
+    };
   return run_heating(*coil_, *thermal_, plan_, std::move(from), subject_.workpiece->temperature);
 }
 
 std::optional<HeatingRest> HeatingSetup::rest(const HeatingState& from, bool at_any_cost) {
+  if (rest_ahead_) return rest_ahead_;
   HeatingRest rest =
       find_rest(*coil_, *thermal_, plan_, thermal_->warmths(from.thermal.enthalpy).kelvin);
   if (rest.settled) return rest;
@@ -188,6 +198,7 @@ std::optional<HeatingRest> HeatingSetup::rest(const HeatingState& from, bool at_
   // The place where magnetism ends lies in the workpiece for good: go there in time.
   HeatingPlan on = plan_;
   on.target.reset();
+  on.out_of_reach = {};
   on.readings = {};
   on.milestone = 0.0;
   on.until = 6 * from.thermal.time + 600.0;

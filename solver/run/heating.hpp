@@ -46,6 +46,7 @@ class HeatingSetup {
   std::unique_ptr<HeatedCoil> coil_;
   HeatingPlan plan_;
   ReadingMarks marks_;
+  std::optional<HeatingRest> rest_ahead_;  ///< below the target, where the last run ended for it
 };
 
 }  // namespace cw

@@ -16,6 +16,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
+using cw::shell;
 using Outcome = cw::Shell;
 
 class Program : public testing::Test {
