@@ -22,7 +22,15 @@ constexpr double map_left = 92.0, map_top = 76.0, cell_room = 500.0, bar_room = 
 struct MapCell {
   std::size_t column, row;
   const DesignLine* line;
+  double value;
 };
+
+/// Where no design has what ranks them, because none reaches the target: how far short it falls.
+bool maps_shortfall(const DesignSheet& sheet) {
+  const auto has_value = [](const DesignLine& line) { return line.value.has_value(); };
+  return std::ranges::none_of(sheet.best, has_value) &&
+         std::ranges::none_of(sheet.breaking, has_value);
+}
 
 /// Where cells lie.
 struct MapGrid {
@@ -41,12 +49,14 @@ std::vector<MapCell> cells_of(const DesignSheet& sheet, const DesignLine& best) 
     const auto& axis = sheet.axes[k];
     return static_cast<std::size_t>(std::find(axis.begin(), axis.end(), value) - axis.begin());
   };
+  const bool shortfall = maps_shortfall(sheet);
   for (const auto* lines : {&sheet.best, &sheet.breaking})
     for (const DesignLine& line : *lines) {
-      if (!line.value ||
+      const auto& value = shortfall ? line.shortfall : line.value;
+      if (!value ||
           !std::equal(line.values.begin() + 2, line.values.end(), best.values.begin() + 2))
         continue;
-      cells.push_back({place(1, line.values[1]), place(0, line.values[0]), &line});
+      cells.push_back({place(1, line.values[1]), place(0, line.values[0]), &line, *value});
     }
   return cells;
 }
@@ -151,7 +161,8 @@ void mark_best(Canvas& canvas, const MapGrid& grid, const MapCell& cell) {
 
 std::string below_title(const DesignSheet& sheet, const DesignLine& best) {
   std::string text = sheet.best.empty() ? "" : "ring: the best; ";
-  text += "hatched: breaks a limit; white: not solved";
+  text += maps_shortfall(sheet) ? "hatched: misses the target or breaks a limit; white: not heated"
+                                : "hatched: breaks a limit; white: not solved";
   for (std::size_t k = 2; k < sheet.keys.size(); ++k)
     text += fmt::format(", {} {}", short_label(sheet.keys[k]), best.values[k]);
   return text;
@@ -164,9 +175,9 @@ std::optional<Canvas> design_map(const DesignSheet& sheet) {
   if (sheet.best.empty() && sheet.breaking.empty()) return std::nullopt;
   const DesignLine& best = sheet.best.empty() ? sheet.breaking.front() : sheet.best.front();
   const auto cells = cells_of(sheet, best);
-  const auto [low, high] =
-      std::ranges::minmax(cells, {}, [](const MapCell& cell) { return *cell.line->value; });
-  const double least = *low.line->value, most = *high.line->value;
+  if (cells.empty()) return std::nullopt;
+  const auto [low, high] = std::ranges::minmax(cells, {}, &MapCell::value);
+  const double least = low.value, most = high.value;
   const double span = std::max(most - least, 1e-300);
   const auto rows = static_cast<double>(sheet.axes[0].size());
   const double height = std::clamp(rows * 34.0, 160.0, 420.0);
@@ -177,9 +188,8 @@ std::optional<Canvas> design_map(const DesignSheet& sheet) {
       map_top + height + 66.0 + legend_line * static_cast<double>(limits_on(cells).size());
   draw_heading(canvas, sheet.title, below_title(sheet, best));
   for (const MapCell& cell : cells)
-    canvas.rectangle(
-        grid.corner(cell.column, cell.row + 1), grid.wide + 0.3, grid.tall + 0.3,
-        {{}, true, field_colour(0.08 + 0.92 * (*cell.line->value - least) / span), {}});
+    canvas.rectangle(grid.corner(cell.column, cell.row + 1), grid.wide + 0.3, grid.tall + 0.3,
+                     {{}, true, field_colour(0.08 + 0.92 * (cell.value - least) / span), {}});
   draw_limits(canvas, cells, grid);
   for (const MapCell& cell : cells)
     if (!sheet.best.empty() && cell.line == &best) mark_best(canvas, grid, cell);
@@ -191,7 +201,8 @@ std::optional<Canvas> design_map(const DesignSheet& sheet) {
               {12.0, Anchor::middle, ink});
   canvas.text({20.0, map_top + height / 2}, short_label(sheet.keys[0]),
               {12.0, Anchor::middle, ink, false, true});
-  draw_map_bar(canvas, key_label(sheet.rank), least, most, height);
+  draw_map_bar(canvas, maps_shortfall(sheet) ? "short of the target [K]" : key_label(sheet.rank),
+               least, most, height);
   return canvas;
 }
 
