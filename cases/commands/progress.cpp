@@ -21,8 +21,9 @@ std::string clock(double seconds) {
 std::string sweep_bar(const SweepProgress& p) {
   constexpr std::size_t width = 24;
   const std::size_t filled = p.total == 0 ? width : width * p.done / p.total;
-  std::string text = fmt::format("[{}{}] {} of {}", std::string(filled, '#'),
-                                 std::string(width - filled, '.'), p.done, p.total);
+  std::string text =
+      fmt::format("[{}{}] {}{}{} of {}", std::string(filled, '#'), std::string(width - filled, '.'),
+                  p.stage, *p.stage == 0 ? "" : ": ", p.done, p.total);
   if (p.fresh > 0 && p.done < p.total) text += fmt::format(", {} left", clock(p.left()));
   if (p.invalid > 0) text += fmt::format(", {} invalid", p.invalid);
   if (p.failed > 0) text += fmt::format(", {} failed", p.failed);

@@ -53,6 +53,7 @@ Run run_case(const Case& subject, const RunOptions& options) {
     run.remedies.enough = StopSignal::raised;
   }
   run.advise = options.advise;
+  run.give_up = options.give_up;
   run.remedies.trying = options.trying;
   Run found = run_heater(subject, run);
   sign(subject, found.result);

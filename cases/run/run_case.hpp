@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <optional>
 
 #include "cases/case.hpp"
 #include "solver/run/run_heater.hpp"
@@ -14,6 +15,7 @@ struct RunOptions {
   bool resume = false;               ///< from the checkpoint, where there is one
   /// What a reader asks next, at the price of more runs: see HeaterRunOptions.
   bool further = false;
+  std::optional<double> give_up = {};  ///< see HeaterRunOptions
   bool stoppable = false;  ///< Ctrl-C stops the heating run, and what it has found is kept
   std::function<void(const HeatingMoment&)> progress = {};
   std::function<void(int, int)> trying = {};  ///< of remedies: how many are tried, of how many

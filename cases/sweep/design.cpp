@@ -9,7 +9,8 @@ namespace cw::cases {
 
 namespace {
 
-constexpr std::array<const char*, 4> status_words = {"solved", "invalid", "failed", "crashed"};
+constexpr std::array<const char*, 5> status_words = {"solved", "invalid", "failed", "crashed",
+                                                     "set aside"};
 
 }  // namespace
 
@@ -33,6 +34,10 @@ SweepMethod method_of(const std::string& word) {
 
 const char* word(Effort effort) {
   return effort == Effort::fast ? "fast" : effort == Effort::fine ? "fine" : "normal";
+}
+
+Effort effort_of(const std::string& word) {
+  return word == "fast" ? Effort::fast : word == "fine" ? Effort::fine : Effort::normal;
 }
 
 std::string spoken(const std::vector<Change>& changes) {

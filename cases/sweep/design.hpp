@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,12 +12,13 @@ namespace cw::cases {
 /// What became of a design.
 enum class DesignStatus {
   solved,
-  invalid,  ///< the values do not go together: the checks say why
-  failed,   ///< valid, but no solution was found
-  crashed   ///< its process ended; a later run tries it again
+  invalid,   ///< the values do not go together: the checks say why
+  failed,    ///< valid, but no solution was found
+  crashed,   ///< its process ended; a later run tries it again
+  set_aside  ///< its heating was broken off: others are better
 };
 
-/// "solved", "invalid", "failed", "crashed".
+/// "solved", "invalid", "failed", "crashed", "set aside".
 const char* word(DesignStatus status);
 DesignStatus status_of(const std::string& word);
 
@@ -33,11 +35,14 @@ enum class SweepMethod { plain, fast };
 const char* word(SweepMethod method);
 SweepMethod method_of(const std::string& word);
 const char* word(Effort effort);
+Effort effort_of(const std::string& word);
 
 /// How a design is to be solved.
 struct DesignMeans {
   SweepMethod method = SweepMethod::plain;
-  bool heating = false;  ///< its heating run too, not its states alone
+  bool heating = false;                ///< its heating run too, not its states alone
+  std::optional<Effort> effort = {};   ///< other than that of the sweep
+  std::optional<double> give_up = {};  ///< time after which the heating is broken off [s]
 };
 
 /// A row of the store.
@@ -47,8 +52,9 @@ struct DesignRow {
   std::vector<Change> changes;
   std::string case_sha256;
   std::string version, method, accuracy;
-  bool heating = false;  ///< to be solved with its heating run; not kept in the store
-  NamedFiles files;      ///< that it may be made of, as planned; not kept in the store
+  bool heating = false;                ///< to be solved with its heating run; not kept in the store
+  std::optional<double> give_up = {};  ///< as in DesignMeans; not kept in the store
+  NamedFiles files;  ///< that it may be made of, as planned; not kept in the store
   DesignOutcome outcome;
 };
 

@@ -124,7 +124,9 @@ Ranking rank_designs(const Sweep& sweep, std::vector<DesignRow> rows) {
       continue;
     }
     RankedDesign design = judge_design(sweep, ranking.key, std::move(row));
-    if (!design.broken.empty() && (design.value || design.shortfall))
+    // The heating of what breaks a limit anyway may have been spared.
+    const bool spared = ranking.key.starts_with("heat.");
+    if (!design.broken.empty() && (design.value || design.shortfall || spared))
       ranking.breaking.push_back(std::move(design));
     else if (!design.value && !ranking.key.empty())
       ranking.unranked.push_back(std::move(design));

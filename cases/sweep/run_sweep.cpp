@@ -21,7 +21,9 @@ void count(const DesignOutcome& outcome, SweepProgress& progress) {
 }
 
 std::string order_of(const DesignRow& row) {
-  return order_for(row.changes, {method_of(row.method), row.heating}, row.files);
+  return order_for(row.changes,
+                   {method_of(row.method), row.heating, effort_of(row.accuracy), row.give_up},
+                   row.files);
 }
 
 DesignOutcome judged(const Answer& answer) {
@@ -100,7 +102,9 @@ bool solve_designs(Fleet& fleet, Store& store, std::vector<DesignRow> designs, b
     for (const Answer& answer : fleet.collect(patience_ms)) {
       designs[answer.number].outcome = judged(answer);
       count(designs[answer.number].outcome, progress);
-      rows.push_back(designs[answer.number]);
+      // What was set aside may be asked for again, and heated longer.
+      if (designs[answer.number].outcome.status != DesignStatus::set_aside)
+        rows.push_back(designs[answer.number]);
     }
     store.put(rows);
     progress.seconds =

@@ -18,7 +18,8 @@ struct SweepProgress {
   std::size_t done = 0, total = 0;                   ///< designs; done counts those of earlier runs
   std::size_t fresh = 0;                             ///< solved by this run
   std::size_t invalid = 0, failed = 0, crashed = 0;  ///< of this run
-  double seconds = 0.0;                              ///< since this run began
+  double seconds = 0.0;                              ///< since this run, or its stage, began
+  const char* stage = "";                            ///< "states", "heating"; empty: one stage
   /// Time left at this rate [s]; 0 before the first answer.
   [[nodiscard]] double left() const;
 };

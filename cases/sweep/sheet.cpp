@@ -77,7 +77,8 @@ DesignSheet sheet_of(const Case& subject, const Ranking& ranking) {
     sheet.invalid += status == DesignStatus::invalid ? 1 : 0;
     sheet.failed += status == DesignStatus::failed ? 1 : 0;
     sheet.crashed += status == DesignStatus::crashed ? 1 : 0;
-    if (sheet.first_reason.empty())
+    sheet.set_aside += status == DesignStatus::set_aside ? 1 : 0;
+    if (status != DesignStatus::set_aside && sheet.first_reason.empty())
       sheet.first_reason = spoken(row.changes) + ": " + row.outcome.reason;
   }
   sheet.planned = ranking.best.size() + ranking.breaking.size() + ranking.unranked.size() +

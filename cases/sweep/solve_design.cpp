@@ -57,6 +57,8 @@ std::string order_for(const std::vector<Change>& changes, const DesignMeans& mea
                       const NamedFiles& files) {
   OrderedJson json = {{"method", word(means.method)}, {"changes", OrderedJson::array()}};
   if (means.heating) json["heating"] = true;
+  if (means.effort) json["accuracy"] = word(*means.effort);
+  if (means.give_up) json["give_up_s"] = *means.give_up;
   for (const Change& change : changes) json["changes"].push_back({change.key, change.value});
   if (!files.empty()) json["files"] = files;
   return dumped(json);
@@ -84,11 +86,13 @@ DesignOutcome DesignSolver::solve_checked(const Case& design, const std::vector<
       return {DesignStatus::solved, "", compact(*result), 0.0, result->timing.solve,
               result->timing.total};
   RunOptions options;
-  options.effort = effort_;
+  options.effort = means.effort.value_or(effort_);
   options.maker = std::ref(*meshes_);
+  options.give_up = means.give_up;
   const Run run =
-      means.heating ? run_case(design, options) : run_case(design, effort_, options.maker);
+      means.heating ? run_case(design, options) : run_case(design, options.effort, options.maker);
   const Timing& t = run.result.timing;
+  if (run.interrupted) return {DesignStatus::set_aside, "", "", t.mesh, t.solve, t.total};
   if (run.result.states.empty())
     return {DesignStatus::failed,
             fmt::format("{}", fmt::join(run.result.warnings, "\n")),
@@ -125,9 +129,10 @@ std::string DesignSolver::operator()(const std::string& order) {
   const OrderedJson asked = OrderedJson::parse(order);
   std::vector<Change> changes;
   for (const auto& pair : asked.at("changes")) changes.push_back({pair.at(0), pair.at(1)});
-  const DesignOutcome outcome =
-      solve(changes, {method_of(asked.at("method")), asked.contains("heating")},
-            asked.value("files", NamedFiles{}));
+  DesignMeans means{method_of(asked.at("method")), asked.contains("heating")};
+  if (asked.contains("accuracy")) means.effort = effort_of(asked.at("accuracy"));
+  if (asked.contains("give_up_s")) means.give_up = asked.at("give_up_s");
+  const DesignOutcome outcome = solve(changes, means, asked.value("files", NamedFiles{}));
   return dumped({{"status", word(outcome.status)},
                  {"reason", outcome.reason},
                  {"result", outcome.result},

@@ -308,7 +308,8 @@ void Store::put(std::span<const DesignRow> rows) {
   if (rows.empty()) return;
   Transaction<Session> whole(*session_);
   for (const DesignRow& row : rows) {
-    Statement<Session> gone(*session_, "DELETE FROM designs WHERE id = ? AND status = 'crashed'");
+    Statement<Session> gone(
+        *session_, "DELETE FROM designs WHERE id = ? AND status IN ('crashed', 'set aside')");
     gone << row.id;
     gone.step();
     Statement<Session> s(

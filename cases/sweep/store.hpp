@@ -40,7 +40,7 @@ class Store {
   [[nodiscard]] std::optional<DesignRow> find(const std::string& id);
   /// All rows of a study, in the order they came.
   [[nodiscard]] std::vector<DesignRow> rows(const std::string& study);
-  /// All at once or none. What is there already stays, unless it crashed.
+  /// All at once or none. What is there already stays, unless it crashed or was set aside.
   void put(std::span<const DesignRow> rows);
 
   /// Notes that a run begins; true when another began and has not ended (or was killed).

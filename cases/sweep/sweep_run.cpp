@@ -7,6 +7,7 @@
 #include <map>
 
 #include "cases/run/stop_signal.hpp"
+#include "cases/sweep/heated_designs.hpp"
 #include "cases/sweep/optimise.hpp"
 #include "cases/sweep/plan.hpp"
 #include "cases/sweep/sheet.hpp"
@@ -158,8 +159,14 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
   take_heated(subject, options, store, designs);
   {
     Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
-    run.stopped = !solve_designs(fleet, store, by_geometry(designs), from_behind, listener);
-    run.ranking = rank_designs(*subject.sweep, outcomes(store, designs));
+    if (options.means.heating) {
+      const auto rows = heat_designs(fleet, store, subject, designs, options, listener);
+      run.stopped = !rows;
+      run.ranking = rank_designs(*subject.sweep, rows ? *rows : outcomes(store, designs));
+    } else {
+      run.stopped = !solve_designs(fleet, store, by_geometry(designs), from_behind, listener);
+      run.ranking = rank_designs(*subject.sweep, outcomes(store, designs));
+    }
     if (options.means.method == SweepMethod::fast && !run.stopped)
       run.checked = check_best(subject, run.ranking, fleet, store, options);
   }

@@ -188,9 +188,10 @@ PageSection sweep_refused_section(const DesignsFile& designs) {
     const RefusedDesign& row = designs.refused[k];
     DesignLine line;
     line.values = row.values;
-    const char* word = row.status == "invalid"   ? "does not go together"
-                       : row.status == "crashed" ? "lost, tried again next time"
-                                                 : "could not be solved";
+    const char* word = row.status == "invalid"     ? "does not go together"
+                       : row.status == "crashed"   ? "lost, tried again next time"
+                       : row.status == "set aside" ? "set aside"
+                                                   : "could not be solved";
     table.groups[0].rows.push_back(
         {shown_design(designs.sheet, line), {fmt::format("{}: {}", word, escaped(row.reason))}});
   }

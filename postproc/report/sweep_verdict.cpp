@@ -65,6 +65,7 @@ std::string counts(const DesignSheet& sheet) {
   say(near, "keeps every limit and misses the target", "keep every limit and miss the target");
   say(sheet.breaking.size() - near, "breaks one", "break one");
   say(sheet.unranked, "lacks the figure to rank by", "lack the figure to rank by");
+  say(sheet.set_aside, "was set aside as slower", "were set aside as slower");
   say(sheet.invalid, "does not go together", "do not go together");
   say(sheet.failed, "could not be solved", "could not be solved");
   say(sheet.crashed, "was lost and is tried again next time",

@@ -35,7 +35,8 @@ struct DesignSheet {
   std::vector<DesignLine> best;      ///< best first; keep every limit
   std::vector<DesignLine> breaking;  ///< the target alone missed, nearest first; then limits broken
   std::size_t planned = 0, unranked = 0, invalid = 0, failed = 0, crashed = 0;
-  std::string first_reason;  ///< of the first that was not solved
+  std::size_t set_aside = 0;  ///< heating broken off, because others are better
+  std::string first_reason;   ///< of the first that was not solved
 };
 
 /// A result key in words, its unit in brackets: "power in the workpiece, cold [W]".

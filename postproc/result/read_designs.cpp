@@ -49,7 +49,8 @@ void count(const RefusedDesign& row, DesignSheet& sheet) {
   sheet.invalid += row.status == "invalid" ? 1 : 0;
   sheet.failed += row.status == "failed" ? 1 : 0;
   sheet.crashed += row.status == "crashed" ? 1 : 0;
-  if (sheet.first_reason.empty()) sheet.first_reason = row.reason;
+  sheet.set_aside += row.status == "set aside" ? 1 : 0;
+  if (row.status != "set aside" && sheet.first_reason.empty()) sheet.first_reason = row.reason;
 }
 
 /// The result of one design with what all designs share put back.

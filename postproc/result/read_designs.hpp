@@ -13,7 +13,7 @@ namespace cw {
 /// A design that has no place in the ranking, and why.
 struct RefusedDesign {
   std::vector<std::string> values;  ///< of the varied keys, as written
-  std::string status;               ///< "invalid", "failed", "crashed"
+  std::string status;               ///< "invalid", "failed", "crashed", "set aside"
   std::string reason;
 };
 

@@ -180,6 +180,7 @@ std::string leftovers(const DesignSheet& sheet) {
         (breaking == 1 ? "breaks a limit " : "break a limit; the nearest to keeping all ") +
             nearest(missing));
   say(sheet.unranked, "solved, but without the key to rank by");
+  say(sheet.set_aside, "set aside: not at the target when the best were, and heated no further");
   say(sheet.invalid, "do not go together");
   say(sheet.failed, "could not be solved");
   say(sheet.crashed, "lost; the next run tries them again");

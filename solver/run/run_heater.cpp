@@ -71,7 +71,12 @@ void add_heating(const Heater& subject, const HeaterRunOptions& options, Run& ru
   run.heating = std::make_unique<HeatingSetup>(subject, options.effort, *cold);
   run.heating->plan().stop = options.stop;
   std::shared_ptr<void> guard = options.while_heating ? options.while_heating() : nullptr;
+  const double until = run.heating->plan().until;
+  run.heating->plan().until = std::min(until, options.give_up.value_or(until));
   HeatingOutcome outcome = run.heating->run(options.from);
+  if (outcome.end == HeatingEnd::time && run.heating->plan().until < until)
+    outcome.end = HeatingEnd::interrupted;
+  run.heating->plan().until = until;
   guard.reset();
   run.heating->plan().stop = {};
   run.interrupted = outcome.end == HeatingEnd::interrupted;

@@ -2,6 +2,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 
 #include "solver/outcome/result.hpp"
 #include "solver/run/heating.hpp"
@@ -24,6 +25,7 @@ struct HeaterRunOptions {
   bool further = false;
   SystemMaker maker = system_from_nothing;  ///< of the states
   std::optional<HeatingState> from = {};    ///< the heating run goes on from here
+  std::optional<double> give_up = {};       ///< time after which the heating is broken off [s]
   /// Asked while it heats, with a state it could be taken up from; true stops it.
   std::function<bool(const HeatingState&)> stop = {};
   /// Made when it begins to heat, let go when that ends: for whoever catches signals meanwhile.

@@ -277,53 +277,6 @@ TEST_F(SweepProgram, BestIsThatOfAnExhaustiveSearch) {
   EXPECT_NEAR(*ranking.best.at(0).value, most, 2e-3 * most);
 }
 
-/// The same bar heated, at a current that gets it to its target and at one that does not.
-const std::string heating_sweep =
-    "title = \"Heating sweep\"\n" + bar_in_three_turns + R"toml(rms = "200 A"
-[heat]
-target = "60 degC"
-target_at = "mean"
-until = "60 s"
-[sweep]
-vary = [{ key = "drive.rms", values = ["20 A", "200 A", "300 A"] }]
-rank = "heat.time_to_target_s"
-)toml";
-
-// Ranked by a figure of the heating run, each design is heated: the shortest time leads, as `run`
-// finds it (0.5 %), and what never gets there is told apart. Another ranking of the same designs
-// solves nothing.
-TEST_F(SweepProgram, RanksByTimeToTarget) {
-  std::ofstream(folder_ / "small.toml") << heating_sweep;
-  const Shell first = shell(command());
-  ASSERT_EQ(first.code, 0) << first.text;
-  EXPECT_NE(first.text.find("1 keeps every limit and misses the target"), std::string::npos)
-      << first.text;
-  const Case subject = read_case_text(heating_sweep, "small.toml");
-  const auto stored = [&] {
-    Store store(out_ / "designs.sqlite");
-    return store.rows(study_of({folder_ / "small.toml", heating_sweep}));
-  };
-  const auto rows = stored();
-  const Ranking ranking = rank_designs(*subject.sweep, rows);
-  ASSERT_EQ(ranking.best.size(), 2U);
-  EXPECT_EQ(spoken(ranking.best[0].row.changes), "drive.rms = 300 A");
-  RunOptions options;
-  options.effort = Effort::fast;
-  const Case design = read_case_text(heating_sweep, "small.toml", ranking.best[1].row.changes);
-  const double alone = *run_case(design, options).result.heat->time_to_target;
-  EXPECT_NEAR(*ranking.best[1].value, alone, 5e-3 * alone);
-  const Shell again = shell(command() + " --rank -power.workpiece_W --against heat.energy_J");
-  ASSERT_EQ(again.code, 0) << again.text;
-  const Shell states = shell(command() + " --rank power.coil_W");
-  ASSERT_EQ(states.code, 0) << states.text;
-  EXPECT_NE(states.text.find("Heating sweep\n3 designs, ranked by coil loss"), std::string::npos)
-      << states.text;
-  const auto later = stored();
-  ASSERT_EQ(later.size(), rows.size());
-  for (std::size_t k = 0; k < rows.size(); ++k)
-    EXPECT_EQ(later[k].outcome.total_s, rows[k].outcome.total_s);
-}
-
 // A key that no case has, and a heating run that no [heat] describes, are told before anything is
 // solved.
 TEST_F(SweepProgram, RefusesWhatNoDesignCanHave) {
