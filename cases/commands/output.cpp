@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <cerrno>
 #include <cstdio>
 #include <cstdlib>
 
@@ -12,6 +13,12 @@ namespace cw::cases {
 namespace {
 
 bool lost = false;
+
+/// After a call has failed. A reader that has left, as `head` does, has what it wanted: nothing is
+/// lost.
+void note_loss() {
+  lost = lost || errno != EPIPE;
+}
 
 bool written(std::FILE* to, std::string_view text) {
   return std::fwrite(text.data(), 1, text.size(), to) == text.size();
@@ -70,7 +77,7 @@ void say(std::string_view text, Tone tone) {
 }
 
 void hand_over(std::string_view text) {
-  if (!written(stdout, text)) lost = true;
+  if (!written(stdout, text)) note_loss();
 }
 
 void tell(std::string_view text) {
@@ -83,7 +90,8 @@ void draw(std::string_view text) {
 }
 
 bool output_failed() {
-  return std::fflush(stdout) != 0 || std::ferror(stdout) != 0 || lost;
+  if (std::fflush(stdout) != 0) note_loss();
+  return lost;
 }
 
 void claim_standard_streams() {

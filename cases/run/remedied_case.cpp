@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <regex>
 #include <sstream>
 
@@ -25,24 +26,22 @@ class CaseLines {
     for (std::string line; std::getline(stream, line);) lines_.push_back(line);
   }
 
-  /// Puts a value where "section.key" has one, or behind the heading of its section. What was
-  /// there stays as a comment. False where the line is not of the plain kind, key = value.
+  /// Puts a value where "section.key" has one, or into its section: behind the heading, or at the
+  /// end of its braces. What was there stays as a comment. False where neither is found.
   bool put(const std::string& section, const std::string& key, const std::string& value) {
     const auto found = where_.at.find(section + "." + key);
-    if (found == where_.at.end()) {
-      const std::regex heading("\\s*\\[" + section + "\\]\\s*(#.*)?");
-      for (std::size_t i = 0; i < lines_.size(); ++i)
-        if (std::regex_match(lines_[i], heading)) {
-          added_[i] += fmt::format("\n{} = {}", key, value);
-          return true;
-        }
-      return false;
-    }
+    if (found == where_.at.end()) return add(section, key, value);
     const std::size_t i = found->second.line - 1;
-    const std::regex plain("(\\s*" + key + "\\s*=\\s*)(\"[^\"]*\"|[^\"#\\[{,]+?)(\\s*)(#.*)?");
+    // On a line of its own, or between the braces of a table, of which the whole is on one line.
+    const std::regex own(
+        "((?:.*[\\s{,.]|)" + key +
+        "\\s*=\\s*)(\"[^\"]*\"|[^\"#\\[\\]{},\\s][^\"#\\[\\]{},]*?)(\\s*(?:[,}].*)?)(#.*)?");
     std::smatch parts;
-    if (i >= lines_.size() || !std::regex_match(lines_[i], parts, plain)) return false;
-    lines_[i] = fmt::format("{}{}  # instead of {}", parts.str(1), value, parts.str(2));
+    if (i >= lines_.size() || !std::regex_match(lines_[i], parts, own)) return false;
+    const std::string rest = parts.str(3);
+    const std::string after = rest.substr(0, rest.find_last_not_of(" \t") + 1);
+    lines_[i] = fmt::format("{}{}{}  # {}instead of {}", parts.str(1), value, after,
+                            after.empty() ? "" : key + " ", parts.str(2));
     return true;
   }
 
@@ -75,6 +74,23 @@ class CaseLines {
   }
 
  private:
+  bool add(const std::string& section, const std::string& key, const std::string& value) {
+    const std::regex heading("\\s*\\[" + section + "\\]\\s*(#.*)?");
+    const std::regex braces("(\\s*" + section + "\\s*=\\s*\\{.*[^\\s])(\\s*\\}\\s*(?:#.*)?)");
+    std::smatch parts;
+    for (std::size_t i = 0; i < lines_.size(); ++i) {
+      if (std::regex_match(lines_[i], heading)) {
+        added_[i] += fmt::format("\n{} = {}", key, value);
+        return true;
+      }
+      if (std::regex_match(lines_[i], parts, braces)) {
+        lines_[i] = fmt::format("{}, {} = {}{}", parts.str(1), key, value, parts.str(2));
+        return true;
+      }
+    }
+    return false;
+  }
+
   const Where& where_;
   std::vector<std::string> lines_;
   std::map<std::size_t, std::string> added_;
@@ -125,6 +141,31 @@ bool apply(const Remedy::Step& step, const Heater& heater, CaseLines& lines) {
   return lines.put("heat", "until", fmt::format("\"{:.6g} s\"", step.to));
 }
 
+double supply_of(const Heater& heater) {
+  return std::visit(
+      [](const auto& drive) {
+        if constexpr (requires { drive.supply; })
+          return drive.supply;
+        else
+          return drive.rms;
+      },
+      heater.drive);
+}
+
+/// Whether what was written says what was solved.
+bool same_heater(const Heater& written, const Heater& solved) {
+  const auto near = [](double a, double b) { return std::abs(a - b) <= 1e-5 * std::abs(b); };
+  const auto bank = [&] {
+    return !solved.tank || (written.tank && written.tank->cans == solved.tank->cans &&
+                            near(written.tank->capacitance, solved.tank->capacitance));
+  };
+  return near(written.coil.turns, solved.coil.turns) && near(written.coil.bore, solved.coil.bore) &&
+         near(written.coil.pitch, solved.coil.pitch) && bank() &&
+         near(supply_of(written), supply_of(solved)) &&
+         written.bodies.size() == solved.bodies.size() &&
+         near(written.heat->until.value_or(0.0), solved.heat->until.value_or(0.0));
+}
+
 /// Chokes that were assumed stay what they were solved with: of a changed coil others might be
 /// assumed.
 bool keep_choke(const Case& subject, CaseLines& lines) {
@@ -153,7 +194,7 @@ std::string remedied_case(const Case& subject, const Remedy& remedy,
       fmt::format("# What would help {}: {}.\n# Solved at low effort, it brings: {}.\n\n{}",
                   subject.file.filename().string(), remedy.change, remedy.outcome, lines.text());
   try {
-    read_case_text(text, directory / "remedy.toml");
+    if (!same_heater(read_case_text(text, directory / "remedy.toml"), heater)) return "";
   } catch (const std::exception&) {
     return "";  // a form of writing that the above does not know
   }
