@@ -92,19 +92,30 @@ void add_heating(const HeatResult& heat, std::vector<std::string>& rows) {
                             figure(last.centre - zero_celsius))));
 }
 
-void add_supply_current(const BriefStates& states, std::vector<std::string>& rows) {
+/// The greatest current the load asks for while it heats [A]; 0 without a heating run.
+double hardest_demand(const std::optional<HeatResult>& heat) {
+  double most = 0.0;
+  if (heat)
+    for (const HeatLine& line : heat->lines) most = std::max(most, line.demand.value_or(0.0));
+  return most;
+}
+
+void add_supply_current(const BriefStates& states, const std::optional<HeatResult>& heat,
+                        std::vector<std::string>& rows) {
   const auto demand = [](const StateResult& s) { return s.supply ? s.supply->demand : 0.0; };
   const StateResult& most = states.most(demand);
   if (!most.supply) return;
   const SupplyResult& supply = *most.supply;
+  const double heating = hardest_demand(heat);
+  const bool harder = heating > supply.demand;
   rows.push_back(brief_row(
       "supply current", figure(supply.current, "A"),
-      supply.limited
-          ? joined_notes(fmt::format("asked for {}, the limit acts", figure(supply.demand, "A")),
-                         when(most))
-          : joined_notes(
-                fmt::format("at {}: {}", figure(supply.voltage, "V"), figure(supply.power, "W")),
-                when(most))));
+      supply.limited ? joined_notes(fmt::format("asked for {}, the limit acts",
+                                                figure(std::max(supply.demand, heating), "A")),
+                                    harder ? "heating" : when(most))
+                     : joined_notes(fmt::format("at {}: {}", figure(supply.voltage, "V"),
+                                                figure(supply.power, "W")),
+                                    when(most))));
 }
 
 void add_currents_and_voltages(const BriefStates& states, std::vector<std::string>& rows) {
@@ -190,7 +201,7 @@ std::vector<std::string> brief_figures(const Result& result) {
   if (states.empty()) return rows;
   rows.push_back(states.row("frequency", "",
                             [](const StateResult& s) { return figure(s.frequency.hertz, "Hz"); }));
-  add_supply_current(states, rows);
+  add_supply_current(states, result.heat, rows);
   add_currents_and_voltages(states, rows);
   if (!result.heat) add_capacitors(states, rows);
   add_powers(states, rows);

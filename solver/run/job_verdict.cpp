@@ -1,6 +1,7 @@
 #include "solver/run/job_verdict.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -55,23 +56,35 @@ Answer answer_of(const Result& result) {
   return std::ranges::any_of(heat.lines, folds) ? Answer::at_supply_limit : Answer::yes;
 }
 
+/// What is wrong, in words of its own; empty where the share of the limit says it.
 std::string past(const LimitResult& limit) {
   if (limit.quantity == "loaded_q")
     return fmt::format("the drive may not start (loaded Q {})", figure(limit.value));
   if (limit.quantity == "hottest_K")
     return fmt::format("the {} reaches {} somewhere, past the {} that it stands", limit.part,
                        degrees(limit.value), degrees(limit.limit.value_or(0.0)));
-  return limit.fraction
-             ? fmt::format("past its limit: {} ({})", limit.part, percent(*limit.fraction))
-             : fmt::format("past its limit: {}", limit.part);
+  return "";
 }
 
-/// "past its limit: capacitor can (131 %); and 2 more"
+/// "capacitor can (131 %)"
+std::string with_share(const LimitResult& limit) {
+  return limit.fraction ? fmt::format("{} ({})", limit.part, percent(*limit.fraction)) : limit.part;
+}
+
+/// "the drive may not start (loaded Q 2.50); past its limit: capacitor can (131 %); and 2 more"
 std::string parts_past(const std::vector<const LimitResult*>& all) {
   constexpr std::size_t most = 2;
-  std::string text;
-  for (std::size_t i = 0; i < std::min(all.size(), most); ++i)
-    text += (i > 0 ? "; " : "") + past(*all[i]);
+  std::vector<std::string> told;
+  std::size_t shares = 0;
+  for (std::size_t i = 0; i < std::min(all.size(), most); ++i) {
+    const std::string words = past(*all[i]);
+    if (!words.empty())
+      told.push_back(words);
+    else
+      told.push_back((shares++ == 0 ? "past its limit: " : "") + with_share(*all[i]));
+  }
+  std::string text = fmt::format("{}", fmt::join(told, "; "));
+  if (shares > 1) text.replace(text.find("past its limit"), 14, "past their limits");
   return all.size() <= most ? text : fmt::format("{}; and {} more", text, all.size() - most);
 }
 
@@ -113,6 +126,9 @@ std::string sentence(const Result& result, Answer answer) {
                        short_of(heat, heat.stall->kelvin));
   if (heat.lines.empty()) return fmt::format("No: {} is not reached.", goal_of(heat));
   const HeatLine& last = heat.lines.back();
+  if (heat.ended == "supply" && !(last.time > 0.0))
+    return fmt::format("No, the supply switches off at once: it is at {}.",
+                       short_of(heat, last.at_target));
   return fmt::format("{}: after {} it is at {}.",
                      answer == Answer::unknown ? "Not known, the run was stopped"
                      : heat.ended == "supply"  ? "No, the supply switches off"

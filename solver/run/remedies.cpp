@@ -188,12 +188,16 @@ class Search {
     return trials;
   }
 
-  /// Where the target is missed, power where it is hot; where limits are passed, room below them.
+  /// Where the target is missed, power where it is hot; where limits are passed, or the supply
+  /// switches off, room below them.
   [[nodiscard]] double promise_of(const Result& states, const Result& at) const {
     double worst = 1.0;
     for (const LimitResult& limit : states.limits)
       if (limit.verdict == Verdict::stop) worst = std::max(worst, limit.fraction.value_or(1.0));
     const double power = power_when_hot(states) / std::max(power_when_hot(at), 1.0);
+    // What asks too much of the supply must ask for less; power comes second.
+    if (own_.verdict->bottleneck == Bottleneck::supply_trips)
+      return 0.01 * std::min(power, 1.0) - worst;
     if (!own_.heat->reached) return power;
     // A part heated through too fast wants less power, its target still in reach.
     const bool spoilt = std::ranges::any_of(

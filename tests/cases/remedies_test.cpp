@@ -100,6 +100,16 @@ TEST_F(Advised, KeepsTheLimitsAndDoesTheJob) {
   EXPECT_TRUE(before.remedies.front().past_their_limit.empty()) << before.remedies.front().outcome;
 }
 
+// A supply that switches off at once is helped by a change that asks for less and does the job.
+TEST_F(Advised, ASupplyThatTripsIsAskedForLess) {
+  const Result before =
+      solved_with_advice(read_case(fs::path(COILWRIGHT_EXAMPLES) / "axle-nut-36-volts.toml"), true);
+  ASSERT_EQ(before.verdict->bottleneck, Bottleneck::supply_trips) << before.verdict->sentence;
+  ASSERT_FALSE(before.remedies.empty());
+  EXPECT_TRUE(before.remedies.front().reached) << before.remedies.front().outcome;
+  EXPECT_TRUE(before.remedies.front().past_their_limit.empty()) << before.remedies.front().outcome;
+}
+
 // A heater that does its job is left alone, one whose supply folds back on the way too.
 TEST_F(Advised, NothingWhereNothingIsWrong) {
   const Result result =

@@ -91,6 +91,16 @@ TEST(JobVerdict, NamesTheFirstTwo) {
                 "1050 degC that it stands; and 1 more.");
 }
 
+// Two parts past their limits share the words.
+TEST(JobVerdict, PutsPartsTogether) {
+  Result r = heated();
+  r.limits = {{"capacitor can", "current_rms_A", 29.0, 9.0, 3.2, Verdict::stop, "cold", ""},
+              {"choke", "current_A", 22.0, 20.0, 1.1, Verdict::stop, "cold", ""}};
+  expect_answer(r, Answer::past_limits, Bottleneck::part,
+                "Not as it stands: 820 degC at the coldest place after 100 s, but past their "
+                "limits: capacitor can (320 %); choke (110 %).");
+}
+
 // Where the target is missed, what holds it back is told apart: losses, the supply, poor coupling,
 // or time alone.
 TEST(JobVerdict, NamesWhatHoldsItBack) {
