@@ -25,7 +25,8 @@ int metals(const CommonArguments& arguments) {
   write_metals(study, directory);
   say(fmt::format("{}\n", metals_text(study.comparison, study.result)));
   say(
-      fmt::format("Chart     {0}/pictures/metals.svg, .png\n"
+      fmt::format("Report    {0}/report.html\n"
+                  "Chart     {0}/pictures/metals.svg, .png\n"
                   "Numbers   {0}/tables/metals.csv\n"
                   "Reasons   {0}/tables/reasons.csv, one for each metal\n"
                   "Fields    {0}/fields/ (any VTK viewer)\n",

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <memory>
 
 #include "cases/commands/command.hpp"
@@ -19,6 +20,11 @@ void add_report(CLI::App& app, Work& work) {
   command->add_option("dir", *directory, "directory of a result or a sweep")->required();
   command->callback([directory, &work] {
     work = [directory] {
+      if (std::filesystem::exists(std::filesystem::path(*directory) / "tables/metals.csv"))
+        throw CaseError({fmt::format(
+            "{}: found a comparison of metals, whose page is made with it; allowed: the directory "
+            "of a result or of a sweep; run `coilwright metals CASE.toml` again",
+            *directory)});
       if (is_sweep_directory(*directory))
         write_sweep_report(*directory);
       else

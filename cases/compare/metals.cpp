@@ -12,6 +12,7 @@
 #include "mesh/generate.hpp"
 #include "postproc/picture/metals_chart.hpp"
 #include "postproc/picture/png.hpp"
+#include "postproc/report/metals_page.hpp"
 #include "postproc/result/in_place.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
@@ -247,6 +248,7 @@ void write_metals(const MetalStudy& study, const std::filesystem::path& director
       write_vtu(folder / "fields" / (study.comparison.metals[k].name + ".vtu"),
                 {*state.mesh, state.field, state.model.info});
     }
+    write_file(folder / "report.html", metals_page(study.comparison, study.result));
     // Last: a directory with result.json is complete.
     write_file(folder / "result.json", result_json(study.result));
   });

@@ -33,8 +33,8 @@ struct MetalOptions {
 /// tank will not ring; SolveError and MeshError name the metal and the frequency.
 MetalStudy compare_metals(const Case& subject, const MetalOptions& options);
 
-/// Writes result.json, tables/metals.csv, tables/reasons.csv, pictures/metals.svg and .png, and
-/// fields/<metal>.vtu at the case's frequency; see replace_result_directory().
+/// Writes result.json, report.html, tables/metals.csv, tables/reasons.csv, pictures/metals.svg and
+/// .png, and fields/<metal>.vtu at the case's frequency; see replace_result_directory().
 void write_metals(const MetalStudy& study, const std::filesystem::path& directory);
 
 }  // namespace cw::cases

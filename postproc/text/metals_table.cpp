@@ -45,20 +45,6 @@ std::string thin_parts(const MetalComparison& all) {
       parts);
 }
 
-/// The largest estimates of the mesh's errors, over all metals and frequencies.
-std::string errors(const MetalComparison& all) {
-  double work = 0.0, coil = 0.0;
-  for (const MetalCurve& metal : all.metals)
-    for (const MetalPoint& p : metal.points) {
-      work = std::max(work, p.work_error);
-      coil = std::max(coil, p.coil_error);
-    }
-  return fmt::format(
-      "Estimated error of the mesh, all metals and frequencies: work power at most {}, coil loss "
-      "{}.",
-      percent(work), percent(coil));
-}
-
 /// What the magnetic metals' figures leave out.
 std::string magnetic_note(const MetalComparison& all) {
   for (const MetalCurve& metal : all.metals)
@@ -81,6 +67,26 @@ std::string head(const MetalComparison& all) {
 }
 
 }  // namespace
+
+std::string metals_errors(const MetalComparison& all) {
+  double work = 0.0, coil = 0.0;
+  for (const MetalCurve& metal : all.metals)
+    for (const MetalPoint& p : metal.points) {
+      work = std::max(work, p.work_error);
+      coil = std::max(coil, p.coil_error);
+    }
+  return fmt::format(
+      "Estimated error of the mesh, all metals and frequencies: work power at most {}, coil loss "
+      "{}.",
+      percent(work), percent(coil));
+}
+
+std::vector<std::string> metals_warnings(const MetalComparison& all, const Result& result) {
+  std::vector<std::string> warnings{magnetic_note(all), thin_parts(all)};
+  warnings.insert(warnings.end(), result.warnings.begin(), result.warnings.end());
+  std::erase(warnings, "");
+  return warnings;
+}
 
 std::string metals_table(const MetalComparison& all) {
   std::string table = fmt::format(
@@ -123,13 +129,11 @@ std::string metals_text(const MetalComparison& all, const Result& result) {
   if (beyond)
     text += wrapped("* resistivity not known at this temperature: nearest value used",
                     {metals_columns, 0, 0});
-  text += wrapped(errors(all), {metals_columns, 0, 0});
+  text += wrapped(metals_errors(all), {metals_columns, 0, 0});
   text += "\nWhy\n";
   for (const MetalCurve* metal : notable_metals(all))
     text += wrapped("- " + metal_reason(all, *metal), {metals_columns, 2, 4});
-  std::vector<std::string> warnings{magnetic_note(all), thin_parts(all)};
-  warnings.insert(warnings.end(), result.warnings.begin(), result.warnings.end());
-  std::erase(warnings, "");
+  const std::vector<std::string> warnings = metals_warnings(all, result);
   if (!warnings.empty()) text += "\nWarnings\n";
   for (const std::string& warning : warnings)
     text += wrapped("- " + warning, {metals_columns, 2, 4});

@@ -192,7 +192,7 @@ TEST(Metals, LeaveTheirFiles) {
   const fs::path folder = fs::temp_directory_path() / "coilwright_metals_test";
   fs::remove_all(folder);
   for (int k = 0; k < 2; ++k) write_metals(study(), folder);
-  for (const char* file : {"result.json", "tables/metals.csv", "tables/reasons.csv",
+  for (const char* file : {"result.json", "report.html", "tables/metals.csv", "tables/reasons.csv",
                            "pictures/metals.svg", "pictures/metals.png"})
     EXPECT_GT(fs::file_size(folder / file), 1000U) << file;
   for (const MetalCurve& m : study().comparison.metals)
