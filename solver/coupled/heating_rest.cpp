@@ -12,11 +12,13 @@ namespace cw {
 
 namespace {
 
-constexpr int most_rounds = 30;
 constexpr double rest_band = 0.3;  ///< [K]
 constexpr std::size_t remembered = 5;
+/// Rounds after which the mixing has settled where it does: power jumps, if only by what one
+/// triangle takes that loses its magnetism.
+constexpr int most_mixed = 12;
 /// Powers of the last rounds that differ by such a factor, while temperatures are still far from
-/// their images, mean that power jumps.
+/// their images, mean the same sooner.
 constexpr int before_judging = 6;
 constexpr double jump = 1.3, far_from_image = 20.0;  ///< [K]
 /// Rounds of the mean of jumping loads: once its reading has stayed within a kelvin for some, it is
@@ -121,7 +123,7 @@ HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const Heating
   rest.kelvin = std::move(kelvin);
   Mixer mixer;
   std::deque<Eigen::VectorXd> loads;
-  while (rest.fields < most_rounds) {
+  for (;;) {
     const HeaterPoint point = coil.solve(rest.kelvin);
     ++rest.fields;
     if (point.stopped || !(point.work_W > 0)) return rest;
@@ -133,7 +135,9 @@ HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const Heating
     rest.kelvin = rest.settled ? steady.kelvin : mixer.next(rest.kelvin, missing);
     rest.melts = any_melts(model, rest.kelvin);
     if (rest.settled || rest.melts) break;
-    if (rest.fields >= before_judging && rest.change > far_from_image && jumps(loads)) {
+    const bool leaps =
+        rest.fields >= before_judging && rest.change > far_from_image && jumps(loads);
+    if (leaps || rest.fields >= most_mixed) {
       const Eigen::VectorXd all = std::accumulate(loads.begin(), loads.end(),
                                                   Eigen::VectorXd::Zero(point.load.size()).eval());
       average_out(coil, model, site, all / static_cast<double>(loads.size()), rest);
