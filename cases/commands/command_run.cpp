@@ -56,8 +56,10 @@ RunOptions run_options_of(const RunArguments& arguments, const std::string& dire
 /// What the check warns of stands with the result; where there is none, on standard error.
 Run solved_run(const CheckedCase& checked, const RunOptions& options) {
   try {
-    // What the bench will read follows from the case alone: it is found beside the run.
-    auto expected = std::async(std::launch::async, commissioning_of, std::cref(checked.subject));
+    // What the bench will read follows from the case alone: it is found beside the run, or after it
+    // where no thread can be made.
+    auto expected = std::async(std::launch::async | std::launch::deferred, commissioning_of,
+                               std::cref(checked.subject));
     Run run = run_case(checked.subject, options);
     if (!run.interrupted) run.result.commissioning = expected.get();
     for (const std::string& line : checked.warnings) run.result.warnings.push_back(line);

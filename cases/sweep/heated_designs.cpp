@@ -113,7 +113,8 @@ class HeatedDesigns {
     std::vector<DesignRow> states;
     for (const DesignRow& design : open)
       states.push_back(planned(subject_, design.study, design.changes, coarse));
-    if (!solve_designs(fleet_, store_, states, false, staged(listener_, "states"))) return false;
+    if (!solve_designs(fleet_, store_, states, options_.from_behind, staged(listener_, "states")))
+      return false;
     std::vector<std::pair<double, DesignRow>> promising;
     for (std::size_t k = 0; k < open.size(); ++k) {
       const auto row = store_.find(states[k].id);
@@ -160,7 +161,8 @@ class HeatedDesigns {
       now.push_back(design);
       if (cutoff_) now.back().give_up = *cutoff_ * (1 + 1e-6);  // as soon is soon enough
     }
-    if (!solve_designs(fleet_, store_, now, false, staged(listener_, "heating"))) return false;
+    if (!solve_designs(fleet_, store_, now, options_.from_behind, staged(listener_, "heating")))
+      return false;
     for (const DesignRow& design : designs) {
       if (take(design, design.id)) continue;
       DesignRow aside = design;

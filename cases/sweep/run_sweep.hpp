@@ -11,6 +11,7 @@ struct SweepOptions {
   Effort effort = Effort::normal;
   DesignMeans means;
   int jobs = 1;
+  bool from_behind = false;  ///< another run works on the same store from the front
 };
 
 /// How far a sweep is, told after every answer.

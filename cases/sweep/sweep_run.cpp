@@ -145,7 +145,7 @@ void take_heated(const Case& subject, SweepOptions options, Store& store,
 SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions& asked,
                    const std::filesystem::path& directory, Hosts* hosts,
                    const SweepListener& listener) {
-  const SweepOptions options = completed(asked, *subject.sweep);
+  SweepOptions options = completed(asked, *subject.sweep);
   const std::string study = study_of(text);
   Store store = store_in(directory);
   SweepRun run;
@@ -155,7 +155,7 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
     run.stopped = StopSignal::raised();  // planning a million takes a while too
     if (run.stopped) return run;
   }
-  const bool from_behind = store.begin_run(study, text);
+  options.from_behind = store.begin_run(study, text);
   take_heated(subject, options, store, designs);
   {
     Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
@@ -164,7 +164,8 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
       run.stopped = !rows;
       run.ranking = rank_designs(*subject.sweep, rows ? *rows : outcomes(store, designs));
     } else {
-      run.stopped = !solve_designs(fleet, store, by_geometry(designs), from_behind, listener);
+      run.stopped =
+          !solve_designs(fleet, store, by_geometry(designs), options.from_behind, listener);
       run.ranking = rank_designs(*subject.sweep, outcomes(store, designs));
     }
     if (options.means.method == SweepMethod::fast && !run.stopped)

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <atomic>
 #include <exception>
+#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -20,8 +21,11 @@ void at_once(std::size_t count, const std::function<void(std::size_t)>& task) {
   };
   const std::size_t processors = std::max(1U, std::thread::hardware_concurrency());
   {
-    std::vector<std::jthread> others(std::min(count, processors) - (count > 0 ? 1 : 0));
-    for (std::jthread& other : others) other = std::jthread(work);
+    std::vector<std::jthread> others;
+    try {
+      while (others.size() + 1 < std::min(count, processors)) others.emplace_back(work);
+    } catch (const std::system_error&) {  // NOLINT(bugprone-empty-catch): fewer will do
+    }
     work();
   }
   for (const std::exception_ptr& failure : failures)

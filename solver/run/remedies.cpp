@@ -115,8 +115,9 @@ class Search {
   Search(const Heater& heater, const Result& own, const RemedySearch& search)
       : heater_(heater), own_(own), search_(search), passed_(names_of_passed(own)) {
     // Limits that the own heating never comes to: others are not worse for passing them as well.
-    passed_or_ahead_ = names_of_passed(run_states(heater, Effort::fast).result);
-    passed_or_ahead_.insert(passed_.begin(), passed_.end());
+    passed_or_ahead_ = passed_;
+    if (const auto ahead = solved([&] { return run_states(heater, Effort::fast); }))
+      passed_or_ahead_.merge(names_of_passed(*ahead));
   }
 
   /// Step after step from the best heater so far, until one does the job or no step helps.

@@ -44,13 +44,19 @@ TEST_F(AmongProcesses, DoTheTasksOnce) {
 
 // What one says that fails arrives, whichever process it was in, and nothing begins after it.
 TEST_F(AmongProcesses, FailureArrives) {
-  const AmongTasks tasks(8, [] { throw WriteError("the disk is full"); });
+  const fs::path begun = folder_ / "begun";
+  const AmongTasks tasks(500, [=] {
+    std::ofstream(begun, std::ios::app) << "x\n";
+    throw WriteError("the disk is full");
+  });
   try {
     among_processes(tasks);
     FAIL() << "nothing thrown";
   } catch (const WriteError& error) {
     EXPECT_STREQ(error.what(), "the disk is full");
   }
+  EXPECT_GE(lines(begun), 1);
+  EXPECT_LE(lines(begun), ::sysconf(_SC_NPROCESSORS_ONLN));
 }
 
 // A failure in another process than this one arrives as well.
