@@ -7,6 +7,7 @@
 #include "cases/run/run_case.hpp"
 #include "cases/sweep/rank.hpp"
 #include "postproc/result/read_bytes.hpp"
+#include "tests/cases/bolt.hpp"
 #include "tests/cases/sweep_program.hpp"
 
 namespace cw::cases {
@@ -107,33 +108,8 @@ TEST_F(HeatedSweep, HeatsNoLongerThanTheBestTook) {
   EXPECT_EQ(statuses(), (std::map<std::string, int>{{"solved", 3}}));
 }
 
-/// A bolt in coils too wide for its supply: they keep every limit and none gets it hot enough.
-const std::string bolt_sweep = R"toml(title = "Bolt for bending"
-[workpiece]
-material = "steel-low-carbon"
-diameter = "10.9 mm"
-length   = "80 mm"
-[coil]
-turns     = 6
-bore      = "22 mm"
-pitch     = "8 mm"
-conductor = { tube = "6 mm", wall = "1 mm" }
-[tank]
-capacitance = "3.3 uF"
-cans        = 10
-dissipation_factor = 8e-4
-can_limits  = { current = "20 A", voltage = "200 V" }
-[drive]
-kind         = "push-pull"
-supply       = "24 V"
-supply_limit = "20 A"
-limit_kind   = "fold"
-switch       = { resistance = "10 mohm" }
-choke        = { count = 2, inductance = "150 uH", resistance = "14 mohm" }
-[heat]
-target = "900 degC"
-until  = "180 s"
-[sweep]
+/// The bolt in coils too wide for its supply: they keep every limit and none gets it hot enough.
+const std::string bolt_sweep = bolt_to_900 + R"toml([sweep]
 vary = [{ key = "coil.turns", values = [8, 14] },
         { key = "coil.bore", values = ["36 mm", "50 mm"] }]
 rank = "heat.time_to_target_s"

@@ -7,6 +7,7 @@
 #include "cases/run/run_case.hpp"
 #include "postproc/result/cautions.hpp"
 #include "solver/run/candidates.hpp"
+#include "tests/cases/bolt.hpp"
 
 namespace cw::cases {
 namespace {
@@ -104,37 +105,16 @@ TEST(Jobs, AShaftIsHardenedWithoutSpoilingItsSkin) {
   EXPECT_GE(after.heat->hardening->depth, 2.97e-3);
 }
 
-constexpr const char* held_bolt = R"(title = "Bolt held at its Curie point"
-[workpiece]
-material = "steel-low-carbon"
-diameter = "10.9 mm"
-length   = "60 mm"
-[coil]
-shape     = "helix"
-turns     = 8
-bore      = "44 mm"
-pitch     = "8 mm"
-conductor = { tube = "6 mm", wall = "1 mm", material = "copper-tube" }
-[tank]
-capacitance = "3.3 uF"
-cans        = 10
-dissipation_factor = 8e-4
-[drive]
-kind         = "push-pull"
-supply       = "24 V"
-supply_limit = "14 A"
-limit_kind   = "fold"
-switch       = { resistance = "10 mohm" }
-choke        = { count = 2, inductance = "150 uH", resistance = "14 mohm" }
-[heat]
-)";
-
 // Where a supply holds the skin of steel at its Curie point, power jumps up and down. The
 // temperature at which heating stops, sought at once, is the one to which the run in time comes
 // that is left on; and a run that cannot reach its target knows it without following the way there.
 TEST(Jobs, ASupplyHoldsSteelAtItsCuriePoint) {
   const auto left_on = [](const char* heat) {
-    return *solved(read_case_text(std::string(held_bolt) + heat, "bolt.toml", {})).heat;
+    const std::vector<Change> wide{{"workpiece.length", "60 mm"},
+                                   {"coil.turns", "8"},
+                                   {"coil.bore", "44 mm"},
+                                   {"drive.supply_limit", "14 A"}};
+    return *solved(read_case_text(bolt + "[heat]\n" + heat, "bolt.toml", wide)).heat;
   };
   const HeatResult followed = left_on("until = \"200 s\"\n");
   const HeatResult sought = left_on("target = \"900 degC\"\nuntil = \"200 s\"\n");

@@ -8,40 +8,12 @@
 #include "cases/run/remedied_case.hpp"
 #include "cases/run/run_case.hpp"
 #include "solver/run/job_verdict.hpp"
+#include "tests/cases/bolt.hpp"
 
 namespace cw::cases {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// A bolt in a coil that is wrong for it: a few wide turns that ask the supply for several times
-/// what it gives.
-constexpr const char* bolt = R"(title = "Bolt for bending"
-[workpiece]
-material = "steel-low-carbon"
-diameter = "10.9 mm"      # under the rust
-length   = "80 mm"
-[coil]
-shape     = "helix"
-turns     = 6
-bore      = "22 mm"
-pitch     = "8 mm"
-conductor = { tube = "6 mm", wall = "1 mm", material = "copper-tube" }
-[tank]
-capacitance = "3.3 uF"
-cans        = 10
-dissipation_factor = 8e-4
-[drive]
-kind         = "push-pull"
-supply       = "24 V"
-supply_limit = "20 A"
-limit_kind   = "fold"
-switch       = { resistance = "10 mohm" }
-choke        = { count = 2, inductance = "150 uH", resistance = "14 mohm" }
-[heat]
-target = "900 degC"
-until  = "180 s"
-)";
 
 Result solved_with_advice(const Case& subject, bool advise) {
   RunOptions options;
@@ -66,7 +38,7 @@ class Advised : public testing::Test {
 // The case that is left beside the report, run as it is, reaches what the remedy said: the target
 // where it said so, a higher temperature otherwise, and no limit is passed that was kept.
 TEST_F(Advised, TheCaseBesideTheReportDoesWhatWasSaid) {
-  const Case own = written(bolt);
+  const Case own = written(bolt_to_900);
   const Result before = solved_with_advice(own, true);
   ASSERT_EQ(before.verdict->answer, Answer::no) << before.verdict->sentence;
   EXPECT_EQ(before.verdict->bottleneck, Bottleneck::supply_folds) << before.verdict->sentence;
