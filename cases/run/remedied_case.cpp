@@ -190,7 +190,7 @@ std::string remedied_case(const Case& subject, const Remedy& remedy,
   if (!keep_choke(subject, lines)) return "";
   const auto folder = subject.file.parent_path();
   lines.rebase(folder, directory);
-  const std::string text =
+  std::string text =
       fmt::format("# What would help {}: {}.\n# Solved at low effort, it brings: {}.\n\n{}",
                   subject.file.filename().string(), remedy.change, remedy.outcome, lines.text());
   try {

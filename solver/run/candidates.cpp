@@ -240,12 +240,13 @@ std::string mm(double metres) {
 
 }  // namespace
 
-Heater changed(Heater heater, std::vector<Remedy::Step> steps) {
+Heater changed(const Heater& heater, std::vector<Remedy::Step> steps) {
+  Heater result = heater;
   // A sleeve is as long as the coil that is there in the end.
   std::ranges::stable_partition(steps,
                                 [](const Remedy::Step& s) { return s.knob != Knob::insulation; });
-  for (const Remedy::Step& step : steps) apply(step, heater);
-  return heater;
+  for (const Remedy::Step& step : steps) apply(step, result);
+  return result;
 }
 
 std::vector<Candidate> candidates(const Heater& heater, const Result& result) {

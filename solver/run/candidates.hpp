@@ -17,7 +17,7 @@ struct Candidate {
 std::vector<Candidate> candidates(const Heater& heater, const Result& result);
 
 /// The heater with these steps made.
-Heater changed(Heater heater, std::vector<Remedy::Step> steps);
+Heater changed(const Heater& heater, std::vector<Remedy::Step> steps);
 
 /// "10 turns instead of 6"
 std::string words_of(const Remedy::Step& step, const Heater& heater);

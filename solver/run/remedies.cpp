@@ -113,9 +113,12 @@ std::optional<Result> solved(const Solve& solve) {
 class Search {
  public:
   Search(const Heater& heater, const Result& own, const RemedySearch& search)
-      : heater_(heater), own_(own), search_(search), passed_(names_of_passed(own)) {
+      : heater_(heater),
+        own_(own),
+        search_(search),
+        passed_(names_of_passed(own)),
+        passed_or_ahead_(passed_) {
     // Limits that the own heating never comes to: others are not worse for passing them as well.
-    passed_or_ahead_ = passed_;
     if (const auto ahead = solved([&] { return run_states(heater, Effort::fast); }))
       passed_or_ahead_.merge(names_of_passed(*ahead));
   }
