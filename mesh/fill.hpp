@@ -9,7 +9,7 @@ namespace cw {
 /// How faces are triangulated.
 struct Fill {
   enum class Order { delaunay, frontal } order = Order::delaunay;  ///< in which nodes are placed
-  unsigned seed = 1;  ///< of the small shifts that break ties
+  unsigned seed = 1;  ///< of the order in which equals are taken
 };
 
 /// Triangulates the faces with their border edges kept as they are; interior edges grade between

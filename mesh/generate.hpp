@@ -16,7 +16,7 @@ struct MeshError : std::runtime_error {
 
 /// Meshes the section with second-order triangles: thin layers along the surfaces of conductors,
 /// mid-edge nodes of round regions on true circles, a graded triangulation elsewhere. Same input,
-/// same mesh. Not safe to call from two threads (Gmsh keeps global state). Throws MeshError.
+/// same mesh; two threads wait for each other (Gmsh keeps global state). Throws MeshError.
 Mesh generate_mesh(const Section& section, const Sizing& sizing = {});
 
 /// Radius and centre of the open circle `generate_mesh` uses when the section leaves them open.

@@ -2,13 +2,11 @@
 #include <gmsh.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
+#include <cstdlib>
+#include <limits>
 #include <mutex>
-#include <random>
-#include <tuple>
+#include <set>
 #include <unordered_map>
-#include <unordered_set>
 
 #include "mesh/fill.hpp"
 #include "mesh/generate.hpp"
@@ -29,6 +27,8 @@ void start_gmsh() {
     gmsh::initialize();
     gmsh::option::setNumber("General.Terminal", 0);
     gmsh::option::setNumber("General.Verbosity", 0);
+    gmsh::option::setNumber("Mesh.MaxNumThreads1D", 1);
+    gmsh::option::setNumber("Mesh.MaxNumThreads2D", 1);
     gmsh::option::setNumber("Mesh.MeshSizeFromPoints", 0);
     gmsh::option::setNumber("Mesh.MeshSizeExtendFromBoundary", 1);
     gmsh::option::setNumber("Mesh.RandomFactor", 1e-9);
@@ -38,18 +38,38 @@ void start_gmsh() {
   (void)started;
 }
 
+double shortest_edge(const std::vector<Face>& faces, const Triangulation& mesh) {
+  double shortest = std::numeric_limits<double>::infinity();
+  for (const Face& face : faces)
+    for (const NodeLoop& loop : face.loops)
+      for (std::size_t k = 0; k < loop.size(); ++k)
+        shortest = std::min(shortest,
+                            distance(mesh.nodes[loop[k]], mesh.nodes[loop[(k + 1) % loop.size()]]));
+  return shortest;
+}
+
+/// The same faces give the same triangles to the last digit, whatever was meshed before. Four
+/// habits of Gmsh would prevent that. It meshes faces side by side: it is told not to. It breaks
+/// ties by rand(), which it seeds once, when it starts: rand() is seeded each time. Where cross
+/// products of border edges are small against an absolute limit, it fits the plane of the face to
+/// the nodes in the order in which they lie in memory: the shortest border is its unit of length.
+/// And that limit goes by the model that was last synchronised: this one's points are synchronised
+/// first.
 class Filler {
  public:
-  Filler(Fill how, Triangulation& mesh) : mesh_(mesh), random_(how.seed) {
+  Filler(const std::vector<Face>& faces, Fill how, Triangulation& mesh)
+      : faces_(faces), mesh_(mesh), unit_(shortest_edge(faces, mesh)) {
+    std::srand(how.seed);
     // Delaunay takes half the time of frontal, for the same accuracy here.
     gmsh::option::setNumber("Mesh.Algorithm", how.order == Fill::Order::delaunay ? 5 : 6);
   }
 
-  void run(const std::vector<Face>& faces) {
-    find_nudges(faces);
+  void run() {
     gmsh::model::add("section");
+    add_points();
+    gmsh::model::geo::synchronize();
     std::vector<int> surfaces;
-    for (const Face& face : faces) {
+    for (const Face& face : faces_) {
       std::vector<int> loops;
       for (const NodeLoop& loop : face.loops) loops.push_back(add_loop(loop));
       surfaces.push_back(gmsh::model::geo::addPlaneSurface(loops));
@@ -57,55 +77,21 @@ class Filler {
     gmsh::model::geo::synchronize();
     gmsh::model::mesh::generate(2);
     map_border_nodes();
-    for (std::size_t i = 0; i < faces.size(); ++i) collect(surfaces[i], faces[i].region);
+    for (std::size_t i = 0; i < faces_.size(); ++i) collect(surfaces[i], faces_[i].region);
     gmsh::model::remove();
   }
 
  private:
-  /// Between two triangles of the same size Gmsh's Delaunay takes the one that lies first in
-  /// memory, so that the mesh of a symmetric coil would depend on what was meshed before. Gmsh
-  /// therefore sees nodes of the border a little out of place, the same way each time; in the mesh
-  /// they stay where they were. They move along the border, or straight borders would become
-  /// ragged and slivers fit in; where it turns they stay.
-  void find_nudges(const std::vector<Face>& faces) {
-    constexpr double straight_enough = 0.85;  // cosine
-    double shortest = 1e300;
-    std::unordered_set<int> turns;
-    for (const Face& face : faces)
-      for (const NodeLoop& loop : face.loops)
-        for (std::size_t k = 0; k < loop.size(); ++k) {
-          const int node = loop[k];
-          const Point to = mesh_.nodes[loop[(k + 1) % loop.size()]] - mesh_.nodes[node],
-                      from = mesh_.nodes[node] -
-                             mesh_.nodes[loop[(k + loop.size() - 1) % loop.size()]];
-          const double length = std::hypot(to.r, to.z), before = std::hypot(from.r, from.z);
-          shortest = std::min(shortest, length);
-          const double cosine = (to.r * from.r + to.z * from.z) / (length * before);
-          if (cosine < straight_enough) turns.insert(node);
-          along_.try_emplace(node, (1 / length) * to);
-        }
-    for (const int node : turns) along_[node] = {};
-    nudge_ = 1e-5 * shortest;
-  }
+  static int point(int node) { return node + 1; }
 
-  [[nodiscard]] Point shown(int node) {
-    constexpr double whole = std::minstd_rand::max();
-    const double share = static_cast<double>(random_()) / whole - 0.5;
-    return mesh_.nodes[node] + (nudge_ * share) * along_[node];
-  }
-
-  [[nodiscard]] double rounded(double coordinate) const {
-    const double step = 0.1 * nudge_;
-    return step * std::round(coordinate / step);
-  }
-
-  int point(int node) {
-    const auto [it, fresh] = points_.try_emplace(node, node + 1);
-    if (fresh) {
-      const Point at = shown(node);
-      gmsh::model::geo::addPoint(at.r, at.z, 0, 0, it->second);
+  void add_points() {
+    std::set<int> nodes;
+    for (const Face& face : faces_)
+      for (const NodeLoop& loop : face.loops) nodes.insert(loop.begin(), loop.end());
+    for (const int node : nodes) {
+      const Point at = (1 / unit_) * mesh_.nodes[node];
+      gmsh::model::geo::addPoint(at.r, at.z, 0, 0, point(node));
     }
-    return it->second;
   }
 
   int line(int a, int b) {
@@ -139,37 +125,23 @@ class Filler {
       throw MeshError("the triangulation split a border edge; this is a defect of the mesher");
   }
 
-  /// In an order of their own and without their last digits: both depend on where Gmsh's lie in
-  /// memory.
   void collect(int surface, RegionId region) {
     std::vector<std::size_t> tags;
     std::vector<double> xyz, parameters;
     gmsh::model::mesh::getNodes(tags, xyz, parameters, 2, surface);
-    std::vector<std::tuple<double, double, std::size_t>> fresh;
     for (std::size_t k = 0; k < tags.size(); ++k)
-      fresh.emplace_back(rounded(xyz[3 * k]), rounded(xyz[3 * k + 1]), tags[k]);
-    std::ranges::sort(fresh);
-    for (const auto& [r, z, tag] : fresh) node_of_[tag] = mesh_.add_node({r, z});
+      node_of_[tags[k]] = mesh_.add_node({unit_ * xyz[3 * k], unit_ * xyz[3 * k + 1]});
 
     std::vector<std::size_t> elements, corners;
     gmsh::model::mesh::getElementsByType(2, elements, corners, surface);
-    std::vector<std::array<int, 3>> triangles;
-    for (std::size_t k = 0; k + 2 < corners.size(); k += 3) {
-      std::array<int, 3> t{node_of_.at(corners[k]), node_of_.at(corners[k + 1]),
-                           node_of_.at(corners[k + 2])};
-      std::rotate(t.begin(), std::ranges::min_element(t), t.end());
-      triangles.push_back(t);
-    }
-    std::ranges::sort(triangles);
-    for (const auto& [a, b, c] : triangles) mesh_.add_triangle(a, b, c, region);
+    for (std::size_t k = 0; k + 2 < corners.size(); k += 3)
+      mesh_.add_triangle(node_of_.at(corners[k]), node_of_.at(corners[k + 1]),
+                         node_of_.at(corners[k + 2]), region);
   }
 
+  const std::vector<Face>& faces_;
   Triangulation& mesh_;
-  double nudge_ = 0;  ///< at most half of it either way [m]
-  std::unordered_map<int, Point>
-      along_;  ///< direction of the border at a node; none where it turns
-  std::minstd_rand random_;
-  std::unordered_map<int, int> points_;
+  double unit_;  ///< of length, for Gmsh [m]
   std::unordered_map<std::uint64_t, int> lines_;
   std::unordered_map<std::size_t, int> node_of_;
 };
@@ -189,7 +161,7 @@ void fill_faces(const std::vector<Face>& faces, Fill how, Triangulation& mesh) {
   if (faces.empty()) return;
   start_gmsh();
   try {
-    Filler(how, mesh).run(faces);
+    Filler(faces, how, mesh).run();
   } catch (const std::string& message) {  // Gmsh 4.8 throws strings
     drop_model();
     throw MeshError(fmt::format("the section cannot be triangulated: {}", message));

@@ -1,7 +1,12 @@
 // Sections of every kind: the mesh is sound and its regions have the areas and volumes of the
 // shapes.
+#include <algorithm>
 #include <cmath>
+#include <memory>
 #include <numbers>
+#include <random>
+#include <thread>
+#include <vector>
 
 #include "tests/unit/mesh/sound_mesh.hpp"
 
@@ -165,15 +170,49 @@ TEST(Shapes, BoxHasItsFourSides) {
   EXPECT_EQ(length.count(Side::open), 0U);
 }
 
-// The same section gives the same mesh, node for node.
-TEST(Shapes, SameSectionSameMesh) {
+/// Memory with holes of many sizes: what is allocated after it lies in no order.
+class StrewnMemory {
+ public:
+  StrewnMemory() {
+    std::mt19937 random(1);
+    for (int k = 0; k < 20000; ++k)
+      blocks_.push_back(std::make_unique<std::vector<char>>(16 + random() % 600));
+    std::ranges::shuffle(blocks_, random);
+    blocks_.resize(blocks_.size() / 4);
+  }
+
+ private:
+  std::vector<std::unique_ptr<std::vector<char>>> blocks_;
+};
+
+/// A nut on a stud in a coil, with layers far thinner than the gaps are wide.
+Section nut_on_stud(int turns, double pitch) {
   Section section;
-  section.regions.push_back({"workpiece", rectangle({0, -.02}, {.01, .02}), kDepth});
-  section.regions.push_back({"turn.1", Disc{{.02, 0}, .003, .002}, kDepth});
-  const Mesh first = generate_mesh(section);
-  const Mesh second = generate_mesh(section);
-  EXPECT_EQ(first.triangles, second.triangles);
-  EXPECT_EQ(first.nodes, second.nodes);
+  section.regions.push_back({"nut", rectangle({.004, -.01}, {.0095, .01}), .00006});
+  section.regions.push_back({"stud", rectangle({0, -.03}, {.0039, .03}), .0001});
+  for (int k = 0; k < turns; ++k)
+    section.regions.push_back({"turn." + std::to_string(k + 1),
+                               Disc{{.02, pitch * (k - .5 * (turns - 1))}, .003, .002}, kDepth});
+  return section;
+}
+
+// The same section gives the same mesh, node for node, whatever was meshed before, wherever memory
+// was free, and in any thread.
+TEST(Shapes, SameSectionSameMesh) {
+  std::vector<Section> sections;
+  for (const int turns : {1, 3, 4, 6})
+    for (const double pitch : {.0063, .0071, .008, .0088, .0095}) sections.push_back(nut_on_stud(turns, pitch));
+  std::vector<Mesh> first, second(sections.size());
+  for (const Section& section : sections) first.push_back(generate_mesh(section));
+  for (std::size_t k = sections.size(); k-- > 0;)
+    std::jthread([&] {
+      const StrewnMemory strewn;
+      second[k] = generate_mesh(sections[k]);
+    }).join();
+  for (std::size_t k = 0; k < sections.size(); ++k) {
+    EXPECT_EQ(first[k].triangles, second[k].triangles) << k;
+    EXPECT_EQ(first[k].nodes, second[k].nodes) << k;
+  }
 }
 
 }  // namespace
