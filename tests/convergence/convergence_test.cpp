@@ -93,7 +93,9 @@ Errors cylinder_errors(const Cylinder& c, double skin_depth, double edge, const 
 }
 
 // Uniform triangles: the potential converges with the third power of their size (second-order
-// elements, L2 norm; any textbook, e.g. G. Strang & G. Fix 1973), integrals of it with the fourth.
+// elements, L2 norm), integrals of it with the fourth. Source: order, G. Strang & G. Fix, An
+// Analysis of the Finite Element Method, Prentice-Hall 1973 (page not looked up); exact potential,
+// J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not looked up).
 TEST(Convergence, PotentialOnUniformTriangles) {
   const Cylinder c{3.0};
   const std::vector<double> edges{.125 * kRadius, .0884 * kRadius, .0625 * kRadius,
@@ -112,8 +114,9 @@ TEST(Convergence, PotentialOnUniformTriangles) {
   expect_at_most(std::abs(power.back()), 2e-7);
 }
 
-// Skin layers: the same at 10 and 30 skin depths per radius. The default layers are too thick for
-// the full order to show yet, so at least the second.
+// Skin layers: the same at 10 and 30 skin depths per radius. Source: exact potential and power,
+// Davies & Simpson 1979. The default layers are too thick for the full order to show yet, so at
+// least the second.
 TEST(Convergence, PotentialAndPowerInSkinLayers) {
   for (const double ratio : {10.0, 30.0}) {
     const Cylinder c{ratio};
@@ -132,8 +135,8 @@ TEST(Convergence, PotentialAndPowerInSkinLayers) {
   }
 }
 
-// Inductance of five rings of strands against Neumann's formula averaged over the sections: fourth
-// order, as an energy.
+// Inductance of five rings of strands: fourth order, as an energy. Source: Neumann's formula
+// averaged over the sections, F. E. Neumann, Abh. Preuss. Akad. Wiss. 1845 (from memory).
 TEST(Convergence, InductanceOfFiveRings) {
   const reference::RingRow row{{.025, .003}, .009, 5};
   const double exact = reference::row_inductance(row);
@@ -163,9 +166,9 @@ Heater seven_turns(double size) {
           model.system().unknowns()};
 }
 
-// A seven-turn heater on its default mesh, against its own solution with some twenty times the
-// unknowns: all three figures within 1e-3 with at most 8,000 unknowns; and refined, errors fall
-// steadily, the work's slowest because of the rod's sharp corners.
+// Property: a seven-turn heater on its default mesh, against its own solution with some twenty
+// times the unknowns, has all three figures within 1e-3 with at most 8,000 unknowns; and refined,
+// errors fall steadily, the work's slowest because of the rod's sharp corners.
 TEST(Convergence, SevenTurnHeater) {
   const Heater fine = seven_turns(0.2);
   std::array<double, 4> inductance{};

@@ -267,15 +267,15 @@ void expect_honest(const Study& study) {
   }
 }
 
-// The estimate is honest over a fixed choice of random coils.
+// Property: the estimate is honest over a fixed choice of random coils.
 TEST(ErrorEstimateCases, EncloseTheDistanceToAMuchFinerMesh) {
   Study study;
   for (unsigned seed = 1; seed <= 24; ++seed) compare(seed, 0.35, study);
   expect_honest(study);
 }
 
-// The same over as many as the statement in error_estimate.hpp rests on; some minutes. To repeat
-// it, run this test program with --gtest_also_run_disabled_tests
+// Property: the same over as many as the statement in error_estimate.hpp rests on; some minutes. To
+// repeat it, run this test program with --gtest_also_run_disabled_tests
 // --gtest_filter=*HundredsOfRandomCoils.
 TEST(ErrorEstimateCases, DISABLED_HundredsOfRandomCoils) {
   Study study;
@@ -328,8 +328,9 @@ std::array<Pair, 2> compare_rod(const EndlessRod& rod, double fineness) {
           Pair{estimate.inductance, std::abs(rod.inductance() / inductance - 1)}};
 }
 
-// The error against the closed form of a long rod in a long coil is enclosed, from weak to strong
-// skin effect, and the estimate is not over five times too large in the median.
+// Property: the error against the closed form of a long rod in a long coil (Davies & Simpson 1979)
+// is enclosed, from weak to strong skin effect, and the estimate is not over five times too large
+// in the median.
 TEST(ErrorEstimateCases, EncloseTheErrorOfALongRodInALongCoil) {
   std::vector<double> ratio;
   for (const reference::Metal& metal : {reference::Metal{2.8e-8}, reference::Metal{2.5e-7, 100}})

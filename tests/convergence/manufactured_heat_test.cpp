@@ -51,8 +51,9 @@ double error_with(int across) {
   return std::sqrt(sum / model.mesh().volume.sum()) / 90;
 }
 
-// Second-order elements: the error falls with the third power of their size (L2 norm; any textbook,
-// e.g. G. Strang & G. Fix 1973), the axis included.
+// Property: second-order elements, the error falls with the third power of their size (L2 norm; G.
+// Strang & G. Fix, An Analysis of the Finite Element Method, Prentice-Hall 1973 (page not looked
+// up)), the axis included.
 TEST(ManufacturedHeat, ThirdOrderInSpace) {
   const double coarse = error_with(4), middle = error_with(8), fine = error_with(16);
   expect_at_least(std::log2(coarse / middle), 2.8);
@@ -96,9 +97,10 @@ Eigen::VectorXd by_steps_of(const ThermalModel& model, const Mesh& mesh, double 
   return stepper.warmths().kelvin;
 }
 
-// A decaying mode with a source made up so that it also grows: halving the steps divides the error
-// in time by eight (a diagonally implicit Runge-Kutta method of order 3, e.g. E. Hairer & G.
-// Wanner, Solving Ordinary Differential Equations II, 1996), the grid's own error left out.
+// Property: a decaying mode with a source made up so that it also grows, halving the steps divides
+// the error in time by eight (a diagonally implicit Runge-Kutta method of order 3; E. Hairer & G.
+// Wanner, Solving Ordinary Differential Equations II, 2nd ed., Springer 1996, page not looked up),
+// the grid's own error left out.
 TEST(ManufacturedHeat, ThirdOrderInTime) {
   const Mesh mesh = rod_mesh(steps(0, kRodRadius, 16), steps(0, kLength, 20));
   const ThermalModel model(
@@ -135,7 +137,7 @@ Eigen::VectorXd cooled(double tolerance) {
   return stepper.warmths().kelvin;
 }
 
-// The error of the whole run follows the tolerance of a step, and never exceeds it.
+// Property: the error of the whole run follows the tolerance of a step, and never exceeds it.
 TEST(ManufacturedHeat, ErrorInTimeFollowsTheTolerance) {
   const Eigen::VectorXd exact = cooled(1e-6);
   double last = 0;

@@ -108,8 +108,8 @@ void print_head() {
       "factorisations | back-solves |\n|---|---|---|---|---|\n");
 }
 
-// Five metals, six currents, four frequencies, four temperatures: every one settles, none costs
-// much, and the loss in all regions is the power at the terminals. What each cost is printed.
+// Property: five metals, six currents, four frequencies, four temperatures, every one settles, none
+// costs much, and the loss in all regions is the power at the terminals. What each cost is printed.
 TEST(Newton, SettlesForEveryMetalCurrentFrequencyAndTemperature) {
   Cost all;
   print_head();
@@ -132,7 +132,7 @@ TEST(Newton, SettlesForEveryMetalCurrentFrequencyAndTemperature) {
   EXPECT_LE(all.factorisations.median(), 8);
 }
 
-// Every other magnetic material of the library settles too, guides of flux included.
+// Property: every other magnetic material of the library settles too, guides of flux included.
 TEST(Newton, SettlesForEveryMagneticMaterialOfTheLibrary) {
   int materials = 0;
   print_head();

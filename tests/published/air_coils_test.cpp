@@ -20,10 +20,12 @@ double air_inductance(const reference::RingRow& row, const Problem& problem) {
   return inductance(model.coil(TurnKind::uniform).impedance, model.frequency());
 }
 
-// Mutual inductance of coaxial loops: the potential a filament causes at the other's place.
-// Maxwell, Treatise, art. 701 (DLMF 19.34); the first three are worked examples of Rosa & Grover,
-// Bull. Bur. Stand. 8 (1911) (from memory 1036.66, -, 248.79 nH). A ring of air keeps the mesh fine
-// there.
+// Mutual inductance of coaxial loops: the potential a filament causes at the other's place. Source:
+// J. C. Maxwell, A Treatise on Electricity and Magnetism, 1873, art. 701; NIST Digital Library of
+// Mathematical Functions, 19.34 (read); the first three are worked examples of E. B. Rosa & F. W.
+// Grover, Formulas and tables for the calculation of mutual and self-inductance, Bull. Bur. Stand.
+// 8 (1911) 1, among the examples from p. 20 on (from memory 1036.66, -, 248.79 nH). A ring of air
+// keeps the mesh fine there.
 TEST(AirCoils, MutualInductanceOfCoaxialLoops) {
   for (const auto& [r1, r2, z] : {std::tuple{.250, .250, .010},
                                   {.250, .250, .040},
@@ -55,8 +57,10 @@ double cylinder(double radius, double length, double half) {
 }
 
 // Cylindrical current sheets: coils of two thicknesses extrapolated to none give Nagaoka's
-// coefficient (J. Coll. Sci. Tokyo 27, 1909; exact elliptic form) and Lundin's fit of it (Proc.
-// IEEE 73, 1985, 1428; within 2.5e-6).
+// coefficient (exact elliptic form) and Lundin's fit of it, within 2.5e-6. Source: H. Nagaoka, The
+// inductance coefficients of solenoids, J. Coll. Sci. Imp. Univ. Tokyo 27 (1909) art. 6; R. Lundin,
+// A handbook formula for the inductance of a single-layer circular coil, Proc. IEEE 73 (1985) 1428
+// (form from memory).
 TEST(AirCoils, CurrentSheets) {
   for (const double diameter_over_length : {0.25, 0.5, 1.0, 2.0, 5.0}) {
     const double radius = .025;
@@ -71,8 +75,11 @@ TEST(AirCoils, CurrentSheets) {
   }
 }
 
-// Thick windings, the coil sizes of Burke, J. Nondestr. Eval. 7 (1988) 35 (from memory): Dodd &
-// Deeds 1968, evaluated from the closed form: 225.9879 mH and 3.985159 mH.
+// Thick windings, the coil sizes of Burke's probes A and B. Source: C. V. Dodd & W. E. Deeds,
+// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829,
+// evaluated from the closed form: 225.9879 mH and 3.985159 mH; sizes of S. K. Burke, A benchmark
+// problem for computation of delta Z in eddy-current nondestructive evaluation, J. Nondestr. Eval.
+// 7 (1988) 35 (from memory).
 TEST(AirCoils, ThickWindings) {
   for (const auto& [coil, henry] :
        {std::pair{reference::ThickCoil{.00615, .0124, .00615, 3790}, 225.9879e-3},
@@ -84,8 +91,10 @@ TEST(AirCoils, ThickWindings) {
   }
 }
 
-// One ring of strands: Neumann's formula averaged twice over the section (evaluated from the closed
-// form; Rayleigh and Niven's series in Rosa & Grover 1911 is 3e-7 from it at a/R = 0.12).
+// One ring of strands. Source: Neumann's formula, F. E. Neumann, Abh. Preuss. Akad. Wiss. 1845
+// (from memory), averaged twice over the section (evaluated from the closed form; Rayleigh and
+// Niven's series in E. B. Rosa & F. W. Grover, Formulas and tables for the calculation of mutual
+// and self-inductance, Bull. Bur. Stand. 8 (1911) 1, is 3e-7 from it at a/R = 0.12).
 TEST(AirCoils, OneRingOfUniformCurrent) {
   for (const auto& [radius, section, nH] : {std::tuple{.025, .003, 77.21612},
                                             {.025, .001, 111.50906},
@@ -96,9 +105,10 @@ TEST(AirCoils, OneRingOfUniformCurrent) {
   }
 }
 
-// One solid ring at direct current, density ~ 1/r: inductance by Neumann's formula with that
-// density, resistance 1/(sigma (R - sqrt(R^2 - a^2))), for a tube sqrt(R^2 - b^2) instead of R:
-// both exact, evaluated from the closed forms, annealed copper of 5.8e7 S/m.
+// One solid ring at direct current, density ~ 1/r. Source: inductance by Neumann's formula, F. E.
+// Neumann, Abh. Preuss. Akad. Wiss. 1845 (from memory), with that density; resistance 1/(sigma (R -
+// sqrt(R^2 - a^2))), for a tube sqrt(R^2 - b^2) instead of R: both exact (derivation, no published
+// source), evaluated from the closed forms, annealed copper of 5.8e7 S/m.
 TEST(AirCoils, SolidRingsAndTubesAtDirectCurrent) {
   const Medium copper{5.8e7, 1 / mu0};
   for (const auto& [radius, section, bore, nH, ohm] :
@@ -116,7 +126,8 @@ TEST(AirCoils, SolidRingsAndTubesAtDirectCurrent) {
 }
 
 // The five-ring coil in empty space with the mesh ending near it: within 1e-4 for domains of 2 to 4
-// coil radii. Torus self inductances and section-averaged mutual ones by Neumann's formula.
+// coil radii. Source: torus self inductances and section-averaged mutual ones by Neumann's formula,
+// F. E. Neumann, Abh. Preuss. Akad. Wiss. 1845 (from memory).
 TEST(AirCoils, FiveRingsInEmptySpace) {
   for (const auto& [count, nH] : {std::pair{1, 77.21612}, {3, 417.0085}, {5, 852.8808}}) {
     reference::RingRow row = kFiveRings;
@@ -143,8 +154,10 @@ std::pair<double, double> thin_skin(const reference::RingRow& row, double ratio)
 
 // Frequency rising without bound: inductance and resistance of massive rings, extrapolated to no
 // skin depth by a parabola through skin depths of 1/25, 1/50 and 1/100 of the section radius, reach
-// the ideally conducting rings. One ring: torus of Essen, Sten & Nordmark, PIER B 46 (2013) 357.
-// Rows of rings: boundary elements, two programs that share nothing (proximity.hpp); not published.
+// the ideally conducting rings. Second method: boundary elements, two programs that share nothing
+// (proximity.hpp); not published. The torus of one ring is treated by H. Essen, J. Sten & A. B.
+// Nordmark, Magnetic energy of surface currents on a torus, PIER B 46 (2013) 357 (abstract read,
+// its figures not).
 TEST(AirCoils, RingsReachThePerfectConductor) {
   for (const reference::RowFigure& figure : reference::kThinSkinRows) {
     const reference::RingRow row{{1e-3 * figure.mean_radius_mm, 1e-3 * figure.section_radius_mm},
@@ -167,8 +180,9 @@ TEST(AirCoils, RingsReachThePerfectConductor) {
 
 // Flux density on the axis, 100 A: a loop (Biot and Savart, mu0 I R^2/(2 (R^2 + z^2)^1.5)) of 25 mm
 // gives 2.5132741 mT at its centre and 1.1966691 mT 20 mm off; five of them 9 mm apart 9.3866030 mT
-// at their middle. Thin wires stand for the filaments; a region of air keeps the mesh fine where
-// the field is read.
+// at their middle. Source: S. J. Ling, J. Sanny & W. Moebs, University Physics Volume 2, OpenStax
+// 2016, eq. 12.15 (number read in a copy); evaluated from it. Thin wires stand for the filaments; a
+// region of air keeps the mesh fine where the field is read.
 TEST(AirCoils, FieldOnTheAxis) {
   const Body window{"window", rectangle({0, -.03}, {.003, .03}), {}, .0004};
   for (const auto& [count, z, tesla] :

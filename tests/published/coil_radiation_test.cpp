@@ -27,10 +27,12 @@ using std::numbers::pi;
 
 constexpr int kRays = 40000;
 
-// The tracer itself: what a rod in a long closed cylinder loses is that of the textbook,
-// 1/(1/e1 + (r1/r2)(1/e2 - 1)), and a row of black bars before a wall meets the share that crossed
-// strings give (Hottel and Sarofim, Radiative Transfer, 1967, from memory). A radius of 1 m stands
-// for a plane. Tolerance: four standard deviations.
+// The tracer itself: what a rod in a long closed cylinder loses is 1/(1/e1 + (r1/r2)(1/e2 - 1)),
+// and a row of black bars before a wall meets the share that crossed strings give. Source: H. C.
+// Hottel & A. F. Sarofim, Radiative Transfer, McGraw-Hill 1967 (from memory, page not looked up);
+// the closed cylinder also in F. P. Incropera & D. P. DeWitt, Fundamentals of Heat and Mass
+// Transfer, chapter 13 (page not looked up). A radius of 1 m stands for a plane. Tolerance: four
+// standard deviations.
 TEST(CoilRadiation, RaysMeetTheClosedForms) {
   for (const double e : {.1, .5, .9}) {
     const reference::RodInRings closed{.006, -1, 1, .8, {{.014, 0, .001, 1, false}}, e};
@@ -49,6 +51,7 @@ TEST(CoilRadiation, RaysMeetTheClosedForms) {
 
 // A row of bars takes up, lets through and throws back what rays say that start at a black plane
 // before it: rows drawn at random, round and rectangular, bars from 0.55 to 0.95 of their pitch.
+// Second method: our ray tracer (ray_tracer.hpp); no published source.
 TEST(CoilRadiation, RowsOfBars) {
   std::mt19937_64 random(20);
   const auto between = [&](double a, double b) {
@@ -171,7 +174,8 @@ void expect_as_traced(const Drawn& d, std::uint64_t seed) {
 
 // What the side of a rod of one temperature radiates to the coil and past it, as a heating run has
 // it, is what rays find: coils and rods drawn at random, tubes and bars, gaps of a tenth to two
-// thirds of a turn, rods from half as long as the coil to three times.
+// thirds of a turn, rods from half as long as the coil to three times. Second method: our ray
+// tracer; no published source.
 TEST(CoilRadiation, RodsInCoils) {
   std::mt19937_64 random(7);
   const auto between = [&](double a, double b) {
@@ -200,9 +204,10 @@ TEST(CoilRadiation, RodsInCoils) {
 
 // The rod of steel-rod-on-12-volts as its heating run leaves it after 240 s, 771 degC in the middle
 // and 470 degC at its ends: 12 x 120 mm, emissivity 0.8, in eight turns of 6 mm copper tube (0.1)
-// with 1.5 mm between. Rays find 99 W of radiation from its side. A calculation by hand that takes
-// the coil for a closed cylinder finds 63 W, and 92 to 100 W with the air and the ends: copper
-// throws back most of what meets it, but much of that leaves by the gaps and ends of the coil.
+// with 1.5 mm between. Second method: our ray tracer finds 99 W of radiation from its side; no
+// published source. A calculation by hand that takes the coil for a closed cylinder finds 63 W, and
+// 92 to 100 W with the air and the ends: copper throws back most of what meets it, but much of that
+// leaves by the gaps and ends of the coil.
 TEST(CoilRadiation, SteelRodOnTwelveVolts) {
   const Drawn d{8, .026, .006, .006, .0015, .012, .120, true, .8, .1};
   expect_as_traced(d, 5);
@@ -228,10 +233,12 @@ TEST(CoilRadiation, SteelRodOnTwelveVolts) {
   expect_at_least(traced - closed, 30);
 }
 
-// Natural convection of the same rod is that of the textbooks' short form for a vertical wall in
-// air, 1.42 (dT/H)^(1/4) W/(m^2 K) (W. H. McAdams, Heat Transmission, 1954, from memory), which has
-// no word on slender cylinders; and air at rest in the coil (0.05 W/(m K) at 400 degC, textbooks,
-// from memory) would carry about as much as that takes there: the coil changes little.
+// Natural convection of the same rod is that of the short form for a vertical wall in air, 1.42
+// (dT/H)^(1/4) W/(m^2 K), which has no word on slender cylinders. Source: W. H. McAdams, Heat
+// Transmission, 3rd ed., McGraw-Hill 1954 (from memory, page not looked up). And air at rest in the
+// coil (0.05 W/(m K) at 400 degC: F. P. Incropera & D. P. DeWitt, Fundamentals of Heat and Mass
+// Transfer, table A.4, from memory) would carry about as much as that takes there: the coil changes
+// little.
 TEST(CoilRadiation, AirRoundTheSteelRod) {
   const Drawn d{8, .026, .006, .006, .0015, .012, .120, true, .8, .1};
   constexpr double rise = 700;
@@ -244,7 +251,8 @@ TEST(CoilRadiation, AirRoundTheSteelRod) {
 }
 
 // What the cooling of a coil counts as heat from hot work takes the coil for a closed cylinder with
-// air at rest: that errs to the hot side, by less than half.
+// air at rest: that errs to the hot side, by less than half. Second method: our ray tracer with the
+// conduction of the resting air beside it; no published source.
 TEST(CoilRadiation, HeatFromTheWorkErrsToTheHotSide) {
   const Drawn d{8, .026, .006, .006, .0015, .012, .120, true, .8, .1};
   cases::Case subject = case_of(d);

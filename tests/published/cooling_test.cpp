@@ -53,8 +53,9 @@ void expect_marched(const CoolingResult& c, const Wound& coil, double litres, do
                   wall_tolerance);
 }
 
-// Water of aluminium-bar at 0.4 L/min runs laminar all the way, at 2 L/min turbulent: outlet and
-// wall are those of a march along the bore with the water as warm as it is there.
+// Water of aluminium-bar at 0.4 L/min runs laminar all the way, at 2 L/min turbulent. Second
+// method: outlet and wall are those of a march along the bore with the water as warm as it is there
+// (tube_cooling.hpp names its formulas); no published source.
 TEST(CoolingOfAHeater, AluminiumBar) {
   const Wound coil{9, .034, .0082, .00635, .0008, .120};
   for (const auto& [flow, litres] : {std::pair{"0.4 L/min", .4}, {"2 L/min", 2.}})
@@ -63,7 +64,8 @@ TEST(CoolingOfAHeater, AluminiumBar) {
 }
 
 // At its own 0.5 L/min the Reynolds number passes 2300 on the way, while the program counts by the
-// mean, and all of it as laminar: the wall is too warm by some kelvin, never too cold.
+// mean, and all of it as laminar: the wall is too warm by some kelvin, never too cold. Second
+// method: the same march along the bore.
 TEST(CoolingOfAHeater, AluminiumBarInTransition) {
   const CoolingResult c = cooling_of(example("aluminium-bar"));
   const Wound coil{9, .034, .0082, .00635, .0008, .120};
@@ -74,14 +76,16 @@ TEST(CoolingOfAHeater, AluminiumBarInTransition) {
   expect_at_most(c.water->wall_hottest.in_celsius(), ends.wall_hottest_C + 5);
 }
 
-// The same of bronze-melt-bench, whose water is between laminar and turbulent flow.
+// The same of bronze-melt-bench, whose water is between laminar and turbulent flow. Second method:
+// the same march along the bore.
 TEST(CoolingOfAHeater, BronzeMelt) {
   expect_marched(cooling_of(example("bronze-melt-bench")), {7, .066, .010, .008, .001, .150}, 1, 18,
                  .03);
 }
 
-// The coil of axle-nut-bench has no water: time to soft solder is that of plain steps in time with
-// the textbooks' short forms for copper in air.
+// The coil of axle-nut-bench has no water. Second method: time to soft solder is that of plain
+// steps in time with the short forms for copper in air (W. H. McAdams, Heat Transmission, 3rd ed.,
+// McGraw-Hill 1954 (from memory, page not looked up)).
 TEST(CoolingOfAHeater, AxleNutWithoutWater) {
   const cases::Case subject = example("axle-nut-bench");
   const cw::Run run = cases::run_case(subject, cw::Effort::fast);

@@ -76,8 +76,9 @@ reference::CoupledRod reference_rod(const Material& steel) {
 }
 
 // Surface and centre of a long steel cylinder through its Curie point, the same field at its
-// surface: within 1 % of the rise of independent finite differences over the whole run. The
-// reference converges at first order: 0.3 % of the rise between 250 and 500 cells.
+// surface. Second method: within 1 % of the rise of independent finite differences over the whole
+// run; no published source. The reference converges at first order: 0.3 % of the rise between 250
+// and 500 cells.
 TEST(CoupledRod, FollowsFiniteDifferencesThroughTheCuriePoint) {
   HeatedSlice slice;
   const HeatingOutcome run = slice.run();
@@ -103,8 +104,9 @@ TEST(CoupledRod, FollowsFiniteDifferencesThroughTheCuriePoint) {
 }
 
 // The time in which the rod is hot all through hardly depends on how large the triangles are in
-// which magnetism ends on its way inwards: within 1 % of the finite differences for edges from a
-// third of the radius to a twentieth, where the time steps are as fine as those of the reference.
+// which magnetism ends on its way inwards. Second method: within 1 % of the finite differences for
+// edges from a third of the radius to a twentieth, where the time steps are as fine as those of the
+// reference.
 TEST(CoupledRod, IsHotAllThroughAtTheSameTimeOnAnyMesh) {
   constexpr double hot = 1093.0;  // [K], well past the Curie point
   const auto first_above = [](const auto& moments) {
@@ -126,8 +128,8 @@ TEST(CoupledRod, IsHotAllThroughAtTheSameTimeOnAnyMesh) {
   }
 }
 
-// A run put down after any update, stored, read back into a new program and taken up ends in the
-// same state to the last bit.
+// Property: a run put down after any update, stored, read back into a new program and taken up ends
+// in the same state to the last bit.
 TEST(CoupledRod, GoesOnFromAStoredStateToTheSameBits) {
   HeatedSlice whole;
   whole.plan.until = 3.0;
@@ -152,7 +154,7 @@ TEST(CoupledRod, GoesOnFromAStoredStateToTheSameBits) {
   EXPECT_THROW(read_state(damaged), std::runtime_error);
 }
 
-// A tolerance four times as tight moves no temperature by more than 0.5 % of the rise.
+// Property: a tolerance four times as tight moves no temperature by more than 0.5 % of the rise.
 TEST(CoupledRod, IntervalsAreShortEnough) {
   HeatedSlice usual, tight;
   tight.plan.tolerance /= 4;

@@ -35,9 +35,12 @@ Complex change_by_plate(const reference::ThickCoil& coil, double lift, const Wid
          (coil.turns * coil.turns);
 }
 
-// Probes A and B of Burke (J. Nondestr. Eval. 7, 1988, 35; sizes from memory) over aluminium of
-// 3.06e7 S/m: half-space, plate of 12.22 mm, and the second probe; evaluated from Dodd & Deeds
-// 1968. A disc of five winding radii is wide enough: one of eight changes nothing.
+// Burke's probes A and B over aluminium of 3.06e7 S/m: half-space, plate of 12.22 mm, and the
+// second probe. Source: C. V. Dodd & W. E. Deeds, Analytical solutions to eddy-current probe-coil
+// problems, J. Appl. Phys. 39 (1968) 2829, evaluated from the closed form; sizes of S. K. Burke, A
+// benchmark problem for computation of delta Z in eddy-current nondestructive evaluation, J.
+// Nondestr. Eval. 7 (1988) 35 (from memory). A disc of five winding radii is wide enough: one of
+// eight changes nothing.
 TEST(HalfSpace, ThickCoilOverAluminium) {
   const reference::Metal aluminium{1 / 3.06e7};
   const reference::ThickCoil a{.00615, .0124, .00615, 3790};
@@ -56,9 +59,12 @@ TEST(HalfSpace, ThickCoilOverAluminium) {
   expect_relative(inductance(second, {7e3}), -1.144258e-3, 1e-3);
 }
 
-// One filament loop 5 mm above a half-space, 50 kHz: Dodd & Deeds 1968, the problem of Zaman, Long
-// & Gardner (J. Nondestr. Eval. 1, 1980, 183), evaluated from the closed form; and an almost
-// perfect conductor gives the mirror image, -M of two loops 10 mm apart (Maxwell).
+// One filament loop 5 mm above a half-space, 50 kHz. Source: C. V. Dodd & W. E. Deeds, Analytical
+// solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829, evaluated from the
+// closed form; the problem of A. J. M. Zaman, S. A. Long & C. G. Gardner, The impedance of a
+// single-turn coil near a conducting half space, J. Nondestr. Eval. 1 (1980) 183 (abstract read).
+// An almost perfect conductor gives the mirror image, -M of two loops 10 mm apart (J. C. Maxwell, A
+// Treatise on Electricity and Magnetism, 1873, art. 701).
 TEST(HalfSpace, LoopOverFourMetals) {
   const double hertz = 50e3;
   const Point loop{.025, .005};
@@ -93,9 +99,10 @@ Complex change_by_short(const reference::Torus& ring, double hertz) {
   return loaded.filaments({loop}) - loaded.without({"short"}).filaments({loop});
 }
 
-// A shorted copper ring reflects w^2 M^2/(R2 + j w L2) into a loop: M by Maxwell, L2 by Neumann's
-// formula. Exact for a wire that is thin against its skin depth and against the ring: 0.25 mm on 20
-// mm within 1e-3, where the reflected resistance peaks and beyond.
+// A shorted copper ring reflects w^2 M^2/(R2 + j w L2) into a loop. Source: the coupled circuits of
+// J. C. Maxwell, A Treatise on Electricity and Magnetism, 1873, with M by art. 701, L2 by Neumann's
+// formula; evaluated from the closed form. Exact for a wire that is thin against its skin depth and
+// against the ring: 0.25 mm on 20 mm within 1e-3, where the reflected resistance peaks and beyond.
 TEST(HalfSpace, ThinShortedRingNearALoop) {
   const reference::Torus ring{.020, .00025};
   const double mutual = reference::mutual_inductance(.030, ring.mean_radius, .010);
@@ -110,8 +117,8 @@ TEST(HalfSpace, ThinShortedRingNearALoop) {
   }
 }
 
-// The same of 1 mm wire, evaluated from the thin-wire formula: its neglect of (section/mean
-// radius)^2 = 2.5e-3 leaves 3e-3, and at 1 kHz the skin 5e-3.
+// The same of 1 mm wire. Source: the same thin-wire formula, evaluated; its neglect of
+// (section/mean radius)^2 = 2.5e-3 leaves 3e-3, and at 1 kHz the skin 5e-3.
 TEST(HalfSpace, ShortedRingNearALoop) {
   for (const auto& [hertz, microohm, nH, tolerance] : {std::tuple{50., .080269448, -.0097298, 3e-3},
                                                        {200., 1.2570083, -.15236764, 3e-3},

@@ -18,13 +18,14 @@ double heat_content(const char* name, double celsius) {
   return EnthalpyLaw(metal).of(zero_celsius + celsius) / metal.density.value / kWattHour;
 }
 
-// Heat content of a kilogram [Wh] at working heat. Steel: the heat capacity of EN 1993-1-2:2005
-// 3.4.1.2 integrated to 1200 degC gives 229.7, practice reckons 230 to 240 (from memory); 2 %, as
-// the library's carbon steels have curves of their own. The others: mean heat capacities of the
-// handbooks (from memory, rounded) times the rise: aluminium 1020 J/(kg K) to 500 degC, copper 420
-// to 800, brass 400 to 750, austenitic steel 600 to 1200. The round 400 of brass is too low: copper
-// alone has 420 and zinc no less (rule of mixtures), and Touloukian & Ho (from memory) give 395 to
-// 455 on the way; the library's brass has 426, so 8 % there.
+// Heat content of a kilogram [Wh] at working heat. Source: steel, the heat capacity of EN
+// 1993-1-2:2005, Eurocode 3, Structural fire design, 3.4.1.2, integrated to 1200 degC gives 229.7,
+// practice reckons 230 to 240 (from memory); 2 %, as the library's carbon steels have curves of
+// their own. The others: mean heat capacities of the handbooks (from memory, rounded) times the
+// rise: aluminium 1020 J/(kg K) to 500 degC, copper 420 to 800, brass 400 to 750, austenitic steel
+// 600 to 1200. The round 400 of brass is too low: copper alone has 420 and zinc no less (rule of
+// mixtures), and Y. S. Touloukian & C. Y. Ho (from memory) give 395 to 455 on the way; the
+// library's brass has 426, so 8 % there.
 TEST(Handbook, HeatContentAtWorkingHeat) {
   for (const char* steel : {"steel-low-carbon", "steel-medium-carbon"})
     expect_relative(heat_content(steel, 1200), 229.7, .02);
@@ -36,10 +37,11 @@ TEST(Handbook, HeatContentAtWorkingHeat) {
     expect_relative(heat_content(metal, celsius), watt_hours, tolerance);
 }
 
-// Heat capacity at room temperature [kJ/(kg K)]: aluminium 0.91, copper 0.39, carbon steel 0.49
-// (a public table of specific heats of metals, engineeringtoolbox.com, read). The table's steel is
-// higher than EN 1993-1-2:2005 3.4.1.2, which has 0.440 at 20 degC and reaches 0.49 at 120: the
-// library follows the standard, and that row has 12 %.
+// Heat capacity at room temperature [kJ/(kg K)]: aluminium 0.91, copper 0.39, carbon steel 0.49.
+// Source: The Engineering ToolBox, table of specific heats of metals,
+// engineeringtoolbox.com/specific-heat-metals-d_152.html (read). The table's steel is higher than
+// EN 1993-1-2:2005, Eurocode 3, Structural fire design, 3.4.1.2, which has 0.440 at 20 degC and
+// reaches 0.49 at 120: the library follows the standard, and that row has 12 %.
 TEST(Handbook, HeatCapacityOfColdMetals) {
   for (const auto& [metal, kilojoule, tolerance] : {std::tuple{"aluminium-pure", .91, .02},
                                                     {"copper-pure", .39, .02},

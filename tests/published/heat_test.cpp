@@ -57,8 +57,9 @@ constexpr double time_of(double fourier) {
   return fourier * kRodRadius * kRodRadius / kDiffusivity;
 }
 
-// Uniform source, wall held: q a^2/4k in the end, and Carslaw and Jaeger, Conduction of Heat in
-// Solids, 7.9 on the way (centre, evaluated from the closed form).
+// Uniform source, wall held: q a^2/4k in the end, and the series on the way (centre, evaluated from
+// the closed form). Source: H. S. Carslaw & J. C. Jaeger, Conduction of Heat in Solids, 2nd ed.,
+// Oxford 1959, 7.9.
 TEST(Heat, UniformSourceHeldWall) {
   const Rod r = rod(kSteel, 16, [](const auto& wall) {
     return ThermalBoundary{{}, {}, {{"wall", wall, {300}}}};
@@ -80,8 +81,9 @@ TEST(Heat, UniformSourceHeldWall) {
   EXPECT_LT(std::abs(stepper.ledger().error()), 1e-11);
 }
 
-// Constant flux into the wall: Carslaw and Jaeger 7.8, surface and centre (evaluated from the
-// closed form); their difference settles at qa/2k.
+// Constant flux into the wall: surface and centre (evaluated from the closed form); their
+// difference settles at qa/2k. Source: H. S. Carslaw & J. C. Jaeger, Conduction of Heat in Solids,
+// 2nd ed., Oxford 1959, 7.8.
 TEST(Heat, ConstantSurfaceFlux) {
   const double flux = 3e5, unit = flux * kRodRadius / 30;
   Mesh mesh = slice(16);
@@ -103,8 +105,9 @@ TEST(Heat, ConstantSurfaceFlux) {
   }
 }
 
-// The same at short times in a rod so thick that it is a half-space: 2 q sqrt(at/pi)/k (Carslaw and
-// Jaeger 2.9), 921.31773 K for 1e7 W/m^2 after 1 s. A radius of 10 m keeps curvature below 1e-3.
+// The same at short times in a rod so thick that it is a half-space: 2 q sqrt(at/pi)/k, 921.31773 K
+// for 1e7 W/m^2 after 1 s. Source: H. S. Carslaw & J. C. Jaeger, Conduction of Heat in Solids, 2nd
+// ed., Oxford 1959, 2.9. A radius of 10 m keeps curvature below 1e-3.
 TEST(Heat, FluxIntoAHalfSpace) {
   const Mesh mesh = rod_mesh(steps(9.97, 10, 24, .8), steps(0, .002, 1));
   ThermalMesh bodies = make_thermal_mesh(mesh, {{1, kSteel}}, {});
@@ -130,7 +133,8 @@ double eddy_shape(double radius_over_depth) {
 }
 
 // Eddy-current source |I1(kr)|^2, settled difference between surface and centre S P0 a/2k, P0 the
-// power per surface: S evaluated from the closed form, from 1/2 (thick skin) to 1 (thin).
+// power per surface. Source: S evaluated from the closed form, steady conduction with that source
+// (derivation, no published source), from 1/2 (thick skin) to 1 (thin).
 TEST(Heat, EddyCurrentSource) {
   for (const auto& [ratio, expected] : {std::pair{1., .5025821},
                                         {2., .5366625},
@@ -156,8 +160,9 @@ TEST(Heat, EddyCurrentSource) {
   }
 }
 
-// Cooling by a film: theta at centre and surface, series of e.g. Incropera and DeWitt 5.6 (Bi =
-// 0.1, 1, 10), evaluated from the closed form.
+// Cooling by a film: theta at centre and surface (Bi = 0.1, 1, 10), evaluated from the closed form.
+// Source: the series of F. P. Incropera & D. P. DeWitt, Fundamentals of Heat and Mass Transfer,
+// 5.6.
 TEST(Heat, FilmCooling) {
   for (const auto& [biot, fourier, at_centre, at_surface] :
        {std::array{.1, .5, .92934029, .88459186},
@@ -178,8 +183,9 @@ TEST(Heat, FilmCooling) {
   }
 }
 
-// A lump cooling by radiation: logarithm and arc tangent of e.g. Incropera and DeWitt 5.3,
-// evaluated from the closed form; rod of 20 mm, emissivity 0.8.
+// A lump cooling by radiation: logarithm and arc tangent, evaluated from the closed form; rod of 20
+// mm, emissivity 0.8. Source: F. P. Incropera & D. P. DeWitt, Fundamentals of Heat and Mass
+// Transfer, 5.3.
 TEST(Heat, LumpedRadiation) {
   const Rod r = rod(plain_material(1e6, 7850, 650), 3, [](const auto& wall) {
     return ThermalBoundary{{{"radiation", wall, Grey{.8, {293.15}}}}, {}, {}};
@@ -198,8 +204,9 @@ TEST(Heat, LumpedRadiation) {
   EXPECT_LT(std::abs(stepper.ledger().error()), 1e-12);
 }
 
-// The same with a film of 12 W/(m^2 K) beside the radiation (evaluated by an independent
-// integration of the lumped equation), and the temperatures at which given surface powers balance.
+// The same with a film of 12 W/(m^2 K) beside the radiation, and the temperatures at which given
+// surface powers balance. Second method: an independent integration of the lumped equation; no
+// published source.
 TEST(Heat, LumpedRadiationAndFilm) {
   const auto model_of = [](double film) {
     return rod(plain_material(1e6, 7850, 650), 3, [film](const auto& wall) {
@@ -224,16 +231,18 @@ TEST(Heat, LumpedRadiationAndFilm) {
   }
 }
 
-// Stefan-Boltzmann: 118850 and 213308 W/m^2 at 1000 and 1200 degC for emissivity 0.8 to 20 degC,
-// evaluated with the CODATA constant.
+// Stefan-Boltzmann: 118850 and 213308 W/m^2 at 1000 and 1200 degC for emissivity 0.8 to 20 degC.
+// Source: Stefan and Boltzmann's law with 5.670374419e-8 W/(m^2 K^4), CODATA 2018, evaluated.
 TEST(Heat, GreyFlux) {
   expect_relative(.8 * flux_of(Grey{.8, Temperature::celsius(20)}, 1273.15).value, 118850, 1e-5);
   expect_relative(.8 * flux_of(Grey{.8, Temperature::celsius(20)}, 1473.15).value, 213308, 1e-5);
 }
 
-// Churchill and Chu, Int. J. Heat Mass Transfer 18 (1975) 1049 and 1323: horizontal cylinder and
-// vertical plate, evaluated from the closed form; 23.3 in Incropera and DeWitt, ch. 9 (from
-// memory).
+// Natural convection of a horizontal cylinder and a vertical plate, evaluated from the closed form.
+// Source: S. W. Churchill & H. H. S. Chu, Correlating equations for laminar and turbulent free
+// convection from a horizontal cylinder, Int. J. Heat Mass Transfer 18 (1975) 1049, and from a
+// vertical plate, ibid. 1323; 23.3 in an example of F. P. Incropera & D. P. DeWitt, Fundamentals of
+// Heat and Mass Transfer, chapter 9 (from memory).
 TEST(Heat, ChurchillChu) {
   expect_relative(nusselt_horizontal_cylinder(586432, .7228), 12.555774, 1e-6);
   expect_relative(nusselt_horizontal_cylinder(5.07075e6, .697), 23.08806, 2e-6);
@@ -244,8 +253,9 @@ TEST(Heat, ChurchillChu) {
   expect_relative(nusselt_vertical_plate(586432 * std::pow(100. / 60, 3), .7228), 21.733302, 1e-6);
 }
 
-// A slender cylinder in air against the fit for air alone of Popiel, Heat Transfer Engineering 29
-// (2008) 521 (from memory): 1 + 0.3 x^0.909, x = sqrt(32) Gr^(-1/4) H/D.
+// A slender cylinder in air against a fit for air alone, 1 + 0.3 x^0.909, x = sqrt(32) Gr^(-1/4)
+// H/D. Source: C. O. Popiel, Free convection heat transfer from vertical slender cylinders: a
+// review, Heat Transfer Eng. 29 (2008) 521 (form from memory).
 TEST(Heat, SlenderVerticalCylinder) {
   for (const double x : {.5, 1., 3., 8.})
     expect_relative(slender_cylinder(1e6, .71, x * std::pow(1e6, .25) / std::sqrt(32.)),
@@ -253,7 +263,9 @@ TEST(Heat, SlenderVerticalCylinder) {
 }
 
 // The coefficient with the film properties of the air table against the same problem with its own
-// (60 mm, 70 in 30 degC: 5.7233 W/(m^2 K) from k = .02735, nu = 1.798e-5, Pr = .7228).
+// (60 mm, 70 in 30 degC: 5.7233 W/(m^2 K) from k = .02735, nu = 1.798e-5, Pr = .7228). Source:
+// Churchill & Chu 1975 as above, with the air of a heat-transfer textbook's table A-15, air at 1
+// atm, 50 degC (read in a secondary copy that does not name its edition).
 TEST(Heat, FilmPropertiesOfAir) {
   const NaturalConvection air{Posture::horizontal_cylinder, .06, 0, Temperature::celsius(30)};
   expect_relative(film_coefficient(air, Temperature::celsius(70)), 5.723340, 1e-3);
@@ -275,8 +287,9 @@ Material peaked_steel() {
 }
 
 // A lossless rod of carbon steel, 20 x 50 mm, heated with 1 kW reaches 735 and 1200 degC at 58.6238
-// and 101.9832 s: mass times the enthalpy of EN 1993-1-2:2005 3.4.1.2 over power. Steps of every
-// size, also such that leap over the peak.
+// and 101.9832 s: mass times the enthalpy over power. Source: EN 1993-1-2:2005, Eurocode 3,
+// Structural fire design, 3.4.1.2 (read in a secondary copy), integrated. Steps of every size, also
+// such that leap over the peak.
 TEST(Heat, PeakOfHeatCapacityIsPaidFor) {
   for (const double tolerance : {1e-3, 1., 100.}) {
     const Mesh mesh = rod_mesh(steps(0, .01, 4), steps(0, .05, 6));
@@ -294,7 +307,8 @@ TEST(Heat, PeakOfHeatCapacityIsPaidFor) {
   }
 }
 
-// The same rod heated evenly: the temperatures themselves arrive at those times.
+// The same rod heated evenly: the temperatures themselves arrive at those times. Source: EN
+// 1993-1-2:2005, Eurocode 3, Structural fire design, 3.4.1.2, as above.
 TEST(Heat, AdiabaticTimes) {
   const Mesh mesh = rod_mesh(steps(0, .01, 3), steps(0, .05, 3));
   const ThermalModel model(make_thermal_mesh(mesh, {{1, peaked_steel()}}, {}), {});
@@ -309,8 +323,9 @@ TEST(Heat, AdiabaticTimes) {
 
 // One-phase Stefan problem: a melt at its melting point, one wall suddenly hotter by Ste L/c. Front
 // at 2 lambda sqrt(at) and heat taken up 2 k dT sqrt(t/(pi a))/erf lambda, with sqrt(pi) l exp(l^2)
-// erf l = Ste (Carslaw and Jaeger 11.2), lambda evaluated from the closed form. Isothermal; radius
-// 10 m stands for a plane.
+// erf l = Ste, lambda evaluated from the closed form. Source: H. S. Carslaw & J. C. Jaeger,
+// Conduction of Heat in Solids, 2nd ed., Oxford 1959, 11.2. Isothermal; radius 10 m stands for a
+// plane.
 TEST(Heat, StefanProblem) {
   for (const auto& [stefan, lambda] :
        {std::pair{.1, .22001627}, {.5, .46478592}, {1., .62006263}, {2., .80060136}}) {

@@ -1,5 +1,6 @@
 // What every field must satisfy whatever the bodies are: no outside data. The laws are Maxwell's
-// (Treatise, 1873; any textbook, e.g. J. D. Jackson, Classical Electrodynamics, ch. 5 and 6).
+// (A Treatise on Electricity and Magnetism, 1873; J. D. Jackson, Classical Electrodynamics, 3rd
+// ed., Wiley 1999, chapters 5 and 6).
 #include <gtest/gtest.h>
 
 #include <array>
@@ -31,8 +32,8 @@ double total(const std::vector<double>& parts) {
   return sum;
 }
 
-// Flux linkage per ampere of a coil of strands is twice its energy per square ampere, with the
-// energy of the outer space counted.
+// Identity: flux linkage per ampere of a coil of strands is twice its energy per square ampere,
+// with the energy of the outer space counted.
 TEST(Identities, InductanceFromFluxLinkageIsTwiceTheEnergy) {
   Model model(ring_bodies(kFiveRings, {}), {kHertz});
   const SeriesCoil coil = model.coil(TurnKind::uniform);
@@ -41,9 +42,9 @@ TEST(Identities, InductanceFromFluxLinkageIsTwiceTheEnergy) {
   EXPECT_NEAR(coil.impedance.real(), 0.0, 1e-9 * coil.impedance.imag());
 }
 
-// I^2 Re Z is the Joule loss of all bodies together and I^2 Im Z is 2 w times the energy: the two
-// halves of Poynting's theorem for the whole space, to rounding, because losses and impedance come
-// from the same matrix.
+// Identity: I^2 Re Z is the Joule loss of all bodies together and I^2 Im Z is 2 w times the energy:
+// the two halves of Poynting's theorem for the whole space, to rounding, because losses and
+// impedance come from the same matrix.
 TEST(Identities, ResistanceIsTheSumOfLossesAndReactanceIsTheEnergy) {
   for (const reference::Metal& work : {reference::Metal{2.82e-8}, {16e-8, 40}, {1000e-8}}) {
     Model model(heater(work), {kHertz});
@@ -81,8 +82,8 @@ double power_through_box(const Mesh& mesh, const FieldSolution& field, double ra
   return power;
 }
 
-// Poynting's theorem: the power that enters a surface in the air round the workpiece is the heat
-// made in it.
+// Identity: Poynting's theorem, the power that enters a surface in the air round the workpiece is
+// the heat made in it.
 TEST(Identities, PowerThroughASurfaceRoundTheWorkpieceIsItsLoss) {
   Model model(heater({2.82e-8}), {kHertz, Sizing{}.scaled(0.35)});
   const SeriesCoil coil = model.coil(TurnKind::massive);
@@ -90,8 +91,8 @@ TEST(Identities, PowerThroughASurfaceRoundTheWorkpieceIsItsLoss) {
                   model.loss(coil.field, "workpiece"), 5e-3);
 }
 
-// Nothing radiates in a quasi-static field: just inside the open circle the complex power that
-// passes outwards is purely reactive, and it is 2 w times the energy of the outer space.
+// Identity: nothing radiates in a quasi-static field. Just inside the open circle the complex power
+// that passes outwards is purely reactive, and it is 2 w times the energy of the outer space.
 TEST(Identities, OnlyReactivePowerPassesTheOpenCircle) {
   Model model(heater({72e-8}), {kHertz, Sizing{}.scaled(0.35), OpenSpace{0, .06}});
   const FieldSolution field = model.coil(TurnKind::massive).field;
@@ -115,8 +116,8 @@ TEST(Identities, OnlyReactivePowerPassesTheOpenCircle) {
   EXPECT_GT(std::abs(a.imag()), 1e-3 * std::abs(a.real()));
 }
 
-// Reciprocity: ring i induces in ring j what j induces in i, with different rings and a workpiece
-// off centre in the way.
+// Identity: reciprocity, ring i induces in ring j what j induces in i, with different rings and a
+// workpiece off centre in the way.
 TEST(Identities, TurnImpedancesAreReciprocal) {
   std::vector<Body> bodies{{"turn.1", Disc{{.02, -.01}, .002, 0}, medium(kCopper)},
                            {"turn.2", Disc{{.03, .002}, .003, .002}, medium(kCopper)},
@@ -132,8 +133,8 @@ TEST(Identities, TurnImpedancesAreReciprocal) {
   }
 }
 
-// A non-magnetic metal pushes flux out, so it lowers the inductance and adds resistance; steel
-// of high permeability at low frequency draws it in and raises the inductance.
+// Property: a non-magnetic metal pushes flux out, so it lowers the inductance and adds resistance;
+// steel of high permeability at low frequency draws it in and raises the inductance.
 TEST(Identities, WorkpieceLowersInductanceUnlessItIsMagnetic) {
   for (const reference::Metal& work : {kCopper, reference::Metal{72e-8}, {1000e-8}}) {
     Model loaded(heater(work), {kHertz});
@@ -148,8 +149,8 @@ TEST(Identities, WorkpieceLowersInductanceUnlessItIsMagnetic) {
             steel.without({"workpiece"}).coil(TurnKind::massive).impedance.imag());
 }
 
-// Only sigma f enters: twice the conductivity at half the frequency leaves the field shape, halves
-// the impedance over w and leaves the inductance.
+// Identity: only sigma f enters. Twice the conductivity at half the frequency leaves the field
+// shape, halves the impedance over w and leaves the inductance.
 TEST(Identities, TwiceTheConductivityAtHalfTheFrequencyIsTheSameField) {
   Model model(heater({16e-8, 40}), {kHertz});
   const SeriesCoil first = model.coil(TurnKind::massive);
@@ -164,9 +165,9 @@ TEST(Identities, TwiceTheConductivityAtHalfTheFrequencyIsTheSameField) {
   EXPECT_LT(std::abs(second.impedance * 2.0 - first.impedance), 1e-9 * std::abs(first.impedance));
 }
 
-// Geometry times s with frequency over s^2: L grows by s, R falls by s. Powers of two are exact in
-// binary, so the mesh is the same and the law holds to rounding; other factors may break ties in
-// the triangulation another way and so differ by what the mesh is worth.
+// Identity: geometry times s with frequency over s^2, L grows by s, R falls by s. Powers of two are
+// exact in binary, so the mesh is the same and the law holds to rounding; other factors may break
+// ties in the triangulation another way and so differ by what the mesh is worth.
 TEST(Identities, ScalingTheGeometryScalesInductanceAndResistance) {
   Model model(heater({72e-8}), {kHertz});
   const SeriesCoil first = model.coil(TurnKind::massive);
@@ -180,7 +181,7 @@ TEST(Identities, ScalingTheGeometryScalesInductanceAndResistance) {
   }
 }
 
-// The outer space is exact, so where the open circle lies changes nothing but the mesh.
+// Property: the outer space is exact, so where the open circle lies changes nothing but the mesh.
 TEST(Identities, MovingTheOpenCircleChangesNothing) {
   Model near(heater({2.82e-8}), {kHertz, Sizing{}.scaled(0.5), OpenSpace{0, .05}});
   const SeriesCoil reference_coil = near.coil(TurnKind::massive);

@@ -1,7 +1,7 @@
 // Stranded turns round long rods, pipes and rods of two metals over the range of sizes, skin depths
 // and permeabilities that heaters meet: power and change of inductance on the default mesh against
-// Dodd & Deeds, J. Appl. Phys. 39 (1968) 2829, for any number of layers
-// (reference/layered_cylinder.hpp, error below 1e-8). Impedances are the same for rms and peak.
+// the integrals of Dodd, Deeds and Cheng for any number of layers (reference/layered_cylinder.hpp,
+// error below 1e-8). Impedances are the same for rms and peak.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -101,7 +101,9 @@ void check_cylinder(const CylinderRow& given) {
 }
 
 // Rods of 1 to 200 mm in coils 5 to 20 times as wide: hardly any of the turns' field is changed,
-// and in magnetic metal the rod's own field is far above it.
+// and in magnetic metal the rod's own field is far above it. Source: C. V. Dodd & W. E. Deeds,
+// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829, for one
+// layer; evaluated from the closed form (layered_cylinder.hpp).
 TEST(LayeredCylinder, SlenderRodsInWideCoils) {
   for (const CylinderRow& row : std::vector<CylinderRow>{
            {"1 mm copper in 20 mm", {{.5, 58}}, turns(10, 3), 100e3},
@@ -120,7 +122,9 @@ TEST(LayeredCylinder, SlenderRodsInWideCoils) {
 }
 
 // Rods of 1 to 200 mm in coils 1.1 to 3 times as wide, from a third of a skin depth to 444 of them
-// in the radius, permeability 1 to 2000.
+// in the radius, permeability 1 to 2000. Source: C. V. Dodd & W. E. Deeds, Analytical solutions to
+// eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829, for one layer; evaluated from
+// the closed form.
 TEST(LayeredCylinder, RodsInCloseCoils) {
   for (const CylinderRow& row : std::vector<CylinderRow>{
            {"1 mm copper in 1.1 mm", {{.5, 58}}, turns(.55, 5), 500e3},
@@ -142,6 +146,9 @@ TEST(LayeredCylinder, RodsInCloseCoils) {
 }
 
 // Pipes with bores of 2 to 98 % of the diameter, walls of a tenth of a skin depth to 25 of them.
+// Source: C. V. Dodd, C. C. Cheng & W. E. Deeds, Induction coils coaxial with an arbitrary number
+// of cylindrical conductors, J. Appl. Phys. 45 (1974) 638 (from memory); evaluated from the closed
+// form.
 TEST(LayeredCylinder, Pipes) {
   for (const CylinderRow& row : std::vector<CylinderRow>{
            {"20 mm copper, bore 2 %", {{.2}, {10, 58}}, turns(12, 4), 2e3},
@@ -158,7 +165,9 @@ TEST(LayeredCylinder, Pipes) {
 }
 
 // Rods of two metals: copper plated on steel, steel on copper, and a rod inside a pipe with air
-// between them; the power of each metal.
+// between them; the power of each metal. Source: C. V. Dodd, C. C. Cheng & W. E. Deeds, Induction
+// coils coaxial with an arbitrary number of cylindrical conductors, J. Appl. Phys. 45 (1974) 638
+// (from memory); evaluated from the closed form, powers by what flows in through each face.
 TEST(LayeredCylinder, TwoMetals) {
   for (const CylinderRow& row : std::vector<CylinderRow>{
            {"copper on steel, mu 200", {{9.5, 5, 200}, {10, 58}}, turns(15, 4), 10e3},

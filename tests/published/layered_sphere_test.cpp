@@ -1,7 +1,7 @@
 // Balls and spherical shells under coaxial stranded turns and in a uniform field, on the default
 // mesh: power and change of inductance against the series in Legendre's functions
-// (reference/layered_sphere.hpp; e.g. W. R. Smythe, Static and Dynamic Electricity, 10, from
-// memory). Impedances are the same for rms and peak; the uniform field is 1 T rms.
+// (reference/layered_sphere.hpp). Impedances are the same for rms and peak; the uniform field is 1
+// T rms.
 #include <gtest/gtest.h>
 
 #include <string>
@@ -50,7 +50,9 @@ void check_sphere(const Ball& ball, const RingsOfCheck& rings) {
 }
 
 // Solid balls of 2 to 100 mm in one to three turns, 1.2 to 13 times as wide; up to 222 skin depths
-// in the radius, permeability to 2000.
+// in the radius, permeability to 2000. Source: series in Legendre's functions, W. R. Smythe, Static
+// and Dynamic Electricity, 3rd ed., McGraw-Hill 1968, chapter 10 (from memory); evaluated from the
+// closed form (layered_sphere.hpp).
 TEST(LayeredSphere, BallsInTurns) {
   check_sphere({"2 mm copper", .001, 0, 5.8e7, 1, 500e3}, {.0013, .0002, .0004, .0005, 3});
   check_sphere({"40 mm aluminium", .020, 0, 3.5e7, 1, 5e3}, {.025, .003, .004, .005, 3});
@@ -61,7 +63,8 @@ TEST(LayeredSphere, BallsInTurns) {
   check_sphere({"100 mm steel, mu 100", .050, 0, 5e6, 100, 10e3}, {.060, .01, .01, .02, 2});
 }
 
-// Shells with walls of a third of a skin depth to seven of them, as above.
+// Shells with walls of a third of a skin depth to seven of them. Source: the same series, evaluated
+// for layers.
 TEST(LayeredSphere, ShellsInTurns) {
   check_sphere({"40 mm copper, wall 1 mm", .020, .019, 5.8e7, 1, 1e3}, {.030, .003, .003, .005, 3});
   check_sphere({"100 mm steel, mu 100, wall 5 mm", .050, .045, 5e6, 100, 1e3},
@@ -70,7 +73,9 @@ TEST(LayeredSphere, ShellsInTurns) {
                {.0125, .002, .002, .003, 2});
 }
 
-// Balls and shells in a uniform field, default mesh: power within 1e-3.
+// Balls and shells in a uniform field, default mesh: power within 1e-3. Source: first term of the
+// same series; for a solid ball also C. P. Bidinosti, E. M. Chapple & M. E. Hayden, The sphere in a
+// uniform RF field - revisited, Concepts Magn. Reson. B 31 (2007) 191 (not read).
 TEST(LayeredSphere, UniformField) {
   for (const Ball& ball : std::vector<Ball>{{"aluminium", .020, 0, 3.5e7, 1, 1e3},
                                             {"steel, mu 200", .010, 0, 5e6, 200, 3e3},

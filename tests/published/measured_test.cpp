@@ -154,7 +154,8 @@ TEST(Measured, FieldInACopperTube) {
           0);
 }
 
-// The same with a tube of stainless steel of that size, 120 Hz to 7.5 kHz (same source). Amplitudes
+// The same with a tube of stainless steel of that size, 120 Hz to 7.5 kHz. Source: students'
+// laboratory journal, public repository alpenwasser/glaL3, versuche/skineffect (read). Amplitudes
 // of 40, 200 and 400 Hz differ between two places of the journal and are left out; the row of 120
 // Hz is the scale. Lags above 2 kHz stand in a test of their own.
 TEST(Measured, FieldInAStainlessTube) {
@@ -177,8 +178,10 @@ TEST(Measured, FieldInAStainlessTube) {
 }
 
 // Lags in that tube above 2 kHz: 3 to 9 degrees below ours, outside their bars, while amplitudes
-// keep theirs. Not explained: the journal says that readings, above all of phase, wavered strongly
-// there, and its authors' own curve misses them likewise. Held to 10 degrees so that it is seen.
+// keep theirs. Source: students' laboratory journal, public repository alpenwasser/glaL3,
+// versuche/skineffect (read). Not explained: the journal says that readings, above all of phase,
+// wavered strongly there, and its authors' own curve misses them likewise. Held to 10 degrees so
+// that it is seen.
 TEST(Measured, LagInTheStainlessTubeAboveTwoKilohertz) {
   for (const auto& [hertz, read] :
        {std::pair{2500., 64.}, {3500., 71.}, {5000., 78.}, {7500., 88.}}) {
@@ -188,11 +191,12 @@ TEST(Measured, LagInTheStainlessTubeAboveTwoKilohertz) {
 }
 
 // The same with a bar of aluminium, 90 mm, in two halves with a groove for the probe between them:
-// on the axis from 5 to 200 Hz, 40 and 60 Hz among them, and across the bar at 30 Hz out to 40 mm
-// (same source). The rows of 5 Hz and of the centre are the scales. The halves touch here; lags
-// from 100 Hz stand in the next test. From 45 mm outwards the probe stands at the opening of the
-// winding, whose width was not published, and the authors warn of it; at 450 Hz one millimetre of
-// the probe's place is 11 degrees: neither is compared.
+// on the axis from 5 to 200 Hz, 40 and 60 Hz among them, and across the bar at 30 Hz out to 40 mm.
+// Source: students' laboratory journal, public repository alpenwasser/glaL3, versuche/skineffect
+// (read). The rows of 5 Hz and of the centre are the scales. The halves touch here; lags from 100
+// Hz stand in the next test. From 45 mm outwards the probe stands at the opening of the winding,
+// whose width was not published, and the authors warn of it; at 450 Hz one millimetre of the
+// probe's place is 11 degrees: neither is compared.
 TEST(Measured, FieldInAnAluminiumBar) {
   compare(kAluminiumBar,
           {{{5, 0}, 26, 1, 65, 1},
@@ -216,10 +220,11 @@ TEST(Measured, FieldInAnAluminiumBar) {
           0);
 }
 
-// The lags of that bar from 100 Hz. With halves that touch ours are 6 to 11 degrees late, outside
-// the bars: where the metal has weakened the field to a tenth, a little leaks in between the
-// halves. Their distance was not published; at 0.4 mm, no more than a joint, all stand within their
-// bars. 250 Hz (0.6 mV) is left out.
+// The lags of that bar from 100 Hz. Source: students' laboratory journal, public repository
+// alpenwasser/glaL3, versuche/skineffect (read). With halves that touch ours are 6 to 11 degrees
+// late, outside the bars: where the metal has weakened the field to a tenth, a little leaks in
+// between the halves. Their distance was not published; at 0.4 mm, no more than a joint, all stand
+// within their bars. 250 Hz (0.6 mV) is left out.
 TEST(Measured, FieldBetweenTheHalvesOfTheBar) {
   Sample parted = kAluminiumBar;
   parted.parting = .4e-3;

@@ -62,8 +62,9 @@ double front(const Along& along, double solidus) {
 
 // Heated through its cup, the charge's front of melting goes inwards as an independent explicit
 // finite-volume run along the radius has it: within 1 % of the radius, temperatures of its surface
-// and centre within 1 % of the rise, all the way until the last of it is past its solidus. The
-// reference moves by less than a quarter of that when its cells are halved.
+// and centre within 1 % of the rise, all the way until the last of it is past its solidus. Second
+// method: finite volumes along the radius (melting_rod.hpp); no published source. The reference
+// moves by less than a quarter of that when its cells are halved.
 TEST(Melting, FrontFollowsAnIndependentRun) {
   const reference::MeltingRod rod = rod_in_cup();
   const double between = 0.5, until = 36.0;

@@ -48,8 +48,9 @@ Pair large_rings(double spacing_over_diameter, double second, double skin) {
 }
 
 // Two parallel round wires of thin skin: go and return lose 1/sqrt(1 - (d/s)^2) of one alone and
-// have (mu0/pi) acosh(s/d) (Carson, Phil. Mag. 41, 1921; textbook); in the same direction evaluated
-// by boundary elements (no printed source, but the same program gives the other case to 8 digits).
+// have (mu0/pi) acosh(s/d). Source: J. R. Carson, Wave propagation over parallel wires: the
+// proximity effect, Phil. Mag. 41 (1921) 607 (from memory). In the same direction evaluated by
+// boundary elements (no printed source, but the same program gives the other case to 8 digits).
 // 5e-3 after extrapolation to no skin depth.
 TEST(Proximity, TwoParallelWires) {
   for (const auto& [spacing, same_direction] : {std::pair{1.25, 1.2536073},
@@ -75,8 +76,9 @@ TEST(Proximity, TwoParallelWires) {
   }
 }
 
-// The same with a tenth of a diameter between the wires, 2.4003968 and 1.2993133: the skin must be
-// thin against the gap too, so it is taken four times thinner.
+// The same with a tenth of a diameter between the wires. Source: Carson 1921 as above, 2.4003968;
+// same direction 1.2993133 by boundary elements (no printed source). The skin must be thin against
+// the gap too, so it is taken four times thinner.
 TEST(Proximity, TwoWiresNearlyTouching) {
   std::array<double, 3> opposite{};
   std::array<double, 3> external{};
@@ -104,11 +106,12 @@ double many_turns(const reference::MedhurstFigure& figure, double skin) {
   return model.coil(TurnKind::massive).impedance.real() / sheet;
 }
 
-// Forty turns of thin skin against Medhurst's measured coils (Wireless Engineer 24, 1947, 35 and
-// 80, Table VIII; from memory 30 to 50 turns at 1 MHz), 5 % up to wire diameter over pitch 0.7,
-// and against the ideal 40 rings by boundary elements (proximity.hpp), 1 % after extrapolation to
-// no skin depth. Medhurst's own error was not read; the ideal rings, which share nothing with this
-// solver, are up to 3.4 % from his figures here as well.
+// Forty turns of thin skin against Medhurst's measured coils. Source: R. G. Medhurst, H.F.
+// resistance and self-capacitance of single-layer solenoids, Wireless Engineer 24 (1947) 35 and 80,
+// table VIII (table read in a public copy; 30 to 50 turns at 1 MHz from memory), 5 % up to wire
+// diameter over pitch 0.7; and against the ideal 40 rings by boundary elements (proximity.hpp; no
+// printed source), 1 % after extrapolation to no skin depth. Medhurst's own error was not read; the
+// ideal rings, which share nothing with this solver, are up to 3.4 % from his figures here as well.
 TEST(Proximity, ManyTurnCoils) {
   for (const reference::MedhurstFigure& figure : reference::kMedhurst) {
     const double ratio = figure.diameter_over_pitch;

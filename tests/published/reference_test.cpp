@@ -26,7 +26,8 @@ double nanohenry(Complex z, double f) {
 }
 
 // The complex Bessel functions obey the Wronskian over the whole range used, meet Boost's real
-// ones, and give the printed Kelvin functions.
+// ones, and give the printed Kelvin functions. Source: M. Abramowitz & I. A. Stegun, Handbook of
+// Mathematical Functions, NBS 1964, table 9.12 (from memory).
 TEST(ReferenceBessel, WronskianRealAxisAndKelvinTables) {
   for (const double size : {1e-3, .1, 1., 5., 7.99, 8.01, 30., 200., 900.}) {
     for (const double angle : {0., .3, kPi / 4}) {
@@ -51,8 +52,11 @@ TEST(ReferenceBessel, WronskianRealAxisAndKelvinTables) {
   }
 }
 
-// Maxwell's formula gives the worked values: Treatise art. 701, DLMF 19.34; the first three are
-// examples of Rosa & Grover, Bull. Bur. Stand. 8 (1911) (from memory 1036.66 and 248.79 nH).
+// Maxwell's formula gives the worked values. Source: J. C. Maxwell, A Treatise on Electricity and
+// Magnetism, 1873, art. 701; NIST Digital Library of Mathematical Functions, 19.34 (read); the
+// first three are examples of E. B. Rosa & F. W. Grover, Formulas and tables for the calculation of
+// mutual and self-inductance, Bull. Bur. Stand. 8 (1911) 1, among the examples from p. 20 on (from
+// memory 1036.66 and 248.79 nH).
 TEST(ReferenceLoops, MutualInductanceOfCoaxialLoops) {
   for (const auto& [r1, r2, z, nH] : {std::tuple{250., 250., 10., 1036.664849},
                                       {250., 250., 40., 606.0676284},
@@ -66,9 +70,11 @@ TEST(ReferenceLoops, MutualInductanceOfCoaxialLoops) {
 }
 
 // Self inductance of a ring follows from Neumann's double area integral, and Rayleigh and Niven's
-// series (Rosa & Grover 1911; from memory) is as close to it as stated; the DC resistances are
-// exact. Evaluated from those closed forms; two of the printed inductances are 1e-7 from the
-// converged ones (197.619003 and 219.337005 nH).
+// series is as close to it as stated; the DC resistances are exact. Source: F. E. Neumann, Abh.
+// Preuss. Akad. Wiss. 1845 (from memory); series in E. B. Rosa & F. W. Grover, Formulas and tables
+// for the calculation of mutual and self-inductance, Bull. Bur. Stand. 8 (1911) 1 (from memory).
+// Evaluated from those closed forms; two of the printed inductances are 1e-7 from the converged
+// ones (197.619003 and 219.337005 nH).
 TEST(ReferenceLoops, DirectCurrentRings) {
   struct Row {
     Torus torus;
@@ -89,16 +95,19 @@ TEST(ReferenceLoops, DirectCurrentRings) {
   expect_relative(1e6 * tube, 171.514548, 1e-8);
 }
 
-// Rings in series add up section-averaged mutual inductances (Neumann), which differ from filament
-// ones by the printed amount. Evaluated from Neumann's integral.
+// Rings in series add up section-averaged mutual inductances, which differ from filament ones by
+// the printed amount. Source: F. E. Neumann, Abh. Preuss. Akad. Wiss. 1845 (from memory), evaluated
+// from the integral.
 TEST(ReferenceLoops, RowOfRingsInSeries) {
   expect_relative(1e9 * row_inductance({{.025, .003}, .009, 3}), 417.0085, 2e-7);
   expect_relative(1e9 * row_inductance(kFiveRings), 852.8808, 1e-7);
   expect_relative(1e9 * row_inductance_filament_mutuals(kFiveRings), 851.2202, 1e-7);
 }
 
-// The loop field gives the printed axis values (textbook, Biot-Savart) and off the axis is the curl
-// of Maxwell's mutual inductance.
+// The loop field gives the axis values and off the axis is the curl of Maxwell's mutual inductance.
+// Source: S. J. Ling, J. Sanny & W. Moebs, University Physics Volume 2, OpenStax 2016, eq. 12.15
+// (number read in a copy), evaluated; J. C. Maxwell, A Treatise on Electricity and Magnetism, 1873,
+// art. 701.
 TEST(ReferenceLoops, FieldOfALoop) {
   expect_relative(1e5 * loop_field(.025, 0, 0).axial, 2.5132741, 1e-8);
   expect_relative(1e5 * loop_field(.025, 0, .02).axial, 1.1966691, 3e-8);
@@ -118,8 +127,11 @@ TEST(ReferenceLoops, FieldOfALoop) {
   }
 }
 
-// Nagaoka's exact coefficient (Nagaoka 1909; values evaluated from his formula), the handbook
-// figures of NBS Circular 74 (from memory, four digits) and Lundin's fit within its error.
+// Nagaoka's exact coefficient, the handbook figures to four digits and Lundin's fit within its
+// error. Source: H. Nagaoka, The inductance coefficients of solenoids, J. Coll. Sci. Imp. Univ.
+// Tokyo 27 (1909) art. 6 (values evaluated from his formula); NBS Circular 74, Radio Instruments
+// and Measurements, 1918 (from memory, table not looked up); R. Lundin, A handbook formula for the
+// inductance of a single-layer circular coil, Proc. IEEE 73 (1985) 1428 (form from memory).
 TEST(ReferenceCoils, NagaokaAndLundin) {
   for (const auto& [ratio, k] : {std::pair{.1, .958807124},
                                  {.2, .920092671},
@@ -148,15 +160,19 @@ TEST(ReferenceCoils, NagaokaAndLundin) {
   }
 }
 
-// Thick windings of Burke's eddy-current probes A and B (J. Nondestr. Eval. 7, 1988, 35; sizes
-// from memory) in air; evaluated from Dodd & Deeds, J. Appl. Phys. 39 (1968) 2829.
+// Thick windings of Burke's eddy-current probes A and B in air. Source: C. V. Dodd & W. E. Deeds,
+// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829,
+// evaluated from the closed form; sizes of S. K. Burke, A benchmark problem for computation of
+// delta Z in eddy-current nondestructive evaluation, J. Nondestr. Eval. 7 (1988) 35 (from memory).
 TEST(ReferenceCoils, ThickWindingInAir) {
   expect_relative(1e3 * thick_coil_inductance({6.15e-3, 12.4e-3, 6.15e-3, 3790}), 225.9879, 3e-7);
   expect_relative(1e3 * thick_coil_inductance({9.34e-3, 18.4e-3, 9.0e-3, 408}), 3.985159, 3e-7);
 }
 
-// Round wire: the Kelvin-function table of NBS Circular 74 and Rosa & Grover (five figures, from
-// memory), extended by evaluating the closed form. x = sqrt(2) radius/skin depth.
+// Round wire, the Kelvin-function table to five figures, extended by evaluating the closed form. x
+// = sqrt(2) radius/skin depth. Source: NBS Circular 74, Radio Instruments and Measurements, 1918
+// (from memory, table not looked up); E. B. Rosa & F. W. Grover, Formulas and tables for the
+// calculation of mutual and self-inductance, Bull. Bur. Stand. 8 (1911) 1 (from memory).
 TEST(ReferenceSkin, RoundWire) {
   for (const auto& [x, r, l] : {std::tuple{.5, 1.00032544, .99983729},
                                 {1., 1.00518673, .99740753},
@@ -181,7 +197,8 @@ TEST(ReferenceSkin, RoundWire) {
   }
 }
 
-// Tube of 6 x 1 mm, return outside; evaluated from Dwight's form (from memory).
+// Tube of 6 x 1 mm, return outside; evaluated from Dwight's form. Source: H. B. Dwight, Skin effect
+// in tubular and flat conductors, Trans. AIEE 37 (1918) 1379 (from memory).
 TEST(ReferenceSkin, TubeWithReturnOutside) {
   const double dc = kCopper.rho / (kPi * (9e-6 - 4e-6));
   for (const auto& [kHz, mohm, ratio, nH] : {std::tuple{1., 1.10165154, 1.0037530, 21.871333},
@@ -198,8 +215,10 @@ TEST(ReferenceSkin, TubeWithReturnOutside) {
   }
 }
 
-// One-sided slab: least loss tanh(pi/2) at pi/2 skin depths (textbook), the practice of a copper
-// wall of at least 1.6 skin depths (Rudnev, heattreattoday.com) sits on it.
+// One-sided slab: least loss tanh(pi/2) at pi/2 skin depths; the practice of a copper wall of at
+// least 1.6 skin depths sits on it. Source: (sinh 2t + sin 2t)/(cosh 2t - cos 2t), the plane wall
+// of the classical diffusion equation (derivation); V. Rudnev, Continuous and progressive
+// hardening, part 2, heattreattoday.com (read).
 TEST(ReferenceSkin, SlabHasItsOptimumWall) {
   for (const auto& [t, ratio] : {std::pair{.5, 2.0110847},
                                  {1., 1.0856357},
@@ -213,8 +232,9 @@ TEST(ReferenceSkin, SlabHasItsOptimumWall) {
   expect_within(slab_loss_ratio(kPi / 2), std::tanh(kPi / 2), 1e-15);
 }
 
-// Solid cylinder in an axial field: loss functions and effective permeability (classical; Davies &
-// Simpson 1979; Foerster; from memory), evaluated from the closed form.
+// Solid cylinder in an axial field: loss functions and effective permeability, evaluated from the
+// closed form. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page
+// not looked up); F. Foerster, Z. Metallkunde 43 (1952) 163 (from memory).
 TEST(ReferenceSkin, SolidCylinderFunctions) {
   struct Row {
     double ratio, f, g, real, imag;
@@ -254,7 +274,8 @@ TEST(ReferenceSkin, SolidCylinderFunctions) {
   }
 }
 
-// Rod of 20 mm at 50 kHz and 50 kA/m PEAK: W/m from the same closed form.
+// Rod of 20 mm at 50 kHz and 50 kA/m PEAK: W/m from the same closed form. Source: J. Davies & P.
+// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not looked up).
 TEST(ReferenceSkin, RodPowerByMetal) {
   for (const auto& [metal, watts] : {std::pair{kCopper, 4513.714},
                                      {kAluminium, 5748.489},
@@ -269,7 +290,8 @@ TEST(ReferenceSkin, RodPowerByMetal) {
   }
 }
 
-// Tube in an axial field, evaluated from the Bessel solution with a uniform bore field (textbook).
+// Tube in an axial field with a uniform bore field. Source: its Bessel solution, evaluated from the
+// closed form (derivation, no published source read).
 TEST(ReferenceSkin, TubeInAxialField) {
   const double rho = kPastCurie.rho;
   const TubeResponse thin = tube_in_axial_field({.009, .010}, rho, 50e3, 50e3);
@@ -284,8 +306,10 @@ TEST(ReferenceSkin, TubeInAxialField) {
   expect_within(shell.bore_over_applied, Complex(.95079565, -.21667451), 1e-8);
 }
 
-// Skin depth and surface resistance (textbook): 50 kHz, and a published 1.35 mm for 300-series
-// stainless at 100 kHz that is 1.34510 exactly; four skin depths against the size rule.
+// Skin depth and surface resistance: 50 kHz, and a published 1.35 mm for 300-series stainless at
+// 100 kHz that is 1.34510 exactly; four skin depths against the size rule. Source: J. Davies & P.
+// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not looked up); the 1.35 mm in a
+// secondary copy that was read and does not name its origin.
 TEST(ReferenceSkin, SkinDepth) {
   expect_within(skin_depth({1.0}, 1.0), 503.292121, 6e-7);
   for (const auto& [metal, mm, mohm] : {std::tuple{kCopper, .295531, .0583356},
@@ -310,7 +334,9 @@ TEST(ReferenceSkin, SkinDepth) {
   }
 }
 
-// A thin wire across the field loses pi sigma w^2 B0^2 a^4/8 per length (textbook, PEAK B0).
+// A thin wire across the field loses pi sigma w^2 B0^2 a^4/8 per length (PEAK B0). Source: the
+// low-frequency limit of Dwight's proximity kernel, H. B. Dwight, Trans. AIEE 42 (1923) 850 (from
+// memory).
 TEST(ReferenceSkin, ThinWireAcrossTheField) {
   const double w = 2 * kPi * 1e3;
   const double b0 = kMu0 * 1e3;
@@ -318,8 +344,10 @@ TEST(ReferenceSkin, ThinWireAcrossTheField) {
   expect_relative(transverse_wire_power(1e-4, kCopper.rho, 1e3, 1e3), thin, 1e-4);
 }
 
-// Long-coil efficiency (classical; Davies & Simpson; Zinn & Semiatin; from memory), coil 1.8e-8:
-// at Dc/Dw 1.1, 1.25, 1.5 and 2, and exactly for hot steel as the bar grows in skin depths.
+// Long-coil efficiency, coil 1.8e-8: at Dc/Dw 1.1, 1.25, 1.5 and 2, and exactly for hot steel as
+// the bar grows in skin depths. Source: J. Davies & P. Simpson, Induction Heating Handbook,
+// McGraw-Hill 1979 (page not looked up); S. Zinn & S. L. Semiatin, Elements of Induction Heating,
+// ASM International 1988 (from memory, page not looked up); evaluated from their form.
 TEST(ReferenceSkin, LongCoilEfficiency) {
   const double ratios[] = {1.1, 1.25, 1.5, 2.0};
   const std::pair<Metal, std::array<double, 4>> rows[] = {

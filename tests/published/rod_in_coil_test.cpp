@@ -36,7 +36,9 @@ Complex change_by_rod(const reference::RingRow& row, const reference::Rod& rod, 
 }
 
 // Five filament rings round a rod: resistance and inductance the rod adds, eight metals at three
-// frequencies. 2e-3 of each; where the inductance passes through zero, of w L in the impedance.
+// frequencies. Source: C. V. Dodd & W. E. Deeds, Analytical solutions to eddy-current probe-coil
+// problems, J. Appl. Phys. 39 (1968) 2829, evaluated from the closed form. 2e-3 of each; where the
+// inductance passes through zero, of w L in the impedance.
 TEST(RodInCoil, FilamentsRoundEightMetals) {
   for (const reference::Metal& metal : kMetals) {
     for (const double hertz : {10e3, 50e3, 100e3}) {
@@ -51,8 +53,9 @@ TEST(RodInCoil, FilamentsRoundEightMetals) {
   }
 }
 
-// One filament ring round an aluminium rod, 50 kHz: 0.069177557 mohm and -5.1127194 nH, evaluated
-// from the closed form of Dodd & Deeds 1968; and a rod only two coil radii long is not long.
+// One filament ring round an aluminium rod, 50 kHz: 0.069177557 mohm and -5.1127194 nH; and a rod
+// only two coil radii long is not long. Source: C. V. Dodd & W. E. Deeds, Analytical solutions to
+// eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829, evaluated from the closed form.
 TEST(RodInCoil, OneFilament) {
   const reference::RingRow one{{.025, .003}, .009, 1};
   const double hertz = 50e3;
@@ -64,8 +67,11 @@ TEST(RodInCoil, OneFilament) {
   EXPECT_GT(std::abs(of_short_rod - found), 2e-2 * std::abs(found));
 }
 
-// Against the rule of Vaughan & Williamson (Trans. AIEE 64, 1945) as modified by Kennedy, Akhtar,
-// Bakken & Aune (form from memory), which its authors give as within 4 % in power.
+// Against the short-coil rule, which its authors give as within 4 % in power. Source: J. T. Vaughan
+// & J. W. Williamson, Design of induction-heating coils for cylindrical nonmagnetic loads, Trans.
+// AIEE 64 (1945) 587 (from memory), as modified by M. W. Kennedy, S. Akhtar, J. A. Bakken & R. E.
+// Aune, Empirical verification of a short-coil correction factor, IEEE Trans. Ind. Electron. 2014,
+// doi 10.1109/TIE.2013.2281168 (abstract read, form from memory).
 TEST(RodInCoil, ShortCoilRule) {
   for (const reference::Metal& metal : {reference::Metal{1.724e-8}, {2.82e-8}, {6.2e-8}}) {
     const double hertz = 50e3;
@@ -94,11 +100,12 @@ Loaded solve_loaded(const reference::Metal& copper, const reference::Metal& rod,
 }
 
 // The whole product in small on the default mesh: five copper rings of 6 mm round a long rod, nine
-// metals at 50 and 100 kHz. The figures are for a current sheet on the copper (proximity.hpp:
-// evaluated twice by programs that share nothing, not published), to whose inductance that inside
-// the copper, R_coil/w, is added. L within 3e-3, work 1 %, efficiency 1 %. The copper loss must lie
-// above the sheet's, and below (1 + d/2a) times it: that is the first correction of an evenly
-// spread current, while the part caused by the neighbours falls by as much (Im I2/I0 of skin.hpp).
+// metals at 50 and 100 kHz. Second method: boundary elements, a current sheet on the copper
+// (proximity.hpp: evaluated twice by programs that share nothing, not published), to whose
+// inductance that inside the copper, R_coil/w, is added. L within 3e-3, work 1 %, efficiency 1 %.
+// The copper loss must lie above the sheet's, and below (1 + d/2a) times it: that is the first
+// correction of an evenly spread current, while the part caused by the neighbours falls by as much
+// (Im I2/I0 of skin.hpp).
 TEST(RodInCoil, FiveCopperRingsRoundNineMetals) {
   const reference::Metal copper{1.724e-8};
   for (const reference::LoadedFigure& figure : reference::kLoadedRows) {
@@ -120,7 +127,7 @@ TEST(RodInCoil, FiveCopperRingsRoundNineMetals) {
 
 // The same with the coil's resistivity falling at constant frequency, so that its skin depth goes
 // to nothing and the rod stays: extrapolated, the solver reaches the current sheet itself. L and
-// the work within 2e-3, coil 5e-3.
+// the work within 2e-3, coil 5e-3. Second method: the same boundary elements.
 TEST(RodInCoil, CopperOfVanishingSkinReachesTheCurrentSheet) {
   for (const std::size_t i : {0U, 3U, 4U, 8U}) {
     const reference::LoadedFigure& figure = reference::kLoadedRows.at(i);

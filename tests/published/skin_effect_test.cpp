@@ -45,9 +45,10 @@ Slice axial_field(const reference::Tube& tube, const reference::Metal& metal, do
 }
 
 // Solid cylinder in an axial field: active and reactive power and effective permeability, radius
-// 1/4 to 100 skin depths. Classical Bessel functions (J. Davies & P. Simpson, Induction Heating
-// Handbook, 1979; Foerster's eddy-current papers), evaluated from the closed form. On a mesh 0.7
-// times as coarse as the default; what the default is worth is the next test.
+// 1/4 to 100 skin depths. Source: classical Bessel functions, J. Davies & P. Simpson, Induction
+// Heating Handbook, McGraw-Hill 1979 (page not looked up); F. Foerster, Z. Metallkunde 43 (1952)
+// 163 (from memory); evaluated from the closed form. On a mesh 0.7 times as coarse as the default;
+// what the default is worth is the next test.
 TEST(SkinEffect, CylinderInAnAxialField) {
   const double a = .010;
   for (const reference::Metal& metal : {reference::Metal{1.724e-8}, {16e-8, 100}}) {
@@ -67,7 +68,7 @@ TEST(SkinEffect, CylinderInAnAxialField) {
 }
 
 // The default mesh holds the same powers within 2e-3, worst at 3 to 4 skin depths, where the coarse
-// core begins inside the skin.
+// core begins inside the skin. Source: as before, Davies & Simpson 1979.
 TEST(SkinEffect, CylinderOnTheDefaultMesh) {
   const reference::Metal metal{72e-8};
   for (const double ratio : {1., 3., 5., 7., 10., 14., 20., 30., 50., 100.}) {
@@ -80,8 +81,8 @@ TEST(SkinEffect, CylinderOnTheDefaultMesh) {
   }
 }
 
-// Power per metre of a 20 mm rod at 50 kHz and 50 kA/m peak, common metals, evaluated from the same
-// closed form.
+// Power per metre of a 20 mm rod at 50 kHz and 50 kA/m peak, common metals. Source: evaluated from
+// the same closed form, Davies & Simpson 1979.
 TEST(SkinEffect, PowerInATwentyMillimetreRod) {
   const double rms_squared = 0.5 * 50e3 * 50e3;
   for (const auto& [metal, watt] : {std::pair{reference::Metal{1.724e-8}, 4513.714},
@@ -99,8 +100,9 @@ TEST(SkinEffect, PowerInATwentyMillimetreRod) {
 
 // Power per surface [W/cm^2] of the same rod and field: cold steel 140 to 220 (mu_r 40 to 100), hot
 // steel 51, austenitic 43, brass 13, aluminium 9.1, copper 7.2, the figures above in round numbers.
-// Practice (from memory) heats through with 50 to 200 and hardens surfaces with 800 to 2500 W/cm^2:
-// this field heats hot steel through, and hardens with no metal.
+// Source: the same closed form, Davies & Simpson 1979. Practice (from memory, no source named)
+// heats through with 50 to 200 and hardens surfaces with 800 to 2500 W/cm^2: this field heats hot
+// steel through, and hardens with no metal.
 TEST(SkinEffect, PowerPerSurfaceInPractice) {
   const double to_square_centimetre = 0.5 * 50e3 * 50e3 / (2 * reference::kPi * .01) / 1e4;
   for (const auto& [metal, watt] : {std::pair{reference::Metal{1.724e-8}, 7.2},
@@ -118,7 +120,8 @@ TEST(SkinEffect, PowerPerSurfaceInPractice) {
 }
 
 // A thick face: the power per area is H^2 times rho / skin depth, lowered by half the skin depth
-// over the radius (first term of the same closed form); here 0.25 % at 200 skin depths.
+// over the radius; here 0.25 % at 200 skin depths. Source: first term of the same closed form,
+// Davies & Simpson 1979.
 TEST(SkinEffect, ThickFaceHasTheSurfaceResistance) {
   for (const reference::Metal& metal : {reference::Metal{1.724e-8}, {72e-8}, {16e-8, 100}}) {
     const double a = 200 * reference::skin_depth(metal, 50e3);
@@ -127,9 +130,10 @@ TEST(SkinEffect, ThickFaceHasTheSurfaceResistance) {
   }
 }
 
-// Tube in an axial field: power, and the field left in its bore, from rho H'(bore) = j w mu0 bore
-// H/2 (evaluated from the closed form). A wall of 0.42 skin depths takes twice the power of the
-// solid rod. A thin copper shell follows 1/(1 + j w mu0 a t/(2 rho)).
+// Tube in an axial field: power, and the field left in its bore. Source: Bessel solution with rho
+// H'(bore) = j w mu0 bore H/2, evaluated from the closed form (derivation, no published source
+// read). A wall of 0.42 skin depths takes twice the power of the solid rod. A thin copper shell
+// follows 1/(1 + j w mu0 a t/(2 rho)).
 TEST(SkinEffect, TubeInAnAxialField) {
   const reference::Metal hot{110e-8};
   const double rms_squared = 0.5 * 50e3 * 50e3;
@@ -160,9 +164,11 @@ Complex ring_impedance(const reference::Tube& tube, double hertz, double straigh
   return model.coil(TurnKind::massive).impedance;
 }
 
-// Round wire: Kelvin's functions as tabulated in NBS Circular 74 and by Rosa & Grover 1911 (from
-// memory; evaluated from the closed form), x = sqrt(2) radius / skin depth, with a ring of 400
-// section radii for the wire (one of 100 still loses 1.3e-3 more, by its own field across itself).
+// Round wire, x = sqrt(2) radius / skin depth, with a ring of 400 section radii for the wire (one
+// of 100 still loses 1.3e-3 more, by its own field across itself). Source: Kelvin's functions as
+// tabulated in NBS Circular 74, Radio Instruments and Measurements, 1918 (from memory, table not
+// looked up); E. B. Rosa & F. W. Grover, Formulas and tables for the calculation of mutual and
+// self-inductance, Bull. Bur. Stand. 8 (1911) 1 (from memory); evaluated from the closed form.
 // Resistance 1e-3; internal inductance, as the fall of L from its low-frequency value, 3e-3 of that
 // value.
 TEST(SkinEffect, RoundWire) {
@@ -188,10 +194,11 @@ TEST(SkinEffect, RoundWire) {
   }
 }
 
-// Copper tube of 6 mm with 1 mm wall and its return outside (Dwight, AIEE Trans. 1918; evaluated
-// from the closed form). A ring of 200 section radii stands for it: the field its own curvature
-// leaves in the bore then changes the loss by less than 1e-3. Resistance per metre and the fall of
-// internal inductance from 1 kHz, 2e-3.
+// Copper tube of 6 mm with 1 mm wall and its return outside. Source: H. B. Dwight, Skin effect in
+// tubular and flat conductors, Trans. AIEE 37 (1918) 1379 (from memory); evaluated from the closed
+// form. A ring of 200 section radii stands for it: the field its own curvature leaves in the bore
+// then changes the loss by less than 1e-3. Resistance per metre and the fall of internal inductance
+// from 1 kHz, 2e-3.
 TEST(SkinEffect, StraightTube) {
   const reference::Tube tube{.002, .003};
   const double length = 2 * reference::kPi * 200 * tube.outer;
@@ -226,9 +233,10 @@ double sheet_ratio(double thickness_over_depth) {
   return model.coil(TurnKind::massive).impedance.real() / thick;
 }
 
-// Best wall of a coil: a sheet with field on one side only, (sinh 2t + sin 2t)/(cosh 2t - cos 2t)
-// (textbook; evaluated), has its least resistance 0.917 at pi/2 skin depths: the trade's "wall at
-// least 1.6 skin depths" (V. Rudnev, Continuous and progressive hardening).
+// Best wall of a coil: a sheet with field on one side only, (sinh 2t + sin 2t)/(cosh 2t - cos 2t),
+// has its least resistance 0.917 at pi/2 skin depths: the trade's "wall at least 1.6 skin depths".
+// Source: the plane wall of the classical diffusion equation, evaluated from the closed form
+// (derivation); V. Rudnev, Continuous and progressive hardening, part 2, heattreattoday.com (read).
 TEST(SkinEffect, BestCoilWall) {
   double least = 1e9;
   double best = 0;
@@ -267,9 +275,9 @@ double open_ring_power(double section, const reference::Metal& metal, double her
   return model.loss(field, "turn.1") / (2 * reference::kPi * radius);
 }
 
-// Round wire in a uniform transverse field, no net current: pi w mu0 a^2 H0^2 Im(I2/I0) (classical
-// proximity kernel, e.g. H. B. Dwight 1923; evaluated from the closed form). A large open ring in
-// an axial field stands for it.
+// Round wire in a uniform transverse field, no net current: pi w mu0 a^2 H0^2 Im(I2/I0). Source: H.
+// B. Dwight, Proximity effect in wires and thin tubes, Trans. AIEE 42 (1923) 850 (from memory);
+// evaluated from the closed form. A large open ring in an axial field stands for it.
 TEST(SkinEffect, WireInATransverseField) {
   const double a = .001;
   for (const auto& [ratio, kernel] : {std::pair{.5, .06205573},
@@ -298,9 +306,11 @@ double long_coil_efficiency(double coil, double work, const reference::Metal& me
   return model.loss(solved.field, "workpiece") / solved.impedance.real();
 }
 
-// Long close coil with both skins thin: eta = 1/(1 + (Dc/Dw) sqrt(rho_c/(rho_w mu_r))) (Davies &
-// Simpson 1979; Zinn & Semiatin, Elements of Induction Heating, 1988; from memory), coil copper
-// 1.8e-8 ohm m, within the 1 % that skins of 1/100 of the radius leave.
+// Long close coil with both skins thin: eta = 1/(1 + (Dc/Dw) sqrt(rho_c/(rho_w mu_r))), coil copper
+// 1.8e-8 ohm m, within the 1 % that skins of 1/100 of the radius leave. Source: J. Davies & P.
+// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not looked up); S. Zinn & S. L.
+// Semiatin, Elements of Induction Heating, ASM International 1988 (from memory, page not looked
+// up).
 TEST(SkinEffect, EfficiencyOfALongCoil) {
   const double work = .010;
   for (const auto& [metal, by_ratio] :
@@ -321,8 +331,9 @@ TEST(SkinEffect, EfficiencyOfALongCoil) {
 }
 
 // Bodies thinner than some four skin depths do not heat well: exact endless solenoid, hot steel,
-// Dc/Dw = 1.25. The plane coil of the handbook rule (evaluated from it) is corrected for its
-// curvature, E/H = rho k K1(kR)/K0(kR) at its bore, which matters below 3 skin depths.
+// Dc/Dw = 1.25. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page
+// not looked up). The plane coil of its rule (evaluated from it) is corrected for its curvature,
+// E/H = rho k K1(kR)/K0(kR) at its bore, which matters below 3 skin depths.
 TEST(SkinEffect, ThinBodiesHeatBadly) {
   const double work = .010;
   const reference::Metal hot{110e-8};

@@ -10,9 +10,10 @@
 namespace cw::published {
 namespace {
 
-// Hollow sphere of 50 and 55 mm, 5e8 S/m, 50 Hz, 1 T peak: the problem of Emson (COMPEL 9, 1990,
-// 89), evaluated from modified spherical Bessel functions: field inside, dipole moment, power, and
-// the field just outside equator and pole. 2e-3.
+// Hollow sphere of 50 and 55 mm, 5e8 S/m, 50 Hz, 1 T peak: field inside, dipole moment, power, and
+// the field just outside equator and pole. Source: the problem of C. R. I. Emson, Results for a
+// hollow sphere in uniform field (benchmark problem 6), COMPEL 7 (1988) 89 (from memory); evaluated
+// from modified spherical Bessel functions. 2e-3.
 TEST(Sphere, HollowConductingSphere) {
   const double hertz = 50;
   Model model({{"workpiece", Disc{{0, 0}, .055, .050}, {5e8, 1 / mu0}}},
@@ -37,8 +38,8 @@ TEST(Sphere, HollowConductingSphere) {
   expect_within(probe(mesh, field, {0, .05502}).flux_z, pole, 1e-2);
 }
 
-// Permeable sphere in a static field: uniform inside, 3 mu/(mu + 2) times the applied flux density
-// (e.g. J. D. Jackson, Classical Electrodynamics, 5.11). 1e-3.
+// Permeable sphere in a static field: uniform inside, 3 mu/(mu + 2) times the applied flux density.
+// Source: J. D. Jackson, Classical Electrodynamics, 3rd ed., Wiley 1999, 5.11. 1e-3.
 TEST(Sphere, PermeableSphere) {
   for (const double mu_r : {2., 10., 100., 1000.}) {
     Model model({{"workpiece", Disc{{0, 0}, .03, 0}, {0, 1 / (mu0 * mu_r)}, .004}}, {50});
@@ -50,8 +51,8 @@ TEST(Sphere, PermeableSphere) {
   }
 }
 
-// Empty space with a uniform field far away: the field is that everywhere, to rounding, since the
-// second-order elements and the first degree outside hold it exactly.
+// Property: empty space with a uniform field far away, the field is that everywhere, to rounding,
+// since the second-order elements and the first degree outside hold it exactly.
 TEST(Sphere, EmptySpaceKeepsTheUniformField) {
   Model model({{"nothing", Polygon{{{.01, -.01}, {.02, -.01}, {.02, .015}, {.012, .015}}, {}}}},
               {50});

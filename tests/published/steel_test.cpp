@@ -22,8 +22,9 @@ FluxCurve froehlich_curve() {
   return [](double h) { return mu0 * h + kSaturation * h / (h + kHalfField); };
 }
 
-// A sphere is magnetised evenly even where it saturates: H + (B/mu0 - H)/3 = H0 (Maxwell, Treatise,
-// 1873, art. 437; Froehlich curve Js 2 T, mu_ri 1000; evaluated from the closed form). 1e-3.
+// A sphere is magnetised evenly even where it saturates: H + (B/mu0 - H)/3 = H0 (Froehlich curve Js
+// 2 T, mu_ri 1000). Source: J. C. Maxwell, A Treatise on Electricity and Magnetism, 1873, art. 437;
+// evaluated from the closed form. 1e-3.
 TEST(Steel, SphereInAUniformStaticField) {
   Section section{
       {{"workpiece", Disc{{0, 0}, .05, 0}, std::numeric_limits<double>::infinity(), .01}},
@@ -65,8 +66,9 @@ EffectiveReluctivity power_law(double n, double surface_permeability, double pea
 
 // Permeability from the local |H| with B = c |H|^(1/n): the field falls as (1 - x/x0)^(alpha + j
 // beta), p = 1 - 1/n, alpha = 2/p, beta = sqrt(alpha (alpha - 1)), and Z = (alpha + j beta)/sqrt((2
-// alpha - 1) beta/2) rho/depth; its limit for steep curves, 1.37 + 0.97 j, is Neyman's figure for
-// strongly magnetised steel (from memory). Evaluated from the closed form. 2e-3.
+// alpha - 1) beta/2) rho/depth. Source: evaluated from that closed form (derivation); its limit for
+// steep curves, 1.37 + 0.97 j, is Neyman's figure for strongly magnetised steel, L. R. Neyman, Skin
+// Effect in Ferromagnetic Bodies (in Russian), 1949 (from memory). 2e-3.
 TEST(Steel, PowerLawHalfSpaceAndItsLimit) {
   struct Row {
     double n;
@@ -98,8 +100,9 @@ TEST(Steel, PowerLawHalfSpaceAndItsLimit) {
   EXPECT_LT(distance, .04);
 }
 
-// Froehlich steel as a half-space with mu = mu0 + Js/(|H| + a) from the local amplitude, 5 MS/m,
-// 50 kHz, against an integration of the same equation by shooting, made independently. 2e-3.
+// Froehlich steel as a half-space with mu = mu0 + Js/(|H| + a) from the local amplitude, 5 MS/m, 50
+// kHz. Second method: an integration of the same equation by shooting, made independently; no
+// published source. 2e-3.
 TEST(Steel, FroehlichHalfSpace) {
   const EffectiveReluctivity law(froehlich_curve(), PermeabilityLaw::peak);
   struct Row {
@@ -125,9 +128,9 @@ TEST(Steel, FroehlichHalfSpace) {
 
 // What one effective permeability makes of a step B-H curve, in units of H0^2 rho/depth: .6866 with
 // its peak; .7747 with its first harmonic, 4/pi times as high; .8165 with its rms value, sqrt(2)
-// times as high (the limit of the closed form above, power as the root of the height). Limiting
-// theory in time gives .8488 (Agarwal 1959, from memory): a bias of the laws, not of the solver,
-// least with rms.
+// times as high (power as the root of the height). Source: the limit of the closed form above;
+// limiting theory in time gives .8488, P. D. Agarwal, Trans. AIEE 78 (1959) 169 (from memory): a
+// bias of the laws, not of the solver, least with rms.
 TEST(Steel, LawsOnAStepCurve) {
   const double saturation = 2.0, peak_field = 1e3;
   const double depth = std::sqrt(2 * peak_field / (2 * reference::kPi * 50e3 * 5e6 * saturation));
@@ -178,6 +181,7 @@ Bias bias(const Steel& steel, const SteelRod& rod, const EffectiveReluctivity& l
 
 // A thick face of two steels from 0.5 to 200 kA/m: the rms law holds power within 1 % of time
 // stepping; peak and fundamental are low, as the table printed here says (Markdown, percent).
+// Second method: time stepping of the nonlinear diffusion (time_domain.hpp); no published source.
 TEST(SteelBias, ThickFace) {
   std::printf(
       "| steel | H0 peak, kA/m | rms: power | reactance | fundamental: power | reactance | peak: "
@@ -205,7 +209,8 @@ TEST(SteelBias, ThickFace) {
 }
 
 // A solid bar: within 2 % down to a radius of 1.9 surface skin depths, and over the fields the very
-// range that law_validity() states (Markdown, percent; columns: peak field).
+// range that law_validity() states (Markdown, percent; columns: peak field). Second method: the
+// same time stepping.
 TEST(SteelBias, SolidBar) {
   const double fields[] = {5e3, 1e4, 2e4, 5e4, 1e5, 2e5};
   std::printf(
@@ -243,7 +248,7 @@ TEST(SteelBias, SolidBar) {
 }
 
 // A 10 mm bar at the frequency of a small heater, over the field: within 2 % wherever the law calls
-// itself valid.
+// itself valid. Second method: the same time stepping.
 TEST(SteelBias, TenMillimetreBar) {
   std::printf("| H0 peak, kA/m | radius / skin depth | power | reactance |\n|---|---|---|---|\n");
   const Steel& steel = kSteels[0];

@@ -135,8 +135,10 @@ void expect_alike(const cases::Case& subject, const Currents& currents, double t
   EXPECT_GE(compared, 2);
 }
 
-// The reference itself: the path of a square has the textbook's field in its middle, 2 sqrt(2)
-// mu0/(pi a), and at a distance a helix of small pitch has that of its rings.
+// The reference itself: the path of a square has the field 2 sqrt(2) mu0/(pi a) in its middle, and
+// at a distance a helix of small pitch has that of its rings. Source: Biot and Savart's law for
+// straight pieces (derivation); S. J. Ling, J. Sanny & W. Moebs, University Physics Volume 2,
+// OpenStax 2016, eq. 12.15, for rings.
 TEST(StrayField, ReferenceAgainstClosedForms) {
   const double middle = reference::flux_of_path(
       {{0, 0, 0}, {1, 0, 0}, {1, 1, 0}, {0, 1, 0}, {0, 0, 0}}, {.5, .5, 0})[2];
@@ -147,7 +149,7 @@ TEST(StrayField, ReferenceAgainstClosedForms) {
 }
 
 // An empty coil of strands, over whose section the current is even: field on the axis, beside the
-// coil and keep-out distances are those of Biot and Savart's law along the true helix with its
+// coil and keep-out distances. Second method: Biot and Savart's law along the true helix with its
 // closing run and leads. Four helices have the moment of a round section, R^2 + a^2/4.
 TEST(StrayField, EmptyCoilWithLeads) {
   constexpr double off = .0015;
@@ -160,9 +162,10 @@ double half_skin(double ohm_m) {
   return .5 * std::sqrt(ohm_m / (reference::kPi * 170e3 * reference::kMu0));
 }
 
-// The same of copper tube round an aluminium rod, both with a skin of 0.2 mm: surface currents by
-// an integral equation of their own, half a skin depth below the surface (resistivities of 17.2 and
-// 40 nohm m, textbooks, from memory), take the place of the helix's own round the axis.
+// The same of copper tube round an aluminium rod, both with a skin of 0.2 mm. Second method:
+// surface currents by an integral equation of their own, half a skin depth below the surface
+// (resistivities of 17.2 and 40 nohm m, from memory), take the place of the helix's own round the
+// axis.
 TEST(StrayField, ScreenedCoilWithLeads) {
   const double aluminium = half_skin(4.0e-8), copper = half_skin(1.72e-8);
   reference::ScreenedCoil coil{{}, {}, .006 - aluminium, -.060 + aluminium, .060 - aluminium};

@@ -16,8 +16,9 @@ using cw::published::expect_at_most;
 using cw::published::expect_relative;
 using cw::published::expect_within;
 
-// A poor conductor takes sigma w^2 times the volume integral of |A|^2 of the ring alone, by
-// Maxwell's mutual inductance; disc and washer.
+// A poor conductor takes sigma w^2 times the volume integral of |A|^2 of the ring alone; disc and
+// washer. Source: J. C. Maxwell, A Treatise on Electricity and Magnetism, 1873, art. 701,
+// integrated.
 TEST(ReferenceDisc, PoorConductor) {
   const double sigma = 1e3, hertz = 50, w = 2 * kPi * hertz;
   const Filament ring{.030, .005};
@@ -37,8 +38,10 @@ TEST(ReferenceDisc, PoorConductor) {
   }
 }
 
-// A disc far wider than the ring is a plate (Dodd & Deeds 1968): what lies beyond the rim falls as
-// the third power of the radius. Thin against the skin, as thick, and thicker.
+// A disc far wider than the ring is a plate: what lies beyond the rim falls as the third power of
+// the radius. Thin against the skin, as thick, and thicker. Source: C. V. Dodd & W. E. Deeds,
+// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829,
+// evaluated from the closed form.
 TEST(ReferenceDisc, WideDiscIsAPlate) {
   const double ring = .010, lift = .004, sigma = 3.5e7;
   for (const double t : {.2e-3, 2e-3, 8e-3}) {
@@ -75,7 +78,8 @@ Complex coupled_rings(const Filament& ring, const FlatDisc& disc, double hertz, 
 
 // Coupled filament rings with Maxwell's mutual inductances, sides halved and extrapolated
 // (Richardson, second order), reach the same change of impedance to 1e-3: a disc of one to three
-// skin depths, ring inside and outside the rim.
+// skin depths, ring inside and outside the rim. Second method: those coupled rings; no published
+// source.
 TEST(ReferenceDisc, CoupledRingsExtrapolated) {
   const FlatDisc disc{.032, .008, 3.5e7};
   for (const Filament& ring : {Filament{.020, .006}, {.045, .004}}) {
@@ -90,8 +94,8 @@ TEST(ReferenceDisc, CoupledRingsExtrapolated) {
   }
 }
 
-// Polynomials of two degrees more and an integral half as long again change power and |change| by
-// less than 5e-6; resistance is the power.
+// Property: polynomials of two degrees more and an integral half as long again change power and
+// |change| by less than 5e-6; resistance is the power.
 TEST(ReferenceDisc, OrdersAgree) {
   struct Case {
     Filament ring;

@@ -52,8 +52,9 @@ struct ShellResponse {
   double power;    ///< [W] at PEAK B0 as given
 };
 
-/// Exact answer from the modified spherical Bessel functions of order 1 (the problem of Emson,
-/// COMPEL 9, 1990, 89). B0 peak [T].
+/// Exact answer from the modified spherical Bessel functions of order 1 (the problem of C. R.
+/// I. Emson, Results for a hollow sphere in uniform field, COMPEL 7 (1988) 89, from memory). B0
+/// peak [T].
 ShellResponse shell_in_uniform_field(const Shell& shell, double frequency, double peak_b0);
 
 /// The coil and billet of the short-coil rule: diameters, coil length [m], turns.
@@ -64,8 +65,10 @@ struct ShortCoil {
   double turns;
 };
 
-/// Resistance [ohm] a billet reflects into a short coil: Vaughan & Williamson 1945 with the skin
-/// depth in q of Kennedy, Akhtar, Bakken & Aune (form from memory): 2 pi a (rho/d) F N^2 k*^2/l,
+/// Resistance [ohm] a billet reflects into a short coil: J. T. Vaughan & J. W. Williamson, Trans.
+/// AIEE 64 (1945) 587 (from memory), with the skin depth in q of M. W. Kennedy, S. Akhtar, J. A.
+/// Bakken & R. E. Aune, Empirical verification of a short-coil correction factor, IEEE Trans. Ind.
+/// Electron. 2014 (abstract read, form from memory): 2 pi a (rho/d) F N^2 k*^2/l,
 /// k* = K (1 - q) + q, q = ((Dw - d)/Dc)^2, K Nagaoka's coefficient. Authors claim 4 % in power.
 double short_coil_resistance(const ShortCoil& coil, const Metal& work, double frequency);
 

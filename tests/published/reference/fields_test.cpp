@@ -26,8 +26,11 @@ std::pair<double, double> mohm_nH(Complex z, double f) {
   return {1e3 * z.real(), 1e9 * z.imag() / (2.0 * kPi * f)};
 }
 
-// Burke's probes over aluminium of 3.06e7 S/m (J. Nondestr. Eval. 7, 1988, 35; sizes from memory),
-// evaluated from Dodd & Deeds 1968: half-space and a plate of 12.22 mm.
+// Burke's probes over aluminium of 3.06e7 S/m: half-space and a plate of 12.22 mm. Source: C. V.
+// Dodd & W. E. Deeds, Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39
+// (1968) 2829, evaluated from the closed form; sizes of S. K. Burke, A benchmark problem for
+// computation of delta Z in eddy-current nondestructive evaluation, J. Nondestr. Eval. 7 (1988) 35
+// (from memory).
 TEST(ReferenceDoddDeeds, CoilOverPlate) {
   const ThickCoil a{6.15e-3, 12.4e-3, 6.15e-3, 3790};
   const Metal metal{1 / 3.06e7};
@@ -43,8 +46,10 @@ TEST(ReferenceDoddDeeds, CoilOverPlate) {
   expect_relative(1e-6 * l, -1.144258, 5e-7);
 }
 
-// Loop of 25 mm radius 5 mm above a half-space at 50 kHz: Dodd & Deeds 1968; Zaman, Long &
-// Gardner, J. Nondestr. Eval. 1 (1980) 183; evaluated from the closed form.
+// Loop of 25 mm radius 5 mm above a half-space at 50 kHz. Source: C. V. Dodd & W. E. Deeds,
+// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829; A. J. M.
+// Zaman, S. A. Long & C. G. Gardner, The impedance of a single-turn coil near a conducting half
+// space, J. Nondestr. Eval. 1 (1980) 183 (abstract read); evaluated from the closed form.
 TEST(ReferenceDoddDeeds, LoopOverHalfSpace) {
   for (const auto& [metal, mohm, nH] : {std::tuple{Metal{1 / 3.5e7}, .31279022, -32.726239},
                                         {Metal{1 / 5.8e7}, .24552969, -32.958571},
@@ -65,7 +70,9 @@ struct RodFigure {
   double mohm[3], nH[3];  // at 10, 50, 100 kHz
 };
 
-// Five filament rings round a rod of radius 10 mm: evaluated from Dodd & Deeds 1968.
+// Five filament rings round a rod of radius 10 mm. Source: C. V. Dodd & W. E. Deeds, Analytical
+// solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829, evaluated from the
+// closed form.
 TEST(ReferenceDoddDeeds, FilamentsRoundRod) {
   const RodFigure rows[] = {
       {kCopper, {.44470998, 1.0180643, 1.4476842}, {-97.167484, -101.24873, -102.21574}},
@@ -91,8 +98,8 @@ TEST(ReferenceDoddDeeds, FilamentsRoundRod) {
   expect_relative(l, -5.1127194, 2e-8);
 }
 
-// The perfectly conducting rod is the limit of vanishing resistivity, whose inductance is that of
-// the metal less R/w; and the middle of a long filament coil is the infinite solenoid (classical).
+// Identity: the perfectly conducting rod is the limit of vanishing resistivity, whose inductance is
+// that of the metal less R/w; and the middle of a long filament coil is the infinite solenoid.
 TEST(ReferenceDoddDeeds, RodLimits) {
   const double f = 100e3;
   const auto [r0, perfect] = mohm_nH(filaments_round_rod(kFiveRings, {.010, {0.0}}, f), f);
@@ -113,9 +120,12 @@ TEST(ReferenceDoddDeeds, RodLimits) {
   expect_relative(middle, per_metre, 5e-4);
 }
 
-// The short-coil rule (Vaughan & Williamson 1945, as modified by Kennedy, Akhtar, Bakken & Aune;
-// form from memory) stays within its authors' 4 % of the exact rings for non-magnetic bars. With
-// mu_r 40 to 100 it does not (6 to 25 % high): the rule has no business there.
+// The short-coil rule stays within its authors' 4 % of the exact rings for non-magnetic bars. With
+// mu_r 40 to 100 it does not (6 to 25 % high): the rule has no business there. Source: J. T.
+// Vaughan & J. W. Williamson, Design of induction-heating coils for cylindrical nonmagnetic loads,
+// Trans. AIEE 64 (1945) 587 (from memory), as modified by M. W. Kennedy, S. Akhtar, J. A. Bakken &
+// R. E. Aune, Empirical verification of a short-coil correction factor, IEEE Trans. Ind. Electron.
+// 2014, doi 10.1109/TIE.2013.2281168 (abstract read, form from memory).
 TEST(ReferenceDoddDeeds, ShortCoilRuleAgainstExactRings) {
   const auto ratio = [](const Metal& metal, double f) {
     return short_coil_resistance({.050, .020, .045, 5}, metal, f) /
@@ -130,8 +140,9 @@ TEST(ReferenceDoddDeeds, ShortCoilRuleAgainstExactRings) {
   expect_within(ratio(kSteel100, 10e3), 1.247, 1e-3);
 }
 
-// A loop coupled to a shorted copper ring (textbook reflected impedance): evaluated from Maxwell's
-// mutual inductance and the DC figures of the ring, current ~ 1/r.
+// A loop coupled to a shorted copper ring. Source: the coupled circuits of J. C. Maxwell, A
+// Treatise on Electricity and Magnetism, 1873, mutual inductance of art. 701, with the DC figures
+// of the ring, current ~ 1/r; evaluated from the closed form.
 TEST(ReferenceDoddDeeds, ShortedRing) {
   const Torus ring{.020, .001};
   const double mutual = mutual_inductance(.030, .020, .010);
@@ -148,8 +159,9 @@ TEST(ReferenceDoddDeeds, ShortedRing) {
   }
 }
 
-// Hollow sphere of 5e8 S/m in a uniform field of 1 T PEAK at 50 Hz: the problem of Emson, COMPEL 9
-// (1990) 89; evaluated from the spherical Bessel solution.
+// Hollow sphere of 5e8 S/m in a uniform field of 1 T PEAK at 50 Hz. Source: the problem of C. R. I.
+// Emson, Results for a hollow sphere in uniform field (benchmark problem 6), COMPEL 7 (1988) 89
+// (from memory); evaluated from the spherical Bessel solution.
 TEST(ReferenceDoddDeeds, HollowSphere) {
   const ShellResponse shell = shell_in_uniform_field({.050, .055, 5e8}, 50, 1.0);
   expect_within(shell.inside, Complex(-.03491817589, -.04149911652), 1e-10);
@@ -159,9 +171,10 @@ TEST(ReferenceDoddDeeds, HollowSphere) {
   expect_within(1.0 + shell.dipole, Complex(.07982662, -.07699895), 1e-8);
 }
 
-// Rings with a surface current: the boundary elements here repeat figures made by another program;
-// for one ring also the method of fundamental solutions, and Essen, Sten & Nordmark, PIER B 46
-// (2013) 357, treat the same torus.
+// Rings with a surface current: the boundary elements here repeat figures made by another program.
+// Second method: boundary elements, for one ring also the method of fundamental solutions; no
+// published figures. H. Essen, J. Sten & A. B. Nordmark, Magnetic energy of surface currents on a
+// torus, PIER B 46 (2013) 357 (abstract read), treat the same torus.
 TEST(ReferenceProximity, ThinSkinRows) {
   for (const RowFigure& row : kThinSkinRows) {
     const RingRow rings{
@@ -184,8 +197,9 @@ TEST(ReferenceProximity, ThinSkinRows) {
   }
 }
 
-// Two parallel wires: go and return against Carson's closed form (1921; from memory), same
-// direction against figures of another boundary-element program (no closed form known here).
+// Two parallel wires, go and return against Carson's closed form. Source: J. R. Carson, Wave
+// propagation over parallel wires: the proximity effect, Phil. Mag. 41 (1921) 607 (from memory).
+// Same direction against figures of another boundary-element program (no closed form known here).
 TEST(ReferenceProximity, ParallelWires) {
   struct Row {
     double ratio, opposite, nH, same;
@@ -204,8 +218,10 @@ TEST(ReferenceProximity, ParallelWires) {
 }
 
 // Forty ideal rings reproduce the table's ideal column (tried to d/s 0.5; closer ones need more
-// points than a quick test has), and Medhurst's measured column (Wireless Engineer 24, 1947;
-// proximity.hpp) lies within 5 % of it up to 0.7 and below it beyond.
+// points than a quick test has), and Medhurst's measured column lies within 5 % of it up to 0.7 and
+// below it beyond. Source: R. G. Medhurst, H.F. resistance and self-capacitance of single-layer
+// solenoids, Wireless Engineer 24 (1947) 35 and 80, table VIII (read in a public copy,
+// proximity.hpp); the ideal column is of boundary elements (no printed source).
 TEST(ReferenceProximity, CloseWoundCoilsAfterMedhurst) {
   for (const MedhurstFigure& row : kMedhurst) {
     if (row.diameter_over_pitch > .75) {
@@ -221,8 +237,8 @@ TEST(ReferenceProximity, CloseWoundCoilsAfterMedhurst) {
   }
 }
 
-// The five-ring coil round a linear rod: surface current and the rod of Dodd & Deeds 1968, against
-// the figures of another program.
+// The five-ring coil round a linear rod: surface current and the rod of Dodd & Deeds 1968. Second
+// method: against the figures of another boundary-element program; no published source.
 TEST(ReferenceProximity, ThinSkinCoilRoundRod) {
   for (const LoadedFigure& row : kLoadedRows) {
     SCOPED_TRACE(row.metal);
@@ -236,7 +252,8 @@ TEST(ReferenceProximity, ThinSkinCoilRoundRod) {
 }
 
 // A helix stretched straight has the closed form of a straight filament with the same
-// regularisation, (mu0/2pi) [l asinh(l/a) - sqrt(l^2 + a^2) + a] (Rosa 1908; from memory).
+// regularisation, (mu0/2pi) [l asinh(l/a) - sqrt(l^2 + a^2) + a]. Source: E. B. Rosa, The self and
+// mutual inductances of linear conductors, Bull. Bur. Stand. 4 (1908) 301 (from memory).
 TEST(ReferenceNeumann, StretchedHelixIsAStraightWire) {
   const double l = 1.0;
   const double a = .002;
@@ -245,8 +262,8 @@ TEST(ReferenceNeumann, StretchedHelixIsAStraightWire) {
   expect_relative(spiral_inductance({1e-7, 1e-7, l, a, 3.0}), wire, 1e-9);
 }
 
-// One closed turn without pitch is Maxwell's loop at the distance a from itself, and whole or
-// broken numbers of turns give the same by the single and by the double integral.
+// Identity: one closed turn without pitch is Maxwell's loop at the distance a from itself, and
+// whole or broken numbers of turns give the same by the single and by the double integral.
 TEST(ReferenceNeumann, HelixBySingleAndDoubleIntegral) {
   expect_relative(helix_inductance({.025, 0.0, .003, 1.0}), mutual_inductance(.025, .025, .003),
                   1e-10);
@@ -256,7 +273,8 @@ TEST(ReferenceNeumann, HelixBySingleAndDoubleIntegral) {
   }
 }
 
-// The double integral of a cone agrees with a plain sum over many short straight pieces in space.
+// The double integral of a cone agrees with another sum. Second method: many short straight pieces
+// in space, summed plainly.
 TEST(ReferenceNeumann, ConeByShortPieces) {
   const Spiral cone{.020, .060, .030, .004, 2.6};
   constexpr int kPieces = 1500;
@@ -288,8 +306,8 @@ TEST(ReferenceNeumann, ConeByShortPieces) {
   expect_relative(spiral_inductance(cone), kMu0 / (4 * kPi) * sum, 2e-5);
 }
 
-// Rings stand for the helix to a few per cent, and whole turns of a long coil better than a broken
-// number (no printed source; evaluated from Neumann's integral).
+// Property: rings stand for the helix to a few per cent, and whole turns of a long coil better than
+// a broken number (no printed source; evaluated from Neumann's integral).
 TEST(ReferenceNeumann, RingsAgainstHelix) {
   const auto excess = [](double turns) {
     const Helix helix{.025, .009, .003, turns};

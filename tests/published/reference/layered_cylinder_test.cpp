@@ -30,8 +30,9 @@ double distance(Complex a, Complex b) {
   return std::abs(a - b) / std::abs(b);
 }
 
-// One layer is the rod of Dodd & Deeds 1968 (dodd_deeds.hpp, itself compared with printed figures),
-// as metal, as poor conductor and at a permeability of 2000; the rod's power is the resistance.
+// One layer is the rod of Dodd & Deeds 1968, as metal, as poor conductor and at a permeability of
+// 2000; the rod's power is the resistance. Second method: the formulas of dodd_deeds.hpp, written
+// apart and themselves compared with printed figures.
 TEST(ReferenceLayeredCylinder, OneLayerIsTheRod) {
   const RingRow rings{{.025, .003}, .009, 5};
   for (const Metal& metal : {Metal{1.724e-8}, {72e-8}, {1000e-8}, {16e-8, 100}, {20e-8, 2000}}) {
@@ -45,7 +46,7 @@ TEST(ReferenceLayeredCylinder, OneLayerIsTheRod) {
   }
 }
 
-// Cutting one metal into layers changes nothing, and a layer of air is nothing.
+// Property: cutting one metal into layers changes nothing, and a layer of air is nothing.
 TEST(ReferenceLayeredCylinder, CutsInOneMetalDoNotShow) {
   const auto rings = row_of({{.025, .003}, .009, 3});
   const LoadAnswer whole = filaments_round_layers(rings, {{.004}, {.010, 4e6, 300}}, 20e3);
@@ -65,9 +66,10 @@ Complex bore_field(const std::vector<Layer>& layers, double hertz) {
 }
 
 // Without variation along the axis it is the endless solenoid: the field in a bore is that of a
-// thin wall, 1/(1 + j w mu0 sigma a t/2), and of a magnetic wall many skins or none thick,
-// 1/(cosh kt + ka/(2 mu_r) sinh kt) (Kaden, Wirbelstroeme und Schirmung, 1959, from memory; both
-// for t far below the radius, here 1e-4 of it).
+// thin wall, 1/(1 + j w mu0 sigma a t/2), and of a magnetic wall many skins or none thick, 1/(cosh
+// kt + ka/(2 mu_r) sinh kt), both for t far below the radius, here 1e-4 of it. Source: H. Kaden,
+// Wirbelstroeme und Schirmung in der Nachrichtentechnik, 2nd ed., Springer 1959 (from memory, page
+// not looked up).
 TEST(ReferenceLayeredCylinder, ThinWallsInASolenoid) {
   const double a = .020, t = 2e-6;
   for (const double hertz : {1e3, 10e3, 100e3}) {
@@ -85,9 +87,11 @@ TEST(ReferenceLayeredCylinder, ThinWallsInASolenoid) {
   }
 }
 
-// In the endless solenoid a rod takes pi a (rho/d) F per unit of H^2, with F from the first terms
-// of Hankel's series at 500 skin depths, 1 - 1/(2q) ..., and the tube what skin.hpp says. Power
-// follows from slope: Im(mu0 a H/A) |A|^2 w/mu0 2 pi per length.
+// In the endless solenoid a rod takes pi a (rho/d) F per unit of H^2, and the tube what skin.hpp
+// says. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not
+// looked up); F from the first terms of Hankel's series at 500 skin depths, 1 - 1/(2q) ...
+// (Abramowitz & Stegun 1964, 9.7.1, from memory). Power follows from slope: Im(mu0 a H/A) |A|^2
+// w/mu0 2 pi per length.
 TEST(ReferenceLayeredCylinder, SolidRodsAndTubesInASolenoid) {
   const double a = .020;
   const auto power = [&](const std::vector<Layer>& layers, double hertz) {
@@ -147,8 +151,9 @@ double power_by_volume(const Filament& ring, const std::vector<Layer>& layers, s
          integrate_panels(kernel, graded_edges(1 / ring.r, 14 / (ring.r - face)), 6);
 }
 
-// Energy is conserved: the resistance the layers add is the sum of their powers, each found by
-// integrating sigma |E|^2 over its volume. Copper on steel round a bore, and brass in a steel pipe.
+// Identity: energy is conserved. The resistance the layers add is the sum of their powers, each
+// found by integrating sigma |E|^2 over its volume. Copper on steel round a bore, and brass in a
+// steel pipe.
 TEST(ReferenceLayeredCylinder, PowersByVolumeAddUpToTheResistance) {
   const Filament ring{.025, 0};
   for (const auto& layers :
@@ -167,8 +172,8 @@ TEST(ReferenceLayeredCylinder, PowersByVolumeAddUpToTheResistance) {
   }
 }
 
-// Twice the points and a longer reach change nothing to 1e-8, over the whole range of use: thin
-// rods in wide coils, narrow gaps, 500 skin depths, permeability 2000; and filaments
+// Property: twice the points and a longer reach change nothing to 1e-8, over the whole range of
+// use: thin rods in wide coils, narrow gaps, 500 skin depths, permeability 2000; and filaments
 // stand for rectangular sections as well.
 TEST(ReferenceLayeredCylinder, TheIntegralsAreConverged) {
   struct Shape {
@@ -191,8 +196,9 @@ TEST(ReferenceLayeredCylinder, TheIntegralsAreConverged) {
   }
 }
 
-// Far from a ring round a rod that hardly answers, A at the face is that of the ring alone, whose
-// square falls as z^-6: mutual_inductance (Maxwell) integrated beyond 4 radii and over all.
+// Property: far from a ring round a rod that hardly answers, A at the face is that of the ring
+// alone, whose square falls as z^-6: mutual_inductance (Maxwell) integrated beyond 4 radii and over
+// all.
 TEST(ReferenceLayeredCylinder, ShareBeyondIsThatOfARingAlone) {
   const double ring = .025, face = .005, z = .1;
   const auto square = [&](double at) {

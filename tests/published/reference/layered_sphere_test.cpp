@@ -12,9 +12,10 @@ namespace {
 using cw::published::expect_relative;
 using cw::published::expect_within;
 
-// Hollow sphere of 50 and 55 mm, 5e8 S/m, 50 Hz, 1 T peak (the problem of Emson, COMPEL 9, 1990,
-// 89): 10061.50 W and the field inside, evaluated from the closed form; and shells of other
-// thickness against the hyperbolic form in dodd_deeds.cpp. Its power is for peak fields.
+// Hollow sphere of 50 and 55 mm, 5e8 S/m, 50 Hz, 1 T peak: 10061.50 W and the field inside,
+// evaluated from the closed form; and shells of other thickness against the hyperbolic form in
+// dodd_deeds.cpp. Its power is for peak fields. Source: the problem of C. R. I. Emson, Results for
+// a hollow sphere in uniform field (benchmark problem 6), COMPEL 7 (1988) 89 (from memory).
 TEST(ReferenceLayeredSphere, ShellsInAUniformField) {
   const UniformFieldAnswer emson = layers_in_uniform_field({{.050}, {.055, 5e8}}, 50);
   expect_relative(emson.power[1], 2 * 10061.50, 1e-6);
@@ -32,9 +33,9 @@ TEST(ReferenceLayeredSphere, ShellsInAUniformField) {
 }
 
 // A permeable sphere in a static field has the moment 2 (mu - 1)/(mu + 2), a permeable shell keeps
-// out all but 9 mu/((2 mu + 1)(mu + 2) - 2 (a/b)^3 (mu - 1)^2) (J. D. Jackson, Classical
-// Electrodynamics, 5.11 and 5.12); a poor conductor takes (2 pi/15) sigma w^2 b^5 B^2 (E = w B
-// r/2).
+// out all but 9 mu/((2 mu + 1)(mu + 2) - 2 (a/b)^3 (mu - 1)^2); a poor conductor takes (2 pi/15)
+// sigma w^2 b^5 B^2 (E = w B r/2). Source: J. D. Jackson, Classical Electrodynamics, 3rd ed., Wiley
+// 1999, 5.11 and 5.12.
 TEST(ReferenceLayeredSphere, StaticAndWeakLimits) {
   for (const double mu : {2., 50., 2000.}) {
     expect_relative(layers_in_uniform_field({{.03, 0, mu}}, 50).dipole.real(),
@@ -53,9 +54,9 @@ TEST(ReferenceLayeredSphere, StaticAndWeakLimits) {
 }
 
 // Round a perfectly conducting sphere a ring sees its image at radius^2/distance with
-// distance/radius times the current (Maxwell, Treatise, on images in spheres; by inversion), here
-// at a skin depth of 6e-6 of the radius, less the R/w of its skin; near the sphere and far, beside
-// and above it.
+// distance/radius times the current, here at a skin depth of 6e-6 of the radius, less the R/w of
+// its skin; near the sphere and far, beside and above it. Source: J. C. Maxwell, A Treatise on
+// Electricity and Magnetism, 1873, on images in spheres (article not looked up; by inversion).
 TEST(ReferenceLayeredSphere, ImageOfARing) {
   const double b = .020, hertz = 50e3;
   for (const auto& [r, z] : {std::pair{.030, 0.}, {.0215, .002}, {.010, .019}, {.1, .05}}) {
@@ -68,8 +69,8 @@ TEST(ReferenceLayeredSphere, ImageOfARing) {
   }
 }
 
-// Cutting one metal into layers changes nothing, and resistance is the sum of the powers; steel on
-// copper round a bore, 0.1 to 500 skin depths.
+// Property: cutting one metal into layers changes nothing, and resistance is the sum of the powers;
+// steel on copper round a bore, 0.1 to 500 skin depths.
 TEST(ReferenceLayeredSphere, CutsAndPowers) {
   const std::vector<Filament> rings{{.025, 0.}, {.018, .020}};
   for (const double hertz : {1., 1e3, 1e6}) {
@@ -84,8 +85,8 @@ TEST(ReferenceLayeredSphere, CutsAndPowers) {
   }
 }
 
-// Power by volume: sigma w^2 |A|^2 over the shell, at Gauss points between cuts of the metal, is
-// what flows in through its faces.
+// Identity: power by volume, sigma w^2 |A|^2 over the shell, at Gauss points between cuts of the
+// metal, is what flows in through its faces.
 TEST(ReferenceLayeredSphere, PowerByVolume) {
   const double a = .012, b = .020, sigma = 5e6, mu = 30, hertz = 300;
   const int n = 3;

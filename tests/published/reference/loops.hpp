@@ -69,7 +69,7 @@ LoopField loop_field(double loop, double r, double z);
 /// of diameter/length. L = K mu0 pi (D/2)^2 N^2/l.
 double nagaoka(double diameter_over_length);
 
-/// Lundin's handbook fit of the same (Proc. IEEE 73, 1985, 1428; from memory), 2.5e-6.
+/// Lundin's fit of the same (R. Lundin, Proc. IEEE 73 (1985) 1428, from memory), 2.5e-6.
 double lundin(double diameter_over_length);
 
 /// A winding of rectangular section with uniform current: radii, axial length [m], turns.

@@ -7,12 +7,14 @@
 namespace cw::reference {
 
 /// Thin-skin resistance of long parallel go-and-return round wires over that of one alone:
-/// 1/sqrt(1 - (d/s)^2) (Carson 1921; from memory). The argument is s/d > 1, centre to centre.
+/// 1/sqrt(1 - (d/s)^2) (J. R. Carson, Phil. Mag. 41 (1921) 607, from memory). The argument is s/d >
+/// 1, centre to centre.
 inline double go_return_factor(double spacing_over_diameter) {
   return 1.0 / std::sqrt(1.0 - 1.0 / (spacing_over_diameter * spacing_over_diameter));
 }
 
-/// External inductance of that pair [H/m], (mu0/pi) acosh(s/d) (textbook).
+/// External inductance of that pair [H/m], (mu0/pi) acosh(s/d), from the capacitance
+/// of two round wires (derivation, no published source read).
 inline double go_return_inductance(double spacing_over_diameter) {
   return kMu0 / kPi * std::acosh(spacing_over_diameter);
 }
@@ -29,8 +31,8 @@ struct RowFigure {
 
 /// Ring coils whose current is a surface sheet. Evaluated twice by programs that share nothing, the
 /// second being ring_bem.cpp here: they agree to every digit printed. One ring: the ideally
-/// conducting torus of Essen, Sten & Nordmark, PIER B 46 (2013) 357. The many-ring figures have no
-/// published counterpart.
+/// conducting torus of H. Essen, J. Sten & A. B. Nordmark, PIER B 46 (2013) 357 (abstract read).
+/// The many-ring figures have no published counterpart.
 inline constexpr std::array<RowFigure, 13> kThinSkinRows{{
     {1, 25, 3, 9, 68.024778, 1.0460456},
     {1, 25, 1, 9, 103.396714, 1.0107667},
@@ -91,9 +93,9 @@ struct MedhurstFigure {
   double ideal_40_turns;
 };
 
-/// `measured`: Medhurst, Wireless Engineer 24 (1947) 35 and 80, Table VIII, read in a public copy
-/// of the table (repository roger-/PyInductor, inductor/data.py; two other copies have the same
-/// figures); from memory on some 30 to 50 turns at 1 MHz. `ideal_40_turns`: 40 rings of length
+/// `measured`: R. G. Medhurst, Wireless Engineer 24 (1947) 35 and 80, Table VIII, read in a public
+/// copy of the table (repository roger-/PyInductor, inductor/data.py; two other copies have the
+/// same figures); from memory on some 30 to 50 turns at 1 MHz. `ideal_40_turns`: 40 rings of length
 /// 40 pitches in the thin-skin limit, evaluated twice as above (to every digit printed). The two
 /// are within 5 % up to d/s = 0.7; above, the measured ones lie far below the ideal. Short coils of
 /// thick tube lie below both.

@@ -30,12 +30,13 @@ struct Tube {
   double outer;
 };
 
-/// Internal impedance per length [ohm/m] of a tube whose return runs outside it (Dwight's form,
-/// from memory): no field in the bore.
+/// Internal impedance per length [ohm/m] of a tube whose return runs outside it (H. B.
+/// Dwight, Trans. AIEE 37 (1918) 1379, from memory): no field in the bore.
 Complex tube_impedance(const Tube& tube, const Metal& metal, double frequency);
 
 /// Loss of a slab with field on one side only over that of a thick one; thickness/skin depth.
-/// Least at pi/2, where it is tanh(pi/2). Textbook form (sinh 2t + sin 2t)/(cosh 2t - cos 2t).
+/// Least at pi/2, where it is tanh(pi/2). (sinh 2t + sin 2t)/(cosh 2t - cos 2t), the plane
+/// wall of the classical diffusion equation.
 double slab_loss_ratio(double thickness_over_depth);
 
 /// F + jG = (1+j) I1(ka)/I0(ka) of a long solid cylinder in an axial field (classical; Davies &

@@ -14,7 +14,7 @@ struct Saturation {
   std::function<double(double)> slope;
 };
 
-/// J = Js H/(H + a) beside mu0 H (Froehlich 1881, Kennelly 1891; textbook form).
+/// J = Js H/(H + a) beside mu0 H (Froehlich 1881, Kennelly 1891; from memory).
 Saturation froehlich(double saturation, double half_field);
 
 /// A body whose surface carries H0 sin(wt), along the surface.

@@ -24,7 +24,8 @@ Saturation step(double saturation, double a) {
           [=](double h) { return h < a ? saturation / a : 1e-12; }};
 }
 
-// A thick linear face: impedance rho/delta (1 + j), power H0^2 rho/(2 delta); any textbook.
+// A thick linear face: impedance rho/delta (1 + j), power H0^2 rho/(2 delta). Source: J. D.
+// Jackson, Classical Electrodynamics, 3rd ed., Wiley 1999, 8.1 (from memory).
 TEST(TimeDomain, LinearFace) {
   const Metal metal{2e-7, 100};
   const double depth = skin_depth(metal, 10e3);
@@ -34,8 +35,8 @@ TEST(TimeDomain, LinearFace) {
   expect_within(r.impedance.imag() * depth / metal.rho, 1.0, 2e-4);
 }
 
-// A linear cylinder, radius 0.7 to 10 skin depths: Bessel functions (Davies & Simpson, Induction
-// Heating Handbook, 1979).
+// A linear cylinder, radius 0.7 to 10 skin depths: Bessel functions. Source: J. Davies & P.
+// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not looked up).
 TEST(TimeDomain, LinearCylinder) {
   const Metal metal{2e-7, 100};
   const double depth = skin_depth(metal, 10e3);
@@ -48,8 +49,10 @@ TEST(TimeDomain, LinearCylinder) {
 }
 
 // Limiting theory of the step B-H curve: depth d = sqrt(2 H0 rho/(w Bs)), power 8/(3 pi) H0^2
-// rho/d, fundamental impedance (16 + 8 j)/(3 pi) rho/d (MacLean 1954, McConnell 1954, Agarwal,
-// Trans. AIEE 78 (1959), from memory; evaluated from the closed form). 5 MS/m, 50 kHz, 2 T.
+// rho/d, fundamental impedance (16 + 8 j)/(3 pi) rho/d; evaluated from the closed form. 5 MS/m, 50
+// kHz, 2 T. Source: W. MacLean, J. Appl. Phys. 25 (1954) 1267; H. M. McConnell, Trans. AIEE 73
+// (1954) 226; P. D. Agarwal, Eddy-current losses in solid and laminated iron, Trans. AIEE 78 (1959)
+// 169 (all from memory).
 TEST(TimeDomain, StepCurveFollowsLimitingTheory) {
   struct Row {
     double field, depth, power;
@@ -65,7 +68,8 @@ TEST(TimeDomain, StepCurveFollowsLimitingTheory) {
   }
 }
 
-// The same theory in three other steels and frequencies, 1 % (figures to four digits).
+// The same theory in three other steels and frequencies, 1 % (figures to four digits). Source:
+// MacLean, McConnell and Agarwal as above.
 TEST(TimeDomain, StepCurveInThreeSteels) {
   struct Row {
     double hertz, field, rho, saturation, depth, power;
@@ -79,8 +83,8 @@ TEST(TimeDomain, StepCurveInThreeSteels) {
   }
 }
 
-// Twice the cells and twice the steps change the power of saturated steel, thick and thin, by less
-// than a thousandth; what heat and power through the surface differ by shrinks.
+// Property: twice the cells and twice the steps change the power of saturated steel, thick and
+// thin, by less than a thousandth; what heat and power through the surface differ by shrinks.
 TEST(TimeDomain, GridIsFineEnough) {
   for (const double field : {5e3, 5e4, 2e5})
     for (const double depth : {.1e-3, 3e-3}) {
