@@ -1,9 +1,18 @@
 """Renders the verification book from a test run.
 
     tests/published/book.py build/release/tests/test_published build/release/tests/test_convergence > tests/published/README.md
+    tests/published/book.py --marks
 
 Sources are the comments above the tests, quantities the expressions checked, figures those of the
-run; nothing is typed here.
+run; nothing is typed here. Each comment says by a mark what kind of check stands below it, and the
+first mark in it decides the part of the book:
+
+    Source:         A, a published figure or a closed form
+    Second method:  B, a program of our own that shares no formula with the product; nothing published
+    Identity:       C, a law that holds whatever the bodies are
+    Property:       C, what must be so by the program's own statement
+
+A test without a mark is a fault; --marks looks for nothing else and needs no build.
 """
 
 import os
@@ -15,12 +24,41 @@ import tempfile
 
 HEAD = """# Verification book
 
-What this program computes against what others published. Made by `./dev book`, which runs the tests and writes down
-what they compared; nothing below is typed. `source` is the comment above the test; "evaluated from the closed form"
-means that the formula is published and the figure was computed from it by an independent program. SI units.
+What this program computes against what others published, against second methods of our own, and against laws that
+must hold. Made by `./dev book`, which runs the tests and writes down what they compared; nothing below is typed. The
+text over each table is the comment above the test. SI units. What a comment says of its source:
+
+- "(read)": the figure or formula was read there, or in the copy named; "(abstract read)": no more than that.
+- "(from memory)": the publication was not opened; "(page not looked up)": its place in the book is not known.
+- "evaluated from the closed form": the figure is not printed in the source, an independent program computed it from the
+  formula; "(derivation)": the formula was derived for the test, and no publication with it was read.
 
 Where the model is known to be biased stands in a chapter of its own near the end, and beside every result it concerns.
 """
+
+MARK = re.compile(r"\b(Source|Sources|Second method|Identity|Property): ")
+PART_OF_MARK = {"Source": "A", "Sources": "A", "Second method": "B", "Identity": "C", "Property": "C"}
+
+# Part: title, what it holds, what a figure of comparison is called.
+PARTS = {
+    "A": (
+        "Against published figures and closed forms",
+        "Each names its source. A closed form is published too, unless its comment calls it a derivation.",
+        "published",
+    ),
+    "B": (
+        "Without a published source: second methods",
+        "Boundary elements, rays, finite differences, steps in time and integral equations of our own. They share no formula\n"
+        "with the product, but the same hands wrote both: where the two differ, either may be wrong.",
+        "second method",
+    ),
+    "C": (
+        "Identities and properties",
+        "What every field must obey whatever the bodies are, and what the program states of itself. They hold a computation\n"
+        "together, and say nothing of whether it is the right one.",
+        "expected",
+    ),
+}
 
 
 def tests_of(folder):
@@ -39,6 +77,22 @@ def tests_of(folder):
                 above -= 1
             found[".".join(match.groups())] = (file, " ".join(comment))
     return found
+
+
+def part_of(comment):
+    """A, B or C by the first mark of the comment; nothing where there is none."""
+    mark = MARK.search(comment)
+    return PART_OF_MARK[mark.group(1)] if mark else None
+
+
+def refuse_unmarked(tests):
+    """Ends the program with the tests whose comments do not say what kind of check they are."""
+    faults = [f"{file}: {name}" for name, (file, comment) in tests.items() if part_of(comment) is None]
+    if faults:
+        sys.exit(
+            "No mark in the comment above the test. Write 'Source: author, title, year, place', 'Second method: which',\n"
+            "'Identity: ...' or 'Property: ...' there:\n  " + "\n  ".join(faults)
+        )
 
 
 CHECK = re.compile(r"expect_(?:relative|within|at_least|at_most)\(")
@@ -109,15 +163,17 @@ def figure(z):
     return f"{z.real:.7g}" + (f" {z.imag:+.7g}j" if z.imag else "")
 
 
-def chapter(name, source, rows):
-    head = ["| quantity | here | published | difference | tolerance |", "|---|---|---|---|---|"]
-    return [f"\n### {name}\n", source + "\n", *head, *(row.markdown() for row in rows)]
+def chapter(name, comment, rows):
+    compared = PARTS[part_of(comment)][2]
+    head = [f"| quantity | here | {compared} | difference | tolerance |", "|---|---|---|---|---|"]
+    return [f"\n#### {name}\n", comment + "\n", *head, *(row.markdown() for row in rows)]
 
 
-def without_figures(printed, tests, told):
-    """Tests that passed and stand in no table: what they prove, in the words above them."""
-    passed = re.findall(r"\[ +OK \] (\S+)", printed)
-    return [f"- **{name}.** {tests[name][1]}" for name in passed if name not in told and tests[name][1]]
+def without_figures(printed, tests, told, part):
+    """Tests of a part that passed and stand in no table: what they prove, in the words above them."""
+    passed = [name for name in re.findall(r"\[ +OK \] (\S+)", printed) if name not in told]
+    held = [f"- **{name}.** {tests[name][1]}" for name in passed if part_of(tests[name][1]) == part]
+    return ["\n### Held without a figure\n", *held] if held else []
 
 
 def measured(program, only, scratch):
@@ -134,11 +190,15 @@ def rows_by_test(lines, tests):
     return by_test
 
 
-def overview(by_test):
-    out = ["## Overview\n", "| test | checks | largest difference over tolerance |", "|---|---|---|"]
-    for name, rows in by_test.items():
+def overview(by_test, tests):
+    out = ["## Overview\n"]
+    parts = [part_of(tests[name][1]) for name in by_test]
+    out += [f"- {part}. {title}: {parts.count(part)} tests" for part, (title, _, _) in PARTS.items()]
+    out += ["\n| test | part | checks | largest difference over tolerance |", "|---|---|---|---|"]
+    for (name, rows), part in zip(by_test.items(), parts):
         shares = [row.share() for row in rows if row.share() is not None]
-        out.append(f"| {name} | {len(rows)} | {max(shares):.2f} |" if shares else f"| {name} | {len(rows)} | bounds |")
+        largest = f"{max(shares):.2f}" if shares else "bounds"
+        out.append(f"| {name} | {part} | {len(rows)} | {largest} |")
     return out
 
 
@@ -147,8 +207,6 @@ def is_reference(file):
 
 
 MEASURED = """
-## Against measurement
-
 Readings of others, recomputed from sizes and frequencies as published. The conductivity is what the source found from
 its own readings; the scale of a probe whose volts per tesla were not told is set by one row. The bar beside each figure
 comes from what the source states: the last digit written, the spread of its figures for the metal, sizes in whole
@@ -171,45 +229,74 @@ def is_measured(name):
     return name.startswith("Measured.") or name == "Proximity.ManyTurnCoils"
 
 
+CONVERGENCE = """
+Solutions made up beforehand, with the source that belongs to them, and problems with a closed form: how fast the error
+falls with the mesh and the step in time (slopes), and how large it is.
+"""
+
+REFERENCES = """
+Closed forms and second methods that the tests above lean on.
+"""
+
+BIAS = """
+## Known bias of the model
+
+Steel does not answer a sine with a sine. The solver gives every point one permeability for the whole period;
+what that costs is measured against time stepping of the nonlinear diffusion (`reference/time_domain.hpp`).
+Per cent of the true value; `rms` is the law in use, `fundamental` and `peak` are the usual alternatives.
+
+Tank, drive and supply are solved as if the tank voltage were a sine. What that leaves out is measured against
+time stepping of the circuit itself, switches, chokes, coil and capacitors.
+"""
+
+SECTIONS = {
+    "Against measurement": MEASURED,
+    "The solver": "",
+    "The references themselves": REFERENCES,
+    "Convergence": CONVERGENCE,
+}
+
+
+def section_of(name, file):
+    if is_measured(name):
+        return "Against measurement"
+    if file.parent.name == "convergence":
+        return "Convergence"
+    return "The references themselves" if is_reference(file) else "The solver"
+
+
+def part_of_book(part, by_test, tests):
+    """The chapters of one part, by section."""
+    title, holds, _ = PARTS[part]
+    out = [f"\n## {part}. {title}\n", holds]
+    own = [name for name in by_test if part_of(tests[name][1]) == part]
+    for section, holds in SECTIONS.items():
+        names = [name for name in own if section_of(name, tests[name][0]) == section]
+        if names:
+            out += [f"\n### {section}", *([holds.rstrip()] if holds else [])]
+        for name in names:
+            out += chapter(name, tests[name][1], by_test[name])
+    return out
+
+
 def main():
-    published, convergence = (pathlib.Path(argument) for argument in sys.argv[1:3])
     folder = pathlib.Path(__file__).parent
     tests = tests_of(folder) | tests_of(folder.parent / "convergence")
+    refuse_unmarked(tests)
+    if sys.argv[1:] == ["--marks"]:
+        return
+    published, convergence = (pathlib.Path(argument) for argument in sys.argv[1:3])
     with tempfile.TemporaryDirectory() as scratch:
         printed, lines = measured(published, "*", scratch)
         _, more = measured(convergence, "Manufactured*:Convergence.*", scratch)
-    by_test, refined = rows_by_test(lines, tests), rows_by_test(more, tests)
-    out = [HEAD, *overview(by_test | refined)]
-    out.append(MEASURED)
-    for name in filter(is_measured, by_test):
-        out += chapter(name, tests[name][1], by_test[name])
-    own = [name for name in by_test if not is_reference(tests[name][0]) and not is_measured(name)]
-    out.append("\n## The solver\n")
-    for name in own:
-        out += chapter(name, tests[name][1], by_test[name])
-    out.append("\n## The references themselves\n\nClosed forms and second methods that the tests above lean on.\n")
-    for name in by_test:
-        if is_reference(tests[name][0]):
-            out += chapter(name, tests[name][1], by_test[name])
-    out.append(
-        "\n## Convergence\n\nSolutions made up beforehand, with the source that belongs to them, and problems with a closed form: how\n"
-        "fast the error falls with the mesh and the step in time (slopes), and how large it is."
-    )
-    for name, rows in refined.items():
-        out += chapter(name, tests[name][1], rows)
-    out.append("\n## Known bias of the model\n")
-    out.append(
-        "Steel does not answer a sine with a sine. The solver gives every point one permeability for the whole period;\n"
-        "what that costs is measured against time stepping of the nonlinear diffusion (`reference/time_domain.hpp`).\n"
-        "Per cent of the true value; `rms` is the law in use, `fundamental` and `peak` are the usual alternatives.\n\n"
-        "Tank, drive and supply are solved as if the tank voltage were a sine. What that leaves out is measured against\n"
-        "time stepping of the circuit itself, switches, chokes, coil and capacitors."
-    )
+    by_test = rows_by_test(lines, tests) | rows_by_test(more, tests)
     biased = bias_tables(printed, tests)
-    out += biased
-    out.append("\n## Held without a figure\n")
     told = [*by_test, *(line.strip("# \n") for line in biased if line.startswith("\n### "))]
-    out += without_figures(printed, tests, told)
+    out = [HEAD, *overview(by_test, tests)]
+    for part in PARTS:
+        out += part_of_book(part, by_test, tests)
+        out += without_figures(printed, tests, told, part)
+    out += [BIAS.rstrip(), *biased]
     print("\n".join(out))
 
 
