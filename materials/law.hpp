@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -8,11 +9,13 @@
 
 namespace cw {
 
-/// Where a number comes from. `read`: seen in the source or a copy of it; `memory`: recalled, not
-/// re-read.
+/// How a number was obtained that nobody looked up again; printed as it stands, beside its source.
+inline constexpr std::string_view kRecalled = "recalled, not checked";
+
+/// Where a number comes from. `read`: seen in the source or a copy of it.
 struct Source {
   std::string text;
-  std::string provenance;  ///< "read" | "memory" | "user"
+  std::string provenance;  ///< "read" | kRecalled | "user"
 };
 
 /// Points (T, value), linear between, held at the ends (see `Law::covers`).

@@ -13,9 +13,9 @@ namespace cw {
 ///   T_unit = "degC", value = [0.17, ..], unit = "uohm m" } { pieces = [ { from = "20 degC", to =
 ///   "600 degC", form = "polynomial", c = [425, 0.773] }, .. ] } a list of such tables several
 ///   sources, merged and sorted by temperature
-/// Every table may carry source, provenance ("read", "memory", "user") and uncertainty (relative,
-/// 0.05 or "5 %"). The numbers in c are in SI units of the property, with t in degC, as `Piece`
-/// says.
+/// Every table may carry source, provenance ("read", "recalled, not checked", "user") and
+/// uncertainty (relative, 0.05 or "5 %"). The numbers in c are in SI units of the property, with t
+/// in degC, as `Piece` says.
 Law read_law(const EntrySection& s, std::string_view key, Dimension dimension);
 
 }  // namespace cw

@@ -105,7 +105,8 @@ Material find_material(std::string_view name) {
   for (const EmbeddedFile& file : embedded_files()) {
     if (file.name != name) continue;
     const std::string shown = fmt::format("materials/data/{}.toml", name);
-    return read.emplace(name, parsed(file.text, shown, {"not stated", "memory"})).first->second;
+    return read.emplace(name, parsed(file.text, shown, {"not stated", std::string(kRecalled)}))
+        .first->second;
   }
   const std::vector<std::string> names = material_names();
   const auto near = nearest(name, names);

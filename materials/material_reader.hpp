@@ -18,8 +18,8 @@ namespace cw {
 ///   0.7 }, .. ] transformation = [ { at = "912 degC", latent = "16 kJ/kg" }, .. ]     changes in
 ///   the solid melting = { solidus = "830 degC", liquidus = "1000 degC", latent = "190 kJ/kg" }
 ///
-/// Every table may carry source and provenance ("read", "memory", "user"). Needed: name, density,
-/// the three laws, one of the three magnetic forms, emissivity.
+/// Every table may carry source and provenance ("read", "recalled, not checked", "user"). Needed:
+/// name, density, the three laws, one of the three magnetic forms, emissivity.
 Material material_from(const EntrySection& top);
 
 }  // namespace cw

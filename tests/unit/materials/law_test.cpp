@@ -101,8 +101,9 @@ TEST(Law, latent_heat_of_a_transformation_is_inside_the_enthalpy) {
 // Tables of several sources merge into one law sorted by temperature, with the widest band and all
 // sources.
 TEST(LawBuilder, merges_tables_sorted) {
-  const std::vector<LawBlock> blocks = {{Table{{300.0, 500.0}, {1.0, 3.0}}, 0.02, {"a", "read"}},
-                                        {Table{{400.0}, {5.0}}, 0.10, {"b", "memory"}}};
+  const std::vector<LawBlock> blocks = {
+      {Table{{300.0, 500.0}, {1.0, 3.0}}, 0.02, {"a", "read"}},
+      {Table{{400.0}, {5.0}}, 0.10, {"b", "recalled, not checked"}}};
   std::string complaint;
   const auto law = join(blocks, complaint);
   ASSERT_TRUE(law) << complaint;

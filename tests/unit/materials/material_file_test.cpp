@@ -168,7 +168,7 @@ TEST(MaterialFile, single_mistakes_are_named) {
       {"density", "density = { value = \"1 g/cm3\", low = \"2 g/cm3\" }",
        "density.value: lies outside its own band"},
       {"density", "density = { value = \"1 g/cm3\", provenance = \"seen\" }",
-       "provenance: found \"seen\""},
+       "provenance: found \"seen\"; allowed: \"read\", \"recalled, not checked\", \"user\""},
       {"density", "", "density: found nothing; this key is needed"},
       {"resistivity", "resistivity = { T = [20], value = [1], unit = \"uohm m\" }",
        "write T_unit = \"degC\""},
