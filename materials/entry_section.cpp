@@ -128,10 +128,10 @@ Source source_of(const EntrySection& s) {
   if (const auto t = text(s, "source")) source = {*t, "user"};
   if (const auto p = text(s, "provenance")) {
     source.provenance = *p;
-    if (*p != "read" && *p != kRecalled && *p != "user") {
+    if (*p != "read" && *p != recalled_unchecked && *p != "user") {
       s.fault(*s.get("provenance"), "provenance",
               fmt::format("found \"{}\"; allowed: \"read\", \"{}\", \"user\"; write \"user\"", *p,
-                          kRecalled));
+                          recalled_unchecked));
     }
   }
   return source;

@@ -10,12 +10,12 @@
 namespace cw {
 
 /// How a number was obtained that nobody looked up again; printed as it stands, beside its source.
-inline constexpr std::string_view kRecalled = "recalled, not checked";
+inline constexpr std::string_view recalled_unchecked = "recalled, not checked";
 
 /// Where a number comes from. `read`: seen in the source or a copy of it.
 struct Source {
   std::string text;
-  std::string provenance;  ///< "read" | kRecalled | "user"
+  std::string provenance;  ///< "read" | recalled_unchecked | "user"
 };
 
 /// Points (T, value), linear between, held at the ends (see `Law::covers`).

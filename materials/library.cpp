@@ -105,7 +105,8 @@ Material find_material(std::string_view name) {
   for (const EmbeddedFile& file : embedded_files()) {
     if (file.name != name) continue;
     const std::string shown = fmt::format("materials/data/{}.toml", name);
-    return read.emplace(name, parsed(file.text, shown, {"not stated", std::string(kRecalled)}))
+    return read
+        .emplace(name, parsed(file.text, shown, {"not stated", std::string(recalled_unchecked)}))
         .first->second;
   }
   const std::vector<std::string> names = material_names();

@@ -99,7 +99,10 @@ PageSection sources_section(const Result& result) {
   }
   if (text.empty()) return {};
   return {"sources", "Sources",
-          fmt::format("<p>Where the material values come from.</p>\n<ul>\n{}</ul>\n", text)};
+          fmt::format("<p>Where the material values come from: read in the source or a copy of it, "
+                      "recalled and not checked since, or stated by the user.</p>\n"
+                      "<ul>\n{}</ul>\n",
+                      text)};
 }
 
 PageSection making_section(const Result& result) {

@@ -154,7 +154,7 @@ TEST(Library, every_material_is_complete) {
       ASSERT_FALSE(law->sources.empty()) << name;
       for (const Source& source : law->sources) {
         EXPECT_NE(source.text, "not stated") << name;
-        EXPECT_TRUE(source.provenance == "read" || source.provenance == kRecalled) << name;
+        EXPECT_TRUE(source.provenance == "read" || source.provenance == recalled_unchecked) << name;
       }
     }
     for (const Sourced* value : {&m.density, &m.emissivity})

@@ -1,6 +1,7 @@
-// Sections of the page about cooling, parts wound and mounted, first power-up.
+// Sections of the page about cooling, parts wound and mounted, first power-up, sources.
 #include <gtest/gtest.h>
 
+#include "materials/law.hpp"
 #include "postproc/report/report.hpp"
 #include "tests/unit/postproc/sample_case.hpp"
 #include "tests/unit/postproc/sample_cooling.hpp"
@@ -27,6 +28,15 @@ Result with_parts() {
   r.parts = parts;
   r.commissioning = CommissioningResult{{{"empty_frequency", "Hz", 111e3, 104e3, 119e3}}};
   return r;
+}
+
+// A value that nobody looked up again says so beside its source.
+TEST(ReportParts, SourcesSayWhatWasRecalled) {
+  Result r = sample::full_result();
+  r.sources = {{"steel: resistivity", "Handbook", std::string(recalled_unchecked)}};
+  const std::string page = report_page(r, {});
+  EXPECT_NE(page.find("<li>steel: resistivity: Handbook (recalled, not checked)</li>"),
+            std::string::npos);
 }
 
 // Every figure a maker acts on stands in the page, in units of the trade.
