@@ -181,8 +181,8 @@ TEST(AirCoils, RingsReachThePerfectConductor) {
 // Flux density on the axis, 100 A: a loop (Biot and Savart, mu0 I R^2/(2 (R^2 + z^2)^1.5)) of 25 mm
 // gives 2.5132741 mT at its centre and 1.1966691 mT 20 mm off; five of them 9 mm apart 9.3866030 mT
 // at their middle. Source: S. J. Ling, J. Sanny & W. Moebs, University Physics Volume 2, OpenStax
-// 2016, eq. 12.15 (number read in a copy); evaluated from it. Thin wires stand for the filaments; a
-// region of air keeps the mesh fine where the field is read.
+// 2016, section 12.4 (read); evaluated from it. Thin wires stand for the filaments; a region of air
+// keeps the mesh fine where the field is read.
 TEST(AirCoils, FieldOnTheAxis) {
   const Body window{"window", rectangle({0, -.03}, {.003, .03}), {}, .0004};
   for (const auto& [count, z, tesla] :

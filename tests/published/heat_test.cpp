@@ -255,7 +255,9 @@ TEST(Heat, ChurchillChu) {
 
 // A slender cylinder in air against a fit for air alone, 1 + 0.3 x^0.909, x = sqrt(32) Gr^(-1/4)
 // H/D. Source: C. O. Popiel, Free convection heat transfer from vertical slender cylinders: a
-// review, Heat Transfer Eng. 29 (2008) 521 (form from memory).
+// review, Heat Transfer Eng. 29 (2008) 521 (form from memory; the fit for any fluid, C. O. Popiel,
+// J. Wojtkowiak & K. Bober, Exp. Therm. Fluid Sci. 32 (2007) 607, read in a copy, is 1 + 0.292
+// x^0.909 at a Prandtl number of 0.71 and is stated for x below 5).
 TEST(Heat, SlenderVerticalCylinder) {
   for (const double x : {.5, 1., 3., 8.})
     expect_relative(slender_cylinder(1e6, .71, x * std::pow(1e6, .25) / std::sqrt(32.)),

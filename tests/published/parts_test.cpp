@@ -34,9 +34,9 @@ TEST(Parts, RingCoreHasTheTurnsOfTheAmateursTable) {
 }
 
 // Field inside a toroid of square section. Source: S. J. Ling, J. Sanny & W. Moebs, University
-// Physics Volume 2, OpenStax 2016, problem of chapter 12 (number not looked up; read in a secondary
-// copy without its answer): 500 turns, 2 A, section 3 x 3 cm, inner radius 25 cm; mu0 N I/(2 pi r)
-// at the middle, 26.5 cm, is 7.55e-4 T.
+// Physics Volume 2, OpenStax 2016, last problem of section 12.6 (read): 500 turns, 2 A, section 3 x
+// 3 cm, inner radius 25 cm; printed 0.0008 T at the middle, and 7.55e-4 T by mu0 N I/(2 pi r) of
+// that section at 26.5 cm.
 TEST(Parts, RingCoreFluxIsThatOfTheTextbookToroid) {
   const RingCore core{0.56, 0.50, 0.03, 1.0, {}, {}, {}};
   const double wanted = inductance_factor(core) * 500 * 500;
@@ -133,9 +133,9 @@ void add_circle(std::vector<Filament>& loops, double radius, double height, doub
 }
 
 // Net field of two coaxial loops. Source: S. J. Ling, J. Sanny & W. Moebs, University Physics
-// Volume 2, OpenStax 2016, worked example of section 12.4 (from memory, number not looked up): 10
-// mA in opposite directions, radii 50 and 100 cm, the point 0.25 m from the first and 0.75 m from
-// the second: 5.77e-9 T.
+// Volume 2, OpenStax 2016, worked example "Magnetic field between two loops" of section 12.4
+// (read): 10 mA in opposite directions, radii 50 and 100 cm, the point 0.25 m from the first and
+// 0.75 m from the second: 5.77e-9 T.
 TEST(Parts, LoopsOfTheTextbookExample) {
   std::vector<Filament> loops;
   add_circle(loops, 0.5, -0.25, 0.01);

@@ -105,9 +105,8 @@ TEST(ReferenceLoops, RowOfRingsInSeries) {
 }
 
 // The loop field gives the axis values and off the axis is the curl of Maxwell's mutual inductance.
-// Source: S. J. Ling, J. Sanny & W. Moebs, University Physics Volume 2, OpenStax 2016, eq. 12.15
-// (number read in a copy), evaluated; J. C. Maxwell, A Treatise on Electricity and Magnetism, 1873,
-// art. 701.
+// Source: S. J. Ling, J. Sanny & W. Moebs, University Physics Volume 2, OpenStax 2016, section 12.4
+// (read), evaluated; J. C. Maxwell, A Treatise on Electricity and Magnetism, 1873, art. 701.
 TEST(ReferenceLoops, FieldOfALoop) {
   expect_relative(1e5 * loop_field(.025, 0, 0).axial, 2.5132741, 1e-8);
   expect_relative(1e5 * loop_field(.025, 0, .02).axial, 1.1966691, 3e-8);
@@ -198,7 +197,7 @@ TEST(ReferenceSkin, RoundWire) {
 }
 
 // Tube of 6 x 1 mm, return outside; evaluated from Dwight's form. Source: H. B. Dwight, Skin effect
-// in tubular and flat conductors, Trans. AIEE 37 (1918) 1379 (from memory).
+// in tubular and flat conductors, Trans. AIEE 37 (1918) 1379 (form from memory).
 TEST(ReferenceSkin, TubeWithReturnOutside) {
   const double dc = kCopper.rho / (kPi * (9e-6 - 4e-6));
   for (const auto& [kHz, mohm, ratio, nH] : {std::tuple{1., 1.10165154, 1.0037530, 21.871333},

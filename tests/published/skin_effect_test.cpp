@@ -195,10 +195,10 @@ TEST(SkinEffect, RoundWire) {
 }
 
 // Copper tube of 6 mm with 1 mm wall and its return outside. Source: H. B. Dwight, Skin effect in
-// tubular and flat conductors, Trans. AIEE 37 (1918) 1379 (from memory); evaluated from the closed
-// form. A ring of 200 section radii stands for it: the field its own curvature leaves in the bore
-// then changes the loss by less than 1e-3. Resistance per metre and the fall of internal inductance
-// from 1 kHz, 2e-3.
+// tubular and flat conductors, Trans. AIEE 37 (1918) 1379 (form from memory); evaluated from the
+// closed form. A ring of 200 section radii stands for it: the field its own curvature leaves in the
+// bore then changes the loss by less than 1e-3. Resistance per metre and the fall of internal
+// inductance from 1 kHz, 2e-3.
 TEST(SkinEffect, StraightTube) {
   const reference::Tube tube{.002, .003};
   const double length = 2 * reference::kPi * 200 * tube.outer;

@@ -138,7 +138,7 @@ void expect_alike(const cases::Case& subject, const Currents& currents, double t
 // The reference itself: the path of a square has the field 2 sqrt(2) mu0/(pi a) in its middle, and
 // at a distance a helix of small pitch has that of its rings. Source: Biot and Savart's law for
 // straight pieces (derivation); S. J. Ling, J. Sanny & W. Moebs, University Physics Volume 2,
-// OpenStax 2016, eq. 12.15, for rings.
+// OpenStax 2016, section 12.4, for rings.
 TEST(StrayField, ReferenceAgainstClosedForms) {
   const double middle = reference::flux_of_path(
       {{0, 0, 0}, {1, 0, 0}, {1, 1, 0}, {0, 1, 0}, {0, 0, 0}}, {.5, .5, 0})[2];
