@@ -94,8 +94,9 @@ Errors cylinder_errors(const Cylinder& c, double skin_depth, double edge, const 
 
 // Uniform triangles: the potential converges with the third power of their size (second-order
 // elements, L2 norm), integrals of it with the fourth. Source: order, G. Strang & G. Fix, An
-// Analysis of the Finite Element Method, Prentice-Hall 1973 (page not looked up); exact potential,
-// J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not looked up).
+// Analysis of the Finite Element Method, Prentice-Hall 1973 (from memory, page not looked up);
+// exact potential, J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (from
+// memory, page not looked up).
 TEST(Convergence, PotentialOnUniformTriangles) {
   const Cylinder c{3.0};
   const std::vector<double> edges{.125 * kRadius, .0884 * kRadius, .0625 * kRadius,

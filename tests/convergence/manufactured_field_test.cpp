@@ -93,7 +93,7 @@ FieldErrors errors_with(double edge) {
 
 // Property: halving the triangles of second order divides the error of the potential by eight and
 // that of the flux density by four (L2 norms; G. Strang & G. Fix, An Analysis of the Finite Element
-// Method, Prentice-Hall 1973 (page not looked up)), the axis included.
+// Method, Prentice-Hall 1973 (from memory, page not looked up)), the axis included.
 TEST(ManufacturedField, ThirdOrderPotentialSecondOrderFlux) {
   const double edge = .15 * kBoxRadius;
   const FieldErrors coarse = errors_with(edge), middle = errors_with(edge / 2),

@@ -52,8 +52,8 @@ double error_with(int across) {
 }
 
 // Property: second-order elements, the error falls with the third power of their size (L2 norm; G.
-// Strang & G. Fix, An Analysis of the Finite Element Method, Prentice-Hall 1973 (page not looked
-// up)), the axis included.
+// Strang & G. Fix, An Analysis of the Finite Element Method, Prentice-Hall 1973 (from memory, page
+// not looked up)), the axis included.
 TEST(ManufacturedHeat, ThirdOrderInSpace) {
   const double coarse = error_with(4), middle = error_with(8), fine = error_with(16);
   expect_at_least(std::log2(coarse / middle), 2.8);

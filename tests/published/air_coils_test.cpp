@@ -76,10 +76,10 @@ TEST(AirCoils, CurrentSheets) {
 }
 
 // Thick windings, the coil sizes of Burke's probes A and B. Source: C. V. Dodd & W. E. Deeds,
-// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829,
-// evaluated from the closed form: 225.9879 mH and 3.985159 mH; sizes of S. K. Burke, A benchmark
-// problem for computation of delta Z in eddy-current nondestructive evaluation, J. Nondestr. Eval.
-// 7 (1988) 35 (from memory).
+// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829 (form
+// from memory), evaluated from the closed form: 225.9879 mH and 3.985159 mH; sizes of S. K. Burke,
+// A benchmark problem for computation of delta Z in eddy-current nondestructive evaluation, J.
+// Nondestr. Eval. 7 (1988) 35 (from memory).
 TEST(AirCoils, ThickWindings) {
   for (const auto& [coil, henry] :
        {std::pair{reference::ThickCoil{.00615, .0124, .00615, 3790}, 225.9879e-3},

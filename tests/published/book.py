@@ -30,6 +30,7 @@ text over each table is the comment above the test. SI units. What a comment say
 
 - "(read)": the figure or formula was read there, or in the copy named; "(abstract read)": no more than that.
 - "(from memory)": the publication was not opened; "(page not looked up)": its place in the book is not known.
+- No remark: cited for its formula, and not opened either.
 - "evaluated from the closed form": the figure is not printed in the source, an independent program computed it from the
   formula; "(derivation)": the formula was derived for the test, and no publication with it was read.
 

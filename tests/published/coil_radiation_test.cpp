@@ -31,8 +31,8 @@ constexpr int kRays = 40000;
 // and a row of black bars before a wall meets the share that crossed strings give. Source: H. C.
 // Hottel & A. F. Sarofim, Radiative Transfer, McGraw-Hill 1967 (from memory, page not looked up);
 // the closed cylinder also in F. P. Incropera & D. P. DeWitt, Fundamentals of Heat and Mass
-// Transfer, chapter 13 (page not looked up). A radius of 1 m stands for a plane. Tolerance: four
-// standard deviations.
+// Transfer, chapter 13 (from memory). A radius of 1 m stands for a plane. Tolerance: four standard
+// deviations.
 TEST(CoilRadiation, RaysMeetTheClosedForms) {
   for (const double e : {.1, .5, .9}) {
     const reference::RodInRings closed{.006, -1, 1, .8, {{.014, 0, .001, 1, false}}, e};

@@ -37,10 +37,10 @@ Complex change_by_plate(const reference::ThickCoil& coil, double lift, const Wid
 
 // Burke's probes A and B over aluminium of 3.06e7 S/m: half-space, plate of 12.22 mm, and the
 // second probe. Source: C. V. Dodd & W. E. Deeds, Analytical solutions to eddy-current probe-coil
-// problems, J. Appl. Phys. 39 (1968) 2829, evaluated from the closed form; sizes of S. K. Burke, A
-// benchmark problem for computation of delta Z in eddy-current nondestructive evaluation, J.
-// Nondestr. Eval. 7 (1988) 35 (from memory). A disc of five winding radii is wide enough: one of
-// eight changes nothing.
+// problems, J. Appl. Phys. 39 (1968) 2829 (form from memory), evaluated from the closed form; sizes
+// of S. K. Burke, A benchmark problem for computation of delta Z in eddy-current nondestructive
+// evaluation, J. Nondestr. Eval. 7 (1988) 35 (from memory). A disc of five winding radii is wide
+// enough: one of eight changes nothing.
 TEST(HalfSpace, ThickCoilOverAluminium) {
   const reference::Metal aluminium{1 / 3.06e7};
   const reference::ThickCoil a{.00615, .0124, .00615, 3790};
@@ -60,11 +60,11 @@ TEST(HalfSpace, ThickCoilOverAluminium) {
 }
 
 // One filament loop 5 mm above a half-space, 50 kHz. Source: C. V. Dodd & W. E. Deeds, Analytical
-// solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829, evaluated from the
-// closed form; the problem of A. J. M. Zaman, S. A. Long & C. G. Gardner, The impedance of a
-// single-turn coil near a conducting half space, J. Nondestr. Eval. 1 (1980) 183 (abstract read).
-// An almost perfect conductor gives the mirror image, -M of two loops 10 mm apart (J. C. Maxwell, A
-// Treatise on Electricity and Magnetism, 1873, art. 701).
+// solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829 (form from memory),
+// evaluated from the closed form; the problem of A. J. M. Zaman, S. A. Long & C. G. Gardner, The
+// impedance of a single-turn coil near a conducting half space, J. Nondestr. Eval. 1 (1980) 183
+// (abstract read). An almost perfect conductor gives the mirror image, -M of two loops 10 mm apart
+// (J. C. Maxwell, A Treatise on Electricity and Magnetism, 1873, art. 701).
 TEST(HalfSpace, LoopOverFourMetals) {
   const double hertz = 50e3;
   const Point loop{.025, .005};

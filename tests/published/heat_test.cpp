@@ -59,7 +59,7 @@ constexpr double time_of(double fourier) {
 
 // Uniform source, wall held: q a^2/4k in the end, and the series on the way (centre, evaluated from
 // the closed form). Source: H. S. Carslaw & J. C. Jaeger, Conduction of Heat in Solids, 2nd ed.,
-// Oxford 1959, 7.9.
+// Oxford 1959, 7.9 (from memory).
 TEST(Heat, UniformSourceHeldWall) {
   const Rod r = rod(kSteel, 16, [](const auto& wall) {
     return ThermalBoundary{{}, {}, {{"wall", wall, {300}}}};
@@ -83,7 +83,7 @@ TEST(Heat, UniformSourceHeldWall) {
 
 // Constant flux into the wall: surface and centre (evaluated from the closed form); their
 // difference settles at qa/2k. Source: H. S. Carslaw & J. C. Jaeger, Conduction of Heat in Solids,
-// 2nd ed., Oxford 1959, 7.8.
+// 2nd ed., Oxford 1959, 7.8 (from memory).
 TEST(Heat, ConstantSurfaceFlux) {
   const double flux = 3e5, unit = flux * kRodRadius / 30;
   Mesh mesh = slice(16);
@@ -107,7 +107,7 @@ TEST(Heat, ConstantSurfaceFlux) {
 
 // The same at short times in a rod so thick that it is a half-space: 2 q sqrt(at/pi)/k, 921.31773 K
 // for 1e7 W/m^2 after 1 s. Source: H. S. Carslaw & J. C. Jaeger, Conduction of Heat in Solids, 2nd
-// ed., Oxford 1959, 2.9. A radius of 10 m keeps curvature below 1e-3.
+// ed., Oxford 1959, 2.9 (from memory). A radius of 10 m keeps curvature below 1e-3.
 TEST(Heat, FluxIntoAHalfSpace) {
   const Mesh mesh = rod_mesh(steps(9.97, 10, 24, .8), steps(0, .002, 1));
   ThermalMesh bodies = make_thermal_mesh(mesh, {{1, kSteel}}, {});
@@ -161,8 +161,8 @@ TEST(Heat, EddyCurrentSource) {
 }
 
 // Cooling by a film: theta at centre and surface (Bi = 0.1, 1, 10), evaluated from the closed form.
-// Source: the series of F. P. Incropera & D. P. DeWitt, Fundamentals of Heat and Mass Transfer,
-// 5.6.
+// Source: the series of F. P. Incropera & D. P. DeWitt, Fundamentals of Heat and Mass Transfer, 5.6
+// (from memory).
 TEST(Heat, FilmCooling) {
   for (const auto& [biot, fourier, at_centre, at_surface] :
        {std::array{.1, .5, .92934029, .88459186},
@@ -185,7 +185,7 @@ TEST(Heat, FilmCooling) {
 
 // A lump cooling by radiation: logarithm and arc tangent, evaluated from the closed form; rod of 20
 // mm, emissivity 0.8. Source: F. P. Incropera & D. P. DeWitt, Fundamentals of Heat and Mass
-// Transfer, 5.3.
+// Transfer, 5.3 (from memory).
 TEST(Heat, LumpedRadiation) {
   const Rod r = rod(plain_material(1e6, 7850, 650), 3, [](const auto& wall) {
     return ThermalBoundary{{{"radiation", wall, Grey{.8, {293.15}}}}, {}, {}};
@@ -326,8 +326,8 @@ TEST(Heat, AdiabaticTimes) {
 // One-phase Stefan problem: a melt at its melting point, one wall suddenly hotter by Ste L/c. Front
 // at 2 lambda sqrt(at) and heat taken up 2 k dT sqrt(t/(pi a))/erf lambda, with sqrt(pi) l exp(l^2)
 // erf l = Ste, lambda evaluated from the closed form. Source: H. S. Carslaw & J. C. Jaeger,
-// Conduction of Heat in Solids, 2nd ed., Oxford 1959, 11.2. Isothermal; radius 10 m stands for a
-// plane.
+// Conduction of Heat in Solids, 2nd ed., Oxford 1959, 11.2 (from memory). Isothermal; radius 10 m
+// stands for a plane.
 TEST(Heat, StefanProblem) {
   for (const auto& [stefan, lambda] :
        {std::pair{.1, .22001627}, {.5, .46478592}, {1., .62006263}, {2., .80060136}}) {

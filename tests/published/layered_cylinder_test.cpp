@@ -102,8 +102,8 @@ void check_cylinder(const CylinderRow& given) {
 
 // Rods of 1 to 200 mm in coils 5 to 20 times as wide: hardly any of the turns' field is changed,
 // and in magnetic metal the rod's own field is far above it. Source: C. V. Dodd & W. E. Deeds,
-// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829, for one
-// layer; evaluated from the closed form (layered_cylinder.hpp).
+// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829 (form
+// from memory), for one layer; evaluated from the closed form (layered_cylinder.hpp).
 TEST(LayeredCylinder, SlenderRodsInWideCoils) {
   for (const CylinderRow& row : std::vector<CylinderRow>{
            {"1 mm copper in 20 mm", {{.5, 58}}, turns(10, 3), 100e3},
@@ -123,8 +123,8 @@ TEST(LayeredCylinder, SlenderRodsInWideCoils) {
 
 // Rods of 1 to 200 mm in coils 1.1 to 3 times as wide, from a third of a skin depth to 444 of them
 // in the radius, permeability 1 to 2000. Source: C. V. Dodd & W. E. Deeds, Analytical solutions to
-// eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829, for one layer; evaluated from
-// the closed form.
+// eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829 (form from memory), for one
+// layer; evaluated from the closed form.
 TEST(LayeredCylinder, RodsInCloseCoils) {
   for (const CylinderRow& row : std::vector<CylinderRow>{
            {"1 mm copper in 1.1 mm", {{.5, 58}}, turns(.55, 5), 500e3},

@@ -36,9 +36,9 @@ double power_per_length(const Layered& c, double hertz) {
 
 // A cylinder of two conductivities, both given point by point and not by the media: power against
 // the closed form with Bessel functions. Source: for the single metal J. Davies & P. Simpson,
-// Induction Heating Handbook, McGraw-Hill 1979 (page not looked up); for two, its continuity
-// conditions (derivation), evaluated from the closed form. The skin is a tenth or 1.3 times as
-// conductive as the core and a quarter to twice its own skin depth thick.
+// Induction Heating Handbook, McGraw-Hill 1979 (from memory, page not looked up); for two, its
+// continuity conditions (derivation), evaluated from the closed form. The skin is a tenth or 1.3
+// times as conductive as the core and a quarter to twice its own skin depth thick.
 TEST(Layered, CylinderOfTwoConductivities) {
   for (const auto& [core, skin] : {std::pair{5e6, .5e6}, std::pair{1e6, 1.3e6}})
     for (const double hertz : {2e3, 20e3}) {

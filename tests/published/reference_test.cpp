@@ -160,9 +160,10 @@ TEST(ReferenceCoils, NagaokaAndLundin) {
 }
 
 // Thick windings of Burke's eddy-current probes A and B in air. Source: C. V. Dodd & W. E. Deeds,
-// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829,
-// evaluated from the closed form; sizes of S. K. Burke, A benchmark problem for computation of
-// delta Z in eddy-current nondestructive evaluation, J. Nondestr. Eval. 7 (1988) 35 (from memory).
+// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829 (form
+// from memory), evaluated from the closed form; sizes of S. K. Burke, A benchmark problem for
+// computation of delta Z in eddy-current nondestructive evaluation, J. Nondestr. Eval. 7 (1988) 35
+// (from memory).
 TEST(ReferenceCoils, ThickWindingInAir) {
   expect_relative(1e3 * thick_coil_inductance({6.15e-3, 12.4e-3, 6.15e-3, 3790}), 225.9879, 3e-7);
   expect_relative(1e3 * thick_coil_inductance({9.34e-3, 18.4e-3, 9.0e-3, 408}), 3.985159, 3e-7);
@@ -232,8 +233,8 @@ TEST(ReferenceSkin, SlabHasItsOptimumWall) {
 }
 
 // Solid cylinder in an axial field: loss functions and effective permeability, evaluated from the
-// closed form. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page
-// not looked up); F. Foerster, Z. Metallkunde 43 (1952) 163 (from memory).
+// closed form. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (from
+// memory, page not looked up); F. Foerster, Z. Metallkunde 43 (1952) 163 (from memory).
 TEST(ReferenceSkin, SolidCylinderFunctions) {
   struct Row {
     double ratio, f, g, real, imag;
@@ -274,7 +275,7 @@ TEST(ReferenceSkin, SolidCylinderFunctions) {
 }
 
 // Rod of 20 mm at 50 kHz and 50 kA/m PEAK: W/m from the same closed form. Source: J. Davies & P.
-// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not looked up).
+// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (from memory, page not looked up).
 TEST(ReferenceSkin, RodPowerByMetal) {
   for (const auto& [metal, watts] : {std::pair{kCopper, 4513.714},
                                      {kAluminium, 5748.489},
@@ -307,8 +308,8 @@ TEST(ReferenceSkin, TubeInAxialField) {
 
 // Skin depth and surface resistance: 50 kHz, and a published 1.35 mm for 300-series stainless at
 // 100 kHz that is 1.34510 exactly; four skin depths against the size rule. Source: J. Davies & P.
-// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not looked up); the 1.35 mm in a
-// secondary copy that was read and does not name its origin.
+// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (from memory, page not looked up); the 1.35
+// mm in a secondary copy that was read and does not name its origin.
 TEST(ReferenceSkin, SkinDepth) {
   expect_within(skin_depth({1.0}, 1.0), 503.292121, 6e-7);
   for (const auto& [metal, mm, mohm] : {std::tuple{kCopper, .295531, .0583356},
@@ -345,8 +346,9 @@ TEST(ReferenceSkin, ThinWireAcrossTheField) {
 
 // Long-coil efficiency, coil 1.8e-8: at Dc/Dw 1.1, 1.25, 1.5 and 2, and exactly for hot steel as
 // the bar grows in skin depths. Source: J. Davies & P. Simpson, Induction Heating Handbook,
-// McGraw-Hill 1979 (page not looked up); S. Zinn & S. L. Semiatin, Elements of Induction Heating,
-// ASM International 1988 (from memory, page not looked up); evaluated from their form.
+// McGraw-Hill 1979 (from memory, page not looked up); S. Zinn & S. L. Semiatin, Elements of
+// Induction Heating, ASM International 1988 (from memory, page not looked up); evaluated from their
+// form.
 TEST(ReferenceSkin, LongCoilEfficiency) {
   const double ratios[] = {1.1, 1.25, 1.5, 2.0};
   const std::pair<Metal, std::array<double, 4>> rows[] = {

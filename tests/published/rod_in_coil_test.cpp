@@ -37,8 +37,8 @@ Complex change_by_rod(const reference::RingRow& row, const reference::Rod& rod, 
 
 // Five filament rings round a rod: resistance and inductance the rod adds, eight metals at three
 // frequencies. Source: C. V. Dodd & W. E. Deeds, Analytical solutions to eddy-current probe-coil
-// problems, J. Appl. Phys. 39 (1968) 2829, evaluated from the closed form. 2e-3 of each; where the
-// inductance passes through zero, of w L in the impedance.
+// problems, J. Appl. Phys. 39 (1968) 2829 (form from memory), evaluated from the closed form. 2e-3
+// of each; where the inductance passes through zero, of w L in the impedance.
 TEST(RodInCoil, FilamentsRoundEightMetals) {
   for (const reference::Metal& metal : kMetals) {
     for (const double hertz : {10e3, 50e3, 100e3}) {
@@ -55,7 +55,8 @@ TEST(RodInCoil, FilamentsRoundEightMetals) {
 
 // One filament ring round an aluminium rod, 50 kHz: 0.069177557 mohm and -5.1127194 nH; and a rod
 // only two coil radii long is not long. Source: C. V. Dodd & W. E. Deeds, Analytical solutions to
-// eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829, evaluated from the closed form.
+// eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829 (form from memory), evaluated
+// from the closed form.
 TEST(RodInCoil, OneFilament) {
   const reference::RingRow one{{.025, .003}, .009, 1};
   const double hertz = 50e3;

@@ -46,9 +46,9 @@ Slice axial_field(const reference::Tube& tube, const reference::Metal& metal, do
 
 // Solid cylinder in an axial field: active and reactive power and effective permeability, radius
 // 1/4 to 100 skin depths. Source: classical Bessel functions, J. Davies & P. Simpson, Induction
-// Heating Handbook, McGraw-Hill 1979 (page not looked up); F. Foerster, Z. Metallkunde 43 (1952)
-// 163 (from memory); evaluated from the closed form. On a mesh 0.7 times as coarse as the default;
-// what the default is worth is the next test.
+// Heating Handbook, McGraw-Hill 1979 (from memory, page not looked up); F. Foerster, Z. Metallkunde
+// 43 (1952) 163 (from memory); evaluated from the closed form. On a mesh 0.7 times as coarse as the
+// default; what the default is worth is the next test.
 TEST(SkinEffect, CylinderInAnAxialField) {
   const double a = .010;
   for (const reference::Metal& metal : {reference::Metal{1.724e-8}, {16e-8, 100}}) {
@@ -308,9 +308,9 @@ double long_coil_efficiency(double coil, double work, const reference::Metal& me
 
 // Long close coil with both skins thin: eta = 1/(1 + (Dc/Dw) sqrt(rho_c/(rho_w mu_r))), coil copper
 // 1.8e-8 ohm m, within the 1 % that skins of 1/100 of the radius leave. Source: J. Davies & P.
-// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not looked up); S. Zinn & S. L.
-// Semiatin, Elements of Induction Heating, ASM International 1988 (from memory, page not looked
-// up).
+// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (from memory, page not looked up); S. Zinn
+// & S. L. Semiatin, Elements of Induction Heating, ASM International 1988 (from memory, page not
+// looked up).
 TEST(SkinEffect, EfficiencyOfALongCoil) {
   const double work = .010;
   for (const auto& [metal, by_ratio] :
@@ -331,9 +331,9 @@ TEST(SkinEffect, EfficiencyOfALongCoil) {
 }
 
 // Bodies thinner than some four skin depths do not heat well: exact endless solenoid, hot steel,
-// Dc/Dw = 1.25. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page
-// not looked up). The plane coil of its rule (evaluated from it) is corrected for its curvature,
-// E/H = rho k K1(kR)/K0(kR) at its bore, which matters below 3 skin depths.
+// Dc/Dw = 1.25. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (from
+// memory, page not looked up). The plane coil of its rule (evaluated from it) is corrected for its
+// curvature, E/H = rho k K1(kR)/K0(kR) at its bore, which matters below 3 skin depths.
 TEST(SkinEffect, ThinBodiesHeatBadly) {
   const double work = .010;
   const reference::Metal hot{110e-8};

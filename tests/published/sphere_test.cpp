@@ -39,7 +39,7 @@ TEST(Sphere, HollowConductingSphere) {
 }
 
 // Permeable sphere in a static field: uniform inside, 3 mu/(mu + 2) times the applied flux density.
-// Source: J. D. Jackson, Classical Electrodynamics, 3rd ed., Wiley 1999, 5.11. 1e-3.
+// Source: J. D. Jackson, Classical Electrodynamics, 3rd ed., Wiley 1999, 5.11 (from memory). 1e-3.
 TEST(Sphere, PermeableSphere) {
   for (const double mu_r : {2., 10., 100., 1000.}) {
     Model model({{"workpiece", Disc{{0, 0}, .03, 0}, {0, 1 / (mu0 * mu_r)}, .004}}, {50});

@@ -28,9 +28,9 @@ std::pair<double, double> mohm_nH(Complex z, double f) {
 
 // Burke's probes over aluminium of 3.06e7 S/m: half-space and a plate of 12.22 mm. Source: C. V.
 // Dodd & W. E. Deeds, Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39
-// (1968) 2829, evaluated from the closed form; sizes of S. K. Burke, A benchmark problem for
-// computation of delta Z in eddy-current nondestructive evaluation, J. Nondestr. Eval. 7 (1988) 35
-// (from memory).
+// (1968) 2829 (form from memory), evaluated from the closed form; sizes of S. K. Burke, A benchmark
+// problem for computation of delta Z in eddy-current nondestructive evaluation, J. Nondestr. Eval.
+// 7 (1988) 35 (from memory).
 TEST(ReferenceDoddDeeds, CoilOverPlate) {
   const ThickCoil a{6.15e-3, 12.4e-3, 6.15e-3, 3790};
   const Metal metal{1 / 3.06e7};
@@ -47,9 +47,10 @@ TEST(ReferenceDoddDeeds, CoilOverPlate) {
 }
 
 // Loop of 25 mm radius 5 mm above a half-space at 50 kHz. Source: C. V. Dodd & W. E. Deeds,
-// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829; A. J. M.
-// Zaman, S. A. Long & C. G. Gardner, The impedance of a single-turn coil near a conducting half
-// space, J. Nondestr. Eval. 1 (1980) 183 (abstract read); evaluated from the closed form.
+// Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829 (form
+// from memory); A. J. M. Zaman, S. A. Long & C. G. Gardner, The impedance of a single-turn coil
+// near a conducting half space, J. Nondestr. Eval. 1 (1980) 183 (abstract read); evaluated from the
+// closed form.
 TEST(ReferenceDoddDeeds, LoopOverHalfSpace) {
   for (const auto& [metal, mohm, nH] : {std::tuple{Metal{1 / 3.5e7}, .31279022, -32.726239},
                                         {Metal{1 / 5.8e7}, .24552969, -32.958571},
@@ -71,8 +72,8 @@ struct RodFigure {
 };
 
 // Five filament rings round a rod of radius 10 mm. Source: C. V. Dodd & W. E. Deeds, Analytical
-// solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829, evaluated from the
-// closed form.
+// solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829 (form from memory),
+// evaluated from the closed form.
 TEST(ReferenceDoddDeeds, FilamentsRoundRod) {
   const RodFigure rows[] = {
       {kCopper, {.44470998, 1.0180643, 1.4476842}, {-97.167484, -101.24873, -102.21574}},

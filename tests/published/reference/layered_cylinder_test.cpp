@@ -88,8 +88,8 @@ TEST(ReferenceLayeredCylinder, ThinWallsInASolenoid) {
 }
 
 // In the endless solenoid a rod takes pi a (rho/d) F per unit of H^2, and the tube what skin.hpp
-// says. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not
-// looked up); F from the first terms of Hankel's series at 500 skin depths, 1 - 1/(2q) ...
+// says. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (from memory,
+// page not looked up); F from the first terms of Hankel's series at 500 skin depths, 1 - 1/(2q) ...
 // (Abramowitz & Stegun 1964, 9.7.1, from memory). Power follows from slope: Im(mu0 a H/A) |A|^2
 // w/mu0 2 pi per length.
 TEST(ReferenceLayeredCylinder, SolidRodsAndTubesInASolenoid) {

@@ -35,7 +35,7 @@ TEST(ReferenceLayeredSphere, ShellsInAUniformField) {
 // A permeable sphere in a static field has the moment 2 (mu - 1)/(mu + 2), a permeable shell keeps
 // out all but 9 mu/((2 mu + 1)(mu + 2) - 2 (a/b)^3 (mu - 1)^2); a poor conductor takes (2 pi/15)
 // sigma w^2 b^5 B^2 (E = w B r/2). Source: J. D. Jackson, Classical Electrodynamics, 3rd ed., Wiley
-// 1999, 5.11 and 5.12.
+// 1999, 5.11 and 5.12 (from memory).
 TEST(ReferenceLayeredSphere, StaticAndWeakLimits) {
   for (const double mu : {2., 50., 2000.}) {
     expect_relative(layers_in_uniform_field({{.03, 0, mu}}, 50).dipole.real(),

@@ -36,7 +36,7 @@ TEST(TimeDomain, LinearFace) {
 }
 
 // A linear cylinder, radius 0.7 to 10 skin depths: Bessel functions. Source: J. Davies & P.
-// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (page not looked up).
+// Simpson, Induction Heating Handbook, McGraw-Hill 1979 (from memory, page not looked up).
 TEST(TimeDomain, LinearCylinder) {
   const Metal metal{2e-7, 100};
   const double depth = skin_depth(metal, 10e3);
