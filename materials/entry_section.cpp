@@ -127,8 +127,9 @@ Source source_of(const EntrySection& s) {
   Source source = s.source;
   if (const auto t = text(s, "source")) source = {*t, "user"};
   if (const auto p = text(s, "provenance")) {
-    source.provenance = *p;
-    if (*p != "read" && *p != recalled_unchecked && *p != "user") {
+    // "memory" is what material files said of recalled values before.
+    source.provenance = *p == "memory" ? recalled_unchecked : *p;
+    if (*p != "read" && source.provenance != recalled_unchecked && *p != "user") {
       s.fault(*s.get("provenance"), "provenance",
               fmt::format("found \"{}\"; allowed: \"read\", \"{}\", \"user\"; write \"user\"", *p,
                           recalled_unchecked));

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "cases/assumed.hpp"
 #include "cases/check/findings.hpp"
 #include "cases/wording.hpp"
 #include "materials/copper_tube.hpp"
@@ -32,19 +33,57 @@ void tell_bank(Findings& findings, const Tank& tank) {
 void tell_choke(Findings& findings, const PushPullDrive& drive) {
   findings.warn(
       "drive.choke",
-      fmt::format("assumed: two chokes of {} without resistance, to a coil of about {}; at which "
+      fmt::format("assumed: two chokes of {} and {}, to a coil of about {}; at which "
                   "current they may saturate is not judged; write choke = {{ count = 2, inductance "
-                  "= \"150 uH\" }} with what is wound",
+                  "= \"150 uH\", resistance = \"14 mohm\" }} with what is wound",
                   in_words(drive.choke.inductance, Dimension::inductance),
+                  in_words(drive.choke.resistance, Dimension::resistance),
                   in_words(rough_inductance(findings.subject.coil), Dimension::inductance)));
 }
 
-void tell_switch(Findings& findings, bool none) {
+void tell_choke_resistance(Findings& findings, const PushPullDrive& drive) {
+  findings.warn("drive.choke.resistance",
+                fmt::format("assumed: {} each, as chokes of this inductance for 10 to 40 A have, "
+                            "half of it where the wire is thick; write what a meter reads",
+                            in_words(drive.choke.resistance, Dimension::resistance)));
+}
+
+void tell_switch(Findings& findings, const PushPullDrive& drive, bool none) {
+  const double resistance = drive.transistor.resistance;
+  const std::string have = resistance > 0
+                               ? fmt::format("switches of {} when hot, as large ones for {} have",
+                                             in_words(resistance, Dimension::resistance),
+                                             in_words(usual_rating(drive), Dimension::voltage))
+                               : std::string("switches that lose nothing while they conduct");
   findings.warn(
       "drive.switch",
-      fmt::format("assumed: switches that lose nothing while they conduct{}; write "
-                  "resistance = \"10 mohm\" from the data sheet",
-                  none ? " nor as they switch over, and what they stand is not judged" : ""));
+      fmt::format("assumed: {}{}; write resistance = \"10 mohm\" from the data sheet, when hot",
+                  have,
+                  none ? ", and that they lose nothing as they switch over; what they stand is not "
+                         "judged"
+                       : ""));
+}
+
+void tell_sink(Findings& findings, const HeatSink& sink) {
+  findings.warn(
+      "drive.switch.heat_sink.size",
+      fmt::format("assumed: {} to the air, as finned heat sinks of this size have, fins "
+                  "upright and free; {} from junction to case and {} through the pad; "
+                  "write sink_to_air, junction_to_case and case_to_sink where data sheets "
+                  "give them",
+                  in_words(sink.sink_to_air.value_or(0.0), Dimension::thermal_resistance),
+                  in_words(sink.junction_to_case, Dimension::thermal_resistance),
+                  in_words(sink.case_to_sink, Dimension::thermal_resistance)));
+}
+
+void tell_can(Findings& findings, const Warming& can) {
+  findings.warn("tank.can_warming.size",
+                fmt::format("assumed: {} to still air and {}, as a boxed film can of this size "
+                            "has; at most {}; cans that touch each other are cooled worse; write "
+                            "to_air, heat_capacity and limit where the data sheet gives them",
+                            in_words(can.to_air, Dimension::thermal_resistance),
+                            in_words(can.heat_capacity, Dimension::thermal_capacity),
+                            in_words(can.limit.kelvin, Dimension::temperature)));
 }
 
 }  // namespace
@@ -59,12 +98,17 @@ void check_assumed(Findings& findings) {
   const bool rings = pair != nullptr || std::holds_alternative<SeriesTankDrive>(subject.drive);
   if (rings && subject.tank && !written("tank.dissipation_factor") && !written("tank.esr"))
     tell_bank(findings, *subject.tank);
+  if (written("tank.can_warming.size")) tell_can(findings, *subject.tank->can_warming);
   if (pair == nullptr) return;
   if (!written("drive.kind"))
     findings.warn("drive.kind", "assumed: push-pull, the only kind with a supply");
-  if (!written("drive.choke")) tell_choke(findings, *pair);
+  if (!written("drive.choke"))
+    tell_choke(findings, *pair);
+  else if (!written("drive.choke.resistance"))
+    tell_choke_resistance(findings, *pair);
   if (!written("drive.switch.resistance") && !written("drive.switch.drop"))
-    tell_switch(findings, !written("drive.switch"));
+    tell_switch(findings, *pair, !written("drive.switch"));
+  if (written("drive.switch.heat_sink.size")) tell_sink(findings, *pair->transistor.heat_sink);
 }
 
 }  // namespace cw::cases

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <array>
 
+#include "cases/assumed.hpp"
 #include "cases/check/findings.hpp"
+#include "materials/usual_parts.hpp"
 #include "solver/heater/rings.hpp"
 
 namespace cw::cases {
@@ -47,8 +49,13 @@ void assume_parts(const Reading& reading, Case& to) {
   const bool rings = pair != nullptr || std::holds_alternative<SeriesTankDrive>(to.drive);
   if (rings && to.tank && !written("tank.dissipation_factor") && !written("tank.esr"))
     to.tank->dissipation_factor = film_dissipation;
-  if (pair == nullptr || written("drive.choke") || !reading.complaints.empty()) return;
-  pair->choke.inductance = coil_is_sound(to) ? choke_for(to.coil) : choke_steps.front();
+  if (pair == nullptr || !reading.complaints.empty()) return;
+  if (!written("drive.choke"))
+    pair->choke.inductance = coil_is_sound(to) ? choke_for(to.coil) : choke_steps.front();
+  if (!written("drive.choke.resistance"))
+    pair->choke.resistance = usual_choke_resistance(pair->choke.inductance);
+  if (!written("drive.switch.resistance") && !written("drive.switch.drop"))
+    pair->transistor.resistance = usual_on_resistance(usual_rating(*pair)).value_or(0.0);
 }
 
 }  // namespace cw::cases

@@ -5,8 +5,8 @@
 namespace cw::cases {
 
 /// Gives what a case leaves out and needs a value the parts that are commonly fitted: the bank's
-/// dissipation factor and the feed chokes. check_case() tells each of them. No rating is assumed,
-/// nor what a supply gives.
+/// dissipation factor, the feed chokes, what chokes and transistors resist. check_case() tells each
+/// of them. No rating is assumed, nor what a supply gives.
 void assume_parts(const Reading& reading, Case& to);
 
 }  // namespace cw::cases

@@ -37,23 +37,6 @@ inline constexpr std::string_view core_sample =
     "{ outer = \"47 mm\", inner = \"24 mm\", height = \"18 mm\", permeability = 60, wire = \"2 "
     "mm\" }";
 
-inline constexpr std::array heat_sink_keys = {
-    Key{"junction_to_case", required,
-        keys::quantity<&HeatSink::junction_to_case, D::thermal_resistance>, "\"0.5 K/W\""},
-    Key{"case_to_sink", optional, keys::quantity<&HeatSink::case_to_sink, D::thermal_resistance>,
-        "\"0.4 K/W\""},
-    Key{"sink_to_air", optional, keys::quantity<&HeatSink::sink_to_air, D::thermal_resistance>,
-        "\"3 K/W\""},
-    Key{"junction_to_air", optional,
-        keys::quantity<&HeatSink::junction_to_air, D::thermal_resistance>, "\"40 K/W\""},
-    Key{"heat_capacity", optional, keys::quantity<&HeatSink::heat_capacity, D::thermal_capacity>,
-        "\"3 J/K\""},
-    Key{"limit", optional, keys::quantity<&HeatSink::junction_limit, D::temperature>,
-        "\"150 degC\""},
-};
-inline constexpr std::string_view heat_sink_sample =
-    "{ junction_to_case = \"0.5 K/W\", sink_to_air = \"3 K/W\", limit = \"150 degC\" }";
-
 inline constexpr std::array<std::string_view, 2> conductor_kinds = {"board", "bar"};
 inline constexpr std::array path_keys = {
     Key{"name", required, keys::text<&PathConductor::name>, "\"busbar\""},
@@ -78,8 +61,7 @@ inline constexpr std::array mains_keys = {
 };
 inline constexpr std::string_view mains_sample = "{ efficiency = 0.9, price_per_kWh = 0.30 }";
 
-/// What goes with what in them; to be called behind read_table().
+/// What goes with what in it; to be called behind read_table().
 void finish_core(Reading& reading, const Entry& entry);
-void finish_heat_sink(Reading& reading, const Entry& entry);
 
 }  // namespace cw::cases

@@ -95,13 +95,6 @@ void finish_core(Reading& reading, const Entry& entry) {
            has("bias_80") ? "\"8 kA/m\"" : "\"3.5 kA/m\"");
 }
 
-void finish_heat_sink(Reading& reading, const Entry& entry) {
-  if (entry.node.kind != Node::Kind::table) return;
-  const auto has = [&](const char* name) { return entry.node.table.contains(name); };
-  if (!has("sink_to_air") && !has("junction_to_air"))
-    demand(reading, entry, "sink_to_air", "\"3 K/W\" (or junction_to_air = \"40 K/W\" for none)");
-}
-
 void read_nearby(Reading& reading, const Entry& entry, Case& to) {
   if (!is_list(reading, entry)) return;
   for (std::size_t i = 0; i < entry.node.list.size(); ++i) {

@@ -6,6 +6,7 @@
 
 #include "cases/read/case_sections.hpp"
 #include "cases/read/part_keys.hpp"
+#include "cases/read/sized_parts.hpp"
 #include "materials/wire_gauge.hpp"
 
 namespace cw::cases {
@@ -33,8 +34,7 @@ constexpr std::array tank_keys = {
     Key{"cans", optional, keys::whole<&Tank::cans>, "20"},
     Key{"can_limits", optional, keys::table<&Tank::can_limits, CanLimits, can_limit_keys>,
         "{ current = \"9 A\", voltage = \"150 V\" }"},
-    Key{"can_warming", optional, keys::table<&Tank::can_warming, Warming, warming_keys>,
-        warming_sample},
+    Key{"can_warming", optional, read_can_warming, warming_sample},
     Key{"conductor", optional, keys::tables<&Tank::conductors, PathConductor, path_keys>,
         path_sample},
     Key{"joints", optional, keys::table<&Tank::joints, Joints, joint_keys>,
@@ -48,11 +48,6 @@ struct AnyDrive {
   Frequency frequency;
   double rms = 0.0;
 };
-
-void read_heat_sink(Reading& reading, const Entry& entry, Switch& to) {
-  keys::table<&Switch::heat_sink, HeatSink, heat_sink_keys>(reading, entry, to);
-  finish_heat_sink(reading, entry);
-}
 
 void read_core(Reading& reading, const Entry& entry, Choke& to) {
   keys::table<&Choke::core, ChokeCore, core_keys>(reading, entry, to);

@@ -147,6 +147,23 @@ std::optional<std::pair<double, double>> read_two_lengths(Reading& reading, cons
   return std::pair(*first, *second);
 }
 
+std::optional<std::array<double, 3>> read_three_lengths(Reading& reading, const Entry& entry) {
+  if (entry.node.kind != Node::Kind::list || entry.node.list.size() != 3) {
+    wrong_kind(reading, entry, "a list of three lengths");
+    return std::nullopt;
+  }
+  std::array<double, 3> lengths{};
+  bool all = true;
+  for (std::size_t i = 0; i < lengths.size(); ++i) {
+    const auto length =
+        read_quantity(reading, element(reading, entry, i, "\"40 mm\""), Dimension::length);
+    lengths[i] = length.value_or(0.0);
+    all = all && length.has_value();
+  }
+  if (!all) return std::nullopt;
+  return lengths;
+}
+
 std::optional<std::vector<Point>> read_corners(Reading& reading, const Entry& entry) {
   if (!is_list(reading, entry)) return std::nullopt;
   std::vector<Point> corners;

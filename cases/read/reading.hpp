@@ -58,6 +58,7 @@ std::optional<std::size_t> read_choice(Reading& reading, const Entry& entry,
                                        std::span<const std::string_view> words);
 /// A list of exactly two lengths.
 std::optional<std::pair<double, double>> read_two_lengths(Reading& reading, const Entry& entry);
+std::optional<std::array<double, 3>> read_three_lengths(Reading& reading, const Entry& entry);
 /// A list of (r, z) pairs; complains of every bad one.
 std::optional<std::vector<Point>> read_corners(Reading& reading, const Entry& entry);
 
@@ -146,6 +147,8 @@ template <auto M>
 inline constexpr auto truth = &plain<M, read_truth>;
 template <auto M>
 inline constexpr auto two_lengths = &plain<M, read_two_lengths>;
+template <auto M>
+inline constexpr auto three_lengths = &plain<M, read_three_lengths>;
 template <auto M>
 inline constexpr auto corners = &plain<M, read_corners>;
 template <auto M>

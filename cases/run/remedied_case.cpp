@@ -166,14 +166,21 @@ bool same_heater(const Heater& written, const Heater& solved) {
          near(written.heat->until.value_or(0.0), solved.heat->until.value_or(0.0));
 }
 
-/// Chokes that were assumed stay what they were solved with: of a changed coil others might be
-/// assumed.
-bool keep_choke(const Case& subject, CaseLines& lines) {
+/// Parts that were assumed stay what they were solved with: for a changed coil or supply others
+/// might be assumed.
+bool keep_assumed(const Case& subject, CaseLines& lines) {
   const auto* pair = std::get_if<PushPullDrive>(&subject.drive);
-  if (pair == nullptr || subject.where.at.contains("drive.choke")) return true;
-  return lines.put("drive", "choke",
-                   fmt::format("{{ count = {}, inductance = \"{:.6g} uH\" }}", pair->choke.count,
-                               1e6 * pair->choke.inductance));
+  if (pair == nullptr) return true;
+  const auto written = [&](const char* key) { return subject.where.at.contains(key); };
+  const Choke& choke = pair->choke;
+  return (written("drive.choke") ||
+          lines.put("drive", "choke",
+                    fmt::format("{{ count = {}, inductance = \"{:.6g} uH\", resistance = "
+                                "\"{:.6g} mohm\" }}",
+                                choke.count, 1e6 * choke.inductance, 1e3 * choke.resistance))) &&
+         (written("drive.switch") || lines.put("drive", "switch",
+                                               fmt::format("{{ resistance = \"{:.6g} mohm\" }}",
+                                                           1e3 * pair->transistor.resistance)));
 }
 
 }  // namespace
@@ -187,7 +194,7 @@ std::string remedied_case(const Case& subject, const Remedy& remedy,
   const Heater heater = changed(subject, remedy.steps);
   for (const Remedy::Step& step : remedy.steps)
     if (!apply(step, heater, lines)) return "";
-  if (!keep_choke(subject, lines)) return "";
+  if (!keep_assumed(subject, lines)) return "";
   const auto folder = subject.file.parent_path();
   lines.rebase(folder, directory);
   std::string text =

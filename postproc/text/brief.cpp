@@ -163,7 +163,8 @@ std::string care_text(const Result& result) {
 std::string help_text(const Result& result, const std::string& remedy) {
   if (result.remedies.empty()) return "";
   const Remedy& best = result.remedies.front();
-  const std::string file = remedy.empty() ? "" : fmt::format(" The case with it: {}.", remedy);
+  const std::string file = remedy.empty() ? " Write it into the case by hand."
+                                          : fmt::format(" The case with it: {}.", remedy);
   return indented_lines(
       fmt::format("What would help (solved): {}: {}.{}", best.change, best.outcome, file), 3);
 }

@@ -7,6 +7,7 @@
 
 #include "cases/check/check_case.hpp"
 #include "cases/read/read_case.hpp"
+#include "materials/usual_parts.hpp"
 #include "solver/heater/rings.hpp"
 
 namespace cw::cases {
@@ -26,7 +27,7 @@ const std::string whole_coil =
 const std::string whole_tank = "dissipation_factor = 8e-4";
 const std::string whole_drive =
     "kind = \"push-pull\"\nswitch = { resistance = \"10 mohm\" }\nchoke = { inductance = \"150 "
-    "uH\" }";
+    "uH\", resistance = \"14 mohm\" }";
 
 /// The keys of which something is told to be assumed.
 std::vector<std::string> told(const Case& subject) {
@@ -61,6 +62,8 @@ TEST(Assumed, EveryPartLeftOut) {
   EXPECT_DOUBLE_EQ(*c.tank->dissipation_factor, 1e-3);
   const auto& pair = std::get<PushPullDrive>(c.drive);
   EXPECT_EQ(pair.choke.count, 2);
+  EXPECT_DOUBLE_EQ(pair.choke.resistance, pair.choke.inductance / 8e-3);
+  EXPECT_DOUBLE_EQ(pair.transistor.resistance, 20e-3);  // of 150 V, four times the supply
   EXPECT_FALSE(pair.choke.saturation);
   EXPECT_FALSE(pair.transistor.voltage_limit);
   EXPECT_FALSE(pair.supply_limit);
@@ -95,6 +98,41 @@ TEST(Assumed, FilmOnlyWithoutLosses) {
       heater_of(whole_coil, "cans = 20\ncan_limits = { loss = \"1.5 W\" }", whole_drive));
   ASSERT_EQ(judged.warnings.size(), 1U);
   EXPECT_NE(judged.warnings[0].find("heat in the cans is judged by it"), std::string::npos);
+}
+
+// Property: a heat sink and a can described by their size alone have what usual_parts.hpp says of
+// it, are told once each, and keep what is written beside the size.
+TEST(Assumed, SizesStandForDataSheets) {
+  const Case c = heater_of(
+      whole_coil,
+      whole_tank +
+          "\ncans = 20\ncan_warming = { size = [\"32 mm\", \"20 mm\", \"37 mm\"], limit = "
+          "\"100 degC\" }",
+      "kind = \"push-pull\"\nchoke = { inductance = \"150 uH\", resistance = \"14 mohm\" }\n"
+      "switch = { resistance = \"10 mohm\", heat_sink = { size = [\"100 mm\", \"60 mm\", "
+      "\"40 mm\"], air = \"1 m/s\", case_to_sink = \"0.2 K/W\" } }");
+  EXPECT_EQ(told(c), (Keys{"tank.can_warming.size", "drive.switch.heat_sink.size"}));
+  const HeatSink& sink = *std::get<PushPullDrive>(c.drive).transistor.heat_sink;
+  EXPECT_NEAR(*sink.sink_to_air, 250.0 / 240.0, 1e-12);
+  EXPECT_DOUBLE_EQ(sink.junction_to_case, usual_junction_to_case);
+  EXPECT_DOUBLE_EQ(sink.case_to_sink, 0.2);
+  const BoxedCan box = boxed_can({32e-3, 20e-3, 37e-3});
+  EXPECT_DOUBLE_EQ(c.tank->can_warming->to_air, box.to_air);
+  EXPECT_DOUBLE_EQ(c.tank->can_warming->heat_capacity, box.heat_capacity);
+  EXPECT_DOUBLE_EQ(c.tank->can_warming->limit.in_celsius(), 100.0);
+}
+
+// Property: a transistor's resistance follows the voltage it is rated for; one that is written, or
+// a drop, is kept.
+TEST(Assumed, TransistorsByTheirRating) {
+  const auto resistance = [](const std::string& text) {
+    const Case c = heater_of(whole_coil, whole_tank, "kind = \"push-pull\"\nswitch = " + text);
+    return std::get<PushPullDrive>(c.drive).transistor.resistance;
+  };
+  EXPECT_DOUBLE_EQ(resistance("{ voltage_limit = \"200 V\" }"), 40e-3);
+  EXPECT_DOUBLE_EQ(resistance("{ voltage_limit = \"1700 V\" }"), 0.0);
+  EXPECT_DOUBLE_EQ(resistance("{ voltage_limit = \"200 V\", resistance = \"7 mohm\" }"), 7e-3);
+  EXPECT_DOUBLE_EQ(resistance("{ voltage_limit = \"200 V\", drop = \"1 V\" }"), 0.0);
 }
 
 // Property: a drive at a fixed frequency beside a tank it does not use is told nothing of losses.
