@@ -22,7 +22,7 @@ std::string use_of_power(const StateResult& state) {
   const bool workpiece = state.power.workpiece &&
                          std::abs(useful - *state.power.workpiece) <= 1e-6 * state.power.total;
   return fmt::format("{} of it ({}) {}", shown(useful, "W"), shown_percent(*state.efficiency),
-                     workpiece ? "heats the workpiece" : "counts as useful heat");
+                     workpiece ? "heats the workpiece" : "heats the work");
 }
 
 std::string what_it_does(const StateResult& state, bool among_others) {

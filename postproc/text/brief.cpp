@@ -52,7 +52,7 @@ std::string use_of_it(const StateResult& state) {
   const bool workpiece = state.power.workpiece &&
                          std::abs(useful - *state.power.workpiece) <= 1e-6 * state.power.total;
   return fmt::format("{} of it ({}) {}", figure(useful, "W"), percent(*state.efficiency),
-                     workpiece ? "heats the workpiece" : "counts as useful heat");
+                     workpiece ? "heats the workpiece" : "heats the work");
 }
 
 std::string state_name(std::string name) {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 #include <string_view>
+#include <tuple>
 #include <utility>
 
 #include "materials/figures.hpp"
@@ -159,41 +160,15 @@ std::string poor_match_sentence(const PowerBalance& power, double reached) {
                      percent(power.coil / power.total), circuit, percent(reached), advice);
 }
 
-/// The part that alone is the useful power; empty when several parts share it.
-std::string useful_part(const StateResult& state) {
+/// Bodies that need not be hot take more than the work.
+std::string misplaced_heat_sentence(const StateResult& state) {
   const double useful = *state.efficiency * state.power.total;
-  const auto is_it = [&](double watts) {
-    return std::abs(watts - useful) <= 1e-6 * state.power.total;
-  };
-  if (is_it(state.power.workpiece.value_or(0.0))) return "workpiece";
-  for (const auto& [name, watts] : state.power.bodies) {
-    if (is_it(watts)) return name;
-  }
-  return "";
-}
-
-/// The part heated most, `but` left out, and its power [W].
-std::pair<std::string, double> hottest_part(const PowerBalance& power, const std::string& but) {
-  std::pair<std::string, double> most{"workpiece", 0.0};
-  if (but != "workpiece") most.second = power.workpiece.value_or(0.0);
-  for (const auto& [name, watts] : power.bodies) {
-    if (name != but && watts > most.second) most = {name, watts};
-  }
-  return most;
-}
-
-/// The work takes most of the power, what counts as useful little of it: a charge in its cup, or a
-/// workpiece beside a part that need not be heated.
-std::string indirect_heat_sentence(const StateResult& state) {
-  const std::string charge = useful_part(state);
-  const auto [host, watts] = hottest_part(state.power, charge);
-  const std::string share = percent(*state.efficiency);
-  const std::string other = percent(watts / state.power.total);
-  const std::string into =
-      fmt::format("Of the power, {} goes directly into the {} and {} into the {}", share,
-                  charge.empty() ? "useful parts" : charge, other, host);
-  if (charge == "workpiece") return into + ", which does not count as useful.";
-  return fmt::format("{}, which heats the {}.", into, charge.empty() ? "others" : charge);
+  double watts = power_in_work(state.power) - useful;
+  std::string where = "other bodies";
+  for (const auto& [name, power] : state.power.bodies)
+    if (power > useful) std::tie(where, watts) = std::pair("the " + name, power);
+  return fmt::format("Of the power, {} goes into the work and {} into {}, where it is of no use.",
+                     percent(*state.efficiency), percent(watts / state.power.total), where);
 }
 
 std::string limit_text(const Result& result) {
@@ -300,7 +275,7 @@ std::string match_verdict(const StateResult& state) {
   const double reached = power_in_work(state.power) / state.power.total;
   if (reached < poor_match) return poor_match_sentence(state.power, reached);
   if (*state.efficiency < poor_match && reached - *state.efficiency > *state.efficiency)
-    return indirect_heat_sentence(state);
+    return misplaced_heat_sentence(state);
   return "";
 }
 

@@ -19,8 +19,8 @@ std::string summary(const Result& result);
 std::vector<std::string> merged_warnings(const Result& result);
 
 /// What to say about where the power goes: a poor match when little of it reaches workpiece and
-/// bodies together; which part heats which when only the useful part gets little (a charge in its
-/// cup); else empty, as without a workpiece.
+/// bodies together; where it goes when bodies that need not be hot take more than the work; else
+/// empty, as without a workpiece.
 std::string match_verdict(const StateResult& state);
 
 }  // namespace cw

@@ -58,7 +58,7 @@ struct Body {
   Outline outline;
   std::optional<Temperature> temperature;  ///< fixed at this; left out: as warm as the state says
   TemperatureProfile temperature_profile;  ///< fixed at this instead; empty: none
-  bool useful = false;            ///< its heat counts in the efficiency (a charge in its cup)
+  bool useful = false;            ///< its power counts in the efficiency beside the workpiece's
   std::optional<double> contact;  ///< conductance to what it touches [W/(m2 K)]; left out: bonded
 };
 

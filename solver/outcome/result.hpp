@@ -120,7 +120,7 @@ struct StateResult {
   std::optional<TankResult> tank;
   std::optional<SupplyResult> supply;
   PowerBalance power;
-  std::optional<double> efficiency;         ///< useful / total power
+  std::optional<double> efficiency;         ///< of workpiece and useful bodies / total power
   std::optional<double> skin_depth;         ///< in the workpiece [m]
   std::optional<double> surface_field_rms;  ///< largest tangential H on the workpiece [A/m]
   std::optional<Saturation> saturation;     ///< of a magnetic workpiece below its Curie point

@@ -50,16 +50,14 @@ PowerBalance power_balance(const Heater& subject, const SolvedState& state) {
   return power;
 }
 
+/// What a cup takes heats the charge in it: the workpiece always counts.
 double useful_power(const Heater& subject, const PowerBalance& power) {
-  double useful = 0;
-  bool named = false;
-  for (const Body& body : subject.bodies)
-    if (body.useful) {
-      named = true;
-      const auto found = power.bodies.find(body.name);
-      if (found != power.bodies.end()) useful += found->second;
-    }
-  return named ? useful : power.workpiece.value_or(0.0);
+  double useful = power.workpiece.value_or(0.0);
+  for (const Body& body : subject.bodies) {
+    const auto found = power.bodies.find(body.name);
+    if (body.useful && found != power.bodies.end()) useful += found->second;
+  }
+  return useful;
 }
 
 Accuracy accuracy_of(const Heater& subject, const SolvedState& state) {
