@@ -38,6 +38,19 @@ double cable_of(const StateResult& state, const SupplySide& side) {
   return current > 0.0 ? state.power.cable.value_or(0.0) / (current * current) : 0.0;
 }
 
+/// Periods until what the start leaves has decayed: five time constants of the tank seen from the
+/// supply (2/pi Q periods) or of the chokes into it.
+int periods_to_settle(const PushPullDrive& drive, const StateResult& state) {
+  const SupplySide side = supply_side(drive, *state.supply);
+  const double tank = 0.64 * state.tank->loaded_q;
+  const double effective = state.tank->voltage_peak / 3.14;
+  const double choke = std::isfinite(drive.choke.inductance)
+                           ? drive.choke.inductance / drive.choke.count * side.current / effective *
+                                 state.frequency.hertz
+                           : 0.0;
+  return static_cast<int>(std::clamp(std::ceil(5.0 * (tank + choke)), 60.0, 600.0));
+}
+
 /// The numbers of a state that differ from one to the next.
 std::string state_parameters(const PushPullDrive& drive, const StateResult& state) {
   const CoilResult& coil = state.coil;
@@ -47,10 +60,10 @@ std::string state_parameters(const PushPullDrive& drive, const StateResult& stat
   const double work = coil.resistance - coil.lead_resistance - winding;
   return fmt::format(
       ".param f0={:.8g} lcoil={:.8g} rwinding={:.8g} rwork={:.8g} lleads={:.8g} rleads={:.8g} "
-      "vsupply={:.8g} vpeak={:.8g} imean={:.8g}\n",
+      "vsupply={:.8g} vpeak={:.8g} imean={:.8g} settle={}\n",
       state.frequency.hertz, coil.inductance - coil.lead_inductance, winding, std::max(work, 0.0),
       coil.lead_inductance, coil.lead_resistance, side.voltage, state.tank->voltage_peak,
-      side.current);
+      side.current, periods_to_settle(drive, state));
 }
 
 std::string found(const PushPullDrive& drive, const StateResult& state) {
@@ -88,19 +101,6 @@ class Branch {
   std::string at_;
   std::vector<std::pair<std::string, std::string>> elements_;
 };
-
-/// Periods until what the start leaves has decayed: five time constants of the tank seen from the
-/// supply (2/pi Q periods) or of the chokes into it.
-int periods_to_settle(const PushPullDrive& drive, const StateResult& state) {
-  const SupplySide side = supply_side(drive, *state.supply);
-  const double tank = 0.64 * state.tank->loaded_q;
-  const double effective = state.tank->voltage_peak / 3.14;
-  const double choke = std::isfinite(drive.choke.inductance)
-                           ? drive.choke.inductance / drive.choke.count * side.current / effective *
-                                 state.frequency.hertz
-                           : 0.0;
-  return static_cast<int>(std::clamp(std::ceil(5.0 * (tank + choke)), 60.0, 600.0));
-}
 
 std::string one_line(std::string text) {
   std::ranges::replace_if(
@@ -147,9 +147,9 @@ std::string constants(const Tank& tank, const PushPullDrive& drive, const StateR
   if (ideal) text += "* Ideal chokes: a hundred times the coil's inductance stands for them.\n";
   text += fmt::format(
       ".param lchoke={:.8g} rchoke={:.8g} ron={:.8g} vdrop={:.8g}\n"
-      ".param start=1 settle={} shown={}\n",
+      ".param start=1 shown={}\n",
       ideal ? 100.0 * state.coil.inductance : drive.choke.inductance, drive.choke.resistance, path,
-      drive.transistor.drop, periods_to_settle(drive, state), periods_shown);
+      drive.transistor.drop, periods_shown);
   return text +
          ".param w0={2*3.14159265358979*f0}\n"
          ".param q={max(1,2*rwork/(w0*lcoil))}\n"

@@ -24,7 +24,18 @@ const RoundTube* copper_tube(const Conductor& conductor) {
   return sound ? tube : nullptr;
 }
 
+/// Share by which it opens; empty where it is not known.
+std::optional<double> spring_back_at(const Coil& coil, double radius) {
+  const RoundTube* tube = copper_tube(coil.conductor);
+  if (tube == nullptr || !(radius > 0.0)) return {};
+  return spring_back(tube->diameter, tube->thickness, radius);
+}
+
 }  // namespace
+
+double wound_radius(const Coil& coil, double radius) {
+  return radius / (1.0 + spring_back_at(coil, radius).value_or(0.0));
+}
 
 WindingPlan winding_plan(const Coil& coil) {
   WindingPlan plan;
@@ -33,13 +44,10 @@ WindingPlan winding_plan(const Coil& coil) {
   const double bore = std::min(coil.bore, end);
   plan.bend_radius = 0.5 * (bore + radial);
   plan.bend_ratio = plan.bend_radius / radial;
-  if (const RoundTube* tube = copper_tube(coil.conductor);
-      tube != nullptr && plan.bend_radius > 0.0)
-    plan.spring_back = spring_back(tube->diameter, tube->thickness, plan.bend_radius);
+  plan.spring_back = spring_back_at(coil, plan.bend_radius);
   if (coil.shape == CoilShape::helix) {
     // The middle of the conductor opens by that share; the conductor keeps its size.
-    const double middle = 2.0 * plan.bend_radius / (1.0 + plan.spring_back.value_or(0.0));
-    plan.former_diameter = middle - radial;
+    plan.former_diameter = 2.0 * wound_radius(coil, plan.bend_radius) - radial;
   }
   plan.spacer = spacer_of(coil);
   plan.lead_angle = 360.0 * (coil.turns - std::floor(coil.turns + 1e-9));

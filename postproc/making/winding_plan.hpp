@@ -29,4 +29,8 @@ inline constexpr double least_bend_by_hand = 3.0;
 
 WindingPlan winding_plan(const Coil& coil);
 
+/// Radius to wind the middle of the conductor to, so that it stands at `radius` once it is let go
+/// [m]; the same where its spring-back is not known.
+double wound_radius(const Coil& coil, double radius);
+
 }  // namespace cw

@@ -5,7 +5,9 @@
 #include <functional>
 
 #include "postproc/chart/charts_of_result.hpp"
+#include "postproc/making/coil_former.hpp"
 #include "postproc/making/coil_outline.hpp"
+#include "postproc/making/heater_netlist.hpp"
 #include "postproc/output/among_processes.hpp"
 #include "postproc/picture/canvas.hpp"
 #include "postproc/picture/coil_drawing.hpp"
@@ -89,6 +91,17 @@ void write_coil_drawings(const fs::path& folder, const Result& result) {
   write_file(folder / "coil.dxf", coil_dxf(outline));
 }
 
+/// What else the maker uses: a body to wind the coil on, the heater as a circuit.
+void write_making(const fs::path& folder, const Result& result) {
+  if (!result.heater) return;
+  const auto former = coil_former(result.heater->coil);
+  const auto state = netlist_state(result);
+  if (!former && !state) return;
+  fs::create_directory(folder);
+  if (former) write_file(folder / "former.stl", binary_stl(*former));
+  if (state) write_file(folder / "heater.cir", heater_netlist(result, *state));
+}
+
 /// Every chart as a drawing and as its numbers.
 void write_charts(const fs::path& folder, const Result& result) {
   for (const Chart& chart : charts_of(result)) {
@@ -120,6 +133,7 @@ void write_result_directory(const fs::path& directory, const ResultFiles& files)
     write_moments(folder / "fields", files.moments, tasks);
     tasks.emplace_back([&] { write_charts(folder, files.result); });
     tasks.emplace_back([&] { write_coil_drawings(pictures, files.result); });
+    tasks.emplace_back([&] { write_making(folder / "making", files.result); });
     among_processes(tasks);
     write_file(folder / "result.json", result_json(files.result));
     write_report(folder);

@@ -43,6 +43,7 @@ bool ours(const fs::path& file) {
   return (folder == "fields" && (kind == ".vtu" || kind == ".vtp" || kind == ".pvd" ||
                                  file.filename() == viewer_script_file)) ||
          (folder == "tables" && kind == ".csv") ||
+         (folder == "making" && (kind == ".stl" || kind == ".cir")) ||
          (folder == "pictures" &&
           (kind == ".svg" || kind == ".png" || kind == ".json" || kind == ".dxf"));
 }

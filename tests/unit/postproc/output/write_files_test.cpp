@@ -59,6 +59,20 @@ TEST_F(ResultDirectory, HoldsEverything) {
   EXPECT_EQ(entries(), 1U);
 }
 
+// Property: a heater leaves the body to wind its coil on and its circuit; where a coil has no
+// former and a drive no circuit the folder is not there.
+TEST_F(ResultDirectory, HoldsWhatTheMakerUses) {
+  result_ = cw::sample::full_result();
+  write(root_ / "out");
+  EXPECT_GT(fs::file_size(root_ / "out" / "making" / "former.stl"), 100'000U);
+  EXPECT_GT(fs::file_size(root_ / "out" / "making" / "heater.cir"), 1'000U);
+  result_.heater->coil.conductor.section = cw::RectangularBar{6e-3, 6e-3, {}};
+  result_.heater->drive = cw::CurrentDrive{cw::Frequency{50e3}, 100.0};
+  write(root_ / "out");  // over the first, whose files are ours
+  EXPECT_TRUE(fs::exists(root_ / "out" / "result.json"));
+  EXPECT_FALSE(fs::exists(root_ / "out" / "making"));
+}
+
 // Property: an earlier result of ours is replaced as a whole; a trailing slash changes nothing.
 TEST_F(ResultDirectory, ReplacesItsOwn) {
   write(root_ / "out");
