@@ -193,9 +193,9 @@ bool runs_on(const MiddleLine& line, const GrooveProfile& profile) {
   return measure(points.front()) + next > measure(points.back());
 }
 
-/// Columns round the former: within 0.02 mm of round, as far as the triangles go; 0: too many.
+/// Columns round the former: within 0.04 mm of round, as far as the triangles go; 0: too many.
 int columns_for(double radius, double turns, std::size_t per_turn) {
-  const double exact = pi / std::acos(1.0 - std::min(0.5, 0.02e-3 / radius));
+  const double exact = pi / std::acos(1.0 - std::min(0.5, 0.04e-3 / radius));
   const double most = most_triangles / (2.0 * (turns + 4.0) * static_cast<double>(per_turn));
   const double columns = std::min(std::clamp(exact, 48.0, 180.0), most);
   return columns < 36.0 ? 0 : static_cast<int>(columns);
@@ -230,7 +230,7 @@ std::optional<TriangleSurface> coil_former(const Coil& coil) {
                        (line.flat ? 0.0 : half / std::cos(line.tilt));
   if (!(least > narrowest) || (!line.flat && std::abs(line.tilt) > steepest)) return {};
   const double widest = std::max(line.from.r, line.to.r) + beyond;
-  for (const int arcs : {12, 8, 6}) {
+  for (const int arcs : {8, 6}) {
     const GrooveProfile profile = groove_profile(line, half, arcs);
     if (!runs_on(line, profile)) return {};
     const int columns = columns_for(widest, coil.turns, profile.points.size());
