@@ -41,7 +41,7 @@ TEST_F(BadLuck, DiskFullKeepsTheEarlierResult) {
   const Ended run = shell(
       "mkdir disk; " + own +
       " sh -c '"
-      "mount -t tmpfs -o size=5m none disk || exit 77; $0 run $1 --accuracy fast --out disk/out "
+      "mount -t tmpfs -o size=8m none disk || exit 77; $0 run $1 --accuracy fast --out disk/out "
       "> /dev/null || exit 78; cp disk/out/result.json first; cat /dev/zero > disk/ballast "
       "2> /dev/null; $0 run $1 --accuracy fast --out disk/out; code=$?; cmp first "
       "disk/out/result.json "
