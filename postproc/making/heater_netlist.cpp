@@ -66,7 +66,7 @@ std::string state_parameters(const PushPullDrive& drive, const StateResult& stat
       side.current, periods_to_settle(drive, state));
 }
 
-std::string found(const PushPullDrive& drive, const StateResult& state) {
+std::string found_line(const PushPullDrive& drive, const StateResult& state) {
   const bool stopped = state.supply->current <= 0.0;
   return fmt::format("* {}: {}, {} rms at the tank, {} from the supply{}\n", state.name,
                      figure(state.frequency.hertz, "Hz"), figure(state.tank->voltage_rms, "V"),
@@ -108,7 +108,7 @@ std::string one_line(std::string text) {
   return text;
 }
 
-std::string heading(const Result& result, const StateResult& state) {
+std::string netlist_heading(const Result& result, const StateResult& state) {
   return fmt::format(
       "* {}\n"
       "* The heater of this run as a circuit, written by coilwright {}. Run it:\n"
@@ -118,7 +118,7 @@ std::string heading(const Result& result, const StateResult& state) {
       one_line(result.title), one_line(result.build.version), state.name);
 }
 
-constexpr const char* explanation =
+constexpr const char* netlist_words =
     "*\n"
     "* A heater runs at high voltage and current, and a simulation switches nothing off.\n"
     "*\n"
@@ -137,7 +137,8 @@ constexpr const char* explanation =
     "* Each switch is closed while the other end of the tank is positive, by the voltage of the\n"
     "* capacitor itself, with a hysteresis vhys of 0.2 %.\n";
 
-std::string constants(const Tank& tank, const PushPullDrive& drive, const StateResult& state) {
+std::string circuit_constants(const Tank& tank, const PushPullDrive& drive,
+                              const StateResult& state) {
   const double path = std::max(drive.transistor.resistance, 1e-6);  // a switch needs some
   const bool ideal = !std::isfinite(drive.choke.inductance);
   std::string text = fmt::format(
@@ -267,7 +268,7 @@ std::string tapped_coil(const Result& result, const StateResult& state) {
   return text;
 }
 
-constexpr const char* analysis =
+constexpr const char* netlist_analysis =
     "\n* What is measured, and the analysis\n"
     "Etank tank 0 d1 d2 1\n"
     "Ecapacitor capacitor 0 bank d2 1\n"
@@ -299,18 +300,18 @@ std::string heater_netlist(const Result& result, std::size_t state) {
   assert(drive != nullptr && result.heater->tank && can_be_shown(result.states.at(state)));
   const StateResult& shown = result.states[state];
   const Tank& tank = *result.heater->tank;
-  std::string text =
-      heading(result, shown) + found(*drive, shown) + explanation + "* " + standing_line() + "\n\n";
+  std::string text = netlist_heading(result, shown) + found_line(*drive, shown) + netlist_words +
+                     "* " + standing_line() + "\n\n";
   for (std::size_t i = 0; i < result.states.size(); ++i) {
     if (!can_be_shown(result.states[i])) continue;
-    text += found(*drive, result.states[i]);
+    text += found_line(*drive, result.states[i]);
     text += (i == state ? "" : "*") + state_parameters(*drive, result.states[i]);
   }
-  text += "\n" + constants(tank, *drive, shown);
+  text += "\n" + circuit_constants(tank, *drive, shown);
   text += supply_lines(*drive, cable_of(shown, supply_side(*drive, *shown.supply)));
   text += switch_lines(*drive) + tank_lines(tank);
   text += drive->choke.count == 1 ? tapped_coil(result, shown) : whole_coil(result, shown);
-  return text + analysis;
+  return text + netlist_analysis;
 }
 
 }  // namespace cw

@@ -9,15 +9,15 @@ namespace {
 
 using Vector = std::array<double, 3>;
 
-Vector minus(const Vector& a, const Vector& b) {
+Vector difference(const Vector& a, const Vector& b) {
   return {a[0] - b[0], a[1] - b[1], a[2] - b[2]};
 }
 
-Vector cross(const Vector& a, const Vector& b) {
+Vector cross_product(const Vector& a, const Vector& b) {
   return {a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]};
 }
 
-double dot(const Vector& a, const Vector& b) {
+double scalar_product(const Vector& a, const Vector& b) {
   return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
@@ -36,7 +36,9 @@ void add_vector(std::string& bytes, const Vector& v, double scale) {
 double volume_of(const TriangleSurface& surface) {
   double volume = 0.0;
   for (const auto& [a, b, c] : surface.triangles)
-    volume += dot(surface.points[a], cross(surface.points[b], surface.points[c])) / 6.0;
+    volume +=
+        scalar_product(surface.points[a], cross_product(surface.points[b], surface.points[c])) /
+        6.0;
   return volume;
 }
 
@@ -46,8 +48,8 @@ std::string binary_stl(const TriangleSurface& surface) {
   add_number(bytes, static_cast<std::uint32_t>(surface.triangles.size()));
   for (const auto& [a, b, c] : surface.triangles) {
     const Vector &p = surface.points[a], &q = surface.points[b], &s = surface.points[c];
-    const Vector normal = cross(minus(q, p), minus(s, p));
-    add_vector(bytes, normal, 1.0 / std::sqrt(dot(normal, normal)));
+    const Vector normal = cross_product(difference(q, p), difference(s, p));
+    add_vector(bytes, normal, 1.0 / std::sqrt(scalar_product(normal, normal)));
     for (const Vector& corner : {p, q, s}) add_vector(bytes, corner, 1e3);
     bytes.append(2, '\0');
   }

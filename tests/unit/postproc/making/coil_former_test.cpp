@@ -72,7 +72,7 @@ std::vector<std::array<Corner, 3>> triangles_of(const std::string& stl) {
   return triangles;
 }
 
-double area_of(const std::array<Corner, 3>& t) {
+double triangle_area(const std::array<Corner, 3>& t) {
   std::array<double, 3> a{}, b{};
   for (std::size_t i = 0; i < 3; ++i) a[i] = t[1][i] - t[0][i], b[i] = t[2][i] - t[0][i];
   return 0.5 * std::hypot(a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2],
@@ -129,7 +129,7 @@ TEST(CoilFormer, IsWatertight) {
     std::map<std::pair<Corner, Corner>, int> edges;
     std::size_t without_area = 0;
     for (const auto& t : triangles_of(stl)) {
-      without_area += area_of(t) > 1e-7 ? 0U : 1U;  // [mm2]
+      without_area += triangle_area(t) > 1e-7 ? 0U : 1U;  // [mm2]
       for (std::size_t i = 0; i < 3; ++i) ++edges[{t[i], t[(i + 1) % 3]}];
     }
     EXPECT_EQ(without_area, 0U) << name;
