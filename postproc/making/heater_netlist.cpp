@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "materials/figures.hpp"
+#include "materials/one_line.hpp"
 #include "postproc/result/cautions.hpp"
 
 namespace cw {
@@ -101,12 +102,6 @@ class Branch {
   std::string at_;
   std::vector<std::pair<std::string, std::string>> elements_;
 };
-
-std::string one_line(std::string text) {
-  std::ranges::replace_if(
-      text, [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }, ' ');
-  return text;
-}
 
 std::string netlist_heading(const Result& result, const StateResult& state) {
   return fmt::format(

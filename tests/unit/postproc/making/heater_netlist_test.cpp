@@ -169,7 +169,7 @@ TEST(HeaterNetlistFile, IsOfAPushPullAlone) {
   result.title = "two\n.lines";
   ASSERT_TRUE(cw::netlist_state(result));
   const std::string netlist = cw::heater_netlist(result, 0);
-  EXPECT_TRUE(netlist.starts_with("* two .lines\n"));
+  EXPECT_TRUE(netlist.starts_with("* two?.lines\n"));
   EXPECT_EQ(netlist.find("inf"), std::string::npos);
   EXPECT_NE(netlist.find("\n*.param f0="), std::string::npos);  // the other state
   result.states[0].name = "empty";
