@@ -40,7 +40,7 @@ def chapters():
 
 # --- keys of a case, from the schema ---
 
-UNIT = re.compile(r",? ?(?:a [a-z]+, )?with its unit(?: or by gauge)?, as in (.+)$")
+UNIT = re.compile(r",? ?(?:\ba [a-z]+, )?with its unit(?: or by gauge)?, as in (.+)$")
 LEFT_OUT = re.compile(r"(?:^|[;,] )(?:default|left out):? ([^;]+)")
 
 
