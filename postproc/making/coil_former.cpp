@@ -119,8 +119,9 @@ class FormerBuilder {
  private:
   [[nodiscard]] Point place(int column, std::size_t k) const {
     const std::size_t per_turn = profile_.points.size();
+    const std::size_t whole = k / per_turn;
     const double turns =
-        first_turn_ + static_cast<double>(k / per_turn) + static_cast<double>(column) / columns_;
+        first_turn_ + static_cast<double>(whole) + static_cast<double>(column) / columns_;
     const Point& offset = profile_.points[k % per_turn];
     const double along = turns * line_.pitch;
     return {line_.from.r + along * std::sin(line_.tilt) + offset.r,
