@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <string>
+
 #include "cases/assumed.hpp"
 #include "cases/check/findings.hpp"
 #include "cases/wording.hpp"
@@ -9,6 +11,11 @@
 namespace cw::cases {
 
 namespace {
+
+/// Nothing assumed is known to more than two or three figures.
+std::string about(double value, Dimension dimension) {
+  return in_words(std::stod(fmt::format("{:.3g}", value)), dimension);
+}
 
 void tell_wall(Findings& findings, const Conductor& conductor) {
   const auto* round = std::get_if<RoundTube>(&conductor.section);
@@ -36,24 +43,24 @@ void tell_choke(Findings& findings, const PushPullDrive& drive) {
       fmt::format("assumed: two chokes of {} and {}, to a coil of about {}; at which "
                   "current they may saturate is not judged; write choke = {{ count = 2, inductance "
                   "= \"150 uH\", resistance = \"14 mohm\" }} with what is wound",
-                  in_words(drive.choke.inductance, Dimension::inductance),
-                  in_words(drive.choke.resistance, Dimension::resistance),
-                  in_words(rough_inductance(findings.subject.coil), Dimension::inductance)));
+                  about(drive.choke.inductance, Dimension::inductance),
+                  about(drive.choke.resistance, Dimension::resistance),
+                  about(rough_inductance(findings.subject.coil), Dimension::inductance)));
 }
 
 void tell_choke_resistance(Findings& findings, const PushPullDrive& drive) {
   findings.warn("drive.choke.resistance",
                 fmt::format("assumed: {} each, as chokes of this inductance for 10 to 40 A have, "
                             "half of it where the wire is thick; write what a meter reads",
-                            in_words(drive.choke.resistance, Dimension::resistance)));
+                            about(drive.choke.resistance, Dimension::resistance)));
 }
 
 void tell_switch(Findings& findings, const PushPullDrive& drive, bool none) {
   const double resistance = drive.transistor.resistance;
   const std::string have = resistance > 0
                                ? fmt::format("switches of {} when hot, as large ones for {} have",
-                                             in_words(resistance, Dimension::resistance),
-                                             in_words(usual_rating(drive), Dimension::voltage))
+                                             about(resistance, Dimension::resistance),
+                                             about(usual_rating(drive), Dimension::voltage))
                                : std::string("switches that lose nothing while they conduct");
   findings.warn(
       "drive.switch",
@@ -67,23 +74,22 @@ void tell_switch(Findings& findings, const PushPullDrive& drive, bool none) {
 void tell_sink(Findings& findings, const HeatSink& sink) {
   findings.warn(
       "drive.switch.heat_sink.size",
-      fmt::format("assumed: {} to the air, as finned heat sinks of this size have, fins "
-                  "upright and free; {} from junction to case and {} through the pad; "
-                  "write sink_to_air, junction_to_case and case_to_sink where data sheets "
-                  "give them",
-                  in_words(sink.sink_to_air.value_or(0.0), Dimension::thermal_resistance),
-                  in_words(sink.junction_to_case, Dimension::thermal_resistance),
-                  in_words(sink.case_to_sink, Dimension::thermal_resistance)));
+      fmt::format(
+          "assumed: {:.3g} K/W to the air, as finned heat sinks of this size have, fins "
+          "upright and free; {:.3g} K/W from junction to case and {:.3g} K/W through the pad; "
+          "write sink_to_air, junction_to_case and case_to_sink where data sheets "
+          "give them",
+          sink.sink_to_air.value_or(0.0), sink.junction_to_case, sink.case_to_sink));
 }
 
 void tell_can(Findings& findings, const Warming& can) {
-  findings.warn("tank.can_warming.size",
-                fmt::format("assumed: {} to still air and {}, as a boxed film can of this size "
-                            "has; at most {}; cans that touch each other are cooled worse; write "
-                            "to_air, heat_capacity and limit where the data sheet gives them",
-                            in_words(can.to_air, Dimension::thermal_resistance),
-                            in_words(can.heat_capacity, Dimension::thermal_capacity),
-                            in_words(can.limit.kelvin, Dimension::temperature)));
+  findings.warn(
+      "tank.can_warming.size",
+      fmt::format("assumed: {:.3g} K/W to still air and {}, as a boxed film can of this size "
+                  "has; at most {}; cans that touch each other are cooled worse; write "
+                  "to_air, heat_capacity and limit where the data sheet gives them",
+                  can.to_air, about(can.heat_capacity, Dimension::thermal_capacity),
+                  in_words(can.limit.kelvin, Dimension::temperature)));
 }
 
 }  // namespace

@@ -99,6 +99,9 @@ void print_full(const Result& result, const std::string& directory) {
                   "Numbers   {0}/result.json, {0}/tables/\n"
                   "Fields    {0}/fields/ (any VTK viewer)\n",
                   directory));
+  if (std::filesystem::exists(std::filesystem::path(directory) / "making"))
+    say(fmt::format("Making    {}/making/ (to wind the coil on; the circuit for a simulator)\n",
+                    directory));
 }
 
 void print_result(const Result& result, const RunArguments& arguments,

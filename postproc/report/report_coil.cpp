@@ -4,6 +4,8 @@
 
 #include "materials/figures.hpp"
 #include "postproc/chart/charts_of_result.hpp"
+#include "postproc/making/coil_former.hpp"
+#include "postproc/making/heater_netlist.hpp"
 #include "postproc/picture/coil_drawing.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
@@ -141,6 +143,16 @@ std::string rings(const StateResult& state) {
   return markup(table);
 }
 
+/// Files that are there for the same heater: what the coil is wound on, its circuit.
+std::string for_the_maker(const Result& result) {
+  std::string text;
+  if (coil_former(result.heater->coil))
+    text += " A body to wind the coil on: <code>making/former.stl</code>.";
+  if (netlist_state(result))
+    text += " The heater as a circuit, for a simulator: <code>making/heater.cir</code>.";
+  return text;
+}
+
 /// The coil as a workshop drawing.
 std::string drawn(const Result& result) {
   if (!result.heater) return "";
@@ -148,8 +160,8 @@ std::string drawn(const Result& result) {
   return fmt::format(
       "<figure id=\"coil-drawing\">\n<div class=\"scroll\">{}</div>\n<figcaption>{} At 1:1 for "
       "a former or a machine: <code>pictures/coil-template.svg</code>, "
-      "<code>pictures/coil.dxf</code>.</figcaption>\n</figure>\n",
-      inlined_drawing(svg_of(coil_drawing(result)), label), label);
+      "<code>pictures/coil.dxf</code>.{}</figcaption>\n</figure>\n",
+      inlined_drawing(svg_of(coil_drawing(result)), label), label, for_the_maker(result));
 }
 
 }  // namespace
