@@ -4,6 +4,7 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <tuple>
 
 #include "solver/fem/triangle.hpp"
 
@@ -17,10 +18,27 @@ struct Range {
 };
 
 Range pixels(double low, double high, double step, int count) {
-  const double bulge = 0.15 * (high - low);  // a curved side may leave the box of its nodes
-  return {std::clamp(static_cast<int>(std::floor((low - bulge) / step)), 0, count),
-          std::clamp(static_cast<int>(std::ceil((high + bulge) / step)), 0, count)};
+  return {std::clamp(static_cast<int>(std::floor(low / step)), 0, count),
+          std::clamp(static_cast<int>(std::ceil(high / step)), 0, count)};
 }
+
+/// The box that a triangle lies in: that of its nodes, and where it is curved a little round it.
+struct Box {
+  double left, right, low, high;
+
+  explicit Box(const TriangleMap& map) {
+    const TrianglePoints& p = map.points();
+    std::tie(left, right) = std::minmax({p[0].r, p[1].r, p[2].r, p[3].r, p[4].r, p[5].r});
+    std::tie(low, high) = std::minmax({p[0].z, p[1].z, p[2].z, p[3].z, p[4].z, p[5].z});
+    if (map.straight()) return;
+    constexpr double bulge = 0.15;
+    const double across = bulge * (right - left), up = bulge * (high - low);
+    left -= across;
+    right += across;
+    low -= up;
+    high += up;
+  }
+};
 
 /// The power density is that of the field at the place: the nodal values of a LocalHeat, carried by
 /// a parabola, fall below nothing beside a thin skin.
@@ -46,19 +64,18 @@ double air_flux_at(const SampledField& of, std::size_t t, const std::array<doubl
 void sample_triangle(const SampledField& of, std::size_t t, const SampleGrid& grid,
                      FieldSamples& out) {
   const Mesh& mesh = of.mesh;
-  const TrianglePoints p = triangle_points(mesh, t);
-  const auto [left, right] = std::minmax({p[0].r, p[1].r, p[2].r, p[3].r, p[4].r, p[5].r});
-  const auto [low, high] = std::minmax({p[0].z, p[1].z, p[2].z, p[3].z, p[4].z, p[5].z});
   const FieldInTriangle field(mesh, of.field, t);
-  const Range across = pixels(left - grid.left, right - grid.left, grid.across, out.columns);
-  const Range down = pixels(grid.top - high, grid.top - low, grid.down, out.rows);
+  const Box box(field.map());
+  const Range across =
+      pixels(box.left - grid.left, box.right - grid.left, grid.across, out.columns);
+  const Range down = pixels(grid.top - box.high, grid.top - box.low, grid.down, out.rows);
   for (int row = down.from; row < down.to; ++row) {
     for (int column = across.from; column < across.to; ++column) {
       const std::size_t i = out.index(column, row);
       if (out.region[i] >= 0) continue;
       const Point place{grid.left + (column + 0.5) * grid.across,
                         grid.top - (row + 0.5) * grid.down};
-      const auto s = reference_point(p, place);
+      const auto s = field.map().reference_of(place);
       if (!s) continue;
       const FieldPoint value = field.at((*s)[0], (*s)[1]);
       out.region[i] = mesh.region[t];

@@ -3,7 +3,11 @@
 #include <vtkNew.h>
 #include <vtkZLibDataCompressor.h>
 
+#include <boost/crc.hpp>
+#include <optional>
 #include <unordered_map>
+#include <utility>
+#include <vector>
 
 namespace cw {
 
@@ -20,15 +24,20 @@ struct Indexed {
 Indexed indexed(const Raster& raster) {
   Indexed result;
   std::unordered_map<std::uint32_t, char> number;
+  std::optional<std::pair<std::uint32_t, char>> last;  // most pixels are like their neighbour
   for (int row = 0; row < raster.height; ++row) {
     result.rows += '\0';
     for (int column = 0; column < raster.width; ++column) {
       const std::uint8_t* p = raster.pixel(column, row);
       const std::uint32_t key = p[0] | std::uint32_t{p[1]} << 8U | std::uint32_t{p[2]} << 16U;
-      const auto [found, fresh] = number.try_emplace(key, static_cast<char>(number.size()));
-      if (number.size() > 256 || p[3] != 255) return {};
-      if (fresh) result.colours.append(reinterpret_cast<const char*>(p), 3);
-      result.rows += found->second;
+      if (p[3] != 255) return {};
+      if (!last || last->first != key) {
+        const auto [found, fresh] = number.try_emplace(key, static_cast<char>(number.size()));
+        if (number.size() > 256) return {};
+        if (fresh) result.colours.append(reinterpret_cast<const char*>(p), 3);
+        last = *found;
+      }
+      result.rows += last->second;
     }
   }
   return result;
@@ -41,12 +50,9 @@ std::string big_endian(std::uint32_t value) {
 
 /// Cyclic redundancy check of the standard of PNG (ISO/IEC 15948), annex D.
 std::uint32_t checksum(const std::string& bytes) {
-  std::uint32_t sum = 0xffffffffU;
-  for (const char byte : bytes) {
-    sum ^= static_cast<unsigned char>(byte);
-    for (int bit = 0; bit < 8; ++bit) sum = (sum & 1U) != 0 ? 0xedb88320U ^ sum >> 1U : sum >> 1U;
-  }
-  return ~sum;
+  boost::crc_32_type sum;
+  sum.process_bytes(bytes.data(), bytes.size());
+  return sum.checksum();
 }
 
 std::string chunk(const std::string& name, const std::string& data) {
@@ -80,15 +86,14 @@ std::string png_of(char kind, const std::string& colours, const std::string& row
 /// Red, green, blue and opacity; of each row what differs from the row above (filter 2 of the
 /// standard): smooth pictures, smooth lettering.
 std::string full_png_of(const Raster& raster) {
-  const auto width = static_cast<std::size_t>(raster.width);
-  std::string rows;
-  rows.reserve(static_cast<std::size_t>(raster.height) * (4 * width + 1));
+  const std::size_t line = 4 * static_cast<std::size_t>(raster.width);
+  std::string rows(static_cast<std::size_t>(raster.height) * (line + 1), '\x02');
+  const std::vector<std::uint8_t> nothing(line, 0);
   for (int row = 0; row < raster.height; ++row) {
     const std::uint8_t* here = raster.pixel(0, row);
-    const std::uint8_t* above = row > 0 ? raster.pixel(0, row - 1) : nullptr;
-    rows += '\x02';
-    for (std::size_t i = 0; i < 4 * width; ++i)
-      rows += static_cast<char>(here[i] - (above == nullptr ? 0 : above[i]));
+    const std::uint8_t* above = row > 0 ? raster.pixel(0, row - 1) : nothing.data();
+    char* out = rows.data() + static_cast<std::size_t>(row) * (line + 1) + 1;
+    for (std::size_t i = 0; i < line; ++i) out[i] = static_cast<char>(here[i] - above[i]);
   }
   return png_of(true_colours, {}, rows, raster);
 }

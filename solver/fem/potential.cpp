@@ -18,7 +18,7 @@ PotentialWeight beside(const Core& core, Point p, double middle) {
     const bool outside = on_bend ? middle > a : off > 0;
     return outside ? PotentialWeight{p.r, 1.0, 0.0} : PotentialWeight{a, 0.0, 0.0};
   }
-  const double root = std::hypot(off, beyond);
+  const double root = std::sqrt(off * off + beyond * beyond);
   return {0.5 * (p.r + a + root), 0.5 * (1 + off / root), 0.5 * beyond / root};
 }
 
@@ -60,14 +60,14 @@ TriangleSamples potential_samples(const Mesh& mesh, std::size_t t) {
 }
 
 PotentialInTriangle::PotentialInTriangle(const Mesh& mesh, std::size_t t)
-    : mesh_(mesh), points_(triangle_points(mesh, t)) {
+    : mesh_(mesh), map_(triangle_points(mesh, t)) {
   if (!mesh.cores.empty()) at_node_ = node_weights(mesh, t);
 }
 
 Sample<6> PotentialInTriangle::at(double x, double y) const {
-  const Sample<6> s = sample_at(points_, x, y, 0.0);
+  const Sample<6> s = map_.at(x, y, 0.0);
   if (mesh_.cores.empty()) return s;
-  return weighed<6>(s, weight_at(mesh_, place_of(s, points_), middle_radius(points_)), at_node_);
+  return weighed<6>(s, weight_at(mesh_, place_of(s, points()), middle_radius(points())), at_node_);
 }
 
 Sample<6> potential_sample(const Mesh& mesh, std::size_t t, double x, double y) {

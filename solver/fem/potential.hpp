@@ -43,11 +43,12 @@ class PotentialInTriangle {
   PotentialInTriangle(const Mesh& mesh, std::size_t t);
   /// At reference coordinates (x, y), without quadrature weight.
   [[nodiscard]] Sample<6> at(double x, double y) const;
-  [[nodiscard]] const TrianglePoints& points() const { return points_; }
+  [[nodiscard]] const TrianglePoints& points() const { return map_.points(); }
+  [[nodiscard]] const TriangleMap& map() const { return map_; }
 
  private:
   const Mesh& mesh_;
-  TrianglePoints points_;
+  TriangleMap map_;
   Eigen::Vector<double, 6> at_node_;
 };
 /// The same at one point.

@@ -42,7 +42,7 @@ Sample<6> mapped(const TrianglePoints& points, const Tabulated& t, double weight
 }
 
 /// Whether the mid-edge nodes lie in the middle of straight edges.
-bool straight(const TrianglePoints& p) {
+bool has_straight_sides(const TrianglePoints& p) {
   const double size = std::abs(p[1].r - p[0].r) + std::abs(p[1].z - p[0].z);
   for (std::size_t k = 0; k < 3; ++k) {
     const Point off = p[3 + k] - 0.5 * (p[k] + p[(k + 1) % 3]);
@@ -95,28 +95,38 @@ Point place_of(const Sample<6>& plain, const TrianglePoints& points) {
   return {plain.radius, z};
 }
 
+TriangleMap::TriangleMap(const TrianglePoints& points)
+    : points_(points),
+      straight_(has_straight_sides(points)),
+      across_(points[1] - points[0]),
+      up_(points[2] - points[0]),
+      det_(across_.r * up_.z - across_.z * up_.r) {
+  inverse_ << up_.z, -across_.z, -up_.r, across_.r;
+  inverse_ /= det_;
+}
+
+Sample<6> TriangleMap::at(double x, double y, double weight) const {
+  const Tabulated t{shape_values(x, y), shape_gradients(x, y)};
+  if (!straight_) return mapped(points_, t, weight);
+  return {t.value, inverse_ * t.gradient, points_[0].r + x * across_.r + y * up_.r, weight * det_};
+}
+
+Sample<6> TriangleMap::at(std::size_t node) const {
+  const Tabulated& t = tabulated()[node];
+  const TriangleRule::Node& n = TriangleRule::nodes()[node];
+  if (!straight_) return mapped(points_, t, n.weight);
+  return {t.value, inverse_ * t.gradient, points_[0].r + n.x * across_.r + n.y * up_.r,
+          n.weight * det_};
+}
+
 Sample<6> sample_at(const TrianglePoints& points, double x, double y, double weight) {
-  return mapped(points, {shape_values(x, y), shape_gradients(x, y)}, weight);
+  return TriangleMap(points).at(x, y, weight);
 }
 
 TriangleSamples triangle_samples(const TrianglePoints& points) {
+  const TriangleMap map(points);
   TriangleSamples samples;
-  if (straight(points)) {
-    const Point x = points[1] - points[0], y = points[2] - points[0];
-    Eigen::Matrix2d jacobian;
-    jacobian << x.r, x.z, y.r, y.z;
-    const double det = jacobian.determinant();
-    assert(det > 0);
-    const Eigen::Matrix2d inverse = jacobian.inverse();
-    for (std::size_t q = 0; q < samples.size(); ++q) {
-      const auto& node = TriangleRule::nodes()[q];
-      samples[q] = {tabulated()[q].value, inverse * tabulated()[q].gradient,
-                    points[0].r + node.x * x.r + node.y * y.r, node.weight * det};
-    }
-    return samples;
-  }
-  for (std::size_t q = 0; q < samples.size(); ++q)
-    samples[q] = mapped(points, tabulated()[q], TriangleRule::nodes()[q].weight);
+  for (std::size_t q = 0; q < samples.size(); ++q) samples[q] = map.at(q);
   return samples;
 }
 
@@ -152,10 +162,9 @@ std::array<double, 2> curved_reference_point(const TrianglePoints& points, Point
 
 }  // namespace
 
-std::optional<std::array<double, 2>> reference_point(const TrianglePoints& points, Point place) {
-  const auto [x, y] = straight(points) ? parts_along(place - points[0], points[1] - points[0],
-                                                     points[2] - points[0])
-                                       : curved_reference_point(points, place);
+std::optional<std::array<double, 2>> TriangleMap::reference_of(Point place) const {
+  const auto [x, y] = straight_ ? parts_along(place - points_[0], across_, up_)
+                                : curved_reference_point(points_, place);
   constexpr double slack = 1e-7;
   // Written so that what is no number lies outside.
   if (!(x >= -slack && y >= -slack && x + y <= 1.0 + slack)) return {};
@@ -177,7 +186,8 @@ std::optional<PlaceInMesh> find_place(const Mesh& mesh, Point place) {
     if (place.r < left - slack || place.r > right + slack || place.z < low - slack ||
         place.z > high + slack)
       continue;
-    if (const auto at = reference_point(p, place)) return PlaceInMesh{t, (*at)[0], (*at)[1]};
+    if (const auto at = TriangleMap(p).reference_of(place))
+      return PlaceInMesh{t, (*at)[0], (*at)[1]};
   }
   return {};
 }

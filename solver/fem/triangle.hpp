@@ -20,8 +20,30 @@ Eigen::Vector<double, 6> shape_values(double x, double y);
 /// Rows d/dx, d/dy of the same.
 Eigen::Matrix<double, 2, 6> shape_gradients(double x, double y);
 
-/// Sample of the (curved) triangle at reference point (x, y) carrying quadrature weight `weight`
-/// (of area 1/2 in all).
+/// One triangle, straight or curved, for many points in it.
+class TriangleMap {
+ public:
+  explicit TriangleMap(const TrianglePoints& points);
+
+  [[nodiscard]] const TrianglePoints& points() const { return points_; }
+  [[nodiscard]] bool straight() const { return straight_; }
+  /// At reference coordinates (x, y), carrying quadrature weight `weight` (of area 1/2 in all).
+  [[nodiscard]] Sample<6> at(double x, double y, double weight) const;
+  /// At a node of TriangleRule.
+  [[nodiscard]] Sample<6> at(std::size_t node) const;
+  /// Reference coordinates of a place, by Newton's method where an edge is curved; empty outside. A
+  /// place on an edge belongs to one of its triangles at least.
+  [[nodiscard]] std::optional<std::array<double, 2>> reference_of(Point place) const;
+
+ private:
+  TrianglePoints points_;
+  bool straight_;
+  Point across_, up_;        ///< edges 01 and 02
+  double det_;               ///< of the straight triangle [m^2]
+  Eigen::Matrix2d inverse_;  ///< of its Jacobian, rows d/dr, d/dz
+};
+
+/// TriangleMap::at() for one point.
 Sample<6> sample_at(const TrianglePoints& points, double x, double y, double weight);
 
 /// Reference points and weights of the 12-point rule, exact to degree 6, all points inside.
@@ -42,10 +64,6 @@ TriangleSamples triangle_samples(const TrianglePoints& points);
 
 /// Where the sample of a triangle lies.
 Point place_of(const Sample<6>& plain, const TrianglePoints& points);
-
-/// Reference point of a place in a triangle, by Newton's method where an edge is curved; empty
-/// outside it. A place on an edge belongs to one of its triangles at least.
-std::optional<std::array<double, 2>> reference_point(const TrianglePoints& points, Point place);
 
 /// The six points of triangle `t`.
 TrianglePoints triangle_points(const Mesh& mesh, std::size_t t);

@@ -42,11 +42,9 @@ double FieldPoint::flux_rms() const {
 }
 
 FieldInTriangle::FieldInTriangle(const Mesh& mesh, const FieldSolution& field, std::size_t t)
-    : mesh_(mesh),
-      field_(field),
-      t_(t),
-      functions_(mesh, t),
-      potential_(local_potential(mesh, field, t)) {
+    : mesh_(mesh), field_(field), t_(t), functions_(mesh, t), potential_() {
+  const Local a = local_potential(mesh, field, t);
+  potential_ << a.real(), a.imag();
   for (const Point& node : functions_.points()) size_ = std::max(size_, node.r);
 }
 
@@ -55,9 +53,10 @@ FieldPoint FieldInTriangle::at(double x, double y) const {
   const Sample<6> s = functions_.at(x, y);
   FieldPoint p;
   for (int i = 0; i < 6; ++i) p.at = p.at + shape[i] * functions_.points()[i];
-  p.potential = s.value.cast<Complex>().dot(potential_);
-  const Complex slope_r = s.gradient.row(0).cast<Complex>() * potential_,
-                slope_z = s.gradient.row(1).cast<Complex>() * potential_;
+  const Eigen::Matrix<double, 1, 2> a = s.value.transpose() * potential_;
+  const Eigen::Matrix2d slope = s.gradient * potential_;
+  p.potential = {a(0), a(1)};
+  const Complex slope_r{slope(0, 0), slope(0, 1)}, slope_z{slope(1, 0), slope(1, 1)};
   const bool on_axis = p.at.r < 1e-9 * size_;
   p.flux_r = on_axis ? Complex{} : -slope_z;
   p.flux_z = slope_r + (on_axis ? slope_r : p.potential / p.at.r);

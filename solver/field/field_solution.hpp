@@ -54,14 +54,15 @@ class FieldInTriangle {
   /// At reference coordinates (x, y), 0 <= x, y and x + y <= 1 (corners (0,0), (1,0), (0,1)). Right
   /// on the axis too, where A/r is its limit dA/dr.
   [[nodiscard]] FieldPoint at(double x, double y) const;
+  [[nodiscard]] const TriangleMap& map() const { return functions_.map(); }
 
  private:
   const Mesh& mesh_;
   const FieldSolution& field_;
   std::size_t t_;
   PotentialInTriangle functions_;
-  Eigen::Vector<std::complex<double>, 6> potential_;
-  double size_ = 0.0;  ///< largest radius of its nodes [m]
+  Eigen::Matrix<double, 6, 2> potential_;  ///< real and imaginary part
+  double size_ = 0.0;                      ///< largest radius of its nodes [m]
 };
 
 /// The same at one point.

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "mesh/generate.hpp"
+#include "mesh/move_rings.hpp"
 #include "mesh/planar/outline.hpp"
 #include "solver/coupled/accuracy.hpp"
 #include "solver/field/layering.hpp"
@@ -102,16 +103,40 @@ LocalCoil start_of(const SolvedState& cold) {
 
 }  // namespace
 
-HeatingSetup::HeatingSetup(const Heater& subject, Effort effort, const SolvedState& cold)
-    : subject_(subject),
-      field_(field_model(subject, cold.temperature, {cold.frequency, cold.current})) {
+HeatingSetup::Meshed HeatingSetup::meshed(const Heater& subject, Effort effort,
+                                          const SolvedState& cold) {
+  Meshed made{field_model(subject, cold.temperature, {cold.frequency, cold.current}), nullptr};
   const double finer = sizing_for(effort).clearance / Sizing{}.clearance;
-  for (const SaturatingRegion& body : field_.saturating) {
-    SectionRegion& region = field_.section.regions[body.region - 1];
+  for (const SaturatingRegion& body : made.field.saturating) {
+    SectionRegion& region = made.field.section.regions[body.region - 1];
     region.largest_edge =
         edges_a_thickness * finer * half_thickness(std::get<Polygon>(region.shape).outline);
   }
-  mesh_ = std::make_unique<Mesh>(heating_mesh(subject, effort, field_, cold));
+  made.mesh = std::make_unique<Mesh>(heating_mesh(subject, effort, made.field, cold));
+  return made;
+}
+
+HeatingSetup::HeatingSetup(const Heater& subject, Effort effort, const SolvedState& cold)
+    : HeatingSetup(subject, meshed(subject, effort, cold), cold) {}
+
+std::unique_ptr<HeatingSetup> HeatingSetup::with_coil_of(const Heater& changed,
+                                                         const SolvedState& cold) const {
+  Meshed made{field_model(changed, cold.temperature, {cold.frequency, cold.current}), nullptr};
+  const std::vector<SectionRegion>& here = field_.section.regions;
+  for (std::size_t k = 0; k < std::min(here.size(), made.field.section.regions.size()); ++k) {
+    SectionRegion& region = made.field.section.regions[k];
+    region.skin_depth = here[k].skin_depth;
+    region.largest_edge = here[k].largest_edge;
+    region.buried_skin = here[k].buried_skin;
+  }
+  auto moved = move_rings(*mesh_, field_.section, made.field.section);
+  if (!moved) return nullptr;
+  made.mesh = std::make_unique<Mesh>(std::move(*moved));
+  return std::unique_ptr<HeatingSetup>(new HeatingSetup(changed, std::move(made), cold));
+}
+
+HeatingSetup::HeatingSetup(const Heater& subject, Meshed made, const SolvedState& cold)
+    : subject_(subject), field_(std::move(made.field)), mesh_(std::move(made.mesh)) {
   HeatedBodies bodies = heated_bodies(subject, *mesh_);
   ThermalMesh thermal = make_thermal_mesh(*mesh_, bodies.body, bodies.contacts);
   const ThermalBoundary boundary = heat_boundary(subject, *mesh_, thermal, bodies.emissivity);

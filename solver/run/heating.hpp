@@ -20,6 +20,12 @@ class HeatingSetup {
   /// `cold`: the case's state at the workpiece's own temperature, which fixes mesh and start.
   HeatingSetup(const Heater& subject, Effort effort, const SolvedState& cold);
 
+  /// The same for a heater that differs in where its turns lie, on this mesh with the turns moved:
+  /// what differs between the two is free of the scatter between meshes. Null where the mesh does
+  /// not serve. `changed` must outlive it.
+  [[nodiscard]] std::unique_ptr<HeatingSetup> with_coil_of(const Heater& changed,
+                                                           const SolvedState& cold) const;
+
   [[nodiscard]] const Heater& subject() const { return subject_; }
   [[nodiscard]] const Mesh& mesh() const { return *mesh_; }
   [[nodiscard]] const FieldModel& field() const { return field_; }
@@ -36,6 +42,12 @@ class HeatingSetup {
   [[nodiscard]] std::optional<HeatingRest> rest(const HeatingState& from, bool at_any_cost);
 
  private:
+  struct Meshed {
+    FieldModel field;
+    std::unique_ptr<Mesh> mesh;
+  };
+  static Meshed meshed(const Heater& subject, Effort effort, const SolvedState& cold);
+  HeatingSetup(const Heater& subject, Meshed made, const SolvedState& cold);
   void add_events();
   void add_readings(const Stretch& stretch);
 

@@ -1,6 +1,7 @@
 #include "solver/run/stall_sensitivity.hpp"
 
 #include <limits>
+#include <utility>
 
 #include "solver/heater/target.hpp"
 #include "solver/run/at_once.hpp"
@@ -45,15 +46,20 @@ class Shifted {
 
   /// How much higher the changed case comes to rest [K].
   [[nodiscard]] std::optional<double> by(const Heater& changed) const {
+    const std::unique_ptr<HeatingSetup> same_mesh = setup_.with_coil_of(changed, cold_);
+    if (same_mesh) return moved(*same_mesh, rest_.kelvin);
     HeatingSetup setup(changed, effort_, cold_);
+    return moved(setup, carried(rest_.kelvin, setup_.thermal().mesh(), setup.thermal().mesh()));
+  }
+
+ private:
+  [[nodiscard]] std::optional<double> moved(HeatingSetup& changed, Eigen::VectorXd from) const {
     const HeatingRest moved =
-        find_rest(setup.coil(), setup.thermal(), setup.plan(),
-                  carried(rest_.kelvin, setup_.thermal().mesh(), setup.thermal().mesh()));
+        find_rest(changed.coil(), changed.thermal(), changed.plan(), std::move(from));
     if (!moved.settled) return std::nullopt;
     return moved.reading - rest_.reading;
   }
 
- private:
   const HeatingSetup& setup_;
   const HeatingRest& rest_;
   Effort effort_;

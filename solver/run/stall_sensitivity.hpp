@@ -13,8 +13,9 @@ struct StallSensitivity {
 };
 
 /// Solves the steady balance again, beginning at the one found, with another emissivity and in
-/// another coil: 0.05 up or down, half a millimetre all round, carried on in proportion. Empty
-/// where that does not settle, and for a coil that is no helix or cone.
+/// another coil: 0.05 up or down, half a millimetre all round, carried on in proportion; on the
+/// same mesh, its turns moved, where that serves. Empty where that does not settle, and for a coil
+/// that is no helix or cone.
 StallSensitivity stall_sensitivity(const HeatingSetup& setup, const HeatingRest& rest,
                                    Effort effort, const SolvedState& cold);
 

@@ -97,14 +97,14 @@ TEST(ReferencePoint, IsFoundInCurvedTriangles) {
     return p;
   };
   for (const auto& q : TriangleRule::nodes()) {
-    const auto found = reference_point(curved, place(q.x, q.y));
+    const auto found = TriangleMap(curved).reference_of(place(q.x, q.y));
     ASSERT_TRUE(found);
     EXPECT_NEAR((*found)[0], q.x, 1e-12);
     EXPECT_NEAR((*found)[1], q.y, 1e-12);
   }
-  EXPECT_FALSE(reference_point(curved, place(0.55, 0.5)));
-  EXPECT_FALSE(reference_point(curved, place(-0.05, 0.5)));
-  EXPECT_FALSE(reference_point(curved, {1.0, 1.0}));
+  EXPECT_FALSE(TriangleMap(curved).reference_of(place(0.55, 0.5)));
+  EXPECT_FALSE(TriangleMap(curved).reference_of(place(-0.05, 0.5)));
+  EXPECT_FALSE(TriangleMap(curved).reference_of({1.0, 1.0}));
 }
 
 // Every place is found in a triangle whose points give it back, also where a curved side leaves the
