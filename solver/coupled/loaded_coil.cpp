@@ -153,7 +153,7 @@ LoadedCoil loaded_coil(const Winding& winding, const RingFigures& rings) {
 
 LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
                              const SaturatingLoad& load, Frequency f, double current) {
-  const SeriesDrive drive{turns_of(system, winding, f), false, current, 0.0};
+  const SeriesDrive drive{turns_of(system, winding, f), current};
   SaturatingOptions options;
   options.surface_field = load.surface_field;
   options.start = load.start;

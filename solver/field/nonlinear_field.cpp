@@ -224,21 +224,11 @@ double field_per_ampere(const Mesh& mesh, const TurnSet& turns) {
   return solenoid_field(winding, high - low, 2 * radius);
 }
 
-/// The current of a coil at fixed voltage with linear bodies, for a first guess [A].
-double current_guess(SaturatingSystem& system, const EddySystem& base, const Eigen::VectorXcd& f,
-                     double per_ampere) {
-  double current = 100.0;  // a work coil's, to begin with
-  for (int k = 0; k < 2; ++k)
-    current = std::abs(system.current(linear_solution(system, base, f, per_ampere * current)));
-  return current;
-}
-
 /// Unknowns of an earlier solution of the same coil at another excitation.
 Eigen::VectorXcd unknowns_from(const SaturatingSystem& system, const EddySystem& base,
                                const SeriesDrive& drive, const NonlinearCoil& start) {
-  return system.unknowns_of(base.to_unknowns(start.field.potential), start.turn_voltage,
-                            start.current) *
-         (drive.fixed_voltage ? Complex{1.0} : drive.terminal / start.current);
+  return system.unknowns_of(base.to_unknowns(start.field.potential), start.turn_voltage) *
+         (drive.current / start.current);
 }
 
 }  // namespace
@@ -274,15 +264,12 @@ NonlinearCoil SaturatingCoil::solved(const SeriesDrive& drive, const SaturatingO
     start.solution = &x;
   }
   if (start.surface_field <= 0) {
-    const double per_ampere = field_per_ampere(base_.mesh(), drive.turns);
-    start.surface_field =
-        per_ampere * (drive.fixed_voltage ? current_guess(system, base_, source, per_ampere)
-                                          : std::abs(drive.terminal));
+    start.surface_field = field_per_ampere(base_.mesh(), drive.turns) * std::abs(drive.current);
   }
   const NewtonResult result = search(system, base_, source, start, options.newton);
   NonlinearCoil coil;
   fill_field(system, base_, result, coil);
-  coil.current = system.current(result.x);
+  coil.current = drive.current;
   coil.impedance = system.coil_voltage(result.x) / coil.current;
   coil.turn_voltage = system.ring_voltages(result.x);
   for (std::size_t k = 0; k < drive.turns.region.size(); ++k)

@@ -34,7 +34,7 @@ struct SaturatingOptions {
   const NonlinearCoil* start = nullptr;
 };
 
-/// The coil at its terminal current or voltage with the bodies' permeability at every quadrature
+/// The coil at its current with the bodies' permeability at every quadrature
 /// point. `base` needs no factorisation; its media serve all other regions. Its reactance rests on
 /// the effective permeability too: with the rms law it is up to 16 % high at 100 kA/m, 19 % at 200
 /// kA/m (tests/published/README.md). Hysteresis loss is left out. Throws SolveError saying which
@@ -51,7 +51,7 @@ class SaturatingCoil {
   explicit SaturatingCoil(const EddySystem& base) : base_(base) {}
   NonlinearCoil solve(const std::vector<SaturatingRegion>& bodies, Frequency f,
                       const SeriesDrive& drive, const SaturatingOptions& options = {});
-  /// With the bodies of the last solution, near its frequency and its current or voltage: only they
+  /// With the bodies of the last solution, near its frequency and its current: only they
   /// change, and its factorisation serves on.
   NonlinearCoil solve_again(Frequency f, const SeriesDrive& drive,
                             const SaturatingOptions& options = {});

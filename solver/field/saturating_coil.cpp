@@ -1,4 +1,4 @@
-// The coil's share of SaturatingSystem: voltages of the rings and terminal current as unknowns.
+// The coil's share of SaturatingSystem: voltages of the rings as unknowns.
 #include <numbers>
 
 #include "solver/field/saturating_system.hpp"
@@ -9,7 +9,6 @@ namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double current_unit = 1.0 / mu0;  ///< scale of the current unknown
 
 /// Middle length of the turn [m], by its section.
 double turn_length(const Mesh& mesh, RegionId region) {
@@ -41,56 +40,25 @@ void SaturatingSystem::join_coil() {
   }
 }
 
-/// Row and column of the terminal current, of a coil at fixed voltage.
-void SaturatingSystem::join_terminals() {
-  const TurnSet& turns = drive_->turns;
-  const double w = frequency_.omega();
-  const int column = pattern_.size - 1, end = pattern_.column_start[column + 1] - 1;
-  for (int k = pattern_.column_start[column]; k < end; ++k) {
-    const int row = pattern_.row[k];
-    linear_[k] = -current_unit * (row < potentials_ ? strand_source_[row]
-                                                    : turn_length_[row - potentials_] *
-                                                          turns.weight[row - potentials_]);
-  }
-  Complex outer = drive_->outer;
-  if (turns.kind == TurnKind::uniform)
-    for (std::size_t k = 0; k < turns.region.size(); ++k)
-      outer += turns.weight[k] * turns.weight[k] * turns.resistance[k];
-  // -Z/(j w) as K + j w M.
-  linear_[end] = -current_unit * current_unit * outer.imag() / w;
-  mass_[end] = current_unit * current_unit * outer.real() / (w * w);
-}
-
 Eigen::VectorXcd SaturatingSystem::excitation() const {
   Eigen::VectorXcd f = Eigen::VectorXcd::Zero(unknowns());
   if (!drive_) return f;
-  if (drive_->fixed_voltage) {
-    f[unknowns() - 1] = -current_unit * drive_->terminal / (imaginary_unit * frequency_.omega());
-    return f;
-  }
   if (drive_->turns.kind == TurnKind::uniform)
-    f.head(potentials_) = drive_->terminal * strand_source_.cast<Complex>();
+    f.head(potentials_) = drive_->current * strand_source_.cast<Complex>();
   else
     for (std::size_t k = 0; k < turn_length_.size(); ++k)
       f[potentials_ + static_cast<int>(k)] =
-          drive_->terminal * turn_length_[k] * drive_->turns.weight[k];
+          drive_->current * turn_length_[k] * drive_->turns.weight[k];
   return f;
 }
 
-Complex SaturatingSystem::current(const Eigen::VectorXcd& x) const {
-  if (!drive_) return 0.0;
-  return drive_->fixed_voltage ? current_unit * x[unknowns() - 1] : drive_->terminal;
-}
-
 Eigen::VectorXcd SaturatingSystem::unknowns_of(const Eigen::VectorXcd& potential,
-                                               const std::vector<Complex>& ring_voltage,
-                                               Complex current) const {
+                                               const std::vector<Complex>& ring_voltage) const {
   Eigen::VectorXcd x(unknowns());
   x.head(potentials_) = potential;
   for (std::size_t k = 0; k < turn_length_.size(); ++k)
     x[potentials_ + static_cast<int>(k)] =
         ring_voltage[k] / (imaginary_unit * frequency_.omega() * turn_length_[k]);
-  if (drive_ && drive_->fixed_voltage) x[unknowns() - 1] = current / current_unit;
   return x;
 }
 
@@ -114,7 +82,7 @@ Complex SaturatingSystem::coil_voltage(const Eigen::VectorXcd& x) const {
   sum = imaginary_unit * frequency_.omega() *
         strand_source_.cast<Complex>().cwiseProduct(x.head(potentials_)).sum();
   for (std::size_t k = 0; k < turns.region.size(); ++k)
-    sum += turns.weight[k] * turns.weight[k] * turns.resistance[k] * current(x);
+    sum += turns.weight[k] * turns.weight[k] * turns.resistance[k] * drive_->current;
   return sum;
 }
 

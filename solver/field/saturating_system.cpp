@@ -31,18 +31,8 @@ void append_unknown(Pattern& p, const std::vector<int>& coupled) {
 
 Pattern pattern_with_coil(const EddySystem& base, const SeriesDrive* drive) {
   Pattern p = base.pattern();
-  if (drive == nullptr) return p;
-  const bool massive = drive->turns.kind == TurnKind::massive;
-  std::vector<int> driven;
-  if (massive) {
-    for (const RegionId region : drive->turns.region) {
-      driven.push_back(p.size);
-      append_unknown(p, unknowns_in(base, {region}));
-    }
-  } else {
-    driven = unknowns_in(base, drive->turns.region);
-  }
-  if (drive->fixed_voltage) append_unknown(p, driven);
+  if (drive == nullptr || drive->turns.kind != TurnKind::massive) return p;
+  for (const RegionId region : drive->turns.region) append_unknown(p, unknowns_in(base, {region}));
   return p;
 }
 
@@ -61,7 +51,6 @@ SaturatingSystem::SaturatingSystem(const EddySystem& base, std::vector<Saturatin
   assemble_linear();
   if (drive_) join_coil();
   take_media();
-  if (drive_ && drive_->fixed_voltage) join_terminals();
 }
 
 void SaturatingSystem::renew(std::vector<SaturatingRegion> bodies, Frequency f,
@@ -73,10 +62,9 @@ void SaturatingSystem::renew(std::vector<SaturatingRegion> bodies, Frequency f,
 }
 
 void SaturatingSystem::move_to(Frequency f, const SeriesDrive& drive) {
-  assert(drive_ && drive_->fixed_voltage == drive.fixed_voltage);
+  assert(drive_);
   frequency_ = f;
   drive_ = drive;
-  if (drive_->fixed_voltage) join_terminals();
 }
 
 /// Properties of the bodies at every point, and with them the mass matrix.
@@ -176,11 +164,6 @@ void SaturatingSystem::factorise() {
   }
   factorisation_.compute(middle, mass_, frequency_.omega());
   factorised_omega_ = frequency_.omega();
-  factorised_corner_ = corner();
-}
-
-std::complex<double> SaturatingSystem::corner() const {
-  return {linear_.back(), frequency_.omega() * mass_.back()};
 }
 
 void SaturatingSystem::linearise() {
@@ -199,9 +182,6 @@ Eigen::VectorXcd SaturatingSystem::remainder(const Eigen::VectorXcd& d) const {
           return Complex{0.0, w * mass_[k]};
         },
         d, y);
-  // What lies beyond the terminals may have changed at one frequency too.
-  const Eigen::Index last = d.size() - 1;
-  y[last] += (corner() - factorised_corner_ - Complex{0.0, w * mass_.back()}) * d[last];
   for (std::size_t c = 0; c < cells_.size(); ++c) add_remainder(cells_[c], remainder_[c], d, y);
   return y;
 }

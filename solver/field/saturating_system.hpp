@@ -9,32 +9,27 @@
 
 namespace cw {
 
-/// A coil in series at its terminals.
+/// A coil in series that carries a current.
 struct SeriesDrive {
   TurnSet turns;
-  bool fixed_voltage = false;     ///< else fixed current
-  std::complex<double> terminal;  ///< [V] or [A] rms
-  std::complex<double> outer =
-      0.0;  ///< impedance between terminals and rings [ohm]: leads and the like
+  std::complex<double> current;  ///< at its terminals [A] rms
 };
 
 /// The discrete problem with field-dependent reluctivity,  K(A) A + j w M A = f,  and its Newton
-/// tangent. A coil in series joins as unknowns beside A, so that one matrix holds all: voltages V_k
-/// = j w u_k, and at fixed voltage the current I:
-///   [ K + j w M    - j w B    0 ]        row 2: current of ring k is its weight times I
-///   [  - j w B^T     j w G   -b ]        row 3: the ring voltages add up to the terminal voltage
-///   [     0         -b^T  -Z/jw ]        (strands: no u; b is the source of 1 A)
-/// Unknowns are scaled to the size of A: u_k by the length of the turn, I by 1/mu0.
+/// tangent. The voltages V_k = j w u_k of massive turns in series join as unknowns beside A:
+///   [ K + j w M    - j w B ]
+///   [  - j w B^T     j w G ]        row 2: current of ring k is its weight times I
+/// They are scaled to the size of A by the length of the turn. What a voltage at the terminals asks
+/// for is found outside: what rings leave out of the impedance follows from the solved field.
 class SaturatingSystem {
  public:
   /// `base` gives mesh, numbering, media and border; without `drive` there is no coil.
   SaturatingSystem(const EddySystem& base, std::vector<SaturatingRegion> bodies, Frequency f,
                    const SeriesDrive* drive);
-  /// The same bodies with other laws or temperatures, at another frequency and terminal current or
-  /// voltage; structure, elimination order and linear triangles are kept. `base` must still stand.
+  /// The same bodies with other laws or temperatures, at another frequency and current;
+  /// structure, elimination order and linear triangles are kept. `base` must still stand.
   void renew(std::vector<SaturatingRegion> bodies, Frequency f, const SeriesDrive& drive);
-  /// Another frequency and terminal current or voltage alone; the factorisation stays, as a
-  /// preconditioner.
+  /// Another frequency and current alone; the factorisation stays, as a preconditioner.
   void move_to(Frequency f, const SeriesDrive& drive);
 
   [[nodiscard]] int unknowns() const { return pattern_.size; }
@@ -44,13 +39,12 @@ class SaturatingSystem {
   [[nodiscard]] const std::vector<SaturatingCell>& cells() const { return cells_; }
   /// Right-hand side of the drive.
   [[nodiscard]] Eigen::VectorXcd excitation() const;
-  /// Terminal current [A] and ring voltages [V] of a solution, rms.
-  [[nodiscard]] std::complex<double> current(const Eigen::VectorXcd& x) const;
+  /// Ring voltages of a solution [V] rms.
   [[nodiscard]] std::vector<std::complex<double>> ring_voltages(const Eigen::VectorXcd& x) const;
-  /// The reverse: unknowns from those of A, ring voltages and terminal current.
-  [[nodiscard]] Eigen::VectorXcd unknowns_of(const Eigen::VectorXcd& potential,
-                                             const std::vector<std::complex<double>>& ring_voltage,
-                                             std::complex<double> current) const;
+  /// The reverse: unknowns from those of A and ring voltages.
+  [[nodiscard]] Eigen::VectorXcd unknowns_of(
+      const Eigen::VectorXcd& potential,
+      const std::vector<std::complex<double>>& ring_voltage) const;
   /// Sum of the weighted ring voltages [V].
   [[nodiscard]] std::complex<double> coil_voltage(const Eigen::VectorXcd& x) const;
   /// Joule loss of the saturating bodies [W].
@@ -76,8 +70,6 @@ class SaturatingSystem {
   void assemble_linear();
   void join_coil();
   void take_media();
-  void join_terminals();
-  [[nodiscard]] std::complex<double> corner() const;
 
   const EddySystem& base_;
   std::vector<SaturatingRegion> bodies_;
@@ -95,7 +87,6 @@ class SaturatingSystem {
   // What was factorised last.
   std::vector<std::array<double, 12>> factorised_nu_;  ///< by cell
   double factorised_omega_ = 0.0;
-  std::complex<double> factorised_corner_;  ///< last entry of the diagonal
 };
 
 }  // namespace cw

@@ -63,8 +63,8 @@ NewtonReport settled(const NewtonMetal& metal, Frequency f, double current) {
   const Bar bar = bar_of(metal, f, current);
   const Mesh mesh = generate_mesh(bar.section, for_saturation(Sizing{}.scaled(1.4)));
   const EddySystem system(mesh, bar.media);
-  const NonlinearCoil coil = solve_saturating(system, {{1, &metal.law, metal.share, {}}}, f,
-                                              {bar.turns, false, current, 0.0});
+  const NonlinearCoil coil =
+      solve_saturating(system, {{1, &metal.law, metal.share, {}}}, f, {bar.turns, current});
   EXPECT_TRUE(coil.report.converged);
   double loss = 0;
   for (const double part : region_losses(mesh, coil.field)) loss += part;
