@@ -12,8 +12,8 @@
 #include <utility>
 
 #include "materials/figures.hpp"
-#include "solver/run/at_once.hpp"
 #include "solver/run/candidates.hpp"
+#include "solver/run/in_parallel.hpp"
 #include "solver/run/job_verdict.hpp"
 #include "solver/run/run_heater.hpp"
 
@@ -174,7 +174,7 @@ class Search {
   /// Candidates that pass no limit that the own states keep, the most promising first.
   std::vector<Trial> by_states(std::vector<Candidate> all, const Result& at) {
     std::vector<std::optional<Result>> results(all.size());
-    at_once(all.size(), [&](std::size_t k) {
+    in_parallel(all.size(), [&](std::size_t k) {
       if (go_on()) results[k] = solved([&] { return run_states(all[k].heater, Effort::fast); });
     });
     std::vector<Trial> trials;
@@ -214,7 +214,7 @@ class Search {
     HeaterRunOptions options;
     options.effort = Effort::fast;
     options.stop = [this](const HeatingState&) { return search_.enough && search_.enough(); };
-    at_once(results.size(), [&](std::size_t k) {
+    in_parallel(results.size(), [&](std::size_t k) {
       if (go_on())
         results[k] = solved([&] { return run_heater(trials[k].candidate.heater, options); });
     });

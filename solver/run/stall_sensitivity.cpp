@@ -4,7 +4,7 @@
 #include <utility>
 
 #include "solver/heater/target.hpp"
-#include "solver/run/at_once.hpp"
+#include "solver/run/in_parallel.hpp"
 
 namespace cw {
 
@@ -90,7 +90,7 @@ StallSensitivity stall_sensitivity(const HeatingSetup& setup, const HeatingRest&
     if (shape == CoilShape::cone) *other.coil.bore_end += 2 * gap_step;
     if (const auto moved = shifted.by(other)) found.by_gap = *moved * gap_unit / gap_step;
   };
-  at_once(2, [&](std::size_t k) { k == 0 ? by_emissivity() : by_gap(); });
+  in_parallel(2, [&](std::size_t k) { k == 0 ? by_emissivity() : by_gap(); });
   return found;
 }
 

@@ -1,4 +1,4 @@
-#include "solver/run/at_once.hpp"
+#include "solver/run/in_parallel.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -9,7 +9,7 @@
 
 namespace cw {
 
-void at_once(std::size_t count, const std::function<void(std::size_t)>& task) {
+void in_parallel(std::size_t count, const std::function<void(std::size_t)>& task) {
   std::vector<std::exception_ptr> failures(count);
   std::atomic<std::size_t> next = 0;
   const auto work = [&] {
