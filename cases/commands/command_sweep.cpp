@@ -139,7 +139,7 @@ int lead(const SweepArguments& arguments, const SweepOptions& options, Hosts* ho
   const auto search = arguments.optimise ? run_optimiser : run_sweep;
   const SweepRun run = [&] {
     const SweepBarEnd wiped;
-    return search(subject, text, options, directory, hosts, sweep_progress());
+    return search(subject, text, options, {directory, hosts, sweep_progress()});
   }();
   if (run.stopped && is_empty(run.ranking)) {
     tell("Stopped before any design was solved; the same command goes on from here.\n");

@@ -63,13 +63,9 @@ SweepListener staged(const SweepListener& listener, const char* stage) {
 
 class HeatedDesigns {
  public:
-  HeatedDesigns(Fleet& fleet, Store& store, const Case& subject, const SweepOptions& options,
-                const SweepListener& listener)
-      : fleet_(fleet),
-        store_(store),
-        subject_(subject),
-        options_(options),
-        listener_(listener),
+  HeatedDesigns(const Case& subject, const DesignBench& bench)
+      : subject_(subject),
+        bench_(bench),
         by_time_(subject.sweep->rank == "heat.time_to_target_s") {}
 
   std::optional<std::vector<DesignRow>> run(const std::vector<DesignRow>& designs) {
@@ -97,7 +93,7 @@ class HeatedDesigns {
  private:
   /// Takes what stands in the store under this id; false where there is nothing.
   bool take(const DesignRow& design, const std::string& id) {
-    auto row = store_.find(id);
+    auto row = bench_.store.find(id);
     if (!row || row->outcome.status == DesignStatus::crashed) return false;
     row->changes = design.changes;  // the id vouches for them, whatever the file says
     found_[design.id] = std::move(*row);
@@ -107,17 +103,18 @@ class HeatedDesigns {
   /// Solves the states and leaves in `open` what has to be heated, the most promising first. False
   /// when the user stopped it.
   bool sort_out(std::vector<DesignRow>& open) {
-    SweepOptions coarse = options_;
+    SweepOptions coarse = bench_.options;
     coarse.effort = Effort::fast;
     coarse.means = {SweepMethod::plain, false};
     std::vector<DesignRow> states;
     for (const DesignRow& design : open)
       states.push_back(planned(subject_, design.study, design.changes, coarse));
-    if (!solve_designs(fleet_, store_, states, options_.from_behind, staged(listener_, "states")))
+    if (!solve_designs(bench_.fleet, bench_.store, states, bench_.options.from_behind,
+                       staged(bench_.listener, "states")))
       return false;
     std::vector<std::pair<double, DesignRow>> promising;
     for (std::size_t k = 0; k < open.size(); ++k) {
-      const auto row = store_.find(states[k].id);
+      const auto row = bench_.store.find(states[k].id);
       const bool there = row && row->outcome.status == DesignStatus::solved;
       const bool wrong = row && row->outcome.status == DesignStatus::invalid;
       if (wrong || (there && breaks_for_sure(*subject_.sweep, row->outcome.result)))
@@ -148,7 +145,7 @@ class HeatedDesigns {
 
   /// Whether it was set aside before, after at least as long.
   bool was_set_aside(const DesignRow& design) {
-    const auto row = store_.find(aside_id(design));
+    const auto row = bench_.store.find(aside_id(design));
     return row && row->outcome.status == DesignStatus::set_aside && cutoff_ &&
            row->outcome.solve_s >= *cutoff_;
   }
@@ -161,13 +158,14 @@ class HeatedDesigns {
       now.push_back(design);
       if (cutoff_) now.back().give_up = *cutoff_ * (1 + 1e-6);  // as soon is soon enough
     }
-    if (!solve_designs(fleet_, store_, now, options_.from_behind, staged(listener_, "heating")))
+    if (!solve_designs(bench_.fleet, bench_.store, now, bench_.options.from_behind,
+                       staged(bench_.listener, "heating")))
       return false;
     for (const DesignRow& design : designs) {
       if (take(design, design.id)) continue;
       DesignRow aside = design;
       aside.outcome = {DesignStatus::set_aside, "", "", 0, 0, 0};
-      if (const auto crashed = store_.find(design.id)) aside.outcome = crashed->outcome;
+      if (const auto crashed = bench_.store.find(design.id)) aside.outcome = crashed->outcome;
       if (aside.outcome.status == DesignStatus::set_aside && cutoff_) note_aside(aside);
       found_[design.id] = std::move(aside);
     }
@@ -181,14 +179,11 @@ class HeatedDesigns {
     aside.outcome.solve_s = *cutoff_;
     DesignRow kept = aside;
     kept.id = aside_id(aside);
-    store_.put(std::span(&kept, 1));
+    bench_.store.put(std::span(&kept, 1));
   }
 
-  Fleet& fleet_;
-  Store& store_;
   const Case& subject_;
-  const SweepOptions& options_;
-  const SweepListener& listener_;
+  const DesignBench bench_;
   const bool by_time_;
   std::size_t leaders_ = 0;
   std::optional<double> cutoff_;            ///< [s] of heating
@@ -197,11 +192,10 @@ class HeatedDesigns {
 
 }  // namespace
 
-std::optional<std::vector<DesignRow>> heat_designs(Fleet& fleet, Store& store, const Case& subject,
+std::optional<std::vector<DesignRow>> heat_designs(const Case& subject,
                                                    const std::vector<DesignRow>& designs,
-                                                   const SweepOptions& options,
-                                                   const SweepListener& listener) {
-  return HeatedDesigns(fleet, store, subject, options, listener).run(designs);
+                                                   const DesignBench& bench) {
+  return HeatedDesigns(subject, bench).run(designs);
 }
 
 }  // namespace cw::cases

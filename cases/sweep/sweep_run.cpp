@@ -143,11 +143,10 @@ void take_heated(const Case& subject, SweepOptions options, Store& store,
 }  // namespace
 
 SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions& asked,
-                   const std::filesystem::path& directory, Hosts* hosts,
-                   const SweepListener& listener) {
+                   const SweepBench& bench) {
   SweepOptions options = completed(asked, *subject.sweep);
   const std::string study = study_of(text);
-  Store store = store_in(directory);
+  Store store = store_in(bench.directory);
   SweepRun run;
   std::vector<DesignRow> designs;
   for (const auto& changes : plan_designs(subject)) {
@@ -158,14 +157,14 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
   options.from_behind = store.begin_run(study, text);
   take_heated(subject, options, store, designs);
   {
-    Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
+    Fleet fleet(options.jobs, DesignSolver(text, options.effort), bench.hosts);
     if (options.means.heating) {
-      const auto rows = heat_designs(fleet, store, subject, designs, options, listener);
+      const auto rows = heat_designs(subject, designs, {fleet, store, options, bench.listener});
       run.stopped = !rows;
       run.ranking = rank_designs(*subject.sweep, rows ? *rows : outcomes(store, designs));
     } else {
       run.stopped =
-          !solve_designs(fleet, store, by_geometry(designs), options.from_behind, listener);
+          !solve_designs(fleet, store, by_geometry(designs), options.from_behind, bench.listener);
       run.ranking = rank_designs(*subject.sweep, outcomes(store, designs));
     }
     if (options.means.method == SweepMethod::fast && !run.stopped)
@@ -176,12 +175,11 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
 }
 
 SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOptions& asked,
-                       const std::filesystem::path& directory, Hosts* hosts,
-                       const SweepListener& listener) {
+                       const SweepBench& bench) {
   const SweepOptions options = completed(asked, *subject.sweep);
   const std::string study = study_of(text);
   const Optimiser settings = subject.sweep->optimiser.value_or(Optimiser{});
-  Store store = store_in(directory);
+  Store store = store_in(bench.directory);
   store.begin_run(study, text);
   store.clear_trace(study);
   SweepRun run;
@@ -189,7 +187,7 @@ SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOpt
   progress.total = static_cast<std::size_t>(settings.evaluations);
   std::vector<DesignRow> tried;
   {
-    Fleet fleet(options.jobs, DesignSolver(text, options.effort), hosts);
+    Fleet fleet(options.jobs, DesignSolver(text, options.effort), bench.hosts);
     std::map<std::string, bool> seen;
     const auto evaluate = [&](const std::vector<Change>& changes, int start, int step) {
       DesignRow row = planned(subject, study, changes, options);
@@ -201,7 +199,7 @@ SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOpt
       store.put_trace(study, {start, step, row.id, objective_of(*subject.sweep, row)});
       ++progress.done;
       ++progress.fresh;
-      if (listener) listener(progress);
+      if (bench.listener) bench.listener(progress);
       return std::optional(row);
     };
     run.stopped = !optimise(*subject.sweep, settings, evaluate);

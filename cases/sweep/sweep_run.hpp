@@ -18,17 +18,22 @@ struct SweepRun {
   bool stopped = false;                ///< by the user, before it was through
 };
 
-/// Solves every design of the case that `directory`/designs.sqlite does not hold yet, and ranks
-/// all of them. `hosts` null: this machine alone. Throws CaseError, WriteError.
+/// Where a sweep is worked off, on what, and who is told.
+struct SweepBench {
+  std::filesystem::path directory;
+  Hosts* hosts = nullptr;  ///< null: this machine alone
+  SweepListener listener;
+};
+
+/// Solves every design of the case that the directory's designs.sqlite does not hold yet, and ranks
+/// all of them. Throws CaseError, WriteError.
 SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions& options,
-                   const std::filesystem::path& directory, Hosts* hosts,
-                   const SweepListener& listener);
+                   const SweepBench& bench);
 
 /// Searches for the best design between the first and last value of each key instead of trying all
 /// of them, as [sweep] optimiser says; see optimise.hpp. The ranking holds the designs tried.
 SweepRun run_optimiser(const Case& subject, const CaseText& text, const SweepOptions& options,
-                       const std::filesystem::path& directory, Hosts* hosts,
-                       const SweepListener& listener);
+                       const SweepBench& bench);
 
 /// Writes tables/designs.csv, designs.json, the pictures and report.html beside the store. Each
 /// file is replaced whole. Throws WriteError.
