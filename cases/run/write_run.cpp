@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <tuple>
 
 #include "cases/run/remedied_case.hpp"
 #include "cases/run/run_case.hpp"
@@ -10,6 +9,7 @@
 #include "postproc/output/write_files.hpp"
 #include "postproc/picture/solid_picture.hpp"
 #include "postproc/picture/stray_picture.hpp"
+#include "postproc/result/leading_state.hpp"
 #include "solver/heater/rings.hpp"
 #include "solver/run/heating_result.hpp"
 
@@ -102,19 +102,6 @@ void add_moments(const Run& run, const Case& subject, const std::vector<LocalHea
   }
 }
 
-/// The state with the greatest power: of it the close look at the copper and the far look around.
-std::size_t leading(const Run& run) {
-  const auto& states = run.result.states;
-  const auto most = std::max_element(
-      states.begin(), states.end(), [](const StateResult& a, const StateResult& b) {
-        const auto rank = [](const StateResult& s) {
-          return std::tuple(s.met, s.power.workpiece.has_value(), s.power.total);
-        };
-        return rank(a) < rank(b);
-      });
-  return static_cast<std::size_t>(most - states.begin());
-}
-
 }  // namespace
 
 void write_run(const Run& run, const Case& subject, const std::filesystem::path& directory) {
@@ -123,8 +110,9 @@ void write_run(const Run& run, const Case& subject, const std::filesystem::path&
     files.remedy = remedied_case(subject, run.result.remedies.front(), directory);
   for (std::size_t i = 0; i < run.states.size(); ++i) {
     const SolvedState& state = run.states[i];
-    files.fields.push_back(
-        {state.name, {*state.mesh, state.field, state.model.info}, i == leading(run)});
+    // Of it the close look at the copper and the far look around.
+    const bool leading = &run.result.states[i] == leading_state(run.result);
+    files.fields.push_back({state.name, {*state.mesh, state.field, state.model.info}, leading});
     const std::string ending = run.states.size() == 1 ? "" : "-" + state.name;
     const PictureInput whole{*state.mesh,
                              state.field,
@@ -135,7 +123,7 @@ void write_run(const Run& run, const Case& subject, const std::filesystem::path&
                              labels_of(subject),
                              dimensions_of(subject, state.mesh->find_region("workpiece") > 0)};
     files.pictures.push_back({"field" + ending, whole});
-    if (i != leading(run)) continue;
+    if (!leading) continue;
     PictureInput close = whole;
     close.dimensions = dimensions_of(subject, false);
     close.left = Shown::current_density;

@@ -7,6 +7,7 @@
 #include "postproc/picture/colour_map.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
+#include "postproc/result/leading_state.hpp"
 #include "postproc/result/write_tables.hpp"
 
 namespace cw {

@@ -10,6 +10,7 @@
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
+#include "postproc/result/leading_state.hpp"
 
 namespace cw {
 

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <optional>
-#include <tuple>
 #include <utility>
 
 #include "materials/figures.hpp"
@@ -187,17 +186,6 @@ std::string plain_state(const std::string& name) {
 
 std::string state_words(const std::string& name) {
   return escaped(plain_state(name));
-}
-
-const StateResult* leading_state(const Result& result) {
-  const auto most = std::max_element(
-      result.states.begin(), result.states.end(), [](const StateResult& a, const StateResult& b) {
-        const auto rank = [](const StateResult& s) {
-          return std::tuple(s.met, s.power.workpiece.has_value(), s.power.total);
-        };
-        return rank(a) < rank(b);
-      });
-  return most == result.states.end() ? nullptr : &*most;
 }
 
 std::string markup(const PageTable& table) {

@@ -51,10 +51,6 @@ std::string plain_state(const std::string& name);
 /// "fixed frequency" for "fixed_frequency", "past Curie" for "past_curie"; escaped.
 std::string state_words(const std::string& name);
 
-/// The state with the greatest power of those the heating comes to, of which the page shows the
-/// details; null without states.
-const StateResult* leading_state(const Result& result);
-
 /// Everything in it is markup: escape what comes from outside.
 struct TableRow {
   std::string name;

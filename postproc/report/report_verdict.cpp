@@ -5,6 +5,7 @@
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
 #include "postproc/result/cautions.hpp"
+#include "postproc/result/leading_state.hpp"
 #include "postproc/text/summary.hpp"
 
 namespace cw {

@@ -4,10 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <tuple>
 
 #include "materials/figures.hpp"
 #include "postproc/result/cautions.hpp"
+#include "postproc/result/leading_state.hpp"
 #include "postproc/text/limit_words.hpp"
 #include "postproc/text/summary.hpp"
 #include "postproc/text/wrap.hpp"
@@ -36,15 +36,6 @@ std::string indented_lines(const std::string& text, std::size_t most) {
   return some_lines(wrapped(text, {terminal_columns, 2, 4}), most);
 }
 
-/// The state with the greatest power among those that the heater comes to: the one of the page.
-const StateResult* strongest(const Result& result) {
-  const auto rank = [](const StateResult& s) {
-    return std::tuple(s.met, s.power.workpiece.has_value(), s.power.total);
-  };
-  const auto most = std::ranges::max_element(result.states, {}, rank);
-  return most == result.states.end() ? nullptr : &*most;
-}
-
 /// "1.07 kW of it (88.3 %) heats the workpiece"
 std::string use_of_it(const StateResult& state) {
   if (!state.efficiency) return "there is no workpiece to heat";
@@ -71,7 +62,7 @@ std::string power_sentence(const StateResult& state, bool among_others) {
 /// What holds the job back; without a target, a poor match.
 std::string held_back_by(const Result& result) {
   if (result.verdict) return result.verdict->why;
-  const StateResult* state = strongest(result);
+  const StateResult* state = leading_state(result);
   return state == nullptr ? "" : match_verdict(*state);
 }
 
@@ -181,7 +172,7 @@ std::string warnings_text(const Result& result) {
 
 std::string brief_verdict(const Result& result) {
   if (result.verdict) return result.verdict->sentence;
-  const StateResult* state = strongest(result);
+  const StateResult* state = leading_state(result);
   return state == nullptr ? "" : power_sentence(*state, result.states.size() > 1);
 }
 
