@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <span>
 
 #include "materials/law_builder.hpp"
 #include "materials/law_reader.hpp"
@@ -157,15 +158,18 @@ Melting read_melting(EntrySection s) {
   return m;
 }
 
+/// The tables of a list; none where it is not written or no such list.
+std::span<const Entry> tables_of(const EntrySection& top, const char* key, const char* sample) {
+  const Entry* list = top.get(key);
+  if (list == nullptr) return {};
+  if (list->tables()) return *list->list();
+  top.fault(*list, key, fmt::format("allowed: a list of tables; write [ {} ]", sample));
+  return {};
+}
+
 void read_surfaces(const EntrySection& top, Material& m) {
-  const Entry* list = top.get("emissivity_by_surface");
-  if (list == nullptr) return;
-  if (!list->tables()) {
-    top.fault(*list, "emissivity_by_surface",
-              "allowed: a list of tables; write [ { surface = \"rusted\", value = 0.7 } ]");
-    return;
-  }
-  for (const Entry& item : *list->list()) {
+  for (const Entry& item :
+       tables_of(top, "emissivity_by_surface", "{ surface = \"rusted\", value = 0.7 }")) {
     const EntrySection s = top.inside("emissivity_by_surface", item);
     s.only({"surface", "value", "low", "high", "source", "provenance"});
     if (s.need("surface", "surface = \"rusted\"") == nullptr) continue;
@@ -175,14 +179,8 @@ void read_surfaces(const EntrySection& top, Material& m) {
 }
 
 void read_transformations(const EntrySection& top, Material& m) {
-  const Entry* list = top.get("transformation");
-  if (list == nullptr) return;
-  if (!list->tables()) {
-    top.fault(*list, "transformation",
-              "allowed: a list of tables; write [ { at = \"912 degC\", latent = \"16 kJ/kg\" } ]");
-    return;
-  }
-  for (const Entry& item : *list->list()) {
+  for (const Entry& item :
+       tables_of(top, "transformation", "{ at = \"912 degC\", latent = \"16 kJ/kg\" }")) {
     const EntrySection s = top.inside("transformation", item);
     s.only({"at", "latent", "source", "provenance"});
     const double latent = quantity(s, "latent", {Dimension::specific_energy}).value_or(0.0);

@@ -52,7 +52,7 @@ const std::array<MetalKind, 4>& metal_kinds() {
 const MetalKind* metal_kind(Reading& reading, const Entry& entry) {
   const MetalKind* chosen = nullptr;
   for (const MetalKind& kind : metal_kinds()) {
-    if (!entry.node.table.contains(std::string(kind.key))) continue;
+    if (!entry.node.table.contains(kind.key)) continue;
     if (chosen != nullptr) {
       reading.complain(
           dotted(entry.path, kind.key),
@@ -93,7 +93,7 @@ Conductor build_conductor(Reading& reading, const Entry& entry, const Metal& met
   const MetalKind* kind = metal_kind(reading, entry);
   if (kind != nullptr) {
     for (const std::string_view name : kind->needs) {
-      if (!entry.node.table.contains(std::string(name))) demand(reading, entry, name, kind->sample);
+      if (!entry.node.table.contains(name)) demand(reading, entry, name, kind->sample);
     }
     forbid(reading, entry, kind->refuses, fmt::format("the conductor is a {}", kind->key));
     if (kind->key == "tube")

@@ -44,7 +44,7 @@ void finish_nearby(Reading& reading, const Entry& entry, const Nearby& nearby) {
   if (ring) {
     forbid(reading, entry, of_bracket, "it belongs to kind = \"bracket\"");
     for (const auto name : of_ring)
-      if (!entry.node.table.contains(std::string(name)))
+      if (!entry.node.table.contains(name))
         demand(reading, entry, name, name == "diameter" ? "\"20 mm\"" : "\"2 mm\"");
   } else {
     forbid(reading, entry, of_ring, "it belongs to kind = \"ring\"");
@@ -84,7 +84,7 @@ constexpr std::array tolerance_keys = {
 
 void finish_core(Reading& reading, const Entry& entry) {
   if (entry.node.kind != Node::Kind::table) return;
-  const auto has = [&](const char* name) { return entry.node.table.contains(name); };
+  const auto has = [&](std::string_view name) { return entry.node.table.contains(name); };
   if (has("permeability") == has("al"))
     reading.complain(entry.path,
                      has("al") ? "found both permeability and al; allowed: one of them; remove one"

@@ -242,7 +242,7 @@ void demand(Reading& reading, const Entry& table, std::string_view name, std::st
 void forbid(Reading& reading, const Entry& table, std::span<const std::string_view> names,
             std::string_view reason) {
   for (const std::string_view name : names) {
-    if (!table.node.table.contains(std::string(name))) continue;
+    if (!table.node.table.contains(name)) continue;
     reading.complain(dotted(table.path, name),
                      fmt::format("found {}, but {}; remove it", name, reason));
   }

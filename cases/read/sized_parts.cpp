@@ -78,14 +78,21 @@ bool sized(Reading& reading, const Entry& entry, const std::optional<Size>& size
   return size && sound(*size);
 }
 
+/// What is written, part and size; false where it is no table.
+template <class W, class Part>
+bool read_sized(Reading& reading, const Entry& entry, std::span<const Key<W>> keys, W& written,
+                std::optional<Part>& to) {
+  read_table<W>(reading, entry, keys, written);
+  to = written.part;
+  return entry.node.kind == Node::Kind::table;
+}
+
 }  // namespace
 
 void read_heat_sink(Reading& reading, const Entry& entry, Switch& to) {
   WrittenSink sink;
-  read_table<WrittenSink>(reading, entry, sink_keys, sink);
-  to.heat_sink = sink.part;
-  if (entry.node.kind != Node::Kind::table) return;
-  const auto has = [&](const char* name) { return entry.node.table.contains(name); };
+  if (!read_sized<WrittenSink>(reading, entry, sink_keys, sink, to.heat_sink)) return;
+  const auto has = [&](std::string_view name) { return entry.node.table.contains(name); };
   if (!has("size")) {
     static constexpr std::array<std::string_view, 1> speed = {"air"};
     forbid(reading, entry, speed, "it goes with the size of a heat sink");
@@ -104,13 +111,11 @@ void read_heat_sink(Reading& reading, const Entry& entry, Switch& to) {
 
 void read_can_warming(Reading& reading, const Entry& entry, Tank& to) {
   WrittenCan can;
-  read_table<WrittenCan>(reading, entry, can_keys, can);
-  to.can_warming = can.part;
-  if (entry.node.kind != Node::Kind::table) return;
-  const auto has = [&](const char* name) { return entry.node.table.contains(name); };
+  if (!read_sized<WrittenCan>(reading, entry, can_keys, can, to.can_warming)) return;
+  const auto has = [&](std::string_view name) { return entry.node.table.contains(name); };
   if (!has("size")) {
     for (const auto& key : std::span(can_keys).subspan(1))
-      if (!has(std::string(key.name).c_str())) demand(reading, entry, key.name, key.sample);
+      if (!has(key.name)) demand(reading, entry, key.name, key.sample);
     return;
   }
   if (!sized(reading, entry, can.size, can_size)) return;

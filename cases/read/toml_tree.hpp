@@ -15,12 +15,12 @@ namespace cw::cases {
 struct Node {
   enum class Kind { table, list, text, whole, number, truth, date };
   Kind kind = Kind::table;
-  TextPlace at;                       ///< of the value; of the key for members of a table
-  std::string text;                   ///< text
-  double number = 0.0;                ///< whole and number
-  bool truth = false;                 ///< truth
-  std::map<std::string, Node> table;  ///< table
-  std::vector<Node> list;             ///< list
+  TextPlace at;         ///< of the value; of the key for members of a table
+  std::string text;     ///< text
+  double number = 0.0;  ///< whole and number
+  bool truth = false;   ///< truth
+  std::map<std::string, Node, std::less<>> table;  ///< table
+  std::vector<Node> list;                          ///< list
 };
 
 /// A syntax error: where, and what in plain words.
