@@ -36,7 +36,7 @@ double time_of(const HeatLine& line) {
 /// Place among the bodies of the one that is to reach the target; empty where that is the workpiece
 /// or where the lines do not tell the temperatures of the bodies.
 std::optional<std::size_t> aimed_body(const HeatResult& heat) {
-  if (heat.target_of == "workpiece") return {};
+  if (heat.target_of == "workpiece" || heat.target_to) return {};
   const auto told = [&](const HeatLine& l) { return l.bodies.size() == heat.bodies.size(); };
   if (!std::ranges::all_of(heat.lines, told)) return {};
   const auto body = std::ranges::find(heat.bodies, heat.target_of, &HeatedBody::name);
@@ -62,7 +62,7 @@ void add_workpiece_lines(Chart& chart, const HeatResult& heat) {
   add_line(chart, "centre", heat, time_of, [](const HeatLine& l) { return celsius(l.centre); });
   add_line(chart, "coldest", heat, time_of, [](const HeatLine& l) { return celsius(l.coldest); });
   add_line(chart, "mean", heat, time_of, [](const HeatLine& l) { return celsius(l.mean); });
-  if (heat.target_depth || heat.target_at == "joint")
+  if (heat.target_depth || heat.target_to)
     add_line(chart, heat.target_depth ? target_place(heat) : "joint, coldest", heat, time_of,
              [](const HeatLine& l) { return celsius(l.at_target); });
   if (heat.lines.front().thermometer)

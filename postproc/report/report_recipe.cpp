@@ -30,30 +30,15 @@ std::string supply_line(const PushPullDrive& drive) {
       drive.supply_limit ? fmt::format(", limit {}", shown(*drive.supply_limit, "A")) : "");
 }
 
-std::string where(TargetAt at) {
-  switch (at) {
-    case TargetAt::mean:
-      return "on average";
-    case TargetAt::centre:
-      return "at the centre";
-    case TargetAt::surface:
-      return "at the surface";
-    case TargetAt::coldest:
-      break;
-  }
-  return "where it is coldest";
-}
-
 std::string target_line(const Heater& heater, const std::optional<HeatResult>& heat) {
   if (!heater.heat || !heater.heat->target) return "";
   std::string time = "seconds: find them with a first trial, this run has none";
   if (heat && heat->reached && heat->time_to_target)
     time = fmt::format("after {}", shown(*heat->time_to_target, "s"));
   if (heat && !heat->reached) time = "not reached: see the verdict";
-  const std::string body = target_body(heater);
-  const std::string place = heat ? shown_sentence(target_place(*heat))
-                                 : where(heater.heat->target_at) +
-                                       (body == "workpiece" ? "" : " of the " + escaped(body));
+  HeatResult asked;
+  take_target(heater, asked);
+  const std::string place = shown_sentence(target_place(heat.value_or(asked)));
   return fmt::format("{} {}, {}", shown_celsius(*heater.heat->target), place, time);
 }
 

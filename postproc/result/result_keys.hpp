@@ -175,6 +175,7 @@ void keys(auto& file, PartOf<HeatResult> auto& heat) {
   file("target_K", heat.target);
   file("target_at", heat.target_at);
   file("target_of", heat.target_of);
+  file("target_to", heat.target_to);
   file("target_depth_m", heat.target_depth);
   file("reading_K", heat.reading);
   file("time_to_target_s", heat.time_to_target);

@@ -92,21 +92,13 @@ void add_heating(const HeatResult& heat, std::vector<std::string>& rows) {
                             figure(last.centre - zero_celsius))));
 }
 
-/// The greatest current the load asks for while it heats [A]; 0 without a heating run.
-double hardest_demand(const std::optional<HeatResult>& heat) {
-  double most = 0.0;
-  if (heat)
-    for (const HeatLine& line : heat->lines) most = std::max(most, line.demand.value_or(0.0));
-  return most;
-}
-
 void add_supply_current(const BriefStates& states, const std::optional<HeatResult>& heat,
                         std::vector<std::string>& rows) {
   const auto demand = [](const StateResult& s) { return s.supply ? s.supply->demand : 0.0; };
   const StateResult& most = states.most(demand);
   if (!most.supply) return;
   const SupplyResult& supply = *most.supply;
-  const double heating = hardest_demand(heat);
+  const double heating = heat ? greatest_demand(*heat) : 0.0;
   const bool harder = heating > supply.demand;
   rows.push_back(brief_row(
       "supply current", figure(supply.current, "A"),

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "materials/quantity.hpp"
+#include "solver/heater/heater.hpp"
 
 namespace cw {
 
@@ -73,7 +74,8 @@ struct HeatResult {
   bool reached = false;
   std::string ended;  ///< target, time, stall, supply or interrupted
   std::optional<Temperature> target;
-  std::string target_of = "workpiece";   ///< body; of a joint "pipe and flange"
+  std::string target_of = "workpiece";   ///< body; of a joint the first
+  std::optional<std::string> target_to;  ///< of a joint the other body
   std::string target_at;                 ///< surface, centre, mean, coldest, depth or joint
   std::optional<double> target_depth;    ///< of "depth" [m]
   std::optional<Temperature> reading;    ///< what is compared with the target, at the end
@@ -101,6 +103,12 @@ struct HeatResult {
   /// Of times and energies by mesh and steps in time, relative: as the power is off, so are they.
   [[nodiscard]] double time_error() const { return mesh_error + interpolation_error; }
 };
+
+/// Takes from a heater that is to be heated what is asked for, and where.
+void take_target(const Heater& heater, HeatResult& heat);
+
+/// The greatest current the load asks for [A]; 0 where it asks for none.
+double greatest_demand(const HeatResult& heat);
 
 /// Where the target is asked for: "at the coldest place of the charge", "at a depth of 2 mm".
 std::string target_place(const HeatResult& heat);

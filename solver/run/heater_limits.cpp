@@ -27,8 +27,7 @@ std::vector<LimitResult> heater_limits(const Heater& subject, std::span<const So
 void add_heating_demand(const HeatResult& heat, LimitKind kind, std::vector<LimitResult>& limits) {
   const auto supply = std::ranges::find(limits, "demand_A", &LimitResult::quantity);
   if (supply == limits.end() || !supply->limit) return;
-  double most = 0.0;
-  for (const HeatLine& line : heat.lines) most = std::max(most, line.demand.value_or(0.0));
+  const double most = greatest_demand(heat);
   if (most <= supply->value) return;
   supply->value = most;
   supply->fraction = most / *supply->limit;

@@ -28,20 +28,6 @@ const char* word(HeatingEnd end) {
   return "interrupted";
 }
 
-const char* word(TargetAt at) {
-  switch (at) {
-    case TargetAt::surface:
-      return "surface";
-    case TargetAt::centre:
-      return "centre";
-    case TargetAt::mean:
-      return "mean";
-    case TargetAt::coldest:
-      break;
-  }
-  return "coldest";
-}
-
 double work_emissivity(const Heater& subject) {
   return subject.heat->emissivity.value_or(subject.workpiece->material.emissivity.value);
 }
@@ -191,16 +177,10 @@ void add_views(const HeatingSetup& setup, const HeatingState& state, HeatResult&
 
 HeatResult heat_result(const HeatingSetup& setup, const HeatingOutcome& outcome,
                        const std::optional<HeatingRest>& rest) {
-  const Heat& heat = *setup.subject().heat;
   HeatResult r;
   r.reached = outcome.end == HeatingEnd::target;
   r.ended = word(outcome.end);
-  r.target = heat.target;
-  r.target_at = heat.target_joint ? "joint" : heat.target_depth ? "depth" : word(heat.target_at);
-  r.target_of = target_body(setup.subject());
-  if (heat.target_joint)
-    r.target_of = heat.target_joint->first + " and " + heat.target_joint->second;
-  r.target_depth = heat.target_depth;
+  take_target(setup.subject(), r);
   for (const HeatingEvent& event : outcome.state.events) {
     r.events.push_back({event.name, event.time});
     if (event.name == "target") r.time_to_target = event.time;

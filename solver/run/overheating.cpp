@@ -41,6 +41,11 @@ std::optional<Harm> harm_in(const Heater& heater, const HeatResult& heat, const 
   return harm;
 }
 
+/// Whether the target is that of this body alone; what is joined need not stand it.
+bool is_target(const HeatResult& heat, std::string_view body) {
+  return !heat.target_to && heat.target_of == body;
+}
+
 const Material* material_of(const Heater& heater, const std::string& name) {
   if (name == "workpiece") return &heater.workpiece->material;
   for (const Body& body : heater.bodies)
@@ -51,8 +56,7 @@ const Material* material_of(const Heater& heater, const std::string& name) {
 }  // namespace
 
 std::optional<Temperature> hottest_allowed(const Heater& heater, const HeatResult& heat) {
-  const auto harm =
-      harm_in(heater, heat, heater.workpiece->material, heat.target_of == "workpiece");
+  const auto harm = harm_in(heater, heat, heater.workpiece->material, is_target(heat, "workpiece"));
   return harm ? std::optional(Temperature{harm->above}) : std::nullopt;
 }
 
@@ -81,7 +85,7 @@ std::vector<LimitResult> overheating(const Heater& heater, const HeatResult& hea
     const std::string& name = heat.bodies[b].name;
     const Material* metal = material_of(heater, name);
     const auto harm =
-        metal != nullptr ? harm_in(heater, heat, *metal, name == heat.target_of) : std::nullopt;
+        metal != nullptr ? harm_in(heater, heat, *metal, is_target(heat, name)) : std::nullopt;
     if (!harm) continue;
     LimitResult r;
     r.part = name;

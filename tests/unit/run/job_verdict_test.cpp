@@ -129,10 +129,12 @@ TEST(JobVerdict, NamesThePlaceOfTheTarget) {
   r.heat->target_of = "charge";
   EXPECT_NE(job_verdict(r).sentence.find("coldest place of the charge"), std::string::npos);
   r.heat->target_at = "joint";
-  r.heat->target_of = "pipe and flange";
+  r.heat->target_of = "pipe";
+  r.heat->target_to = "flange";
   EXPECT_NE(job_verdict(r).sentence.find("all over the joint of pipe and flange"),
             std::string::npos);
   r.heat->target_at = "depth";
+  r.heat->target_to.reset();
   r.heat->target_depth = 2e-3;
   EXPECT_NE(job_verdict(r).sentence.find("at a depth of 2 mm"), std::string::npos)
       << job_verdict(r).sentence;
