@@ -35,6 +35,7 @@ struct SectionSizes {
 template <class S>
 concept ConductorSection = requires(const S& s, double length, Point centre) {
   { S::kind } -> std::convertible_to<std::string_view>;
+  { S::is_round } -> std::convertible_to<bool>;
   { s.radial() } -> std::same_as<double>;
   { s.axial() } -> std::same_as<double>;
   { s.metal_area() } -> std::same_as<double>;                      // [m2]
@@ -55,6 +56,7 @@ struct RoundTube {
   double thickness = 0.0;  ///< of its wall [m]
 
   static constexpr std::string_view kind = "tube";
+  static constexpr bool is_round = true;
   [[nodiscard]] double radial() const { return diameter; }
   [[nodiscard]] double axial() const { return diameter; }
   [[nodiscard]] double metal_area() const;
@@ -75,6 +77,7 @@ struct RoundWire {
   double diameter = 0.0;  ///< [m]
 
   static constexpr std::string_view kind = "wire";
+  static constexpr bool is_round = true;
   [[nodiscard]] double radial() const { return diameter; }
   [[nodiscard]] double axial() const { return diameter; }
   [[nodiscard]] double metal_area() const;
@@ -96,6 +99,7 @@ struct RectangularBar {
   std::optional<double> thickness;  ///< of the wall of a rectangular tube [m]; left out: solid
 
   static constexpr std::string_view kind = "bar";
+  static constexpr bool is_round = false;
   [[nodiscard]] double radial() const { return radial_size; }
   [[nodiscard]] double axial() const { return axial_size; }
   [[nodiscard]] double metal_area() const;
@@ -125,6 +129,7 @@ struct StrandBundle {
   double lay = 1.02;    ///< strand length over bundle length (common practice, no source)
 
   static constexpr std::string_view kind = "strands";
+  static constexpr bool is_round = true;
   [[nodiscard]] double radial() const { return bundle; }
   [[nodiscard]] double axial() const { return bundle; }
   [[nodiscard]] double metal_area() const;
@@ -164,6 +169,9 @@ struct Conductor {
   }
   [[nodiscard]] std::string_view kind() const {
     return ask([](const auto& s) { return s.kind; });
+  }
+  [[nodiscard]] bool is_round() const {
+    return ask([](const auto& s) { return s.is_round; });
   }
   [[nodiscard]] double radial_size() const {
     return ask([](const auto& s) { return s.radial(); });

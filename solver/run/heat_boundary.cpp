@@ -65,7 +65,7 @@ CoilWall coil_wall(const Coil& coil) {
   BarRow row;
   row.size = axial;
   row.depth = radial;
-  row.round = !std::holds_alternative<RectangularBar>(coil.conductor.section);
+  row.round = coil.conductor.is_round();
   row.emissivity = listed > 0.0 ? listed : plain_emissivity;
   if (places.size() > 1)
     row.gap =
