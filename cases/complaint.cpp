@@ -41,4 +41,14 @@ std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint
   return lines;
 }
 
+void require_supply(const Case& subject, std::string_view who) {
+  if (supply_of(subject.drive) != nullptr) return;
+  throw CaseError({as_line(
+      subject.file.string(),
+      {subject.where.of("drive.kind"), "drive.kind",
+       fmt::format("found a drive of fixed frequency; {} push-pull: write kind = \"push-pull\", a "
+                   "supply and a [tank]",
+                   who)})});
+}
+
 }  // namespace cw::cases

@@ -40,6 +40,9 @@ class CaseError : public std::runtime_error {
   std::vector<std::string> messages_;
 };
 
+/// Throws CaseError where the drive has no supply. `who`: "a supply is chosen for a".
+void require_supply(const Case& subject, std::string_view who);
+
 /// One whose mistakes all have their place.
 class LocatedCaseError : public CaseError {
  public:

@@ -101,8 +101,8 @@ void check_assumed(Findings& findings) {
   if (subject.where.at.empty() || !findings.errors.empty()) return;
   if (!written("coil.conductor.wall")) tell_wall(findings, subject.coil.conductor);
   const auto* pair = std::get_if<PushPullDrive>(&subject.drive);
-  const bool rings = pair != nullptr || std::holds_alternative<SeriesTankDrive>(subject.drive);
-  if (rings && subject.tank && !written("tank.dissipation_factor") && !written("tank.esr"))
+  if (tank_use(subject.drive) != TankUse::none && subject.tank &&
+      !written("tank.dissipation_factor") && !written("tank.esr"))
     tell_bank(findings, *subject.tank);
   if (written("tank.can_warming.size")) tell_can(findings, *subject.tank->can_warming);
   if (pair == nullptr) return;

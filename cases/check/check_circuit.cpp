@@ -41,32 +41,32 @@ void check_switch(Findings& findings, const PushPullDrive& drive) {
 }
 
 /// Gate time against the half period of the empty tank.
-void check_gate(Findings& findings, const PushPullDrive& drive) {
-  if (!drive.transistor.gate_time) return;
+void check_gate(Findings& findings, const Switch& transistor) {
+  if (!transistor.gate_time) return;
   const double half_period = std::numbers::pi * std::sqrt(rough_inductance(findings.subject.coil) *
                                                           findings.subject.tank->capacitance);
-  if (*drive.transistor.gate_time < half_period) return;
+  if (*transistor.gate_time < half_period) return;
   findings.error(
       "drive.switch.gate_time",
       fmt::format("found {}, and half a period of the empty tank lasts near {}; allowed: less than "
                   "that; a slip of the unit? write for example \"100 ns\"",
-                  in_words(*drive.transistor.gate_time, Dimension::time),
+                  in_words(*transistor.gate_time, Dimension::time),
                   in_words(half_period, Dimension::time)));
 }
 
-void check_choke(Findings& findings, const PushPullDrive& drive) {
+void check_choke(Findings& findings, const Choke& choke) {
   const double coil = rough_inductance(findings.subject.coil);
   // Below ten times the coil the harmonic model of the drive is out of its range: harmonic_error()
   // in solver/circuit.
-  if (drive.choke.inductance >= 10 * coil) return;
+  if (choke.inductance >= 10 * coil) return;
   findings.warn("drive.choke.inductance",
                 fmt::format("found {} beside a coil of about {}; below ten times the coil the "
                             "current in the chokes swings too much for the model of the drive",
-                            in_words(drive.choke.inductance, Dimension::inductance),
+                            in_words(choke.inductance, Dimension::inductance),
                             in_words(coil, Dimension::inductance)));
 }
 
-void check_source(Findings& findings, const PushPullDrive& drive) {
+void check_source(Findings& findings, const DcSupply& drive) {
   const double battery = drive.battery_resistance.value_or(0.0);
   if (drive.supply_limit && battery > 0 && drive.supply / battery < *drive.supply_limit)
     findings.error(
@@ -89,20 +89,18 @@ void check_circuit(Findings& findings) {
   for (const Complaint& error : findings.errors)
     if (error.key.starts_with("drive.") || error.key.starts_with("tank.")) return;
   const Case& subject = findings.subject;
-  const auto* drive = std::get_if<PushPullDrive>(&subject.drive);
-  if (drive == nullptr) {
-    if (subject.tank && !std::holds_alternative<SeriesTankDrive>(subject.drive))
-      findings.warn("tank",
-                    "found a tank beside a drive of fixed frequency: it is not used; write kind = "
-                    "\"push-pull\" to let it ring, or remove it");
-    return;
-  }
-  if (!subject.tank) return;
+  const TankUse use = tank_use(subject.drive);
+  if (use == TankUse::none && subject.tank)
+    findings.warn("tank",
+                  "found a tank beside a drive of fixed frequency: it is not used; write kind = "
+                  "\"push-pull\" to let it ring, or remove it");
+  if (use != TankUse::rings || !subject.tank) return;
   check_bank(findings, *subject.tank);
-  check_switch(findings, *drive);
-  check_gate(findings, *drive);
-  check_choke(findings, *drive);
-  check_source(findings, *drive);
+  const DriveParts parts = drive_parts(subject.drive);
+  if (const auto* pair = std::get_if<PushPullDrive>(&subject.drive)) check_switch(findings, *pair);
+  if (parts.transistor != nullptr) check_gate(findings, *parts.transistor);
+  if (parts.choke != nullptr) check_choke(findings, *parts.choke);
+  check_source(findings, *parts.supply);
 }
 
 }  // namespace cw::cases

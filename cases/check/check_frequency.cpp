@@ -10,7 +10,6 @@
 #include "cases/wording.hpp"
 #include "mesh/edge_length.hpp"
 #include "mesh/planar/outline.hpp"
-#include "solver/circuit/fixed_frequency.hpp"
 
 namespace cw::cases {
 
@@ -18,30 +17,28 @@ namespace {
 
 /// The frequency written, or about where the empty tank will ring.
 Frequency expected_frequency(const Case& subject) {
-  if (!std::holds_alternative<PushPullDrive>(subject.drive))
-    return fixed_frequency(subject)->frequency;
+  if (const auto set = set_frequency(subject.drive)) return set->frequency;
   if (!subject.tank) return {};
   const double lc = rough_inductance(subject.coil) * subject.tank->capacitance;
   return {1.0 / (2.0 * std::numbers::pi * std::sqrt(lc))};
 }
 
 void check_ringing(Findings& findings, Frequency f) {
-  if (!std::holds_alternative<PushPullDrive>(findings.subject.drive)) return;
-  // Range of self-oscillating pairs with a generous margin on both sides (common practice, no
-  // source).
-  const double low = 5e3, high = 2e6, usual_low = 20e3, usual_high = 400e3;
+  const auto rule = ask(findings.subject.drive, [](const auto& d) { return d.frequency_rule; });
+  if (!rule) return;
   const std::string ring =
       fmt::format("found {}, with which the empty coil would ring near {}",
                   in_words(findings.subject.tank->capacitance, Dimension::capacitance),
                   in_words(f.hertz, Dimension::frequency));
-  if (f.hertz < low || f.hertz > high) {
+  if (f.hertz < rule->low || f.hertz > rule->high) {
     findings.error("tank.capacitance", fmt::format("{}; allowed: {} to {}; a slip of the unit?",
-                                                   ring, in_words(low, Dimension::frequency),
-                                                   in_words(high, Dimension::frequency)));
-  } else if (f.hertz < usual_low || f.hertz > usual_high) {
-    findings.warn("tank.capacitance", fmt::format("{}; push-pull pairs usually run at {} to {}",
-                                                  ring, in_words(usual_low, Dimension::frequency),
-                                                  in_words(usual_high, Dimension::frequency)));
+                                                   ring, in_words(rule->low, Dimension::frequency),
+                                                   in_words(rule->high, Dimension::frequency)));
+  } else if (f.hertz < rule->usual_low || f.hertz > rule->usual_high) {
+    findings.warn("tank.capacitance",
+                  fmt::format("{}; {} usually run at {} to {}", ring, rule->of,
+                              in_words(rule->usual_low, Dimension::frequency),
+                              in_words(rule->usual_high, Dimension::frequency)));
   }
 }
 

@@ -86,17 +86,21 @@ std::vector<Range> of_rest(const Case& subject) {
 
 void check_part_sizes(Findings& findings) {
   const Case& subject = findings.subject;
-  if (const auto* drive = std::get_if<PushPullDrive>(&subject.drive)) {
-    if (drive->choke.core) check_ranges(findings, of_core(*drive->choke.core));
-    check_ranges(findings, of_warming("drive.choke.warming", drive->choke.warming));
-    check_ranges(findings, of_warming("drive.switch.warming", drive->transistor.warming));
-    if (drive->transistor.heat_sink)
-      check_ranges(findings, of_heat_sink(*drive->transistor.heat_sink));
-    if (drive->mains)
-      check_ranges(
-          findings,
-          {{"drive.mains.efficiency", drive->mains->efficiency, 0.2, 1.0, D::number},
-           {"drive.mains.price_per_kWh", drive->mains->price_per_kWh, 0.0, 1e3, D::number}});
+  const DriveParts drive = drive_parts(subject.drive);
+  if (drive.choke != nullptr) {
+    if (drive.choke->core) check_ranges(findings, of_core(*drive.choke->core));
+    check_ranges(findings, of_warming("drive.choke.warming", drive.choke->warming));
+  }
+  if (drive.transistor != nullptr) {
+    check_ranges(findings, of_warming("drive.switch.warming", drive.transistor->warming));
+    if (drive.transistor->heat_sink)
+      check_ranges(findings, of_heat_sink(*drive.transistor->heat_sink));
+  }
+  if (drive.supply != nullptr && drive.supply->mains) {
+    const Mains& mains = *drive.supply->mains;
+    check_ranges(findings,
+                 {{"drive.mains.efficiency", mains.efficiency, 0.2, 1.0, D::number},
+                  {"drive.mains.price_per_kWh", mains.price_per_kWh, 0.0, 1e3, D::number}});
   }
   if (subject.coil.leads)
     check_ranges(findings, of_warming("coil.leads.warming", subject.coil.leads->warming));
@@ -194,8 +198,8 @@ void check_parts(Findings& findings) {
   check_part_sizes(findings);
   if (findings.errors.size() > before) return;  // what is out of range is not compared as well
   const Case& subject = findings.subject;
-  const auto* drive = std::get_if<PushPullDrive>(&subject.drive);
-  if (drive != nullptr && drive->choke.core) check_core(findings, *drive->choke.core);
+  const Choke* choke = drive_parts(subject.drive).choke;
+  if (choke != nullptr && choke->core) check_core(findings, *choke->core);
   if (subject.tank) check_conductors(findings, *subject.tank);
   check_limits(findings);
   if (!subject.nearby.empty()) check_nearby(findings);

@@ -117,31 +117,43 @@ std::vector<Range> of_tank(const Tank& tank) {
           {"tank.joints.inductance", tank.joints.inductance, 0.0, 10e-6, D::inductance}};
 }
 
-std::vector<Range> of_drive(const Drive& drive) {
-  const auto fixed = [](const auto& at, D rms) -> std::vector<Range> {
-    return {{"drive.frequency", at.frequency.hertz, 10.0, 10e6, D::frequency},
-            {"drive.rms", at.rms, 1e-3, 20e3, rms}};
-  };
-  if (const auto* current = std::get_if<CurrentDrive>(&drive)) return fixed(*current, D::current);
-  if (const auto* voltage = std::get_if<VoltageDrive>(&drive)) return fixed(*voltage, D::voltage);
-  if (const auto* bridge = std::get_if<SeriesTankDrive>(&drive)) return fixed(*bridge, D::voltage);
-  const auto& pair = std::get<PushPullDrive>(drive);
-  const Cable cable = pair.cable.value_or(Cable{});
-  return {{"drive.supply", pair.supply, 5.0, 400.0, D::voltage},
-          {"drive.supply_limit", pair.supply_limit, 0.1, 2000.0, D::current},
-          {"drive.battery_resistance", pair.battery_resistance, 0.0, 2.0, D::resistance},
+/// Of a drive that sets the frequency.
+std::vector<Range> of_set(const SetFrequency& set) {
+  return {{"drive.frequency", set.frequency.hertz, 10.0, 10e6, D::frequency},
+          {"drive.rms", set.rms, 1e-3, 20e3, set.holds_current ? D::current : D::voltage}};
+}
+
+std::vector<Range> of_supply(const DcSupply& source) {
+  const Cable cable = source.cable.value_or(Cable{});
+  return {{"drive.supply", source.supply, 5.0, 400.0, D::voltage},
+          {"drive.supply_limit", source.supply_limit, 0.1, 2000.0, D::current},
+          {"drive.battery_resistance", source.battery_resistance, 0.0, 2.0, D::resistance},
           {"drive.cable.length", cable.length, 0.01, 50.0, D::length},
           {"drive.cable.section", cable.section, 0.1e-6, 500e-6, D::area},
           {"drive.cable.resistance", cable.resistance, 0.0, 1.0, D::resistance},
-          {"drive.fuse", pair.fuse, 0.1, 2000.0, D::current},
-          {"drive.switch.drop", pair.transistor.drop, 0.0, 5.0, D::voltage},
-          {"drive.switch.gate_time", pair.transistor.gate_time, 1e-9, 20e-6, D::time},
-          {"drive.switch.resistance", pair.transistor.resistance, 0.0, 1.0, D::resistance},
-          {"drive.switch.voltage_limit", pair.transistor.voltage_limit, 10.0, 10e3, D::voltage},
-          {"drive.choke.count", pair.choke.count, 1, 2, D::number},
-          {"drive.choke.inductance", pair.choke.inductance, 1e-6, 0.1, D::inductance},
-          {"drive.choke.resistance", pair.choke.resistance, 0.0, 10.0, D::resistance},
-          {"drive.choke.saturation", pair.choke.saturation, 0.05, 5e3, D::current}};
+          {"drive.fuse", source.fuse, 0.1, 2000.0, D::current}};
+}
+
+std::vector<Range> of_switch(const Switch& transistor) {
+  return {{"drive.switch.drop", transistor.drop, 0.0, 5.0, D::voltage},
+          {"drive.switch.gate_time", transistor.gate_time, 1e-9, 20e-6, D::time},
+          {"drive.switch.resistance", transistor.resistance, 0.0, 1.0, D::resistance},
+          {"drive.switch.voltage_limit", transistor.voltage_limit, 10.0, 10e3, D::voltage}};
+}
+
+std::vector<Range> of_choke(const Choke& choke) {
+  return {{"drive.choke.count", choke.count, 1, 2, D::number},
+          {"drive.choke.inductance", choke.inductance, 1e-6, 0.1, D::inductance},
+          {"drive.choke.resistance", choke.resistance, 0.0, 10.0, D::resistance},
+          {"drive.choke.saturation", choke.saturation, 0.05, 5e3, D::current}};
+}
+
+void check_drive(Findings& findings, const Drive& drive) {
+  if (const auto set = set_frequency(drive)) check_ranges(findings, of_set(*set));
+  const DriveParts parts = drive_parts(drive);
+  if (parts.supply != nullptr) check_ranges(findings, of_supply(*parts.supply));
+  if (parts.transistor != nullptr) check_ranges(findings, of_switch(*parts.transistor));
+  if (parts.choke != nullptr) check_ranges(findings, of_choke(*parts.choke));
 }
 
 }  // namespace
@@ -163,7 +175,7 @@ void check_sizes(Findings& findings) {
   check_ranges(findings, of_coil(subject.coil));
   check_ranges(findings, subject.coil.conductor.ask([](const auto& s) { return ranges_of(s); }));
   if (subject.tank) check_ranges(findings, of_tank(*subject.tank));
-  check_ranges(findings, of_drive(subject.drive));
+  check_drive(findings, subject.drive);
   if (subject.heat) {
     check_ranges(findings, {{"heat.until", subject.heat->until, 0.01, 1e5, D::time},
                             {"heat.emissivity", subject.heat->emissivity, 0.01, 1.0, D::number},

@@ -21,13 +21,8 @@ struct CompareArguments : CaseArgument {
 
 /// The case at the voltage at which it was read.
 Case as_measured(Case subject, const Measured& measured) {
-  auto* drive = std::get_if<PushPullDrive>(&subject.drive);
-  if (drive == nullptr)
-    throw CaseError({as_line(subject.file.string(),
-                             {subject.where.of("drive.kind"), "drive.kind",
-                              "found a drive of fixed frequency; readings are compared with a "
-                              "push-pull: write kind = \"push-pull\", a supply and a [tank]"})});
-  if (measured.supply) drive->supply = *measured.supply;
+  require_supply(subject, "readings are compared with a");
+  if (measured.supply) supply_of(subject.drive)->supply = *measured.supply;
   return subject;
 }
 

@@ -16,11 +16,7 @@ namespace {
 
 int tolerance(const CaseArgument& argument, bool with_time) {
   const Case subject = read_and_check(argument);
-  if (!std::holds_alternative<PushPullDrive>(subject.drive))
-    throw CaseError({as_line(subject.file.string(),
-                             {subject.where.of("drive.kind"), "drive.kind",
-                              "found a drive of fixed frequency; tolerances move a push-pull: "
-                              "write kind = \"push-pull\", a supply and a [tank]"})});
+  require_supply(subject, "tolerances move a");
   if (with_time && !(subject.heat && subject.heat->target))
     throw CaseError(
         {as_line(subject.file.string(), {subject.where.of("heat"), "heat.target",

@@ -62,7 +62,7 @@ std::vector<ReadingResult> commissioning_readings(const Expectation& expected) {
 }
 
 std::optional<CommissioningResult> commissioning_of(const Case& subject) {
-  if (!std::holds_alternative<PushPullDrive>(subject.drive)) return std::nullopt;
+  if (!tank_rings(subject.drive)) return std::nullopt;
   return CommissioningResult{commissioning_readings(expect_readings(subject))};
 }
 

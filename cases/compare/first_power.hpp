@@ -17,7 +17,7 @@ struct Expectation {
 };
 
 /// Solves the sound heater, empty and loaded, and once more with each part off its nominal value.
-/// Effort::fast: differences matter here. The case must have a push-pull drive.
+/// Effort::fast: differences matter here. The case must have a tank that rings.
 Expectation expect_readings(const Case& subject);
 
 /// For the result: value and band, the parts' tolerances added as squares.

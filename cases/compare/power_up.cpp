@@ -15,15 +15,6 @@ namespace cw::cases {
 
 namespace {
 
-LocalCoil guess(const Case& subject, const TankCircuit& circuit) {
-  LocalCoil start;
-  const double l = rough_inductance(subject.coil), c = circuit.tank.capacitance;
-  start.at.frequency = {1 / (2 * std::numbers::pi * std::sqrt(l * c))};
-  start.at.current_rms_A =
-      std::numbers::pi / std::sqrt(2.0) * circuit.drive.supply * std::sqrt(c / l);
-  return start;
-}
-
 /// Takes a turn out of the series; its region stays in the field as a closed ring.
 void close_turn(Winding& winding, std::size_t turn) {
   const auto at = static_cast<std::ptrdiff_t>(turn);
@@ -41,7 +32,8 @@ double tank_rms(const PowerUp& power) {
 PowerUp power_up(const Case& subject, std::optional<std::size_t> shorted,
                  const std::optional<LocalCoil>& start, Effort effort) {
   const TankCircuit circuit = tank_circuit(subject);
-  const LocalCoil from = start ? *start : guess(subject, circuit);
+  const LocalCoil from =
+      start.value_or(LocalCoil{.at = unloaded_point(circuit, rough_inductance(subject.coil))});
   const Temperature work =
       subject.workpiece ? subject.workpiece->temperature : Temperature::celsius(20.0);
   FieldModel model = field_model(subject, {work, coil_temperature(subject.coil)},

@@ -20,10 +20,10 @@ namespace {
 /// The case with another supply that gives what is asked.
 Case with_supply(const Case& subject, double voltage) {
   Case changed = subject;
-  auto& drive = std::get<PushPullDrive>(changed.drive);
-  drive.supply = voltage;
-  drive.supply_limit.reset();
-  drive.fuse.reset();
+  DcSupply& own = *supply_of(changed.drive);
+  own.supply = voltage;
+  own.supply_limit.reset();
+  own.fuse.reset();
   return changed;
 }
 
@@ -70,21 +70,17 @@ SupplyChoice choice_at(const Case& subject, double voltage, Effort effort) {
 std::vector<SupplyChoice> compare_supplies(
     const Case& subject, Effort effort,
     const std::function<void(int, int, const std::string&)>& progress) {
-  const auto* drive = std::get_if<PushPullDrive>(&subject.drive);
-  if (drive == nullptr)
-    throw CaseError({as_line(subject.file.string(),
-                             {subject.where.of("drive.kind"), "drive.kind",
-                              "found a drive of fixed frequency; a supply is chosen for a "
-                              "push-pull: write kind = \"push-pull\", a supply and a [tank]"})});
+  require_supply(subject, "a supply is chosen for a");
   std::set<double> voltages{12, 24, 36, 48, 60};
-  voltages.insert(drive->supply);
+  const double own = supply_of(subject.drive)->supply;
+  voltages.insert(own);
   std::vector<SupplyChoice> choices;
   for (const double voltage : voltages) {
     if (progress)
       progress(static_cast<int>(choices.size()), static_cast<int>(voltages.size()),
                fmt::format("{:g} V", voltage));
     choices.push_back(choice_at(subject, voltage, effort));
-    choices.back().own = voltage == drive->supply;
+    choices.back().own = voltage == own;
   }
   return choices;
 }

@@ -13,7 +13,7 @@ namespace cw::cases {
 /// Solves the case at 12, 24, 36, 48 and 60 V and at its own voltage, every state of each (a
 /// saturating load does not scale), the supply's limit and the fuse left out; cable and battery
 /// stay as they are. By rising voltage. `progress` is told before each voltage how many are done,
-/// of how many, and what comes. Throws CaseError where the drive is no push-pull; SolveError,
+/// of how many, and what comes. Throws CaseError where the drive has no supply; SolveError,
 /// MeshError.
 std::vector<SupplyChoice> compare_supplies(
     const Case& subject, Effort effort,

@@ -16,7 +16,7 @@ constexpr double lower_share = 0.05, upper_share = 0.95;
 /// The case in which the study is done: limit off, work at the state's temperature.
 Case prepared(const Case& subject, const ToleranceState& state) {
   Case changed = subject;
-  std::get<PushPullDrive>(changed.drive).supply_limit.reset();
+  supply_of(changed.drive)->supply_limit.reset();
   if (changed.workpiece) changed.workpiece->temperature = state.work;
   changed.commissioning = {};
   return changed;

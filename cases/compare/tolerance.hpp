@@ -49,7 +49,7 @@ struct ToleranceBands {
 /// Each part at both ends of its tolerance, and each pair at its upper ends: full squares in the
 /// logarithm of every figure, 15 solves for four parts. The bands are those of many heaters drawn
 /// from them, each part anywhere in its tolerance with the same chance. The case must have a
-/// push-pull drive.
+/// drive with a supply.
 ToleranceBands tolerance_bands(const Case& subject, const ToleranceState& state,
                                const std::function<void(int, int)>& progress = {});
 

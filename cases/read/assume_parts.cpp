@@ -46,8 +46,8 @@ double choke_for(const Coil& coil) {
 void assume_parts(const Reading& reading, Case& to) {
   const auto written = [&](const char* key) { return reading.where.at.contains(key); };
   auto* const pair = std::get_if<PushPullDrive>(&to.drive);
-  const bool rings = pair != nullptr || std::holds_alternative<SeriesTankDrive>(to.drive);
-  if (rings && to.tank && !written("tank.dissipation_factor") && !written("tank.esr"))
+  if (tank_use(to.drive) != TankUse::none && to.tank && !written("tank.dissipation_factor") &&
+      !written("tank.esr"))
     to.tank->dissipation_factor = film_dissipation;
   if (pair == nullptr || !reading.complaints.empty()) return;
   if (!written("drive.choke"))

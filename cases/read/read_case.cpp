@@ -51,7 +51,7 @@ void check_sections(Reading& reading, const Node& root) {
     const std::string_view which = written ? std::string_view(kind->second.text)
                                    : drive->second.table.contains("supply") ? PushPullDrive::kind
                                                                             : std::string_view{};
-    if (which == PushPullDrive::kind || which == SeriesTankDrive::kind)
+    if (uses_tank(which))
       reading.complain("drive.kind",
                        fmt::format("found a {} drive without a tank to ring; write [tank] with "
                                    "capacitance = \"2 uF\"",

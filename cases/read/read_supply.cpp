@@ -41,14 +41,6 @@ constexpr std::array tank_keys = {
         "{ resistance = \"0.4 mohm\", inductance = \"20 nH\" }"},
 };
 
-/// A drive as written, whichever its kind.
-struct AnyDrive {
-  std::size_t kind = 0;
-  PushPullDrive pair;
-  Frequency frequency;
-  double rms = 0.0;
-};
-
 void read_core(Reading& reading, const Entry& entry, Choke& to) {
   keys::table<&Choke::core, ChokeCore, core_keys>(reading, entry, to);
   finish_core(reading, entry);
@@ -87,41 +79,17 @@ constexpr std::array cable_keys = {
     Key{"resistance", optional, keys::quantity<&Cable::resistance, D::resistance>, "\"4 mohm\""},
 };
 
-constexpr std::array<std::string_view, 4> drive_kinds = {PushPullDrive::kind, CurrentDrive::kind,
-                                                         VoltageDrive::kind, SeriesTankDrive::kind};
 constexpr std::array<std::string_view, 3> limit_kinds = {"fold", "trip", "hiccup"};
 constexpr std::string_view choke_sample = "{ count = 2, inductance = \"150 uH\" }";
 constexpr std::string_view cable_sample = "{ length = \"2 m\", section = \"16 mm2\" }";
 
-/// Reads a member of the push-pull pair.
-template <auto M, D Kind>
-void of_pair(Reading& reading, const Entry& entry, AnyDrive& to) {
-  keys::quantity<M, Kind>(reading, entry, to.pair);
-}
-
-void read_mains(Reading& reading, const Entry& entry, AnyDrive& to) {
-  keys::table<&PushPullDrive::mains, Mains, mains_keys>(reading, entry, to.pair);
-}
-
-void read_limit_kind(Reading& reading, const Entry& entry, AnyDrive& to) {
-  keys::choice<&PushPullDrive::limit_kind, LimitKind, limit_kinds>(reading, entry, to.pair);
-}
-
-void read_switch(Reading& reading, const Entry& entry, AnyDrive& to) {
-  read_table<Switch>(reading, entry, switch_keys, to.pair.transistor);
-}
-
-void read_choke(Reading& reading, const Entry& entry, AnyDrive& to) {
-  read_table<Choke>(reading, entry, choke_keys, to.pair.choke);
-}
-
 /// By length and section or by resistance, not both, nor half of it.
-void read_cable(Reading& reading, const Entry& entry, AnyDrive& to) {
+void read_cable(Reading& reading, const Entry& entry, DcSupply& to) {
   Cable cable;
   read_table<Cable>(reading, entry, cable_keys, cable);
-  to.pair.cable = cable;
+  to.cable = cable;
   if (entry.node.kind != Node::Kind::table) return;
-  const auto has = [&](const char* name) { return entry.node.table.contains(name); };
+  const auto has = [&](std::string_view name) { return entry.node.table.contains(name); };
   if (has("resistance")) {
     constexpr std::array<std::string_view, 2> sizes = {"length", "section"};
     forbid(reading, entry, sizes, "the cable's resistance is written");
@@ -131,48 +99,81 @@ void read_cable(Reading& reading, const Entry& entry, AnyDrive& to) {
                                              cable_sample));
   } else {
     for (const auto& key : std::span(cable_keys).first(2))
-      if (!has(std::string(key.name).c_str())) demand(reading, entry, key.name, key.sample);
+      if (!has(key.name)) demand(reading, entry, key.name, key.sample);
   }
 }
 
-void read_kind(Reading& reading, const Entry& entry, AnyDrive& to) {
-  if (const auto index = read_choice(reading, entry, drive_kinds)) to.kind = *index;
+template <class T>
+void read_kind(Reading& reading, const Entry& entry, T& /*to*/) {
+  read_choice(reading, entry, drive_kinds);
 }
 
-constexpr Key<AnyDrive> kind_key{"kind", required, read_kind, "\"push-pull\""};
-constexpr Key<AnyDrive> frequency_key{
-    "frequency", required, keys::quantity<&AnyDrive::frequency, D::frequency>, "\"60 kHz\""};
+/// A topology's member of what it has in common with others, read by `Read`.
+template <class T, auto Read>
+void common(Reading& reading, const Entry& entry, T& to) {
+  Read(reading, entry, to);
+}
 
-constexpr std::array push_pull_keys = {
-    Key{"kind", optional, read_kind, "\"push-pull\""},
-    Key{"supply", required, of_pair<&PushPullDrive::supply, D::voltage>, "\"36 V\""},
-    Key{"supply_limit", optional, of_pair<&PushPullDrive::supply_limit, D::current>, "\"32 A\""},
-    Key{"limit_kind", optional, read_limit_kind, "\"fold\""},
-    Key{"battery_resistance", optional, of_pair<&PushPullDrive::battery_resistance, D::resistance>,
-        "\"12 mohm\""},
-    Key{"cable", optional, read_cable, cable_sample},
-    Key{"fuse", optional, of_pair<&PushPullDrive::fuse, D::current>, "\"40 A\""},
-    Key{"mains", optional, read_mains, mains_sample},
-    Key{"switch", optional, read_switch, "{ resistance = \"10 mohm\", voltage_limit = \"150 V\" }"},
-    Key{"choke", optional, read_choke, choke_sample},
+template <auto M, class V, const auto& Keys>
+void read_part(Reading& reading, const Entry& entry, keys::Owner<M>& to) {
+  read_table<V>(reading, entry, Keys, to.*M);
+}
+
+/// Of a topology fed by direct current, with its switches and chokes.
+template <class T>
+constexpr std::array supplied_keys = {
+    Key<T>{"kind", optional, read_kind<T>, "\"push-pull\""},
+    Key<T>{"supply", required, common<T, keys::quantity<&DcSupply::supply, D::voltage>>,
+           "\"36 V\""},
+    Key<T>{"supply_limit", optional, common<T, keys::quantity<&DcSupply::supply_limit, D::current>>,
+           "\"32 A\""},
+    Key<T>{"limit_kind", optional,
+           common<T, keys::choice<&DcSupply::limit_kind, LimitKind, limit_kinds>>, "\"fold\""},
+    Key<T>{"battery_resistance", optional,
+           common<T, keys::quantity<&DcSupply::battery_resistance, D::resistance>>, "\"12 mohm\""},
+    Key<T>{"cable", optional, common<T, read_cable>, cable_sample},
+    Key<T>{"fuse", optional, common<T, keys::quantity<&DcSupply::fuse, D::current>>, "\"40 A\""},
+    Key<T>{"mains", optional, common<T, keys::table<&DcSupply::mains, Mains, mains_keys>>,
+           mains_sample},
+    Key<T>{"switch", optional, read_part<&T::transistor, Switch, switch_keys>,
+           "{ resistance = \"10 mohm\", voltage_limit = \"150 V\" }"},
+    Key<T>{"choke", optional, read_part<&T::choke, Choke, choke_keys>, choke_sample},
 };
 
-constexpr std::array current_keys = {
-    kind_key, frequency_key,
-    Key{"rms", required, keys::quantity<&AnyDrive::rms, D::current>, "\"100 A\""}};
+/// Of a topology that sets the frequency.
+template <class T, D Level>
+constexpr std::array fixed_keys = {
+    Key<T>{"kind", required, read_kind<T>, "\"push-pull\""},
+    Key<T>{"frequency", required,
+           common<T, keys::quantity<&AtSetFrequency::frequency, D::frequency>>, "\"60 kHz\""},
+    Key<T>{"rms", required, common<T, keys::quantity<&AtSetFrequency::rms, Level>>,
+           Level == D::current ? "\"100 A\"" : "\"80 V\""}};
 
-constexpr std::array voltage_keys = {
-    kind_key, frequency_key,
-    Key{"rms", required, keys::quantity<&AnyDrive::rms, D::voltage>, "\"80 V\""}};
+/// Keys of each topology.
+template <class T>
+constexpr auto drive_keys = fixed_keys<T, D::voltage>;
+template <>
+constexpr auto drive_keys<CurrentDrive> = fixed_keys<CurrentDrive, D::current>;
+template <>
+constexpr auto drive_keys<PushPullDrive> = supplied_keys<PushPullDrive>;
 
-/// The keys that go with the kind written; push-pull's when it cannot be told.
-std::span<const Key<AnyDrive>> keys_of(const Node& node) {
-  const auto kind = node.table.find("kind");
-  if (kind == node.table.end()) return push_pull_keys;
-  if (kind->second.text == drive_kinds[1]) return current_keys;
-  if (kind->second.text == drive_kinds[2] || kind->second.text == drive_kinds[3])
-    return voltage_keys;
-  return push_pull_keys;
+template <class T>
+void read_as(Reading& reading, const Entry& entry, Drive& to) {
+  T drive;
+  read_table<T>(reading, entry, drive_keys<T>, drive);
+  to = std::move(drive);
+}
+
+/// Reads a drive whose kind is known; push-pull where none is written.
+void read_known(Reading& reading, const Entry& entry, Drive& to) {
+  constexpr std::array readers = []<class... T>(std::type_identity<std::variant<T...>>) {
+    return std::array{&read_as<T>...};
+  }(std::type_identity<Drive>{});
+  const auto kind = entry.node.table.find("kind");
+  const auto* const name = kind == entry.node.table.end()
+                               ? drive_kinds.begin()
+                               : std::ranges::find(drive_kinds, kind->second.text);
+  readers.at(static_cast<std::size_t>(name - drive_kinds.begin()))(reading, entry, to);
 }
 
 /// Whether a drive is of a known kind: written, or that of the only one with a supply. What else
@@ -190,7 +191,7 @@ bool kind_is_known(Reading& reading, const Entry& entry) {
   if (std::ranges::find(drive_kinds, kind->second.text) != drive_kinds.end()) return true;
   const std::string path = dotted(entry.path, "kind");
   reading.where.at[path] = kind->second.at;
-  read_choice(reading, {path, kind->second, kind_key.sample}, drive_kinds);
+  read_choice(reading, {path, kind->second, "\"push-pull\""}, drive_kinds);
   return false;
 }
 
@@ -214,15 +215,11 @@ void read_tank(Reading& reading, const Entry& entry, Case& to) {
 }
 
 void read_drive(Reading& reading, const Entry& entry, Case& to) {
-  AnyDrive any;
   if (!is_table(reading, entry) || !kind_is_known(reading, entry)) return;
-  read_table<AnyDrive>(reading, entry, keys_of(entry.node), any);
-  if (any.kind == 0) to.drive = any.pair;
-  if (any.kind == 1) to.drive = CurrentDrive{any.frequency, any.rms};
-  if (any.kind == 2) to.drive = VoltageDrive{any.frequency, any.rms};
-  if (any.kind == 3) to.drive = SeriesTankDrive{any.frequency, any.rms};
-  if (any.pair.supply_limit || !entry.node.table.contains("limit_kind")) return;
-  if (any.kind == 0 && !entry.node.table.contains("supply_limit")) {
+  read_known(reading, entry, to.drive);
+  const auto& table = entry.node.table;
+  if (supply_of(to.drive) != nullptr && table.contains("limit_kind") &&
+      !table.contains("supply_limit")) {
     reading.complain(
         dotted(entry.path, "limit_kind"),
         "found limit_kind without a limit; write supply_limit = \"32 A\", or remove it");

@@ -127,11 +127,8 @@ bool apply(const Remedy::Step& step, const Heater& heater, CaseLines& lines) {
     case Knob::capacitance:
       return lines.put("tank", "capacitance", fmt::format("\"{:.6g} uF\"", 1e6 * step.to));
     case Knob::supply:
-      if (std::holds_alternative<PushPullDrive>(heater.drive))
-        return lines.put("drive", "supply", fmt::format("\"{:.6g} V\"", step.to));
-      return lines.put("drive", "rms",
-                       fmt::format("\"{:.6g} {}\"", step.to,
-                                   std::holds_alternative<CurrentDrive>(heater.drive) ? "A" : "V"));
+      return lines.put("drive", std::string(level_words(heater.drive).key),
+                       fmt::format("\"{:.6g} {}\"", step.to, level_words(heater.drive).unit));
     case Knob::insulation:
       lines.append(sleeve_text(heater.bodies.back()));
       return true;
@@ -139,17 +136,6 @@ bool apply(const Remedy::Step& step, const Heater& heater, CaseLines& lines) {
       break;
   }
   return lines.put("heat", "until", fmt::format("\"{:.6g} s\"", step.to));
-}
-
-double supply_of(const Heater& heater) {
-  return std::visit(
-      [](const auto& drive) {
-        if constexpr (requires { drive.supply; })
-          return drive.supply;
-        else
-          return drive.rms;
-      },
-      heater.drive);
 }
 
 /// Whether what was written says what was solved.
@@ -161,7 +147,7 @@ bool same_heater(const Heater& written, const Heater& solved) {
   };
   return near(written.coil.turns, solved.coil.turns) && near(written.coil.bore, solved.coil.bore) &&
          near(written.coil.pitch, solved.coil.pitch) && bank() &&
-         near(supply_of(written), supply_of(solved)) &&
+         near(level_of(written.drive), level_of(solved.drive)) &&
          written.bodies.size() == solved.bodies.size() &&
          near(written.heat->until.value_or(0.0), solved.heat->until.value_or(0.0));
 }

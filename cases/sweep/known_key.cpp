@@ -12,7 +12,7 @@ namespace {
 
 /// Names that a state may have in a design.
 std::vector<std::string> states_of(const Case& subject) {
-  const bool rings = std::holds_alternative<PushPullDrive>(subject.drive);
+  const bool rings = tank_rings(subject.drive);
   const bool both = std::ranges::any_of(
       subject.sweep->vary, [](const SweepAxis& axis) { return axis.key == "drive.kind"; });
   std::vector<std::string> names;

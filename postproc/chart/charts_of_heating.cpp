@@ -123,9 +123,9 @@ std::optional<Chart> heating_supply_chart(const Result& result) {
            [](const HeatLine& l) { return l.demand.value_or(0.0); });
   add_line(chart, "given", *result.heat, surface,
            [](const HeatLine& l) { return l.supply_current.value_or(0.0); });
-  if (const PushPullDrive* drive = push_pull_of(result); drive != nullptr && drive->supply_limit)
-    chart.marks.push_back({fmt::format("limit {}", figure(*drive->supply_limit, "A")),
-                           *drive->supply_limit, false, true});
+  if (const DcSupply* supply = supply_of(result); supply != nullptr && supply->supply_limit)
+    chart.marks.push_back({fmt::format("limit {}", figure(*supply->supply_limit, "A")),
+                           *supply->supply_limit, false, true});
   return chart;
 }
 

@@ -141,9 +141,9 @@ std::optional<Chart> demand_chart(const Result& result) {
   series.x = celsius_of_all(result.demand->temperatures);
   series.y = result.demand->currents;
   chart.series.push_back(std::move(series));
-  if (const PushPullDrive* drive = push_pull_of(result); drive != nullptr && drive->supply_limit)
-    chart.marks.push_back({fmt::format("limit {}", figure(*drive->supply_limit, "A")),
-                           *drive->supply_limit, false, true});
+  if (const DcSupply* supply = supply_of(result); supply != nullptr && supply->supply_limit)
+    chart.marks.push_back({fmt::format("limit {}", figure(*supply->supply_limit, "A")),
+                           *supply->supply_limit, false, true});
   mark_target(result, chart);
   return chart;
 }

@@ -279,6 +279,11 @@ constexpr const char* netlist_analysis =
 
 }  // namespace
 
+/// The drive of the result's heater where it is a push-pull; else null.
+const PushPullDrive* push_pull_of(const Result& result) {
+  return result.heater ? std::get_if<PushPullDrive>(&result.heater->drive) : nullptr;
+}
+
 std::optional<std::size_t> netlist_state(const Result& result) {
   if (push_pull_of(result) == nullptr || !result.heater->tank) return {};
   std::optional<std::size_t> first;

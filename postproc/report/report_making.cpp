@@ -11,22 +11,16 @@ namespace cw {
 
 namespace {
 
-std::string words_of(const RoundTube& tube) {
-  return fmt::format("round, {} outside, wall {}", drawn_mm(tube.diameter),
-                     drawn_mm(tube.thickness));
-}
-
-std::string words_of(const RoundWire& wire) {
-  return fmt::format("solid round, {}", drawn_mm(wire.diameter));
-}
-
-std::string words_of(const RectangularBar& bar) {
-  return fmt::format("{} radial by {} axial{}", drawn_mm(bar.radial_size), drawn_mm(bar.axial_size),
-                     bar.thickness ? ", wall " + drawn_mm(*bar.thickness) : ", solid");
-}
-
-std::string words_of(const StrandBundle& bundle) {
-  return fmt::format("{} insulated strands, {} over all", bundle.strands, drawn_mm(bundle.bundle));
+/// What a section says of itself to whoever buys it.
+std::string words_of(const SectionSizes& s, bool round) {
+  if (s.strands)
+    return fmt::format("{} insulated strands, {} over all", *s.strands, drawn_mm(s.radial));
+  const std::string wall = s.wall ? "wall " + drawn_mm(*s.wall) : "";
+  if (round)
+    return s.wall ? fmt::format("round, {} outside, {}", drawn_mm(s.radial), wall)
+                  : fmt::format("solid round, {}", drawn_mm(s.radial));
+  return fmt::format("{} radial by {} axial, {}", drawn_mm(s.radial), drawn_mm(s.axial),
+                     s.wall ? wall : "solid");
 }
 
 /// The largest over the states, 0 where no state has it.
@@ -72,19 +66,25 @@ const char* at_limit(LimitKind kind) {
   return "it stops and tries again";
 }
 
-void add_drive(const Result& result, const PushPullDrive& drive, std::vector<TableRow>& rows) {
+void add_switches(const Result& result, const DriveParts& drive, std::vector<TableRow>& rows) {
   const double peak =
       largest(result, [](const auto& s) { return s.tank ? s.tank->voltage_peak : 0.0; });
+  const auto rating = drive.transistor->voltage_limit;
   rows.push_back({"Transistors",
-                  {fmt::format("2, above {} peak", shown(peak, "V")),
-                   drive.transistor.voltage_limit
-                       ? fmt::format("yours: {} peak", shown(*drive.transistor.voltage_limit, "V"))
-                       : "half as much again is a common margin (common practice, no source)"}});
-  if (drive.choke.count > 0)
+                  {fmt::format("{}, above {} peak", drive.switches, shown(peak, "V")),
+                   rating ? fmt::format("yours: {} peak", shown(*rating, "V"))
+                          : "half as much again is a common margin (common practice, no source)"}});
+}
+
+void add_chokes(const Choke& choke, std::vector<TableRow>& rows) {
+  if (choke.count > 0)
     rows.push_back({"Feed chokes",
-                    {fmt::format("{} of {}", drive.choke.count, shown(drive.choke.inductance, "H")),
-                     drive.choke.count == 1 ? "carries all of the supply current"
-                                            : "each carries half of the supply current"}});
+                    {fmt::format("{} of {}", choke.count, shown(choke.inductance, "H")),
+                     choke.count == 1 ? "carries all of the supply current"
+                                      : "each carries half of the supply current"}});
+}
+
+void add_supply(const Result& result, const DcSupply& drive, std::vector<TableRow>& rows) {
   const double demand =
       largest(result, [](const auto& s) { return s.supply ? s.supply->demand : 0.0; });
   rows.push_back({"Supply",
@@ -151,8 +151,7 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
 }  // namespace
 
 std::string conductor_words(const Conductor& c) {
-  return fmt::format("{}, {}", escaped(c.material.name),
-                     c.ask([](const auto& section) { return words_of(section); }));
+  return fmt::format("{}, {}", escaped(c.material.name), words_of(c.sizes(), c.is_round()));
 }
 
 PageSection parts_section(const Result& result) {
@@ -168,8 +167,10 @@ PageSection parts_section(const Result& result) {
                     conductor_words(coil.conductor), shown_distance(plan.winding_length),
                     shown_distance(plan.leads_length), shown_distance(plan.allowance))}}};
   if (heater.tank) add_bank(result, *heater.tank, rows);
-  if (const auto* drive = std::get_if<PushPullDrive>(&heater.drive))
-    add_drive(result, *drive, rows);
+  const DriveParts drive = drive_parts(heater.drive);
+  if (drive.transistor != nullptr) add_switches(result, drive, rows);
+  if (drive.choke != nullptr) add_chokes(*drive.choke, rows);
+  if (drive.supply != nullptr) add_supply(result, *drive.supply, rows);
   if (coil.coolant)
     rows.push_back({"Water",
                     {fmt::format("{} l/min", figure(6e4 * coil.coolant->flow)),

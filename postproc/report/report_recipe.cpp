@@ -24,7 +24,7 @@ std::string card_line(const char* name, const std::string& value) {
   return fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", name, value);
 }
 
-std::string supply_line(const PushPullDrive& drive) {
+std::string supply_line(const DcSupply& drive) {
   return fmt::format(
       "{} DC{}", shown(drive.supply, "V"),
       drive.supply_limit ? fmt::format(", limit {}", shown(*drive.supply_limit, "A")) : "");
@@ -88,8 +88,7 @@ std::string settings(const Result& result) {
   const auto add = [&](const char* name, const std::string& value) {
     if (!value.empty()) text += card_line(name, value);
   };
-  if (const auto* drive = std::get_if<PushPullDrive>(&heater.drive))
-    add("Supply", supply_line(*drive));
+  if (const DcSupply* supply = supply_of(heater.drive)) add("Supply", supply_line(*supply));
   add("Heat to", target_line(heater, result.heat));
   if (heater.coil.coolant)
     add("Water first", fmt::format("{} l/min", figure(6e4 * heater.coil.coolant->flow)));

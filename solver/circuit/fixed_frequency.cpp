@@ -6,29 +6,6 @@
 
 namespace cw {
 
-namespace {
-
-using Fixed = std::optional<FixedFrequency>;
-
-Fixed fixed(const PushPullDrive& /*drive*/, const Heater& /*heater*/) {
-  return std::nullopt;
-}
-
-Fixed fixed(const CurrentDrive& drive, const Heater& /*heater*/) {
-  return FixedFrequency{drive.frequency, true, drive.rms};
-}
-
-Fixed fixed(const VoltageDrive& drive, const Heater& /*heater*/) {
-  return FixedFrequency{drive.frequency, false, drive.rms};
-}
-
-Fixed fixed(const SeriesTankDrive& drive, const Heater& heater) {
-  return FixedFrequency{drive.frequency, false, drive.rms,
-                        series_impedance(*heater.tank, drive.frequency)};
-}
-
-}  // namespace
-
 double FixedFrequency::current(std::complex<double> coil) const {
   return holds_current ? rms : rms / std::abs(coil + in_series);
 }
@@ -38,7 +15,12 @@ double FixedFrequency::sensitivity(std::complex<double> coil) const {
 }
 
 std::optional<FixedFrequency> fixed_frequency(const Heater& heater) {
-  return std::visit([&](const auto& drive) { return fixed(drive, heater); }, heater.drive);
+  const auto set = set_frequency(heater.drive);
+  if (!set) return std::nullopt;
+  const bool bank = tank_use(heater.drive) == TankUse::in_series;
+  return FixedFrequency{
+      set->frequency, set->holds_current, set->rms,
+      bank ? series_impedance(*heater.tank, set->frequency) : std::complex<double>{}};
 }
 
 }  // namespace cw

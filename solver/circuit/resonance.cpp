@@ -17,7 +17,7 @@ constexpr double scan_depth = 1e-3;  // lowest frequency looked at, of 1/sqrt(LC
 double balance(const TankCircuit& circuit, const CoilCurve& coil, double hertz, bool chokes) {
   const Frequency f{hertz};
   const TankAdmittance y = tank_admittance(circuit, coil(f), f);
-  const double susceptance = y.coil.imag() + y.bank.imag() + (chokes ? y.chokes.imag() : 0.0);
+  const double susceptance = y.coil.imag() + y.bank.imag() + (chokes ? y.drive.imag() : 0.0);
   return susceptance / (f.omega() * circuit.tank.capacitance);
 }
 
@@ -25,11 +25,11 @@ double balance(const TankCircuit& circuit, const CoilCurve& coil, double hertz, 
 /// inductance.
 double scan_from(const TankCircuit& circuit, double inductance) {
   const Tank& tank = circuit.tank;
-  const double choke = circuit.drive.choke.inductance;
+  const Choke* choke = drive_parts(circuit.drive).choke;
   constexpr double two_pi = 2.0 * std::numbers::pi;
   double seen = inductance;
-  if (std::isfinite(choke)) {
-    seen = 1.0 / (1.0 / inductance + 1.0 / choke);  // more than they add
+  if (choke != nullptr && std::isfinite(choke->inductance)) {
+    seen = 1.0 / (1.0 / inductance + 1.0 / choke->inductance);  // more than they add
   }
   const double top = 1.5 / (two_pi * std::sqrt(seen * tank.capacitance));
   const double own = two_pi * std::sqrt(tank.esl * tank.capacitance);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 #include <utility>
 #include <variant>
@@ -145,19 +146,27 @@ const TankPoint& TankSolution::shown() const {
   return stopped ? demand : running;
 }
 
+CoilPoint unloaded_point(const TankCircuit& circuit, double inductance) {
+  const double l = inductance, c = circuit.tank.capacitance;
+  const double peak = ask(circuit.drive, [](const auto& d) { return d.peak_over_supply; });
+  return {{1 / (2 * std::numbers::pi * std::sqrt(l * c))},
+          peak / std::sqrt(2.0) * supply_of(circuit.drive)->supply * std::sqrt(c / l)};
+}
+
 TankSolution solve_tank(const TankCircuit& circuit, const CoilModel& coil,
                         const TankOptions& options) {
   require_usable(circuit.tank);
-  require_usable(circuit.drive);
+  ask(circuit.drive, [](const auto& drive) { require_usable(drive); });
+  const DcSupply& supply = *supply_of(circuit.drive);
   CoilInquiry inquiry(coil, options);
   TankSolution s;
   SupplyCondition held;
   ModelPoint found = inquiry.solve(circuit, held);
   if (const auto* at = std::get_if<CoilPoint>(&found)) {
     s.demand = s.running = state_at(circuit, inquiry.local(), *at, held);
-    s.action = act(circuit.drive, s.demand.supply_current_A);
+    s.action = act(supply, s.demand.supply_current_A);
     if (s.action == SupplyAction::folded) {
-      held = {.fixed_current = true, .current_A = *circuit.drive.supply_limit};
+      held = {.fixed_current = true, .current_A = *supply.supply_limit};
       found = inquiry.solve(circuit, held);
     }
   }

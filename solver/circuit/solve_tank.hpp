@@ -45,7 +45,10 @@ struct TankSolution {
   [[nodiscard]] const TankPoint& shown() const;
 };
 
-/// Operating point of a current-fed, self-oscillating push-pull on its tank at a set supply
+/// Where a coil of this inductance [H] would ring on the tank without any loss.
+CoilPoint unloaded_point(const TankCircuit& circuit, double inductance);
+
+/// Operating point of a self-oscillating drive on its tank at a set supply
 /// voltage: the frequency at which the tank has no reactance, the voltage the supply gives it, the
 /// current that follows, and the coil as it is at that frequency and current, all together.
 ///

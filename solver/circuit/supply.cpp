@@ -7,7 +7,7 @@
 
 namespace cw {
 
-SupplyAction act(const PushPullDrive& drive, double demand_A) {
+SupplyAction act(const DcSupply& drive, double demand_A) {
   if (!drive.supply_limit || demand_A <= *drive.supply_limit) return SupplyAction::within_limit;
   switch (drive.limit_kind) {
     case LimitKind::trip:
@@ -37,11 +37,11 @@ double cable_resistance(const std::optional<Cable>& cable) {
                            : cable_resistance(*cable->length, *cable->section, copper);
 }
 
-double battery_resistance(const PushPullDrive& drive) {
+double battery_resistance(const DcSupply& drive) {
   return drive.battery_resistance.value_or(0.0);
 }
 
-void require_usable_supply(const PushPullDrive& drive) {
+void require_usable_supply(const DcSupply& drive) {
   if (!std::isfinite(drive.supply) || drive.supply <= 0.0) {
     throw std::invalid_argument(fmt::format(
         "supply voltage is {:.6g} V; it must be positive: write supply = \"36 V\"", drive.supply));

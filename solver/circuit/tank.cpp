@@ -4,20 +4,14 @@
 
 #include <cassert>
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
+
+#include "solver/circuit/part_value.hpp"
 
 namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-
-/// A part's value that must be finite and zero or more.
-void require_not_negative(const char* what, double value, const char* example) {
-  if (std::isfinite(value) && value >= 0.0) return;
-  throw std::invalid_argument(
-      fmt::format("{} is {:.6g}; it must be zero or more: write {}", what, value, example));
-}
 
 void require_usable_bank(const Tank& bank) {
   if (!std::isfinite(bank.capacitance) || bank.capacitance <= 0.0) {
@@ -44,28 +38,19 @@ void require_usable_bank(const Tank& bank) {
 }  // namespace
 
 TankCircuit tank_circuit(const Heater& heater) {
-  return {*heater.tank, std::get<PushPullDrive>(heater.drive)};
+  std::optional<RingingDrive> found;
+  ask(heater.drive, [&]<class D>(const D& drive) {
+    static_assert(RingingTopology<D> == (D::tank_use == TankUse::rings));
+    if constexpr (RingingTopology<D>) found = drive;
+  });
+  assert(found && heater.tank);
+  return {*heater.tank, *found};
 }
 
 void require_usable(const Tank& tank) {
   require_usable_bank(tank);
   require_not_negative("resistance of the joints [ohm]", tank.joints.resistance, "\"0.4 mohm\"");
   require_not_negative("inductance of the joints [H]", tank.joints.inductance, "\"20 nH\"");
-}
-
-void require_usable(const Choke& choke) {
-  if (choke.count != 1 && choke.count != 2) {
-    throw std::invalid_argument(fmt::format(
-        "choke count is {}; it must be 1 (into the coil's centre tap) or 2 (one to each drain): "
-        "write count = 2",
-        choke.count));
-  }
-  if (!(choke.inductance > 0.0)) {
-    throw std::invalid_argument(fmt::format(
-        "choke inductance is {:.6g} H; it must be positive: write inductance = \"150 uH\"",
-        choke.inductance));
-  }
-  require_not_negative("choke resistance [ohm]", choke.resistance, "\"14 mohm\"");
 }
 
 Complex bank_impedance(const Tank& bank, Frequency f) {
@@ -79,21 +64,14 @@ Complex series_impedance(const Tank& tank, Frequency f) {
          bank_impedance(tank, f);
 }
 
-Complex choke_admittance(const Choke& choke, Frequency f) {
-  if (std::isinf(choke.inductance)) return 0.0;
-  const double reactance = f.omega() * choke.inductance;
-  constexpr double ripple = 0.5 - 4.0 / (std::numbers::pi * std::numbers::pi);
-  if (choke.count == 1) return {0.0, -0.5 * ripple / reactance};
-  return 0.5 / Complex(choke.resistance, reactance) - Complex(0.0, ripple / reactance);
-}
-
 TankAdmittance tank_admittance(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f) {
   const Tank& tank = circuit.tank;
   const Complex branch(coil.resistance_ohm + tank.joints.resistance,
                        f.omega() * (coil.inductance_H + tank.joints.inductance));
-  return {.coil = 1.0 / branch,
-          .bank = 1.0 / bank_impedance(tank, f),
-          .chokes = choke_admittance(circuit.drive.choke, f)};
+  return {
+      .coil = 1.0 / branch,
+      .bank = 1.0 / bank_impedance(tank, f),
+      .drive = ask(circuit.drive, [&](const auto& drive) { return drive_admittance(drive, f); })};
 }
 
 Tank one_can_open(const Tank& tank) {

@@ -14,11 +14,12 @@ void share_tank_power(const Tank& tank, const TankAdmittance& y, TankPoint& p) {
   p.power.coil_W = squared * (p.coil.resistance_ohm - p.coil.lead_resistance_ohm);
   p.power.joints_W = squared * tank.joints.resistance;
   p.power.capacitors_W = voltage_squared * y.bank.real();
-  p.power.chokes_W = voltage_squared * y.chokes.real();
+  p.power.chokes_W = voltage_squared * y.drive.real();
 }
 
 void share_drive_power(const TankCircuit& circuit, const DrivePoint& drive, TankPoint& p) {
-  const DriveLosses lost = drive_losses(circuit.drive, drive.supply_current_A);
+  const DriveLosses lost =
+      ask(circuit.drive, [&](const auto& d) { return drive_losses(d, drive.supply_current_A); });
   p.power.switches_W = lost.switches_W;
   p.power.chokes_W += lost.chokes_W;
   p.power.cable_W = lost.cable_W;
@@ -45,8 +46,10 @@ double PowerShares::imbalance() const {
 
 DrivePoint drive_point(const TankCircuit& circuit, const SupplyCondition& held,
                        double conductance) {
-  return held.fixed_current ? drive_at_current(circuit.drive, conductance, held.current_A)
-                            : drive_at_voltage(circuit.drive, conductance);
+  return ask(circuit.drive, [&](const auto& drive) {
+    return held.fixed_current ? drive_at_current(drive, conductance, held.current_A)
+                              : drive_at_voltage(drive, conductance);
+  });
 }
 
 TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f,
@@ -56,20 +59,22 @@ TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Freq
   const DrivePoint drive = drive_point(circuit, held, conductance);
   const double current = drive.supply_current_A;
   TankPoint p{.frequency = f, .coil = coil};
-  p.voltage_peak_V = std::numbers::pi * drive.effective_V;
+  p.voltage_peak_V = drive.tank_peak_V;
   p.voltage_rms_V = p.voltage_peak_V / std::numbers::sqrt2;
   p.coil_current_rms_A = p.voltage_rms_V * std::abs(y.coil);
   p.capacitor_current_rms_A = p.voltage_rms_V * std::abs(y.bank);
   p.reactive_power_var = p.voltage_rms_V * p.voltage_rms_V * f.omega() * circuit.tank.capacitance;
   p.loaded_q = std::abs(y.coil) / conductance;
-  const Switch& transistor = circuit.drive.transistor;
-  p.switch_peak_V = p.voltage_peak_V + current * transistor.resistance + transistor.drop;
   p.supply_current_A = current;
-  p.supply_voltage_V = drive.source_V - current * battery_resistance(circuit.drive);
-  p.drive_voltage_V = p.supply_voltage_V - current * cable_resistance(circuit.drive.cable);
+  const DcSupply& supply = *supply_of(circuit.drive);
+  p.supply_voltage_V = drive.source_V - current * battery_resistance(supply);
+  p.drive_voltage_V = p.supply_voltage_V - current * cable_resistance(supply.cable);
   share_tank_power(circuit.tank, y, p);
   share_drive_power(circuit, drive, p);
-  p.choke = choke_load(circuit.drive.choke, drive, f);
+  ask(circuit.drive, [&](const auto& d) {
+    p.switch_peak_V = switch_peak(d, drive);
+    p.choke = choke_load(d, drive, f);
+  });
   p.can = can_load(circuit.tank, p);
   p.half_period_s = 0.5 / f.hertz;
   // A square wave's third harmonic is a third of its fundamental, which meets the conductance
@@ -77,13 +82,6 @@ TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Freq
   const Frequency third{3.0 * f.hertz};
   p.third_harmonic = conductance / 3.0 / std::abs(tank_admittance(circuit, coil, third).total());
   return p;
-}
-
-HarmonicError harmonic_error(double loaded_q, double coil_to_choke) {
-  const double small = 1.0 / (loaded_q * loaded_q);
-  return {.frequency = 0.18 * small,
-          .voltage_peak = 0.17 * small + 0.025 * coil_to_choke,
-          .supply_current = 0.41 * small + 0.02 * coil_to_choke};
 }
 
 }  // namespace cw

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "solver/circuit/drive.hpp"
 #include "solver/circuit/tank.hpp"
 
 namespace cw {
@@ -30,7 +29,7 @@ struct CanLoad {
 };
 
 /// Everything about one steady state; all zero where the supply has stopped. Harmonic model: sine
-/// at the tank; harmonic_error bounds what that leaves out.
+/// at the tank; harmonic_error() bounds what that leaves out.
 struct TankPoint {
   Frequency frequency;
   CoilImpedance coil;                                ///< as used here
@@ -62,16 +61,5 @@ DrivePoint drive_point(const TankCircuit& circuit, const SupplyCondition& held, 
 /// All of the above from coil, frequency and the way the supply is held.
 TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f,
                      const SupplyCondition& held);
-
-/// Bounds of what the harmonic model leaves out, relative, for a loaded Q of 3 or more and chokes
-/// of ten times the coil's inductance or more: its frequency is up to so much too high, its peak
-/// voltage and supply current so much too low. Fitted to time stepping of the circuit (tests): the
-/// frequency falls by 1/(8 Q^2); 4 % of current at Q = 3, 0.7 % at 7, 0.03 % at 35.
-struct HarmonicError {
-  double frequency = 0.0, voltage_peak = 0.0, supply_current = 0.0;
-};
-
-/// `coil_to_choke` is the inductance of coil and joints over that of one choke, 0 for ideal ones.
-HarmonicError harmonic_error(double loaded_q, double coil_to_choke);
 
 }  // namespace cw

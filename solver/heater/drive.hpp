@@ -1,8 +1,12 @@
 #pragma once
 
+#include <array>
+#include <concepts>
 #include <limits>
+#include <numbers>
 #include <optional>
 #include <string_view>
+#include <type_traits>
 #include <variant>
 
 #include "solver/heater/warming.hpp"
@@ -25,7 +29,7 @@ struct HeatSink {
   std::optional<Temperature> junction_limit;  ///< from its data sheet
 };
 
-/// One transistor of the pair.
+/// One transistor of a drive.
 struct Switch {
   double resistance = 0.0;              ///< on-state [ohm]
   double drop = 0.0;                    ///< constant on-state drop beside it [V]
@@ -68,9 +72,8 @@ struct Mains {
   std::optional<double> price_per_kWh;  ///< in whatever money
 };
 
-/// Current-fed self-oscillating pair; needs a tank.
-struct PushPullDrive {
-  static constexpr std::string_view kind = "push-pull";
+/// Direct current for a drive, from source to terminals.
+struct DcSupply {
   double supply = 0.0;                 ///< DC [V]
   std::optional<double> supply_limit;  ///< DC [A]; left out: the supply gives what is asked
   LimitKind limit_kind = LimitKind::fold;
@@ -78,37 +81,189 @@ struct PushPullDrive {
   std::optional<Cable> cable;                ///< left out: none
   std::optional<double> fuse;                ///< rating of fuse or breaker [A]
   std::optional<Mains> mains;
+};
+
+/// What a topology does with the capacitors.
+enum class TankUse {
+  none,
+  rings,     ///< the tank finds the frequency
+  in_series  ///< the bank carries the coil's current at the drive's frequency
+};
+
+/// Frequency of a drive that sets it, and what it holds there.
+struct SetFrequency {
+  Frequency frequency;
+  bool holds_current = false;
+  double rms = 0.0;  ///< [A], or [V]
+};
+
+/// Frequencies [Hz] at which a topology is built whose tank finds them.
+struct FrequencyRule {
+  double low, high;              ///< allowed
+  double usual_low, usual_high;  ///< without a remark
+  std::string_view of;           ///< what usually runs there, as a plural
+};
+
+/// What is turned up or down to get more or less of a drive.
+struct DriveLevel {
+  std::string_view key;     ///< in [drive] of a case file
+  std::string_view unit;    ///< "V" or "A"
+  std::string_view before;  ///< words before the old value or the new one
+  std::string_view after;
+};
+
+/// Parts of a drive that have ratings, and the words for them. Null: it has none that is described.
+struct DriveParts {
+  const DcSupply* supply = nullptr;
+  const Switch* transistor = nullptr;  ///< one of `switches`
+  int switches = 0;
+  std::string_view all_switches;  ///< as one part
+  std::string_view latched;       ///< all of them on at once
+  const Choke* choke = nullptr;   ///< one of choke->count
+};
+
+/// What every topology of a drive answers. One whose tank rings answers RingingTopology of
+/// solver/circuit too.
+template <class D>
+concept DriveTopology = requires(D& changed, const D& d) {
+  { D::kind } -> std::convertible_to<std::string_view>;
+  { D::tank_use } -> std::convertible_to<TankUse>;
+  { D::level_words } -> std::convertible_to<DriveLevel>;
+  { changed.level() } -> std::same_as<double&>;
+  { d.set_frequency() } -> std::same_as<std::optional<SetFrequency>>;  // nothing: the tank finds it
+  { D::frequency_rule } -> std::convertible_to<std::optional<FrequencyRule>>;
+  { d.parts() } -> std::same_as<DriveParts>;
+};
+
+/// Current-fed self-oscillating pair.
+struct PushPullDrive : DcSupply {
   Switch transistor;
   Choke choke;
+
+  static constexpr std::string_view kind = "push-pull";
+  static constexpr TankUse tank_use = TankUse::rings;
+  static constexpr DriveLevel level_words{"supply", "V", "a supply of ", ""};
+  /// Range of self-oscillating pairs with a generous margin on both sides (common practice, no
+  /// source).
+  static constexpr std::optional<FrequencyRule> frequency_rule =
+      FrequencyRule{5e3, 2e6, 20e3, 400e3, "push-pull pairs"};
+  /// Peak of the tank voltage over that of the supply, without loss: see solver/circuit/push_pull.
+  static constexpr double peak_over_supply = std::numbers::pi;
+  double& level() { return supply; }
+  [[nodiscard]] std::optional<SetFrequency> set_frequency() const { return std::nullopt; }
+  [[nodiscard]] DriveParts parts() const {
+    return {this, &transistor, 2, "switches, both", "both switches stuck on", &choke};
+  }
 };
 
-/// A fixed current through the coil at a fixed frequency.
-struct CurrentDrive {
+/// What topologies of a fixed frequency have in common.
+struct AtSetFrequency {
+  Frequency frequency;
+  double rms = 0.0;  ///< [A], or [V]
+
+  static constexpr std::optional<FrequencyRule> frequency_rule = std::nullopt;
+  double& level() { return rms; }
+  [[nodiscard]] DriveParts parts() const { return {}; }
+};
+
+/// A fixed current through the coil.
+struct CurrentDrive : AtSetFrequency {
   static constexpr std::string_view kind = "current";
-  Frequency frequency;
-  double rms = 0.0;  ///< [A]
+  static constexpr TankUse tank_use = TankUse::none;
+  static constexpr DriveLevel level_words{"rms", "A", "", " rms"};
+  [[nodiscard]] std::optional<SetFrequency> set_frequency() const {
+    return {{frequency, true, rms}};
+  }
 };
 
-/// A fixed voltage across the coil and its leads at a fixed frequency.
-struct VoltageDrive {
+/// A fixed voltage across the coil and its leads.
+struct VoltageDrive : AtSetFrequency {
   static constexpr std::string_view kind = "voltage";
-  Frequency frequency;
-  double rms = 0.0;  ///< [V]
+  static constexpr TankUse tank_use = TankUse::none;
+  static constexpr DriveLevel level_words{"rms", "V", "", " rms"};
+  [[nodiscard]] std::optional<SetFrequency> set_frequency() const {
+    return {{frequency, false, rms}};
+  }
 };
 
-/// A bridge at a fixed frequency on coil, joints and bank in series; needs a tank. The bank's
-/// voltage may be many times the bridge's. What the bridge loses and stands is not known here.
-struct SeriesTankDrive {
+/// A bridge, by its fundamental, on coil, joints and bank in series. The bank's voltage may be many
+/// times the bridge's. What the bridge loses and stands is not known here.
+struct SeriesTankDrive : AtSetFrequency {
   static constexpr std::string_view kind = "series";
-  Frequency frequency;
-  double rms = 0.0;  ///< of the bridge's fundamental [V]
+  static constexpr TankUse tank_use = TankUse::in_series;
+  static constexpr DriveLevel level_words{"rms", "V", "", " rms"};
+  [[nodiscard]] std::optional<SetFrequency> set_frequency() const {
+    return {{frequency, false, rms}};
+  }
 };
 
 using Drive = std::variant<PushPullDrive, CurrentDrive, VoltageDrive, SeriesTankDrive>;
 
+/// What a drive answers to a question: every topology must.
+template <class AnyDrive, class Question>
+decltype(auto) ask(AnyDrive&& drive, const Question& question) {
+  return std::visit(
+      [&](auto& d) -> decltype(auto) {
+        static_assert(DriveTopology<std::remove_cvref_t<decltype(d)>>);
+        return question(d);
+      },
+      drive);
+}
+
 /// "push-pull", "current", "voltage", "series".
 inline std::string_view kind_of(const Drive& drive) {
-  return std::visit([](const auto& d) { return d.kind; }, drive);
+  return ask(drive, [](const auto& d) { return d.kind; });
+}
+inline TankUse tank_use(const Drive& drive) {
+  return ask(drive, [](const auto& d) { return d.tank_use; });
+}
+/// Whether the tank finds the frequency.
+inline bool tank_rings(const Drive& drive) {
+  return tank_use(drive) == TankUse::rings;
+}
+inline std::optional<SetFrequency> set_frequency(const Drive& drive) {
+  return ask(drive, [](const auto& d) { return d.set_frequency(); });
+}
+inline DriveLevel level_words(const Drive& drive) {
+  return ask(drive, [](const auto& d) { return d.level_words; });
+}
+/// Supply voltage, or voltage or current at the coil [V] or [A].
+inline double& level_of(Drive& drive) {
+  return ask(drive, [](auto& d) -> double& { return d.level(); });
+}
+inline double level_of(const Drive& drive) {
+  Drive copy = drive;
+  return level_of(copy);
+}
+template <class... D>
+DriveParts drive_parts(const std::variant<D...>& drive) {
+  return ask(drive, [](const auto& d) { return d.parts(); });
+}
+/// Its direct current; null where it is fed by none.
+template <class... D>
+const DcSupply* supply_of(const std::variant<D...>& drive) {
+  return drive_parts(drive).supply;
+}
+template <class... D>
+DcSupply* supply_of(std::variant<D...>& drive) {
+  return ask(drive, [](auto& d) -> DcSupply* {
+    if constexpr (std::derived_from<std::remove_cvref_t<decltype(d)>, DcSupply>)
+      return &d;
+    else
+      return nullptr;
+  });
+}
+
+/// The kinds in their order in Drive.
+inline constexpr std::array drive_kinds = []<class... D>(std::type_identity<std::variant<D...>>) {
+  return std::array{std::string_view(D::kind)...};
+}(std::type_identity<Drive>{});
+
+/// Whether a drive of this kind uses a tank; false for a kind that is not known.
+constexpr bool uses_tank(std::string_view kind) {
+  return [&]<class... D>(std::type_identity<std::variant<D...>>) {
+    return ((D::kind == kind && D::tank_use != TankUse::none) || ...);
+  }(std::type_identity<Drive>{});
 }
 
 }  // namespace cw

@@ -21,7 +21,7 @@ struct Heater {
   std::optional<Workpiece> workpiece;  ///< left out: the empty coil
   std::vector<Body> bodies;
   Coil coil;
-  std::optional<Tank> tank;  ///< required by a push-pull drive
+  std::optional<Tank> tank;  ///< required by a drive that uses it, see TankUse
   Drive drive;
   std::optional<Heat> heat;  ///< left out: no heating run
   std::vector<Nearby> nearby;

@@ -48,12 +48,12 @@ class LimitFinder {
   }
 
   /// Adds the figure at its worst; `advice` is asked for only when the limit is near or passed.
-  void add(const char* part, const char* quantity, std::optional<double> limit,
+  void add(std::string part, const char* quantity, std::optional<double> limit,
            const Figure& figure,
            const std::function<std::string(const CircuitState&, double)>& advice) {
     const CircuitState& state = worst(figure);
     LimitResult r;
-    r.part = part;
+    r.part = std::move(part);
     r.quantity = quantity;
     r.value = figure(state);
     r.limit = limit;
@@ -70,24 +70,18 @@ class LimitFinder {
     const auto point = [](const CircuitState& s) -> const TankPoint& { return s.tank->shown(); };
     const int cans = circuit_.tank.cans.value_or(0);
     if (cans > 0) {
-      add(
-          "capacitor can", "current_rms_A", can_.current,
-          [&](const CircuitState& s) { return point(s).can.current_rms_A; },
-          [&](const CircuitState&, double value) {
-            return more_cans(value / *can_.current, watch_from);
-          });
-      add(
-          "capacitor can", "loss_W", can_.loss,
-          [&](const CircuitState& s) { return point(s).can.loss_W; },
-          [&](const CircuitState&, double value) {
-            return more_cans(value / *can_.loss, watch_from);
-          });
-      add(
-          "capacitor can", "reactive_power_var", can_.reactive_power,
-          [&](const CircuitState& s) { return point(s).can.reactive_power_var; },
-          [&](const CircuitState&, double value) {
-            return more_cans(value / *can_.reactive_power, watch_from);
-          });
+      const auto judge = [&](const char* quantity, std::optional<double> limit,
+                             double CanLoad::*value) {
+        add(
+            "capacitor can", quantity, limit,
+            [=](const CircuitState& s) { return point(s).can.*value; },
+            [=, this](const CircuitState&, double found) {
+              return more_cans(found / *limit, watch_from);
+            });
+      };
+      judge("current_rms_A", can_.current, &CanLoad::current_rms_A);
+      judge("loss_W", can_.loss, &CanLoad::loss_W);
+      judge("reactive_power_var", can_.reactive_power, &CanLoad::reactive_power_var);
       if (cans > 1)
         add(
             "capacitor can, one other gone open", "current_rms_A", can_.current,
@@ -125,11 +119,11 @@ class LimitFinder {
 
   void supply() {
     add(
-        "supply", "demand_A", circuit_.drive.supply_limit,
+        "supply", "demand_A", supply_.supply_limit,
         [](const CircuitState& s) { return s.tank->demand.supply_current_A; },
         [&](const CircuitState& s, double) { return less_demand(s); });
     // A supply that folds back goes on, at less power: that harms nothing.
-    if (circuit_.drive.limit_kind == LimitKind::fold)
+    if (supply_.limit_kind == LimitKind::fold)
       found_.back().verdict = std::min(found_.back().verdict, Verdict::watch);
   }
 
@@ -137,16 +131,16 @@ class LimitFinder {
   /// where it is, so far under it that it need not be watched. Of a supply that folds back nothing
   /// is gained by asking it for less.
   [[nodiscard]] std::string less_demand(const CircuitState& s) const {
-    const double limit = *circuit_.drive.supply_limit;
+    const double limit = *supply_.supply_limit;
     const bool passed = s.tank->demand.supply_current_A >= limit;
-    if (passed && circuit_.drive.limit_kind == LimitKind::fold)
+    if (passed && supply_.limit_kind == LimitKind::fold)
       return "The voltage folds back, and the heat takes longer than with a supply that gives "
              "more.";
     const double aim = passed ? 0.95 : 0.95 * watch_from, wanted = aim * limit;
     const auto demand = [&](double c_share, double v_share) {
       TankCircuit changed = circuit_;
       changed.tank.capacitance *= c_share;
-      changed.drive.supply *= v_share;
+      supply_of(changed.drive)->supply *= v_share;
       const TankSolution t = solve_tank(changed, s.tank->coil);
       return t.no_ring ? 1e300 : t.demand.supply_current_A;
     };
@@ -164,34 +158,35 @@ class LimitFinder {
       return fmt::format(
           "{} instead of {}, or {} instead of {}, brings it to {:.0f} % of the limit.",
           figure(c * circuit_.tank.capacitance, "F"), figure(circuit_.tank.capacitance, "F"),
-          figure(v * circuit_.drive.supply, "V"), figure(circuit_.drive.supply, "V"), 100 * aim);
+          figure(v * supply_.supply, "V"), figure(supply_.supply, "V"), 100 * aim);
     return fmt::format(
         "The supply stops; {} instead of {}, or {} instead of {}, brings the demand under the "
         "limit.",
         figure(c * circuit_.tank.capacitance, "F"), figure(circuit_.tank.capacitance, "F"),
-        figure(v * circuit_.drive.supply, "V"), figure(circuit_.drive.supply, "V"));
+        figure(v * supply_.supply, "V"), figure(supply_.supply, "V"));
   }
 
   void switches() {
+    if (parts_.transistor == nullptr) return;
+    const std::optional<double> rating = parts_.transistor->voltage_limit;
     add(
-        "switch", "voltage_peak_V", circuit_.drive.transistor.voltage_limit,
+        "switch", "voltage_peak_V", rating,
         [](const CircuitState& s) { return s.tank->shown().switch_peak_V; },
         [&](const CircuitState& s, double value) {
           return fmt::format(
               "Parts rated {} or more, or a supply of {}, keep it at {:.0f} % of the rating.",
               figure(value / watch_from, "V"),
-              figure(supply_at(s) * watch_from * *circuit_.drive.transistor.voltage_limit / value,
-                     "V"),
-              100 * watch_from);
+              figure(supply_at(s) * watch_from * *rating / value, "V"), 100 * watch_from);
         });
     add(
-        "switches, both", "conduction_loss_W", std::nullopt,
+        std::string(parts_.all_switches), "conduction_loss_W", std::nullopt,
         [](const CircuitState& s) { return s.tank->shown().power.switches_W; }, none());
   }
 
   void chokes() {
+    if (parts_.choke == nullptr) return;
     add(
-        "feed choke", "current_peak_A", circuit_.drive.choke.saturation,
+        "feed choke", "current_peak_A", parts_.choke->saturation,
         [](const CircuitState& s) { return s.tank->shown().choke.peak_A; },
         [&](const CircuitState&, double value) {
           return fmt::format("A choke that saturates at {} or more holds it at {:.0f} % of that.",
@@ -218,7 +213,7 @@ class LimitFinder {
     r.verdict = verdict == StartVerdict::fails      ? Verdict::stop
                 : verdict == StartVerdict::doubtful ? Verdict::watch
                                                     : Verdict::ok;
-    const LatchUp latch = latch_up(circuit_.drive);
+    const LatchUp latch = ask(circuit_.drive, [](const auto& drive) { return latch_up(drive); });
     const std::string rise =
         std::isfinite(latch.rise_A_per_us) && latch.rise_A_per_us > 0
             ? fmt::format(
@@ -236,10 +231,10 @@ class LimitFinder {
   /// Gate time judged by its share of the half period, in which both switches pass through their
   /// costly middle: watch above a tenth (common practice, no source), stop where nothing is left.
   void gate() {
-    if (!circuit_.drive.transistor.gate_time) return;
+    if (parts_.transistor == nullptr || !parts_.transistor->gate_time) return;
     constexpr double usual = 0.1;
     const auto share = [&](const CircuitState& s) {
-      return gate_share(s.tank->shown().frequency, *circuit_.drive.transistor.gate_time);
+      return gate_share(s.tank->shown().frequency, *parts_.transistor->gate_time);
     };
     const CircuitState& state = worst(share);
     LimitResult r;
@@ -259,17 +254,17 @@ class LimitFinder {
 
   /// The fuse in operation, and how soon it sees its rating when the pair latches.
   void fuse() {
-    if (!circuit_.drive.fuse) return;
+    if (!supply_.fuse) return;
     add(
-        "fuse", "current_A", circuit_.drive.fuse,
+        "fuse", "current_A", supply_.fuse,
         [](const CircuitState& s) { return s.tank->shown().supply_current_A; },
         [&](const CircuitState&, double value) {
           return fmt::format("One of {} or more carries it at {:.0f} % of its rating.",
                              figure(value / watch_from, "A"), 100 * watch_from);
         });
-    const LatchUp latch = latch_up(circuit_.drive);
+    const LatchUp latch = ask(circuit_.drive, [](const auto& drive) { return latch_up(drive); });
     LimitResult r;
-    r.part = "both switches stuck on";
+    r.part = parts_.latched;
     r.at_state = states_.front().name;
     if (std::isfinite(latch.time_to_fuse_s)) {
       r.quantity = "time_to_fuse_s";
@@ -281,8 +276,8 @@ class LimitFinder {
       r.quantity = "current_A";
       r.value = latch.final_current_A;
       r.verdict = Verdict::watch;
-      r.advice = fmt::format("The fuse of {} never opens: fit a smaller one.",
-                             figure(*circuit_.drive.fuse, "A"));
+      r.advice =
+          fmt::format("The fuse of {} never opens: fit a smaller one.", figure(*supply_.fuse, "A"));
     } else {
       return;  // ideal chokes: nothing rises
     }
@@ -323,6 +318,8 @@ class LimitFinder {
   const std::vector<CircuitState>& states_;
   const Heater& heater_;
   const TankCircuit circuit_;
+  const DriveParts parts_ = drive_parts(circuit_.drive);
+  const DcSupply& supply_ = *parts_.supply;
   const CanLimits can_;
   std::vector<LimitResult> found_;
 };

@@ -27,7 +27,7 @@ Verdict verdict_of(double fraction);
 /// first, then figures without a limit. Advice with a number is computed on the state's own local
 /// model of the coil: no field is solved. Verdicts: watch from 0.8 of a limit, stop from 1. The
 /// supply is judged by what it is asked for, the other parts by what runs. A rating that the heater
-/// does not give is never invented. The heater has a push-pull drive.
+/// does not give is never invented. The heater has a tank that rings.
 std::vector<LimitResult> find_limits(const std::vector<CircuitState>& states, const Heater& heater);
 
 /// Puts further rows in their place: nearest to its limit first, rows without a limit last.

@@ -105,15 +105,16 @@ void duty_rows(const DutyResult& d, Temperature room, std::vector<LimitResult>& 
 std::vector<LimitResult> part_limits(const PartsResult& parts, const Heater& heater) {
   std::vector<LimitResult> rows;
   const Temperature room = surroundings_of(heater);
-  const auto* drive = std::get_if<PushPullDrive>(&heater.drive);
+  const DriveParts drive = drive_parts(heater.drive);
   if (parts.choke)
-    choke_rows(*parts.choke,
-               drive != nullptr && drive->choke.core ? drive->choke.core->saturation : std::nullopt,
-               rows);
+    choke_rows(
+        *parts.choke,
+        drive.choke != nullptr && drive.choke->core ? drive.choke->core->saturation : std::nullopt,
+        rows);
   if (parts.junction)
     junction_rows(*parts.junction,
-                  drive != nullptr && drive->transistor.heat_sink
-                      ? drive->transistor.heat_sink->junction_limit
+                  drive.transistor != nullptr && drive.transistor->heat_sink
+                      ? drive.transistor->heat_sink->junction_limit
                       : std::nullopt,
                   room, rows);
   for (std::size_t i = 0; i < parts.path.size(); ++i)

@@ -48,7 +48,7 @@ struct CoilResult {
 
 /// What feeds the coil in this state.
 struct DriveResult {
-  std::string kind;          ///< "current", "voltage", "push-pull"
+  std::string kind;          ///< of the topology, see kind_of()
   double frequency = 0.0;    ///< [Hz]
   double current_rms = 0.0;  ///< through the coil [A]
   double voltage_rms = 0.0;  ///< across coil and leads [V]
@@ -213,9 +213,9 @@ struct Result {
   std::vector<SourceNote> sources;
 };
 
-/// The drive of the result's heater where it is a push-pull; else null.
-inline const PushPullDrive* push_pull_of(const Result& result) {
-  return result.heater ? std::get_if<PushPullDrive>(&result.heater->drive) : nullptr;
+/// The direct current of the result's heater; null where it is fed by none.
+inline const DcSupply* supply_of(const Result& result) {
+  return result.heater ? supply_of(result.heater->drive) : nullptr;
 }
 
 }  // namespace cw

@@ -20,17 +20,6 @@ constexpr double least_between = 1e-3;     ///< between bare turns [m]
 constexpr double least_sleeve = 2e-3;      ///< thickness worth fitting [m]
 constexpr double sleeve_clearance = 5e-4;  ///< to the work and to the turns [m]
 
-double& drive_value(Heater& heater) {
-  return std::visit(
-      [](auto& drive) -> double& {
-        if constexpr (requires { drive.supply; })
-          return drive.supply;
-        else
-          return drive.rms;
-      },
-      heater.drive);
-}
-
 /// Outermost radius of what stands inside the coil, along its length [m].
 double room_taken(const Heater& heater) {
   const CoilExtent coil = extent_of(heater.coil);
@@ -76,7 +65,7 @@ void apply(const Remedy::Step& step, Heater& heater) {
       heater.tank->capacitance = step.to;
       return;
     case Knob::supply:
-      drive_value(heater) = step.to;
+      level_of(heater.drive) = step.to;
       return;
     case Knob::insulation: {
       const double inner = step.from, outer = inner + step.to;
@@ -169,9 +158,8 @@ class CandidateFinder {
   }
 
   void supply() {
-    Heater copy = heater_;
-    const double own = drive_value(copy);
-    if (!std::holds_alternative<PushPullDrive>(heater_.drive)) {
+    const double own = level_of(heater_.drive);
+    if (supply_of(heater_.drive) == nullptr) {
       for (const double share : {0.75, 1.25, 1.6})
         add(Knob::supply, own, std::stod(fmt::format("{:.2g}", share * own)));
       return;
@@ -273,10 +261,11 @@ std::string words_of(const Remedy::Step& step, const Heater& heater) {
     case Knob::capacitance:
       return instead(figure(step.to, "F"), figure(step.from, "F"));
     case Knob::supply: {
-      if (std::holds_alternative<PushPullDrive>(heater.drive))
-        return "a supply of " + instead(figure(step.to, "V"), figure(step.from, "V"));
-      const char* unit = std::holds_alternative<CurrentDrive>(heater.drive) ? "A" : "V";
-      return instead(figure(step.to, unit) + " rms", figure(step.from, unit) + " rms");
+      const DriveLevel level = level_words(heater.drive);
+      const auto value = [&](double x) {
+        return fmt::format("{}{}", figure(x, level.unit), level.after);
+      };
+      return fmt::format("{}{}", level.before, instead(value(step.to), value(step.from)));
     }
     case Knob::insulation:
       return fmt::format("a sleeve of ceramic fibre, {} thick, between work and coil", mm(step.to));

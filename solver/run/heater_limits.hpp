@@ -8,7 +8,7 @@
 
 namespace cw {
 
-/// Everything of a push-pull case that can give out; empty for a bench drive.
+/// Everything that can give out where the tank rings; empty for a drive of fixed frequency.
 std::vector<LimitResult> heater_limits(const Heater& subject, std::span<const SolvedState> states);
 
 /// The rows of the parts round the coil, merged into the list.

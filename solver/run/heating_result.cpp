@@ -49,7 +49,7 @@ HeatLine line_of(const HeatingSetup& setup, const HeatingMoment& m) {
   line.hottest = m.hottest;
   line.frequency = m.frequency;
   line.tank_current = m.coil_current;
-  if (std::holds_alternative<PushPullDrive>(setup.subject().drive)) {
+  if (tank_rings(setup.subject().drive)) {
     line.supply_current = m.supply_current;
     line.demand = m.demand;
     line.loaded_q = m.loaded_q;

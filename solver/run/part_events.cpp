@@ -61,15 +61,16 @@ class PartEvents {
       : subject_(subject), start_(start), moments_(moments), air_(surroundings_of(subject)) {}
 
   std::vector<HeatingEvent> find() {
-    if (const auto* drive = std::get_if<PushPullDrive>(&subject_.drive)) {
-      const double chokes = drive->choke.count;
+    const DriveParts drive = drive_parts(subject_.drive);
+    if (tank_rings(subject_.drive))
       add("capacitor can", subject_.tank->can_warming,
           [](const HeatingMoment& m) { return m.can_W; });
-      add("feed choke", drive->choke.warming,
-          [chokes](const HeatingMoment& m) { return m.chokes_W / chokes; });
-      add("switch", drive->transistor.warming,
-          [](const HeatingMoment& m) { return m.switches_W / 2; });
-    }
+    if (drive.choke != nullptr)
+      add("feed choke", drive.choke->warming,
+          [&](const HeatingMoment& m) { return m.chokes_W / drive.choke->count; });
+    if (drive.transistor != nullptr)
+      add("switch", drive.transistor->warming,
+          [&](const HeatingMoment& m) { return m.switches_W / drive.switches; });
     if (subject_.coil.leads)
       add("leads", subject_.coil.leads->warming, [](const HeatingMoment& m) { return m.leads_W; });
     if (subject_.coil.coolant)

@@ -38,8 +38,9 @@ double choke_loss(const SolvedState& s, int count) {
   return s.tank->shown().power.chokes_W / count;
 }
 
-double switch_loss(const SolvedState& s) {
-  return s.tank->shown().power.switches_W / 2;
+/// Loss in one switch [W].
+double switch_loss(const SolvedState& s, int count) {
+  return s.tank->shown().power.switches_W / count;
 }
 
 RingCore ring_core(const ChokeCore& core) {
@@ -75,14 +76,15 @@ std::optional<ChokeResult> choke_result(const Choke& choke, std::span<const Solv
   return r;
 }
 
-std::optional<JunctionResult> junction_result(const Heater& subject, const Switch& transistor,
+std::optional<JunctionResult> junction_result(const Heater& subject, const DriveParts& drive,
                                               std::span<const SolvedState> states) {
-  if (!transistor.heat_sink) return std::nullopt;
-  const HeatSink& sink = *transistor.heat_sink;
-  const SolvedState& state = worst(states, switch_loss);
+  if (drive.transistor == nullptr || !drive.transistor->heat_sink) return std::nullopt;
+  const HeatSink& sink = *drive.transistor->heat_sink;
+  const auto loss = [&](const SolvedState& s) { return switch_loss(s, drive.switches); };
+  const SolvedState& state = worst(states, loss);
   JunctionResult r;
   r.state = state.name;
-  r.loss = switch_loss(state);
+  r.loss = loss(state);
   const Temperature air = surroundings_of(subject);
   const HeatPath path{sink.junction_to_case, sink.case_to_sink, sink.sink_to_air.value_or(0.0)};
   if (sink.sink_to_air) r.junction = junction_temperature(path, r.loss, air);
@@ -163,16 +165,19 @@ void add_duty(const Heater& subject, const std::string& part, const std::optiona
 }
 
 /// Every part whose heat capacity is given.
-void add_duties(const Heater& subject, const PushPullDrive& drive,
-                std::span<const SolvedState> states, std::vector<DutyResult>& all) {
+void add_duties(const Heater& subject, const DriveParts& drive, std::span<const SolvedState> states,
+                std::vector<DutyResult>& all) {
   add_duty(
       subject, "capacitor can", subject.tank->can_warming, states,
       [](const SolvedState& s) { return s.tank->shown().can.loss_W; }, all);
-  const int chokes = drive.choke.count;
-  add_duty(
-      subject, "feed choke", drive.choke.warming, states,
-      [chokes](const SolvedState& s) { return choke_loss(s, chokes); }, all);
-  add_duty(subject, "switch", drive.transistor.warming, states, switch_loss, all);
+  if (drive.choke != nullptr)
+    add_duty(
+        subject, "feed choke", drive.choke->warming, states,
+        [&](const SolvedState& s) { return choke_loss(s, drive.choke->count); }, all);
+  if (drive.transistor != nullptr)
+    add_duty(
+        subject, "switch", drive.transistor->warming, states,
+        [&](const SolvedState& s) { return switch_loss(s, drive.switches); }, all);
   if (subject.coil.leads)
     add_duty(
         subject, "leads", subject.coil.leads->warming, states,
@@ -213,24 +218,25 @@ std::optional<PartsResult> heater_parts(const Heater& subject,
   PartsResult parts;
   if (states.empty()) return std::nullopt;
   parts.nearby = nearby_results(subject, states);
-  const auto* drive = std::get_if<PushPullDrive>(&subject.drive);
-  if (drive == nullptr)
+  if (!tank_rings(subject.drive))
     return parts.nearby.empty() ? std::nullopt : std::optional(std::move(parts));
+  const DriveParts drive = drive_parts(subject.drive);
   parts.breakdown_peak = breakdown_of(subject.coil);
-  parts.choke = choke_result(drive->choke, states);
-  parts.junction = junction_result(subject, drive->transistor, states);
+  if (drive.choke != nullptr) parts.choke = choke_result(*drive.choke, states);
+  parts.junction = junction_result(subject, drive, states);
   parts.path = path_results(subject, states);
-  if (drive->mains) {
+  if (drive.supply->mains) {
     const SolvedState& state = worst(states, supply_power);
-    parts.mains = MainsResult{supply_power(state) / drive->mains->efficiency, state.name, {}, {}};
+    const double efficiency = drive.supply->mains->efficiency;
+    parts.mains = MainsResult{supply_power(state) / efficiency, state.name, {}, {}};
   }
-  add_duties(subject, *drive, states, parts.duty);
+  add_duties(subject, drive, states, parts.duty);
   return parts;
 }
 
 void add_heat_to_mains(const Heater& subject, const HeatResult& heat, PartsResult& parts) {
   if (!parts.mains) return;
-  const Mains& mains = *std::get<PushPullDrive>(subject.drive).mains;
+  const Mains& mains = *supply_of(subject.drive)->mains;
   parts.mains->energy = heat.energy / mains.efficiency;
   if (mains.price_per_kWh) parts.mains->cost = *parts.mains->energy / 3.6e6 * *mains.price_per_kWh;
 }

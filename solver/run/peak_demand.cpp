@@ -96,7 +96,7 @@ std::vector<double> ends_between(const Heater& subject, double low, double high)
 
 DemandCurve::DemandCurve(const Heater& subject, const TankCircuit& circuit, const LocalCoil& start)
     : subject_(subject), circuit_(circuit), local_(start) {
-  circuit_.drive.supply_limit.reset();
+  supply_of(circuit_.drive)->supply_limit.reset();
 }
 
 void DemandCurve::lay_mesh(const FieldModel& model) {

@@ -131,8 +131,8 @@ Run run_heater(const Heater& subject, const HeaterRunOptions& options) {
     warn_of_heating(*result.heat, result.warnings);
     if (result.parts) add_heat_to_mains(subject, *result.heat, *result.parts);
     merge_limits(result.limits, overheating(subject, *result.heat));
-    if (const auto* drive = std::get_if<PushPullDrive>(&subject.drive))
-      add_heating_demand(*result.heat, drive->limit_kind, result.limits);
+    if (const DcSupply* supply = supply_of(subject.drive))
+      add_heating_demand(*result.heat, supply->limit_kind, result.limits);
     if (result.heat->target) result.verdict = job_verdict(result);
   }
   if (options.advise && !run.interrupted) {

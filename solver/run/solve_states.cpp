@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <numbers>
 #include <tuple>
 
 #include "mesh/generate.hpp"
@@ -151,11 +150,11 @@ SolvedState solve_bench(const Heater& subject, const FixedFrequency& drive, Effo
   }
 }
 
-/// The states of a push-pull drive, each starting from what the one before taught.
-class PushPullStates {
+/// The states of a tank that rings, each starting from what the one before taught.
+class RingingStates {
  public:
-  PushPullStates(const Heater& subject, Effort effort, Spent& spent,
-                 std::vector<std::string>& warnings, const StateMeans& means)
+  RingingStates(const Heater& subject, Effort effort, Spent& spent,
+                std::vector<std::string>& warnings, const StateMeans& means)
       : subject_(subject),
         effort_(effort),
         allowed_(means.allowed_error.value_or(allowed_error(effort))),
@@ -165,10 +164,7 @@ class PushPullStates {
         found_(means.demand),
         circuit_(tank_circuit(subject)),
         tube_(subject) {
-    const double l = rough_inductance(subject.coil), c = circuit_.tank.capacitance;
-    start_.at.frequency = {1 / (2 * std::numbers::pi * std::sqrt(l * c))};
-    start_.at.current_rms_A =
-        std::numbers::pi / std::sqrt(2.0) * circuit_.drive.supply * std::sqrt(c / l);
+    start_.at = unloaded_point(circuit_, rough_inductance(subject.coil));
   }
 
   std::vector<SolvedState> run() {
@@ -295,7 +291,7 @@ MeshedSystem system_from_nothing(const Section& section, const Sizing& sizing, c
 std::vector<SolvedState> solve_states(const Heater& subject, Effort effort, Spent& spent,
                                       std::vector<std::string>& warnings, const StateMeans& means) {
   const auto fixed = fixed_frequency(subject);
-  if (!fixed) return PushPullStates(subject, effort, spent, warnings, means).run();
+  if (!fixed) return RingingStates(subject, effort, spent, warnings, means).run();
   std::vector<SolvedState> states;
   states.push_back(solve_bench(subject, *fixed, effort, spent, means));
   return states;

@@ -28,7 +28,7 @@ struct SolvedState {
   int unknowns = 0;
   int cooling_passes = 1;            ///< fields until coil loss and tube temperature agreed
   double cooling_agreement = 0.0;    ///< see TubeTemperature
-  std::optional<TankSolution> tank;  ///< push-pull only
+  std::optional<TankSolution> tank;  ///< where it rings
 };
 
 /// Wall clock spent [s].
@@ -53,7 +53,7 @@ struct StateMeans {
   std::optional<double> allowed_error = {};       ///< instead of what the effort allows
 };
 
-/// States of a bench drive (fixed_frequency) or of a push-pull on its tank (empty, cold,
+/// States of a bench drive (fixed_frequency) or of a tank that rings (empty, cold,
 /// peak_demand, past_curie, at_target, as far as they apply), in that order. A tank that will not
 /// ring leaves its state out and says so in `warnings`. Throws SolveError, MeshError.
 std::vector<SolvedState> solve_states(const Heater& subject, Effort effort, Spent& spent,

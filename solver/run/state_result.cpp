@@ -23,11 +23,11 @@ PowerBalance power_balance(const Heater& subject, const SolvedState& state) {
     power.capacitors = point.power.capacitors_W;
     power.switches = point.power.switches_W;
     power.chokes = point.power.chokes_W;
-    const auto& drive = std::get<PushPullDrive>(subject.drive);
-    if (drive.cable) power.cable = point.power.cable_W;
-    if (drive.battery_resistance) power.battery = point.power.battery_W;
+    const DcSupply& supply = *supply_of(subject.drive);
+    if (supply.cable) power.cable = point.power.cable_W;
+    if (supply.battery_resistance) power.battery = point.power.battery_W;
   }
-  if (std::holds_alternative<SeriesTankDrive>(subject.drive)) {
+  if (tank_use(subject.drive) == TankUse::in_series) {
     power.joints = square * subject.tank->joints.resistance;
     power.capacitors = square * bank_impedance(*subject.tank, state.frequency).real();
   }
@@ -159,7 +159,7 @@ void add_series_tank(const Tank& bank, const SolvedState& state, StateResult& r)
   r.tank = tank;
 }
 
-/// The circuit of a push-pull state.
+/// The circuit of a state whose tank rings.
 void add_circuit(const SolvedState& state, StateResult& r) {
   const TankPoint& point = state.tank->shown();
   TankResult tank;
@@ -220,8 +220,7 @@ StateResult state_result(const Heater& subject, const SolvedState& state) {
   r.energy = state.current * state.current * state.coil.energy;
   r.accuracy = accuracy_of(subject, state);
   if (state.tank) add_circuit(state, r);
-  if (std::holds_alternative<SeriesTankDrive>(subject.drive))
-    add_series_tank(*subject.tank, state, r);
+  if (tank_use(subject.drive) == TankUse::in_series) add_series_tank(*subject.tank, state, r);
   const RegionId work = state.mesh->find_region("workpiece");
   if (work > 0) {
     r.workpiece_temperature = state.temperature.work;

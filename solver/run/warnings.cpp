@@ -53,11 +53,11 @@ void warn_of_saturation(const Heater& subject, const StateResult& state,
 void warn_of_harmonics(const Heater& subject, const StateResult& state,
                        std::vector<std::string>& warnings) {
   constexpr double negligible = 0.01;
-  const auto* drive = std::get_if<PushPullDrive>(&subject.drive);
-  if (drive == nullptr || !state.tank) return;
+  if (!tank_rings(subject.drive) || !state.tank) return;
   const double coil = state.coil.inductance + subject.tank->joints.inductance;
-  const HarmonicError e = harmonic_error(
-      state.tank->loaded_q, drive->choke.inductance > 0 ? coil / drive->choke.inductance : 0.0);
+  const HarmonicError e = ask(tank_circuit(subject).drive, [&](const auto& drive) {
+    return harmonic_error(drive, state.tank->loaded_q, coil);
+  });
   if (std::max({e.frequency, e.voltage_peak, e.supply_current}) < negligible) return;
   warnings.push_back(fmt::format(
       "at a loaded Q of {:.2g} the tank does not ring in a pure sine: its frequency may lie up to "
@@ -95,7 +95,7 @@ void warn_of_states(const Heater& subject, const std::vector<StateResult>& state
     std::vector<std::string> own;
     warn_of_saturation(subject, state, own);
     warn_of_harmonics(subject, state, own);
-    if (std::holds_alternative<SeriesTankDrive>(subject.drive) && state.tank)
+    if (tank_use(subject.drive) == TankUse::in_series && state.tank)
       own.push_back(
           fmt::format("bridge and bank are not judged: compare {:.3g} A rms, and {:.3g} V rms on "
                       "the bank, with "

@@ -141,9 +141,9 @@ Parts parts_of(double q, int chokes, double choke_ratio) {
 cw::TankPoint predict(const Parts& p) {
   cw::TankCircuit c;
   c.tank.capacitance = p.capacitance;
-  c.drive.choke = {p.chokes, p.choke_inductance, p.choke_resistance};
-  c.drive.supply = p.supply;
-  c.drive.transistor.resistance = p.switch_resistance;
+  std::get<cw::PushPullDrive>(c.drive).choke = {p.chokes, p.choke_inductance, p.choke_resistance};
+  std::get<cw::PushPullDrive>(c.drive).supply = p.supply;
+  std::get<cw::PushPullDrive>(c.drive).transistor.resistance = p.switch_resistance;
   const auto coil = [&](cw::Frequency) {
     return cw::CoilImpedance{.resistance_ohm = p.resistance, .inductance_H = p.inductance};
   };
@@ -181,7 +181,9 @@ TEST(PushPullWaveform, HarmonicModelStaysWithinItsStatedError) {
         std::printf("| %d | %g | %g | %+.2f | %+.2f | %+.2f | %+.2f | %+.2f |\n", chokes, ratio, q,
                     100 * d.frequency, 100 * d.voltage_peak, 100 * d.voltage_rms, 100 * d.coil,
                     100 * d.supply);
-        const cw::HarmonicError bound = cw::harmonic_error(q, 1.0 / ratio);
+        cw::PushPullDrive drive;
+        drive.choke.inductance = ratio;
+        const cw::HarmonicError bound = cw::harmonic_error(drive, q, 1.0);
         SCOPED_TRACE(testing::Message() << chokes << " chokes of " << ratio << " L, Q " << q);
         EXPECT_LT(std::abs(d.frequency), bound.frequency);
         EXPECT_LT(std::abs(d.voltage_peak), bound.voltage_peak);

@@ -15,7 +15,7 @@ using std::numbers::pi;
 cw::TankCircuit circuit(double capacitance) {
   cw::TankCircuit c;
   c.tank.capacitance = capacitance;
-  c.drive.supply = 48.0;
+  std::get<cw::PushPullDrive>(c.drive).supply = 48.0;
   return c;
 }
 

@@ -19,9 +19,9 @@ cw::TankCircuit bench() {
   c.tank.dissipation_factor = 8e-4;
   c.tank.cans = 20;
   c.tank.joints = {0.4e-3, 20e-9};
-  c.drive.choke = {2, 150e-6, 14e-3};
-  c.drive.supply = 36.0;
-  c.drive.transistor.resistance = 10e-3;
+  std::get<cw::PushPullDrive>(c.drive).choke = {2, 150e-6, 14e-3};
+  std::get<cw::PushPullDrive>(c.drive).supply = 36.0;
+  std::get<cw::PushPullDrive>(c.drive).transistor.resistance = 10e-3;
   return c;
 }
 
@@ -89,7 +89,7 @@ TEST(SolveTank, LinearCoilForgetsWhatDependedOnTheCurrent) {
 TEST(SolveTank, SaturatingCoilTakesFourCalls) {
   for (const double volts : {12.0, 24.0, 36.0, 48.0, 60.0}) {
     cw::TankCircuit c = bench();
-    c.drive.supply = volts;
+    std::get<cw::PushPullDrive>(c.drive).supply = volts;
     const auto s = cw::solve_tank(c, saturating);
     EXPECT_TRUE(s.converged);
     EXPECT_LE(s.evaluations, 4) << volts;
@@ -114,7 +114,7 @@ TEST(SolveTank, FoldedSupplyMeetsItsLimit) {
   cw::TankCircuit c = bench();
   const auto open = cw::solve_tank(c, saturating);
   const double demand = open.demand.supply_current_A;
-  c.drive.supply_limit = 0.7 * demand;
+  std::get<cw::PushPullDrive>(c.drive).supply_limit = 0.7 * demand;
   const auto s = cw::solve_tank(c, saturating);
   EXPECT_EQ(s.action, cw::SupplyAction::folded);
   EXPECT_NEAR(s.demand.supply_current_A / demand, 1.0, 1e-5);
@@ -124,7 +124,7 @@ TEST(SolveTank, FoldedSupplyMeetsItsLimit) {
   EXPECT_LE(s.evaluations - open.evaluations, 3);
   // The same point from the other side: a supply set to the folded voltage gives that current.
   cw::TankCircuit set = bench();
-  set.drive.supply = s.running.supply_voltage_V;
+  std::get<cw::PushPullDrive>(set.drive).supply = s.running.supply_voltage_V;
   EXPECT_NEAR(cw::solve_tank(set, saturating).demand.supply_current_A / (0.7 * demand), 1.0, 1e-4);
 }
 
@@ -132,9 +132,9 @@ TEST(SolveTank, FoldedSupplyMeetsItsLimit) {
 // nothing happens.
 TEST(SolveTank, TrippedSupplyLeavesNothingRunning) {
   cw::TankCircuit c = bench();
-  c.drive.supply_limit = 1.0;
+  std::get<cw::PushPullDrive>(c.drive).supply_limit = 1.0;
   for (const auto kind : {cw::LimitKind::trip, cw::LimitKind::hiccup}) {
-    c.drive.limit_kind = kind;
+    std::get<cw::PushPullDrive>(c.drive).limit_kind = kind;
     const auto s = cw::solve_tank(c, saturating);
     EXPECT_EQ(s.action,
               kind == cw::LimitKind::trip ? cw::SupplyAction::tripped : cw::SupplyAction::hiccups);
@@ -143,7 +143,7 @@ TEST(SolveTank, TrippedSupplyLeavesNothingRunning) {
     EXPECT_EQ(s.running.power.total_W, 0.0);
     EXPECT_TRUE(s.one_can_open);
   }
-  c.drive.supply_limit = 1e3;
+  std::get<cw::PushPullDrive>(c.drive).supply_limit = 1e3;
   const auto s = cw::solve_tank(c, saturating);
   EXPECT_EQ(s.action, cw::SupplyAction::within_limit);
   EXPECT_EQ(s.running.supply_current_A, s.demand.supply_current_A);
@@ -187,7 +187,7 @@ TEST(SolveTank, TankThatCannotRingIsAFindingNotAnError) {
 TEST(SolveTank, PowerGoesWithTheSquareOfTheSupplyVoltage) {
   cw::TankCircuit c = bench();
   const double power = cw::solve_tank(c, cw::LinearCoilModel(linear)).demand.power.total_W;
-  c.drive.supply *= 2.0;
+  std::get<cw::PushPullDrive>(c.drive).supply *= 2.0;
   EXPECT_NEAR(cw::solve_tank(c, cw::LinearCoilModel(linear)).demand.power.total_W / power, 4.0,
               1e-6);
 }
@@ -195,8 +195,8 @@ TEST(SolveTank, PowerGoesWithTheSquareOfTheSupplyVoltage) {
 // Stated quantities agree with their definitions: loaded Q, reactive power, peak on a switch.
 TEST(SolveTank, ReportedQuantitiesFollowTheirDefinitions) {
   cw::TankCircuit c = bench();
-  c.drive.battery_resistance = 8e-3;
-  c.drive.cable.emplace().resistance = 5e-3;
+  std::get<cw::PushPullDrive>(c.drive).battery_resistance = 8e-3;
+  std::get<cw::PushPullDrive>(c.drive).cable.emplace().resistance = 5e-3;
   const cw::TankPoint p = cw::solve_tank(c, cw::LinearCoilModel(linear)).demand;
   const double volts = p.voltage_rms_V, amps = p.supply_current_A;
   const double fed = p.voltage_peak_V / pi * amps;
@@ -229,13 +229,14 @@ TEST(SolveTank, RandomCircuitsGiveFinitePositiveBalancedResults) {
     c.tank.esl = between(1e-10, 3e-8);
     c.tank.cans = 1 + i % 40;
     c.tank.joints = {between(1e-6, 2e-3), between(1e-10, 1e-7)};
-    c.drive.choke = {1 + i % 2, between(1e-5, 1e-3), between(1e-4, 0.1)};
-    c.drive.supply = between(6.0, 100.0);
-    c.drive.battery_resistance = between(1e-4, 0.05);
-    c.drive.cable.emplace().resistance = between(1e-4, 0.05);
-    c.drive.supply_limit = between(1.0, 300.0);
-    c.drive.transistor.resistance = between(1e-3, 0.1);
-    c.drive.transistor.drop = between(1e-3, 2.0);
+    std::get<cw::PushPullDrive>(c.drive).choke = {1 + i % 2, between(1e-5, 1e-3),
+                                                  between(1e-4, 0.1)};
+    std::get<cw::PushPullDrive>(c.drive).supply = between(6.0, 100.0);
+    std::get<cw::PushPullDrive>(c.drive).battery_resistance = between(1e-4, 0.05);
+    std::get<cw::PushPullDrive>(c.drive).cable.emplace().resistance = between(1e-4, 0.05);
+    std::get<cw::PushPullDrive>(c.drive).supply_limit = between(1.0, 300.0);
+    std::get<cw::PushPullDrive>(c.drive).transistor.resistance = between(1e-3, 0.1);
+    std::get<cw::PushPullDrive>(c.drive).transistor.drop = between(1e-3, 2.0);
     const cw::LocalCoil coil{.at = {{between(2e4, 3e5)}, between(10.0, 300.0)},
                              .value = {between(2e-3, 0.3), between(2e-7, 5e-6), 1e-4},
                              .resistance_by_frequency = between(0.1, 1.0),
@@ -258,7 +259,9 @@ TEST(SolveTank, RandomCircuitsGiveFinitePositiveBalancedResults) {
       }
       EXPECT_LT(gap(c, p, coil), 1e-8) << i;
     }
-    EXPECT_LE(s.running.supply_current_A, *c.drive.supply_limit * (1.0 + 1e-12)) << i;
+    EXPECT_LE(s.running.supply_current_A,
+              *std::get<cw::PushPullDrive>(c.drive).supply_limit * (1.0 + 1e-12))
+        << i;
     EXPECT_LE(s.running.supply_current_A, s.demand.supply_current_A * (1.0 + 1e-9)) << i;
   }
   EXPECT_GT(rang, 1500);

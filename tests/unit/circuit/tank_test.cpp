@@ -85,7 +85,7 @@ TEST(Resonance, TankBeyondTheLimitWillNotRing) {
   const double limit = std::sqrt(0.5);
   for (const double choke : {20e-6, 1e-3}) {
     cw::TankCircuit tank = circuit_of(2e-6);
-    tank.drive.choke.inductance = choke;
+    std::get<cw::PushPullDrive>(tank.drive).choke.inductance = choke;
     tank.tank.joints.resistance = 0.1;
     const auto f = cw::zero_reactance(tank, constant(1.001 * limit - 0.1, 1e-6), {1e5});
     ASSERT_TRUE(std::holds_alternative<cw::NoRing>(f));
@@ -104,7 +104,7 @@ TEST(Resonance, OwnInductanceJointsAndChokesCountAsTheCircuitSays) {
   cw::TankCircuit tank = circuit_of(2e-6);
   tank.tank.esl = 30e-9;
   tank.tank.joints.inductance = 20e-9;
-  tank.drive.choke.inductance = 15e-6;
+  std::get<cw::PushPullDrive>(tank.drive).choke.inductance = 15e-6;
   const auto f = cw::zero_reactance(tank, constant(1e-9, 1e-6), {1e5});
   const double beside = 1.0 / 1.02e-6 + (1.0 - 4.0 / (pi * pi)) / 15e-6;
   const double expected = std::sqrt(beside / (2e-6 * (1.0 + 30e-9 * beside)));

@@ -22,11 +22,11 @@ struct Bench {
     circuit.tank.cans = 10;
     circuit.tank.can_limits = CanLimits{9.0, 150.0, {}, {}};
     circuit.tank.joints = {1e-3, 0};
-    circuit.drive.choke = {2, 130e-6, 10e-3, 25.0, {}, {}};
-    circuit.drive.supply = 36;
-    circuit.drive.supply_limit = 20;
-    circuit.drive.transistor.resistance = 10e-3;
-    circuit.drive.transistor.voltage_limit = 150.0;
+    drive().choke = {2, 130e-6, 10e-3, 25.0, {}, {}};
+    drive().supply = 36;
+    drive().supply_limit = 20;
+    drive().transistor.resistance = 10e-3;
+    drive().transistor.voltage_limit = 150.0;
     coil.at = {{112e3}, 100};
     coil.value = {60e-3, 1e-6, 2e-3};
     heater.coil.turns = 8;
@@ -34,11 +34,13 @@ struct Bench {
     heater.coil.conductor.section = RoundTube{6e-3, 1e-3};
   }
 
+  PushPullDrive& drive() { return std::get<PushPullDrive>(circuit.drive); }
+
   [[nodiscard]] std::vector<LimitResult> limits() const {
     const TankSolution tank = solve_tank(circuit, coil);
     Heater whole = heater;
     whole.tank = circuit.tank;
-    whole.drive = circuit.drive;
+    whole.drive = std::get<PushPullDrive>(circuit.drive);
     return find_limits({{"cold", &tank, 50.0, 15.0}}, whole);
   }
 };
@@ -53,7 +55,7 @@ const LimitResult& find(const std::vector<LimitResult>& all, const std::string& 
 // Verdicts follow the fraction: ok below 0.8, watch from there, stop from 1; worst first.
 TEST(Limits, VerdictsFollowTheFraction) {
   Bench bench;
-  bench.circuit.drive.limit_kind = LimitKind::trip;
+  bench.drive().limit_kind = LimitKind::trip;
   const auto all = bench.limits();
   int judged = 0;
   for (const LimitResult& r : all) {
@@ -78,7 +80,7 @@ TEST(Limits, VerdictsFollowTheFraction) {
 // The switch sees pi times the effective supply and is judged by the data sheet.
 TEST(Limits, SwitchVoltageIsPiTimesTheSupply) {
   Bench h;
-  h.circuit.drive.supply_limit.reset();  // a folded supply would lower it
+  h.drive().supply_limit.reset();  // a folded supply would lower it
   const LimitResult r = find(h.limits(), "switch", "voltage_peak_V");
   EXPECT_NEAR(r.value, std::numbers::pi * 36, 0.03 * std::numbers::pi * 36);
 }
@@ -87,7 +89,7 @@ TEST(Limits, SwitchVoltageIsPiTimesTheSupply) {
 // that trips stops the heater. The capacitance advised does bring the demand under the limit.
 TEST(Limits, AdvisedCapacitanceMeetsTheSupplyLimit) {
   Bench h;
-  h.circuit.drive.limit_kind = LimitKind::trip;
+  h.drive().limit_kind = LimitKind::trip;
   const LimitResult r = find(h.limits(), "supply", "demand_A");
   ASSERT_EQ(r.verdict, Verdict::stop);
   std::smatch number;
@@ -105,7 +107,7 @@ TEST(Limits, AdvisedCapacitanceMeetsTheSupplyLimit) {
 // So does the one advised where the demand is only near the limit: it need not be watched then.
 TEST(Limits, AdvisedCapacitanceLeavesRoom) {
   Bench h;
-  h.circuit.drive.supply_limit = solve_tank(h.circuit, h.coil).demand.supply_current_A / 0.85;
+  h.drive().supply_limit = solve_tank(h.circuit, h.coil).demand.supply_current_A / 0.85;
   const LimitResult r = find(h.limits(), "supply", "demand_A");
   ASSERT_EQ(r.verdict, Verdict::watch);
   std::smatch number;
@@ -156,8 +158,8 @@ TEST(Limits, CansAreJudgedByHeatAndReactivePower) {
 // chokes, gap between turns, coil, leads, joints and current round the copper.
 TEST(Limits, EveryPartHasItsRow) {
   Bench h;
-  h.circuit.drive.transistor.gate_time = 100e-9;
-  h.circuit.drive.fuse = 30.0;
+  h.drive().transistor.gate_time = 100e-9;
+  h.drive().fuse = 30.0;
   const auto all = h.limits();
   for (const auto& [part, quantity] : {std::pair{"capacitor can", "current_rms_A"},
                                        {"capacitor can", "loss_W"},
@@ -185,7 +187,7 @@ TEST(Limits, EveryPartHasItsRow) {
 // A loaded Q of less than 3 does not start, of less than 5 may not, and above that does.
 TEST(Limits, LowLoadedQDoesNotStart) {
   Bench h;
-  h.circuit.drive.supply_limit.reset();
+  h.drive().supply_limit.reset();
   // Loaded Q is about w L/R, w L some 0.7 ohm here.
   for (const auto& [ohms, verdict] : {std::pair{0.06, Verdict::ok}, std::pair{0.18, Verdict::watch},
                                       std::pair{0.32, Verdict::stop}}) {
@@ -203,7 +205,7 @@ TEST(Limits, GateTimeIsJudgedByTheHalfPeriod) {
   for (const auto& [share, verdict] : {std::pair{0.05, Verdict::ok}, std::pair{0.2, Verdict::watch},
                                        std::pair{1.1, Verdict::stop}}) {
     const double half_period = solve_tank(h.circuit, h.coil).running.half_period_s;
-    h.circuit.drive.transistor.gate_time = share * half_period;
+    h.drive().transistor.gate_time = share * half_period;
     const LimitResult r = find(h.limits(), "switch", "gate_time_over_half_period");
     EXPECT_NEAR(r.value, share, 1e-9);
     EXPECT_EQ(r.verdict, verdict);
@@ -215,7 +217,7 @@ TEST(Limits, GateTimeIsJudgedByTheHalfPeriod) {
 // below the fuse is said to never open it.
 TEST(Limits, LatchedPairAgainstItsFuse) {
   Bench h;
-  h.circuit.drive.fuse = 30.0;
+  h.drive().fuse = 30.0;
   // Two chokes of 130 uH side by side, 36 V, no resistance to speak of: 65 uH 30 A/36 V = 54.2 us.
   const LimitResult quick = find(h.limits(), "both switches stuck on", "time_to_fuse_s");
   EXPECT_NEAR(quick.value, 54.17e-6, 0.4e-6);
@@ -224,7 +226,7 @@ TEST(Limits, LatchedPairAgainstItsFuse) {
   // 36 V over 65 uH.
   EXPECT_NE(find(h.limits(), "start-up", "loaded_q").advice.find("554 mA every microsecond"),
             std::string::npos);
-  h.circuit.drive.battery_resistance = 1.5;
+  h.drive().battery_resistance = 1.5;
   const LimitResult never = find(h.limits(), "both switches stuck on", "current_A");
   EXPECT_NEAR(never.value, 36 / 1.51, 1e-6);
   EXPECT_EQ(never.verdict, Verdict::watch);
@@ -234,10 +236,10 @@ TEST(Limits, LatchedPairAgainstItsFuse) {
 TEST(Limits, NothingIsInvented) {
   Bench h;
   h.circuit.tank.can_limits.reset();
-  h.circuit.drive.transistor.voltage_limit.reset();
-  h.circuit.drive.choke.saturation.reset();
+  h.drive().transistor.voltage_limit.reset();
+  h.drive().choke.saturation.reset();
   h.heater.coil.turns = 1;  // no gap between turns
-  h.circuit.drive.supply_limit.reset();
+  h.drive().supply_limit.reset();
   ASSERT_GE(h.limits().size(), 2U);
   for (const LimitResult& r : h.limits())
     EXPECT_EQ(r.limit.has_value(), r.part == "start-up") << r.part;

@@ -1,7 +1,10 @@
 #pragma once
 
+#include <complex>
+
+#include "solver/circuit/choke.hpp"
+#include "solver/circuit/drive_point.hpp"
 #include "solver/circuit/supply.hpp"
-#include "solver/circuit/tank.hpp"
 
 namespace cw {
 
@@ -18,21 +21,6 @@ namespace cw {
 // known in the trade, no published source read.) Corrections are of order 1/Q^2: see
 // harmonic_error().
 
-/// Direct-current side of an operating point.
-struct DrivePoint {
-  double source_V = 0.0;  ///< set voltage or battery with nothing drawn; folded: what is left
-  double supply_current_A = 0.0;
-  double effective_V = 0.0;  ///< what remains for the tank, V_peak/pi
-};
-
-/// Losses on the way to the tank [W]; each I^2 times its resistance, switches I V_drop beside.
-struct DriveLosses {
-  double switches_W = 0.0;  ///< both; each carries all of I for half the time: I^2 R_ds/2 each
-  double chokes_W = 0.0;    ///< from the direct current only: I^2 R/2 for two, I^2 R for one
-  double cable_W = 0.0;
-  double battery_W = 0.0;
-};
-
 /// R_ds + R_choke/2 for two chokes, R_ds + R_choke for one, without supply and cable [ohm].
 double path_resistance(const PushPullDrive& drive);
 
@@ -43,22 +31,32 @@ DrivePoint drive_at_voltage(const PushPullDrive& drive, double conductance);
 /// The supply folded back to `current` [A]: V_eff = 2 I/(pi^2 G), and the voltage that leaves it.
 DrivePoint drive_at_current(const PushPullDrive& drive, double conductance, double current);
 
+/// Each switch carries all of I for half the time, I^2 R_ds/2; chokes I^2 R/2 for two, I^2 R for
+/// one.
 DriveLosses drive_losses(const PushPullDrive& drive, double current);
 
-/// One feed choke at work.
-struct ChokeLoad {
-  double mean_A = 0.0;  ///< I/2 for two chokes, I for one
-  double ripple_peak_to_peak_A = 0.0;
-  double peak_A = 0.0;    ///< mean + ripple/2: the ripple is even about its mean
-  double energy_J = 0.0;  ///< L peak^2/2
-};
+/// Of the chokes, across the bank [S].
+std::complex<double> drive_admittance(const PushPullDrive& drive, Frequency f);
 
-/// Ripple [A] peak to peak over V_eff/(f L). Two chokes, V_L = V - v with v zero for half a period
-/// and pi V sin in the other: (pi + 2 a - 2 pi (1 - cos a))/(2 pi), sin a = 1/pi: 0.5511. One,
-/// V_L = V - (pi/2) V |sin|: (2 b - pi (1 - cos b))/(2 pi), sin b = 2/pi: 0.1053. (Derived.)
-double ripple_factor(int chokes);
+/// Peak across a switch while off [V]: tank peak and the other one's drop.
+double switch_peak(const PushPullDrive& drive, const DrivePoint& point);
 
-ChokeLoad choke_load(const Choke& choke, const DrivePoint& point, Frequency f);
+ChokeLoad choke_load(const PushPullDrive& drive, const DrivePoint& point, Frequency f);
+
+/// Both switches stuck on, up to the saturation of the chokes and the rating of the fuse, as given.
+/// The chokes lie between supply and earth, and so side by side where there are two (L/2); a single
+/// one alone (the coil's inductance beside it left out). Resistance of battery, cable, chokes and
+/// switches limits in the end. A saturating choke is faster still.
+LatchUp latch_up(const PushPullDrive& drive);
+
+/// Time [s] for the latched supply current to reach `current`: -(L/R) ln(1 - I R/V), L I/V without
+/// resistance, infinite if never.
+double latch_time(const PushPullDrive& drive, double current);
+
+/// For a loaded Q of 3 or more and chokes of ten times `inductance`, that of coil and joints [H],
+/// or more. Fitted to time stepping of the circuit (tests): the frequency falls by 1/(8 Q^2); 4 %
+/// of current at Q = 3, 0.7 % at 7, 0.03 % at 35.
+HarmonicError harmonic_error(const PushPullDrive& drive, double loaded_q, double inductance);
 
 /// Throws std::invalid_argument where the drive cannot be, with value, limit and remedy.
 void require_usable(const PushPullDrive& drive);

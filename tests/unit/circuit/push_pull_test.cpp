@@ -1,4 +1,4 @@
-#include "solver/circuit/drive.hpp"
+#include "solver/circuit/push_pull.hpp"
 
 #include <gtest/gtest.h>
 
@@ -72,7 +72,7 @@ TEST(PushPull, ChokeRippleIsTheIntegralOfItsVoltage) {
     EXPECT_NEAR(sum, 0.5 * (high + low), 1e-5);
     EXPECT_NEAR(charge, 0.0, 1e-9);
   }
-  const auto load = cw::choke_load({2, 140e-6}, {36.0, 30.0, 35.0}, {1e5});
+  const auto load = cw::choke_load(cw::Choke{2, 140e-6}, {36.0, 30.0, 35.0}, {1e5});
   EXPECT_NEAR(load.mean_A, 15.0, 1e-12);
   EXPECT_NEAR(load.ripple_peak_to_peak_A, cw::ripple_factor(2) * 2.5, 1e-12);
   EXPECT_NEAR(load.peak_A, 15.0 + 0.5 * load.ripple_peak_to_peak_A, 1e-12);

@@ -1,0 +1,9 @@
+#pragma once
+
+namespace cw {
+
+/// Throws std::invalid_argument where a part's value is not finite, or below zero. `example`: what
+/// to write instead.
+void require_not_negative(const char* what, double value, const char* example);
+
+}  // namespace cw
