@@ -73,6 +73,13 @@ struct Sweep {
   std::optional<Optimiser> optimiser;
 };
 
+/// What is on hand for a heater that is still to be designed.
+struct Shelf {
+  std::optional<double> tube_length;  ///< of the coil's conductor, leads included [m]
+  bool keep_cans = false;             ///< all of the bank is used as the case has it
+  bool keep_position = false;         ///< the work stays where the case has it
+};
+
 /// One case file: the heater it describes, converted to SI, and what only the file knows. Where
 /// key of a body "body.0", "body.1" ..., in file order.
 struct Case : Heater {
@@ -83,6 +90,7 @@ struct Case : Heater {
   std::string sha256;
   NamedFiles files;            ///< material files it was read from, beside its own
   std::optional<Sweep> sweep;  ///< only used by a sweep
+  std::optional<Shelf> shelf;  ///< only used by a search for designs
   Where where;                 ///< for messages found later
 };
 

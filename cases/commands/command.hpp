@@ -30,6 +30,7 @@ using Work = std::function<int()>;
 
 void add_run(CLI::App& app, Work& work);
 void add_metals(CLI::App& app, Work& work);
+void add_design(CLI::App& app, Work& work);
 void add_supply(CLI::App& app, Work& work);
 void add_sweep(CLI::App& app, Work& work);
 void add_compare(CLI::App& app, Work& work);

@@ -35,13 +35,13 @@ bool coil_is_sound(const Case& subject) {
       findings.errors, [](const Complaint& error) { return error.key.starts_with("coil."); });
 }
 
-double choke_for(const Coil& coil) {
+}  // namespace
+
+double usual_choke(const Coil& coil) {
   const double least = choke_over_coil * rough_inductance(coil);
   const auto* const step = std::ranges::lower_bound(choke_steps, least);
   return step != choke_steps.end() ? *step : choke_steps.back();
 }
-
-}  // namespace
 
 void assume_parts(const Reading& reading, Case& to) {
   const auto written = [&](const char* key) { return reading.where.at.contains(key); };
@@ -51,7 +51,7 @@ void assume_parts(const Reading& reading, Case& to) {
     to.tank->dissipation_factor = film_dissipation;
   if (pair == nullptr || !reading.complaints.empty()) return;
   if (!written("drive.choke"))
-    pair->choke.inductance = coil_is_sound(to) ? choke_for(to.coil) : choke_steps.front();
+    pair->choke.inductance = coil_is_sound(to) ? usual_choke(to.coil) : choke_steps.front();
   if (!written("drive.choke.resistance"))
     pair->choke.resistance = usual_choke_resistance(pair->choke.inductance);
   if (!written("drive.switch.resistance") && !written("drive.switch.drop"))

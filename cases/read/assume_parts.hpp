@@ -9,4 +9,7 @@ namespace cw::cases {
 /// of them. No rating is assumed, nor what a supply gives.
 void assume_parts(const Reading& reading, Case& to);
 
+/// Inductance of a feed choke that is commonly fitted to a coil of this size [H].
+double usual_choke(const Coil& coil);
+
 }  // namespace cw::cases

@@ -16,6 +16,7 @@ void read_sweep(Reading& reading, const Entry& entry, Case& to);
 void read_nearby(Reading& reading, const Entry& entry, Case& to);
 void read_commissioning(Reading& reading, const Entry& entry, Case& to);
 void read_tolerance(Reading& reading, const Entry& entry, Case& to);
+void read_shelf(Reading& reading, const Entry& entry, Case& to);
 
 /// The value a share of the way through the range, as it would stand in a file: "7.5 mm".
 std::string sweep_value(const SweepRange& range, double share);

@@ -35,6 +35,7 @@ constexpr std::array case_keys = {
     Key{"nearby", optional, read_nearby, "[[nearby]]"},
     Key{"commissioning", optional, read_commissioning, "[commissioning]"},
     Key{"tolerance", optional, read_tolerance, "[tolerance]"},
+    Key{"shelf", optional, read_shelf, "[shelf]"},
 };
 
 /// Whether a section is there, if under a mistyped name.

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <span>
 #include <string>
+#include <vector>
 
 #include "cases/case.hpp"
 #include "cases/complaint.hpp"
@@ -13,6 +14,13 @@ namespace cw::cases {
 /// "body.cup.length"), value as it would stand there, without quotes: "7.5 mm", "8".
 struct Change {
   std::string key, value;
+};
+
+/// A case file in memory.
+struct CaseText {
+  std::filesystem::path file;
+  std::string text;
+  std::vector<Change> set = {};  ///< on the command line, in place of the file's values
 };
 
 /// The bytes of a case file, `-` for standard input; a stream gives them once only. Throws

@@ -3,99 +3,15 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <regex>
-#include <sstream>
 
 #include "cases/read/fingerprint.hpp"
 #include "cases/read/read_case.hpp"
+#include "cases/run/case_lines.hpp"
 #include "solver/run/candidates.hpp"
 
 namespace cw::cases {
 
 namespace {
-
-std::string millimetre_text(double metres) {
-  return fmt::format("\"{:.6g} mm\"", 1e3 * metres);
-}
-
-/// The lines of a case file, values put into them by key.
-class CaseLines {
- public:
-  CaseLines(const Case& subject, const std::string& text) : where_(subject.where) {
-    std::istringstream stream(text);
-    for (std::string line; std::getline(stream, line);) lines_.push_back(line);
-  }
-
-  /// Puts a value where "section.key" has one, or into its section: behind the heading, or at the
-  /// end of its braces. What was there stays as a comment. False where neither is found.
-  bool put(const std::string& section, const std::string& key, const std::string& value) {
-    const auto found = where_.at.find(section + "." + key);
-    if (found == where_.at.end()) return add(section, key, value);
-    const std::size_t i = found->second.line - 1;
-    // On a line of its own, or between the braces of a table, of which the whole is on one line.
-    const std::regex own(
-        "((?:.*[\\s{,.]|)" + key +
-        "\\s*=\\s*)(\"[^\"]*\"|[^\"#\\[\\]{},\\s][^\"#\\[\\]{},]*?)(\\s*(?:[,}].*)?)(#.*)?");
-    std::smatch parts;
-    if (i >= lines_.size() || !std::regex_match(lines_[i], parts, own)) return false;
-    const std::string rest = parts.str(3);
-    const std::string after = rest.substr(0, rest.find_last_not_of(" \t") + 1);
-    lines_[i] = fmt::format("{}{}{}  # {}instead of {}", parts.str(1), value, after,
-                            after.empty() ? "" : key + " ", parts.str(2));
-    return true;
-  }
-
-  /// The same where the key is written; else nothing.
-  bool renew(const std::string& section, const std::string& key, const std::string& value) {
-    return !where_.at.contains(section + "." + key) || put(section, key, value);
-  }
-
-  void append(const std::string& text) { tail_ += text; }
-
-  /// Material files are named as seen from `to`.
-  void rebase(const std::filesystem::path& from, const std::filesystem::path& to) {
-    const std::regex own("(.*\\bmaterial\\s*=\\s*\")([^\"]+\\.toml)(\".*)");
-    for (std::string& line : lines_) {
-      std::smatch parts;
-      if (!std::regex_match(line, parts, own)) continue;
-      const auto file = std::filesystem::absolute(from / parts.str(2));
-      line = parts.str(1) +
-             file.lexically_relative(std::filesystem::absolute(to)).generic_string() + parts.str(3);
-    }
-  }
-
-  [[nodiscard]] std::string text() const {
-    std::string all;
-    for (std::size_t i = 0; i < lines_.size(); ++i) {
-      const auto added = added_.find(i);
-      all += lines_[i] + (added != added_.end() ? added->second : "") + "\n";
-    }
-    return all + tail_;
-  }
-
- private:
-  bool add(const std::string& section, const std::string& key, const std::string& value) {
-    const std::regex heading("\\s*\\[" + section + "\\]\\s*(#.*)?");
-    const std::regex braces("(\\s*" + section + "\\s*=\\s*\\{.*[^\\s])(\\s*\\}\\s*(?:#.*)?)");
-    std::smatch parts;
-    for (std::size_t i = 0; i < lines_.size(); ++i) {
-      if (std::regex_match(lines_[i], heading)) {
-        added_[i] += fmt::format("\n{} = {}", key, value);
-        return true;
-      }
-      if (std::regex_match(lines_[i], parts, braces)) {
-        lines_[i] = fmt::format("{}, {} = {}{}", parts.str(1), key, value, parts.str(2));
-        return true;
-      }
-    }
-    return false;
-  }
-
-  const Where& where_;
-  std::vector<std::string> lines_;
-  std::map<std::size_t, std::string> added_;
-  std::string tail_;
-};
 
 std::string sleeve_text(const Body& sleeve) {
   std::string profile;

@@ -58,13 +58,6 @@ struct DesignRow {
   DesignOutcome outcome;
 };
 
-/// A case file in memory.
-struct CaseText {
-  std::filesystem::path file;
-  std::string text;
-  std::vector<Change> set = {};  ///< on the command line, in place of the file's values
-};
-
 /// What identifies a case whatever its layout: its keys and values without title and [sweep], and
 /// the bytes of the material files it names. 64 hexadecimal digits.
 std::string study_of(const CaseText& subject);

@@ -36,7 +36,9 @@ bool written_by_us(const fs::path& directory) {
 
 /// Whether a result may contain this file, named relative to its directory.
 bool ours(const fs::path& file) {
-  constexpr std::array<std::string_view, 3> top = {"result.json", "report.html", remedy_file};
+  constexpr std::array<std::string_view, 6> top = {"result.json",         "report.html",
+                                                   remedy_file,           "quickest.toml",
+                                                   "coolest-supply.toml", "least-copper.toml"};
   if (Fresh::left_over(file.filename().string())) return true;
   if (!file.has_parent_path()) return std::find(top.begin(), top.end(), file.string()) != top.end();
   const std::string folder = file.parent_path().string(), kind = file.extension().string();

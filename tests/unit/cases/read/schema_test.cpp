@@ -91,6 +91,7 @@ TEST(Schema, KnowsTheKeysOfTheReader) {
       {"[commissioning.current_transformer]\n" + x,
        p.at("commissioning").at("properties").at("current_transformer")},
       {"[tolerance]\n" + x, p.at("tolerance")},
+      {"[shelf]\n" + x, p.at("shelf")},
       {"[drive]\nkind = \"current\"\n" + x, drives.at(1)},
       {"[drive]\nkind = \"voltage\"\n" + x, drives.at(2)},
       {"[drive]\nkind = \"series\"\n" + x, drives.at(3)},
@@ -115,7 +116,7 @@ TEST(Schema, AllowsNoUnknownKeys) {
     if (node.is_structured()) std::ranges::for_each(node, walk);
   };
   walk(schema());
-  EXPECT_EQ(objects, 37);
+  EXPECT_EQ(objects, 38);
 }
 
 }  // namespace

@@ -1,0 +1,144 @@
+#include "cases/design/design_page.hpp"
+
+#include <fmt/format.h>
+
+#include <functional>
+
+#include "cases/design/design_case.hpp"
+#include "cases/design/design_text.hpp"
+#include "cases/run/build_info.hpp"
+#include "materials/figures.hpp"
+#include "postproc/report/page_frame.hpp"
+#include "postproc/report/report_markup.hpp"
+#include "postproc/report/report_sections.hpp"
+#include "solver/run/job_verdict.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+using OfDesign = std::function<std::string(const OfferedDesign&)>;
+
+const std::vector<OfferedDesign>& told(const FoundDesigns& found) {
+  return found.offered.empty() ? found.nearest : found.offered;
+}
+
+std::string kinds_of(const OfferedDesign& d) {
+  std::string words;
+  for (const DesignKind kind : d.kinds)
+    words += fmt::format("{}{}", words.empty() ? "" : ", ", words_of(kind));
+  return capitalised(words);
+}
+
+PageSection answer_part(const ShelfCase& shelf, const FoundDesigns& found) {
+  std::string lines;
+  for (const OfferedDesign& d : told(found))
+    lines += fmt::format(
+        "<li><strong>{}</strong>: {}. {}</li>\n", found.offered.empty() ? "Nearest" : kinds_of(d),
+        shown_sentence(words_of(shelf, d.choice)), shown_sentence(d.result.verdict->sentence));
+  const char* lead = found.offered.empty() ? "Nothing that can be built from this shelf does it."
+                                           : "What is on the shelf does it.";
+  return {"answer", "What to build",
+          fmt::format("<p class=\"lead{}\">{}</p>\n<ul>\n{}</ul>\n",
+                      found.offered.empty() ? " no" : "", lead, lines)};
+}
+
+PageSection purchase_part(const FoundDesigns& found) {
+  std::string lines;
+  for (const Purchase& p : found.purchases)
+    lines += fmt::format("<li><strong>{}</strong>, {}</li>\n", escaped(capitalised(p.what)),
+                         shown_sentence(p.outcome));
+  return {"purchases", "What to buy",
+          lines.empty() ? ""
+                        : fmt::format("<p>Each alone, with the coil and bank that are best for it, "
+                                      "solved at low effort:</p>\n<ul>\n{}</ul>\n",
+                                      lines)};
+}
+
+/// Rows of the coil and the bank.
+std::vector<std::pair<std::string, OfDesign>> build_rows() {
+  return {{"Turns", [](const auto& d) { return figure_short(d.choice.turns); }},
+          {"Bore", [](const auto& d) { return drawn_mm(d.choice.bore); }},
+          {"Pitch", [](const auto& d) { return drawn_mm(d.choice.pitch); }},
+          {"Conductor, leads included", [](const auto& d) { return shown_distance(d.tube); }},
+          {"Capacitance", [](const auto& d) { return shown(d.subject.tank->capacitance, "F"); }},
+          {"Cans", [](const auto& d) {
+             return d.choice.in_series == 1 ? fmt::format("{} side by side", d.choice.strings)
+                                            : fmt::format("{} strings of {} in series",
+                                                          d.choice.strings, d.choice.in_series);
+           }}};
+}
+
+double most_in(const OfferedDesign& d, double HeatLine::*what) {
+  double most = 0.0;
+  for (const HeatLine& line : d.result.heat->lines) most = std::max(most, line.*what);
+  return most;
+}
+
+/// Rows of what it does.
+std::vector<std::pair<std::string, OfDesign>> job_rows() {
+  return {
+      {"Time to the target",
+       [](const auto& d) {
+         const auto time = d.result.heat->time_to_target;
+         return time ? shown(*time, "s") : std::string("not reached");
+       }},
+      {"Temperature at the end",
+       [](const auto& d) { return shown_celsius({end_of_heating(*d.result.heat)}); }},
+      {"Largest power from the supply",
+       [](const auto& d) { return shown(most_in(d, &HeatLine::total_W), "W"); }},
+      {"Energy from the supply", [](const auto& d) { return shown(d.result.heat->energy, "J"); }},
+      {"Largest coil current",
+       [](const auto& d) { return shown(most_in(d, &HeatLine::tank_current), "A") + " rms"; }},
+      {"Nearest to its limit",
+       [](const auto& d) {
+         const LimitResult* part = nearest_part(d.result);
+         return part == nullptr
+                    ? std::string("no rating is known")
+                    : fmt::format("{}, {}", escaped(part->part), shown_percent(*part->fraction));
+       }},
+      {"Case file",
+       [](const auto& d) { return fmt::format("<code>{}</code>", escaped(file_of(d))); }}};
+}
+
+PageSection table_part(const FoundDesigns& found) {
+  PageTable table{"Designs side by side", {"Figure"}, {}};
+  for (const OfferedDesign& d : told(found)) table.head.push_back(kinds_of(d));
+  const auto add = [&](const char* name,
+                       const std::vector<std::pair<std::string, OfDesign>>& rows) {
+    TableGroup group{name, {}};
+    for (const auto& [label, value] : rows) {
+      TableRow row{label, {}};
+      for (const OfferedDesign& d : told(found)) row.cells.push_back(value(d));
+      group.rows.push_back(std::move(row));
+    }
+    table.groups.push_back(std::move(group));
+  };
+  add("To build", build_rows());
+  add("What it does", job_rows());
+  return {"table", "Side by side", markup(table)};
+}
+
+PageSection search_part(const ShelfCase& shelf, const FoundDesigns& found) {
+  const std::vector<TableRow> rows = {
+      {"Program", {"coilwright " + escaped(build_info().version)}},
+      {"Case file, SHA-256", {fmt::format("<code>{}</code>", escaped(shelf.subject.sha256))}}};
+  return {"making", "How they were found",
+          fmt::format("<p>{} coils were compared by one solution of the field each, {} with their "
+                      "banks by models; {} were heated. What is offered was solved as "
+                      "<code>coilwright run</code> does it.</p>\n{}",
+                      found.coils, found.banks, found.heated,
+                      markup({"Program and case", {"Quantity", "Value"}, {{"", rows}}}))};
+}
+
+}  // namespace
+
+std::string design_page(const ShelfCase& shelf, const FoundDesigns& found) {
+  const Result& first = told(found).front().result;
+  return framed_page({"Induction heater, designs from a shelf", shelf.subject.title,
+                      build_info().version, shelf.subject.sha256},
+                     {answer_part(shelf, found), purchase_part(found), table_part(found),
+                      care_section(first), search_part(shelf, found)});
+}
+
+}  // namespace cw::cases

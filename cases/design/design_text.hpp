@@ -1,0 +1,15 @@
+#pragma once
+
+#include <string>
+
+#include "cases/design/find_designs.hpp"
+
+namespace cw::cases {
+
+/// What was found, for the terminal: the answer first, at most 80 columns.
+std::string design_text(const ShelfCase& shelf, const FoundDesigns& found);
+
+/// "8 turns, bore 18 mm, pitch 7 mm, 6 cans"
+std::string words_of(const ShelfCase& shelf, const Choice& choice);
+
+}  // namespace cw::cases

@@ -1,0 +1,56 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "cases/design/shelf_case.hpp"
+#include "solver/outcome/result.hpp"
+
+namespace cw::cases {
+
+/// What a design is best at.
+enum class DesignKind { quickest, coolest_supply, least_copper };
+/// "quickest", "coolest supply", "least copper".
+const char* words_of(DesignKind kind);
+
+/// A design worth building: what it promises was solved at the accuracy of `coilwright run`.
+struct OfferedDesign {
+  std::vector<DesignKind> kinds;
+  Choice choice;
+  Case subject;
+  Result result;
+  double tube = 0.0;  ///< conductor it takes, leads included [m]
+};
+
+/// Something to buy without which nothing on the shelf does the work, and what it brings.
+struct Purchase {
+  std::string what;      ///< "a 36 V supply"
+  std::string outcome;   ///< "850 degC after 74 s", solved at low effort
+  bool enough = false;   ///< it does the work within the limits
+  double reached = 0.0;  ///< temperature at the end [K]
+  Choice choice;
+};
+
+struct FoundDesigns {
+  std::vector<OfferedDesign> offered;
+  /// Where none does the work: the one that comes nearest, with its verdict, and what to buy, best
+  /// first.
+  std::vector<OfferedDesign> nearest;
+  std::vector<Purchase> purchases;
+  int coils = 0, banks = 0, heated = 0;  ///< looked at: coils, coils with a bank, heating runs
+};
+
+struct DesignSearchOptions {
+  /// Told of what is done: a stage in words, how many of how many.
+  std::function<void(const std::string&, int, int)> progress = {};
+};
+
+/// Two or three designs that do the work of a shelf case within the limits of the parts, different
+/// in kind; else what is missing. Coils are compared by one linear solution of the field each,
+/// banks and supplies on them without any; those that can win are heated at low effort, then steps
+/// to each side of the best until none is better; what is offered is solved as `coilwright run`
+/// does it.
+FoundDesigns find_designs(const ShelfCase& shelf, const DesignSearchOptions& options = {});
+
+}  // namespace cw::cases

@@ -1,0 +1,190 @@
+#include "cases/design/shelf_case.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "cases/check/check_case.hpp"
+#include "cases/complaint.hpp"
+#include "cases/design/choice.hpp"
+#include "cases/read/case_file.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+std::string length_value(double metres) {
+  return fmt::format("{:.6g} mm", 1e3 * metres);
+}
+
+/// Which keys of a section stand in the file or on the command line.
+class Written {
+ public:
+  explicit Written(const CaseText& text)
+      : root_(parse_file(text.text, text.file, "case file")), set_(text.set) {}
+
+  [[nodiscard]] bool has(const std::string& section, const std::string& key) const {
+    const auto same = [&](const Change& change) { return change.key == section + "." + key; };
+    const auto found = root_.table.find(section);
+    return std::ranges::any_of(set_, same) ||
+           (found != root_.table.end() && found->second.table.contains(key));
+  }
+
+ private:
+  Node root_;
+  const std::vector<Change>& set_;
+};
+
+/// What a search needs to be told beside what every case needs.
+void demand_job(const Case& subject) {
+  std::vector<Complaint> wrong;
+  const auto complain = [&](const char* key, std::string text) {
+    wrong.push_back({subject.where.of(key), key, std::move(text)});
+  };
+  if (!subject.workpiece)
+    complain("workpiece", "found nothing to heat; write [workpiece] with its material and size");
+  if (!subject.heat || !subject.heat->target)
+    complain("heat.target", "found no target; write for example target = \"850 degC\"");
+  if (!subject.heat || !subject.heat->until)
+    complain("heat.until",
+             "found no time within which it is to be hot; write for example until = \"120 s\"");
+  if (!std::holds_alternative<PushPullDrive>(subject.drive))
+    complain("drive.kind",
+             fmt::format("found \"{}\"; allowed: push-pull, the drive that designs are found for; "
+                         "write supply = \"24 V\" alone where there is none yet",
+                         kind_of(subject.drive)));
+  if (subject.coil.shape != CoilShape::helix && subject.coil.shape != CoilShape::flat)
+    complain("coil.shape",
+             "found a shape that is not searched; allowed: helix, flat; write shape = \"helix\"");
+  if (!wrong.empty()) throw LocatedCaseError(subject.file.string(), wrong);
+}
+
+/// Any coil, so that the rest can be read.
+Choice placeholder(int cans) {
+  Choice choice;
+  choice.turns = 3;
+  choice.bore = 0.2;
+  choice.pitch = 0.05;
+  choice.strings = cans;
+  return choice;
+}
+
+/// Moves work and stretch along the axis.
+void move_work(Case& subject, double shift) {
+  Outline& outline = subject.workpiece->outline;
+  for (Point& corner : outline.profile) corner.z += shift;
+  outline.centre += shift;
+  if (subject.heat->heated) {
+    subject.heat->heated->from += shift;
+    subject.heat->heated->to += shift;
+  }
+}
+
+double middle_of_stretch(const Case& subject) {
+  if (subject.heat->heated) return 0.5 * (subject.heat->heated->from + subject.heat->heated->to);
+  const OutlineExtent work = extent_of(subject.workpiece->outline);
+  return 0.5 * (work.low + work.high);
+}
+
+void find_freedom(ShelfCase& shelf, const Case& subject, const Written& written) {
+  const Shelf on_hand = subject.shelf.value_or(Shelf{});
+  shelf.cans = subject.tank->cans.value_or(1);
+  shelf.bank_free = !on_hand.keep_cans && shelf.cans > 1;
+  shelf.all_heated = subject.coil.shape == CoilShape::helix && !subject.heat->heated &&
+                     target_body(subject) == "workpiece" && !subject.heat->target_joint;
+  shelf.position_free = !on_hand.keep_position && subject.coil.shape == CoilShape::helix &&
+                        subject.bodies.empty() && !written.has("workpiece", "profile") &&
+                        !written.has("workpiece", "insertion");
+}
+
+/// A coil of the least size, in the middle of what is to be hot.
+Choice first_choice(const ShelfCase& shelf) {
+  Choice choice = placeholder(shelf.cans);
+  const Coil& coil = shelf.subject.coil;
+  if (!shelf.turns_free) choice.turns = coil.turns;
+  if (!shelf.bore_free) choice.bore = coil.bore;
+  if (!shelf.pitch_free) choice.pitch = coil.pitch;
+  const ChoiceBounds bounds = choice_bounds(shelf);
+  if (shelf.bore_free) choice.bore = bounds.least_bore;
+  if (shelf.pitch_free) choice.pitch = bounds.least_pitch;
+  if (shelf.turns_free && coil.shape == CoilShape::helix)
+    choice.turns = std::clamp(std::ceil(bounds.least_length / choice.pitch), 2.0, 60.0);
+  while (shelf.turns_free && choice.turns > 1 && !can_be_wound(shelf, bounds, choice))
+    choice.turns -= 1;
+  if (shelf.position_free) choice.shift = -middle_of_stretch(shelf.subject);
+  return choice;
+}
+
+}  // namespace
+
+std::vector<Change> changes_of(const ShelfCase& shelf, const Choice& choice) {
+  std::vector<Change> changes;
+  if (shelf.turns_free) changes.push_back({"coil.turns", fmt::format("{:g}", choice.turns)});
+  if (shelf.bore_free) changes.push_back({"coil.bore", length_value(choice.bore)});
+  if (shelf.pitch_free) changes.push_back({"coil.pitch", length_value(choice.pitch)});
+  if (!shelf.bank_free) return changes;
+  const Case& own = shelf.subject;
+  const auto& bank = own.tank;
+  const double series = choice.in_series;
+  // Of the whole bank as the shelf has it: all cans side by side.
+  const double share = choice.strings / (series * shelf.cans);
+  changes.push_back({"tank.cans", fmt::format("{}", choice.strings)});
+  const auto add = [&](const char* key, double value, const char* unit) {
+    if (own.where.at.contains(key)) changes.push_back({key, fmt::format("{:.6g} {}", value, unit)});
+  };
+  if (!bank) return changes;
+  add("tank.capacitance", 1e6 * bank->capacitance * share, "uF");
+  add("tank.esr", 1e3 * bank->esr / share, "mohm");
+  add("tank.esl", 1e9 * bank->esl / share, "nH");
+  if (choice.in_series == 1) return changes;
+  if (const auto& limits = bank->can_limits) {
+    add("tank.can_limits.voltage", series * limits->voltage.value_or(0.0), "V");
+    add("tank.can_limits.loss", series * limits->loss.value_or(0.0), "W");
+    add("tank.can_limits.reactive_power", series * limits->reactive_power.value_or(0.0), "var");
+  }
+  if (const auto& warming = bank->can_warming) {
+    add("tank.can_warming.heat_capacity", series * warming->heat_capacity, "J/K");
+    add("tank.can_warming.to_air", warming->to_air / series, "K/W");
+  }
+  return changes;
+}
+
+Case chosen_case(const ShelfCase& shelf, const Choice& choice) {
+  Case subject =
+      read_set_case(shelf.text.text, shelf.text.file, shelf.text.set, changes_of(shelf, choice));
+  subject.sweep.reset();
+  if (shelf.all_heated) {
+    const OutlineExtent work = extent_of(subject.workpiece->outline);
+    subject.heat->heated = Stretch{work.low, work.high};
+  }
+  move_work(subject, choice.shift);
+  return subject;
+}
+
+bool passes_checks(const Case& subject) {
+  return findings_of(subject).errors.empty();
+}
+
+ShelfCase read_shelf_case(const CaseText& text) {
+  const Written written(text);
+  ShelfCase shelf;
+  shelf.text = text;
+  const bool rings = written.has("coil", "ring");
+  shelf.turns_free = !rings && !written.has("coil", "turns");
+  shelf.bore_free = !rings && !written.has("coil", "bore");
+  shelf.pitch_free = !rings && !written.has("coil", "pitch") && !written.has("coil", "gap");
+  shelf.subject = read_set_case(text.text, text.file, text.set, changes_of(shelf, placeholder(1)));
+  demand_job(shelf.subject);
+  for (const Change& change : changes_of(shelf, placeholder(1)))
+    shelf.subject.where.at.erase(change.key);  // stands nowhere in the file
+  find_freedom(shelf, shelf.subject, written);
+  shelf.first = first_choice(shelf);
+  // The values as written stay the base of what follows from them.
+  Case first = chosen_case(shelf, shelf.first);
+  if (const LocatedFindings found = findings_of(first); !found.errors.empty())
+    throw LocatedCaseError(text.file.string(), found.errors);
+  return shelf;
+}
+
+}  // namespace cw::cases

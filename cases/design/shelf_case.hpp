@@ -1,0 +1,44 @@
+#pragma once
+
+#include <compare>
+#include <vector>
+
+#include "cases/read/read_case.hpp"
+
+namespace cw::cases {
+
+/// What a search for designs is free to choose.
+struct Choice {
+  double turns = 0.0, bore = 0.0, pitch = 0.0;  ///< [1, m, m]
+  int strings = 1;                              ///< of cans, side by side
+  int in_series = 1;                            ///< cans in a string
+  double shift = 0.0;  ///< of the work along the axis, from where the shelf file has it [m]
+
+  [[nodiscard]] int cans() const { return strings * in_series; }
+  auto operator<=>(const Choice&) const = default;
+};
+
+/// A shelf file that was read: a case without what is to be found.
+struct ShelfCase {
+  CaseText text;
+  bool turns_free = false, bore_free = false, pitch_free = false, bank_free = false,
+       position_free = false;
+  bool all_heated = false;  ///< no stretch was written: all of the workpiece is to be hot
+  Choice first;             ///< a choice that can be built
+  Case subject;             ///< with `first`
+  int cans = 1;             ///< on hand
+};
+
+/// Reads and checks. Throws CaseError with everything that is wrong.
+ShelfCase read_shelf_case(const CaseText& text);
+
+/// The values of a choice as the case file would have them; only what the shelf leaves free.
+std::vector<Change> changes_of(const ShelfCase& shelf, const Choice& choice);
+
+/// The case of a choice, with the parts assumed for it. Throws CaseError where it cannot be built.
+Case chosen_case(const ShelfCase& shelf, const Choice& choice);
+
+/// Whether the checks of a case find nothing wrong.
+bool passes_checks(const Case& subject);
+
+}  // namespace cw::cases
