@@ -76,11 +76,15 @@ bool usable(const Findings& findings, const PartView& part) {
 void check_coil_clearance(Findings& findings, const PartView& part) {
   const Coil& coil = findings.subject.coil;
   const auto turns = ring_places(coil);
-  const auto tight = std::ranges::find_if(turns, [&](const RingPlace& turn) {
+  const double sweep = sweep_of_turn(coil);
+  const auto touches = [&](const RingPlace& turn) {
     return clearance(part.outline, coil.conductor, turn) < smallest_gap;
+  };
+  const auto tight = std::ranges::find_if(turns, [&](const RingPlace& turn) {
+    return touches({turn.r - sweep, turn.z}) || touches({turn.r + sweep, turn.z});
   });
   if (tight == turns.end()) return;
-  const double half = coil.conductor.radial_size() / 2.0;
+  const double half = coil.conductor.radial_size() / 2.0 + sweep;
   findings.error(size_key(part),
                  fmt::format("found {} in contact with turn {} of the coil, whose metal spans r = "
                              "{} to {} about z = {}; allowed: at least {} from it",

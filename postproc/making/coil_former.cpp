@@ -30,8 +30,8 @@ MiddleLine middle_line(const Coil& coil) {
   line.from = {coil.bore / 2.0 + half, -length / 2.0};
   line.to = {line.from.r, length / 2.0};
   if (coil.shape == CoilShape::cone) line.to.r = coil.bore_end.value_or(coil.bore) / 2.0 + half;
-  if (line.flat)  // rings stand at the middle of their turns
-    line.from = {line.from.r - coil.pitch / 2.0, 0.0}, line.to = {line.from.r + length, 0.0};
+  if (line.flat)  // from the clear bore outwards
+    line.from.z = 0.0, line.to = {line.from.r + length, 0.0};
   line.from.r = wound_radius(coil, line.from.r);
   line.to.r = wound_radius(coil, line.to.r);
   const double dr = line.to.r - line.from.r, dz = line.to.z - line.from.z;

@@ -4,6 +4,7 @@
 #include <cassert>
 
 #include "postproc/making/winding_plan.hpp"
+#include "solver/heater/rings.hpp"
 
 namespace cw {
 
@@ -59,7 +60,7 @@ std::vector<OutlinePiece> coil_outline(const Result& result) {
                  coil.conductor.shape({side * turn.r, turn.z}));
     low = std::min(low, turn.z - axial / 2);
     high = std::max(high, turn.z + axial / 2);
-    outside = std::max(outside, turn.r + radial / 2);
+    outside = std::max(outside, turn.r + radial / 2 + sweep_of_turn(coil));
   }
   if (result.heater->workpiece) {
     const OutlineExtent work = extent_of(result.heater->workpiece->outline);

@@ -7,6 +7,7 @@
 #include "materials/figures.hpp"
 #include "postproc/making/coil_outline.hpp"
 #include "postproc/making/winding_plan.hpp"
+#include "solver/heater/rings.hpp"
 
 namespace cw {
 
@@ -109,10 +110,11 @@ struct TurnBox {
 
 TurnBox turn_box(const Result& result) {
   const Conductor& c = result.heater->coil.conductor;
+  const double radial = c.radial_size() / 2 + sweep_of_turn(result.heater->coil);
   TurnBox box;
   for (const TurnResult& turn : result.states.front().coil.turns) {
-    box.inside = std::min(box.inside, turn.r - c.radial_size() / 2);
-    box.outside = std::max(box.outside, turn.r + c.radial_size() / 2);
+    box.inside = std::min(box.inside, turn.r - radial);
+    box.outside = std::max(box.outside, turn.r + radial);
     box.low = std::min(box.low, turn.z - c.axial_size() / 2);
     box.high = std::max(box.high, turn.z + c.axial_size() / 2);
   }

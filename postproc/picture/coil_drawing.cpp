@@ -13,6 +13,7 @@
 #include "postproc/picture/letters.hpp"
 #include "postproc/picture/outlines.hpp"
 #include "postproc/picture/sheet.hpp"
+#include "solver/heater/rings.hpp"
 
 namespace cw {
 
@@ -28,7 +29,8 @@ struct Extent {
 
 Extent extent_of(const Result& result) {
   const Conductor& c = result.heater->coil.conductor;
-  const double radial = c.radial_size(), axial = c.axial_size();
+  const double radial = c.radial_size() + 2.0 * sweep_of_turn(result.heater->coil),
+               axial = c.axial_size();
   Extent e;
   for (const TurnResult& turn : result.states.front().coil.turns) {
     e.inside = std::min(e.inside, turn.r - radial / 2);

@@ -119,11 +119,12 @@ std::string framed_page(const PageFrame& frame, const std::vector<PageSection>& 
       "<a class=\"skip\" href=\"#verdict\">Skip to the verdict</a>\n"
       "<header>\n<div>\n<p class=\"kind\">{}</p>\n<h1>{}</h1>\n</div>\n"
       "<div class=\"controls\">\n{}{}</div>\n</header>\n"
-      "{}<main>\n{}</main>\n<footer>\n<p>coilwright {}, case "
-      "{}</p>\n</footer>\n<script>{}</script>\n</body>\n</html>\n",
+      "{}<main>\n{}</main>\n<footer>\n<p>coilwright {}, case {}</p>\n"
+      "<details id=\"licences\">\n<summary>Licences</summary>\n{}</details>\n</footer>\n"
+      "<script>{}</script>\n</body>\n</html>\n",
       head(frame), frame.kind, escaped(frame.title), unit_switch, paper_choice(sections),
       contents(sections), main_of(sections), escaped(frame.version),
-      escaped(frame.case_sha256.substr(0, 12)), page_script());
+      escaped(frame.case_sha256.substr(0, 12)), report_licences(), page_script());
 }
 
 }  // namespace cw

@@ -60,7 +60,7 @@ std::vector<Place> wound(const Coil& coil, const CoilResult& solved) {
     if (coil.shape == CoilShape::cone)
       r += share * (coil.bore_end.value_or(coil.bore) - coil.bore) / 2;
     if (coil.shape == CoilShape::flat) {
-      r += (turns - 0.5) * coil.pitch;  // rings stand at the middle of their turns
+      r += turns * coil.pitch;
       z = 0.0;
     }
     places.push_back({2 * pi * turns, r, z, loss_at(solved, turns)});

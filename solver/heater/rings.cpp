@@ -41,7 +41,7 @@ std::vector<RingPlace> ring_places(const Coil& coil) {
   for (int i = 0; i < count; ++i) {
     RingPlace place{coil.bore / 2.0 + half_conductor, 0.0, coil.turns / count};
     if (coil.shape == CoilShape::flat) {
-      place.r += i * spacing;
+      place.r += (i + 0.5) * spacing;  // its mean: the spiral begins at the clear bore
     } else {
       place.z = (i - (count - 1) / 2.0) * spacing;
     }
@@ -56,14 +56,19 @@ std::vector<RingPlace> ring_places(const Coil& coil) {
 
 CoilExtent extent_of(const Coil& coil) {
   const double radial = coil.conductor.radial_size() / 2, axial = coil.conductor.axial_size() / 2;
+  const double sweep = sweep_of_turn(coil);
   CoilExtent e{1e300, 0.0, 1e300, -1e300};
   for (const RingPlace& p : ring_places(coil)) {
-    e.inner = std::min(e.inner, p.r - radial);
-    e.outer = std::max(e.outer, p.r + radial);
+    e.inner = std::min(e.inner, p.r - radial - sweep);
+    e.outer = std::max(e.outer, p.r + radial + sweep);
     e.low = std::min(e.low, p.z - axial);
     e.high = std::max(e.high, p.z + axial);
   }
   return e;
+}
+
+double sweep_of_turn(const Coil& coil) {
+  return coil.shape == CoilShape::flat ? ring_row(coil).spacing / 2.0 : 0.0;
 }
 
 double turn_gap(const Coil& coil) {

@@ -24,19 +24,23 @@ RingRow ring_row(const Coil& coil);
 /// Where the rings stand, in winding order. N turns at pitch p become n = ceil(N) rings of weight
 /// N/n:
 /// - helix, cone: N p/n apart along z, the row centred on z = 0; z rises;
-/// - flat: all at z = 0, the innermost leaving the clear bore, N p/n apart in radius;
+/// - flat: all at z = 0, N p/n apart in radius, each at the mean radius of its turn. The spiral
+///   begins at the clear bore, so the innermost ring stands N p/(2 n) further out;
 /// - cone: the clear diameter runs linearly from `bore` (first ring) to `bore_end` (last ring);
 /// - rings: as written, weight 1.
-/// The centre of a ring lies half a conductor's radial size outside its clear bore.
+/// The centre of the conductor lies half its radial size outside the clear bore.
 std::vector<RingPlace> ring_places(const Coil& coil);
 
-/// What the rings take up, conductors included [m].
+/// What the winding takes up, conductors included; of a flat coil, the spiral [m].
 struct CoilExtent {
   double inner = 0.0, outer = 0.0;  ///< radii
   double low = 0.0, high = 0.0;     ///< along z
   [[nodiscard]] double middle() const { return 0.5 * (low + high); }
 };
 CoilExtent extent_of(const Coil& coil);
+
+/// How far the conductor goes inwards and outwards of a ring within its turn [m]; 0 but for flat.
+double sweep_of_turn(const Coil& coil);
 
 /// Clear space between neighbouring turns, along the row [m]; 0: one turn, or not known.
 double turn_gap(const Coil& coil);

@@ -49,12 +49,13 @@ TEST(Winding, PartTurnsKeepLengthAndWeight) {
   }
 }
 
-// Property: a flat coil grows outward from its clear bore in one plane.
+// Property: a flat coil grows outward in one plane; its rings stand at the mean radii of the turns of
+// a spiral that begins at the clear bore.
 TEST(Winding, FlatCoilGrowsOutward) {
   const auto places = ring_places(coil_of(CoilShape::flat, 4));
   for (std::size_t i = 0; i < 4; ++i) {
     EXPECT_DOUBLE_EQ(places[i].z, 0.0);
-    EXPECT_NEAR(places[i].r, 0.019 + 0.0075 * static_cast<double>(i), 1e-15);
+    EXPECT_NEAR(places[i].r, 0.019 + 0.0075 * (static_cast<double>(i) + 0.5), 1e-15);
   }
 }
 

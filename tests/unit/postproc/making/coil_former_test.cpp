@@ -220,8 +220,8 @@ TEST(CoilFormer, SpiralOpensToTheCoil) {
     const double wound = 1e-3 * groove.bottom.r;
     double free = wound;  // by repeated use: spring-back is that of the radius let go
     for (int i = 0; i < 20; ++i) free = wound * (1.0 + cw::spring_back(6e-3, 1e-3, free));
-    // At angle 0 the spiral is half a pitch within the ring of that turn: 15.25, 22.75, ... mm.
-    const double turns = (1e3 * free - 15.25) / 7.5;
+    // The spiral begins at angle 0, clear of the bore: 19, 26.5, ... mm.
+    const double turns = (1e3 * free - 19.0) / 7.5;
     EXPECT_NEAR(7.5 * (turns - std::round(turns)), 0.0, 0.1);
   }
 }

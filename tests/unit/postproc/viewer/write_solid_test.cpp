@@ -11,10 +11,13 @@
 #include <vtkTriangle.h>
 #include <vtkXMLPolyDataReader.h>
 
+#include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <numbers>
 
 #include "postproc/viewer/poly_file.hpp"
+#include "solver/heater/rings.hpp"
 #include "tests/unit/postproc/sample_case.hpp"
 
 namespace {
@@ -96,6 +99,33 @@ TEST_F(SurfaceFile, CoilHasItsLengthAndItsLoss) {
   poly->GetBounds(bounds);
   EXPECT_NEAR(bounds[3] - bounds[2], 8 * coil.pitch + 6e-3, 1e-4);
   EXPECT_STREQ(poly->GetPointData()->GetScalars()->GetName(), "loss per length [W/m]");
+}
+
+// Property: the spiral of a flat coil begins at the clear bore, which stays clear, and ends a pitch a
+// turn further out; its length over the mean radius is that of the rings.
+TEST_F(SurfaceFile, SpiralLeavesTheBoreClear) {
+  cw::Coil coil;
+  coil.shape = cw::CoilShape::flat;
+  coil.turns = 4.0;
+  coil.bore = 24e-3;
+  coil.pitch = 7e-3;
+  coil.conductor.section = cw::RoundTube{6e-3, 1e-3};
+  cw::CoilResult solved;
+  solved.winding_turns = 4.0;
+  for (const cw::RingPlace& ring : cw::ring_places(coil))
+    solved.turns.push_back({ring.r, ring.z, 1.0, 1.0, 1.0, 10.0});
+  cw::write_coil(path_, coil, solved);
+  vtkPolyData* poly = read();
+  double inside = 1.0, outside = 0.0;
+  for (vtkIdType i = 0; i < poly->GetNumberOfPoints(); ++i) {
+    double at[3];
+    poly->GetPoint(i, at);
+    inside = std::min(inside, std::hypot(at[0], at[2]));
+    outside = std::max(outside, std::hypot(at[0], at[2]));
+  }
+  EXPECT_NEAR(inside, 12e-3, 1e-6);
+  EXPECT_NEAR(outside, 12e-3 + 6e-3 + 4 * 7e-3, 1e-6);
+  EXPECT_NEAR(area_of(poly) / (cw::conductor_length(coil) * std::numbers::pi * 6e-3), 1.0, 0.02);
 }
 
 // Property: section and surfaces stand in one room: y is the axis, the section's radius is x, the

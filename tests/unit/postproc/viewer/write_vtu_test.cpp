@@ -283,6 +283,8 @@ TEST_F(FieldFile, ScriptNamesArraysOfTheFile) {
     EXPECT_NE(script.find(name), std::string::npos) << name;
     EXPECT_NE(file.grid()->GetPointData()->GetArray(name), nullptr) << name;
   }
+  EXPECT_NE(script.find("region id"), std::string::npos);
+  EXPECT_NE(file.grid()->GetCellData()->GetArray("region id"), nullptr);
   for (const char* words : {"SetScaleToLog10", "SetNonlinearSubdivisionLevel", "SetTitle"})
     EXPECT_NE(script.find(words), std::string::npos) << words;
   EXPECT_EQ(script.find("http"), std::string::npos);
