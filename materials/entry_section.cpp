@@ -81,8 +81,7 @@ const Entry* EntrySection::get(std::string_view key) const {
 
 const Entry* EntrySection::need(std::string_view key, std::string_view write) const {
   const Entry* found = get(key);
-  if (found == nullptr)
-    fault(entry, key, fmt::format("found nothing; this key is needed; write {}", write));
+  if (found == nullptr) fault(entry, key, fmt::format("this key is missing; write {}", write));
   return found;
 }
 
@@ -113,8 +112,8 @@ std::optional<std::string> text(const EntrySection& s, std::string_view key) {
   if (entry->text() != nullptr && !entry->text()->empty()) {
     if (one_line(*entry->text()) == *entry->text()) return *entry->text();
     s.fault(*entry, key,
-            "found control characters in the text; allowed: what can be printed on one line; "
-            "leave them out");
+            "found control characters in the text; allowed: printable characters on one line; "
+            "remove them");
     return std::nullopt;
   }
   s.fault(*entry, key,
@@ -174,7 +173,7 @@ Sourced sourced_here(const EntrySection& s, Want want) {
   out.high = high != nullptr ? quantity(s, "high", *high, want).value_or(out.value) : out.value;
   if (value && (out.low > out.value || out.high < out.value)) {
     s.fault(*s.get("value"), "value",
-            "lies outside its own band; allowed: low <= value <= high; mend low or high");
+            "lies outside its own band; allowed: low <= value <= high; correct low or high");
   }
   return out;
 }

@@ -78,9 +78,9 @@ Material parsed(std::string_view text, const std::string& file, const Source& so
     top = entry_from(toml::parse(text));
   } catch (const toml::parse_error& error) {
     const auto at = error.source().begin;
-    throw MaterialError(one_line(fmt::format(
-        "{}:{}:{}: not readable as TOML: {}; mend this first, what follows was not read", file,
-        at_least_one(at.line), at_least_one(at.column), error.description())));
+    throw MaterialError(one_line(
+        fmt::format("{}:{}:{}: not readable as TOML: {}; correct this first; the rest was not read",
+                    file, at_least_one(at.line), at_least_one(at.column), error.description())));
   }
   Mistakes mistakes{file, {}};
   Material material = material_from({top, "", mistakes, source});
@@ -116,7 +116,7 @@ Material find_material(std::string_view name) {
       "material file; {}",
       name, fmt::join(names, ", "),
       near ? fmt::format("write \"{}\"", *near)
-           : std::string("list them with: coilwright materials")));
+           : std::string("`coilwright materials` lists them")));
 }
 
 std::string material_text(const std::filesystem::path& file) {

@@ -31,7 +31,7 @@ void read_temperature_law(const EntrySection& s, Magnetisation& m) {
   }
   if (m.curie <= Temperature::celsius(20.0) && s.get("curie") != nullptr && m.curie.kelvin > 0.0) {
     s.fault(*s.get("curie"), "curie",
-            "is not above 20 degC; such a metal is not magnetic in a shop; write "
+            "is not above 20 degC; such a metal is not magnetic at room temperature; write "
             "relative_permeability = 1.0 instead");
   }
   if (const Entry* n = s.get("exponent")) {

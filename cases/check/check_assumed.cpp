@@ -30,19 +30,20 @@ void tell_wall(Findings& findings, const Conductor& conductor) {
 
 void tell_bank(Findings& findings, const Tank& tank) {
   const bool judged = tank.can_warming || (tank.can_limits && tank.can_limits->loss);
-  findings.warn("tank.dissipation_factor",
-                fmt::format("assumed: {:g}, as polypropylene film has near 10 to 100 kHz{}; write "
-                            "what the data sheet of yours says, half of it or three times as much",
-                            tank.dissipation_factor.value_or(0.0),
-                            judged ? ", and the heat in the cans is judged by it" : ""));
+  findings.warn(
+      "tank.dissipation_factor",
+      fmt::format("assumed: {:g}, typical of polypropylene film near 10 to 100 kHz{}; write the "
+                  "value of your data sheet, which may be half of this or three times as much",
+                  tank.dissipation_factor.value_or(0.0),
+                  judged ? "; the temperature of the cans depends on it" : ""));
 }
 
 void tell_choke(Findings& findings, const PushPullDrive& drive) {
   findings.warn(
       "drive.choke",
-      fmt::format("assumed: two chokes of {} and {}, to a coil of about {}; at which "
-                  "current they may saturate is not judged; write choke = {{ count = 2, inductance "
-                  "= \"150 uH\", resistance = \"14 mohm\" }} with what is wound",
+      fmt::format("assumed: two chokes of {} and {}, for a coil of about {}; their saturation is "
+                  "not checked; write choke = {{ count = 2, inductance "
+                  "= \"150 uH\", resistance = \"14 mohm\" }} with the values of your chokes",
                   about(drive.choke.inductance, Dimension::inductance),
                   about(drive.choke.resistance, Dimension::resistance),
                   about(rough_inductance(findings.subject.coil), Dimension::inductance)));
@@ -50,32 +51,29 @@ void tell_choke(Findings& findings, const PushPullDrive& drive) {
 
 void tell_choke_resistance(Findings& findings, const PushPullDrive& drive) {
   findings.warn("drive.choke.resistance",
-                fmt::format("assumed: {} each, as chokes of this inductance for 10 to 40 A have, "
-                            "half of it where the wire is thick; write what a meter reads",
+                fmt::format("assumed: {} each, typical of chokes of this inductance for 10 to 40 "
+                            "A, half of it with thick wire; write what a meter reads",
                             about(drive.choke.resistance, Dimension::resistance)));
 }
 
 void tell_switch(Findings& findings, const PushPullDrive& drive, bool none) {
   const double resistance = drive.transistor.resistance;
-  const std::string have = resistance > 0
-                               ? fmt::format("switches of {} when hot, as large ones for {} have",
-                                             about(resistance, Dimension::resistance),
-                                             about(usual_rating(drive), Dimension::voltage))
-                               : std::string("switches that lose nothing while they conduct");
+  const std::string have =
+      resistance > 0 ? fmt::format("switches of {} when hot, typical of large ones for {}",
+                                   about(resistance, Dimension::resistance),
+                                   about(usual_rating(drive), Dimension::voltage))
+                     : std::string("switches without conduction loss");
   findings.warn(
       "drive.switch",
       fmt::format("assumed: {}{}; write resistance = \"10 mohm\" from the data sheet, when hot",
-                  have,
-                  none ? ", and that they lose nothing as they switch over; what they stand is not "
-                         "judged"
-                       : ""));
+                  have, none ? ", without switching loss; their ratings are not checked" : ""));
 }
 
 void tell_sink(Findings& findings, const HeatSink& sink) {
   findings.warn(
       "drive.switch.heat_sink.size",
       fmt::format(
-          "assumed: {:.3g} K/W to the air, as finned heat sinks of this size have, fins "
+          "assumed: {:.3g} K/W to the air, typical of finned heat sinks of this size, with fins "
           "upright and free; {:.3g} K/W from junction to case and {:.3g} K/W through the pad; "
           "write sink_to_air, junction_to_case and case_to_sink where data sheets "
           "give them",
@@ -83,13 +81,12 @@ void tell_sink(Findings& findings, const HeatSink& sink) {
 }
 
 void tell_can(Findings& findings, const Warming& can) {
-  findings.warn(
-      "tank.can_warming.size",
-      fmt::format("assumed: {:.3g} K/W to still air and {}, as a boxed film can of this size "
-                  "has; at most {}; cans that touch each other are cooled worse; write "
-                  "to_air, heat_capacity and limit where the data sheet gives them",
-                  can.to_air, about(can.heat_capacity, Dimension::thermal_capacity),
-                  in_words(can.limit.kelvin, Dimension::temperature)));
+  findings.warn("tank.can_warming.size",
+                fmt::format("assumed: {:.3g} K/W to still air and {}, typical of a boxed film can "
+                            "of this size; limit {}; cans that touch each other cool worse; write "
+                            "to_air, heat_capacity and limit where the data sheet gives them",
+                            can.to_air, about(can.heat_capacity, Dimension::thermal_capacity),
+                            in_words(can.limit.kelvin, Dimension::temperature)));
 }
 
 }  // namespace

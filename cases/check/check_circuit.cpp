@@ -21,15 +21,15 @@ std::string amperes(double value) {
 void check_bank(Findings& findings, const Tank& tank) {
   if (tank.esr > 0 && tank.dissipation_factor && *tank.dissipation_factor > 0)
     findings.warn("tank.esr",
-                  "found both esr and dissipation_factor, and their losses add up; where the data "
+                  "found both esr and dissipation_factor, and their losses add up; if the data "
                   "sheet gives one figure in two forms, remove one");
 }
 
 void check_switch(Findings& findings, const PushPullDrive& drive) {
   if (drive.transistor.drop >= drive.supply)
     findings.error("drive.switch.drop",
-                   fmt::format("found {} at a supply of {}; allowed: less than the supply; a slip "
-                               "of the unit? write for example \"0.8 V\"",
+                   fmt::format("found {} at a supply of {}; allowed: less than the supply; is the "
+                               "unit right? write for example \"0.8 V\"",
                                volts(drive.transistor.drop), volts(drive.supply)));
   const double peak = std::numbers::pi * drive.supply;
   if (drive.transistor.voltage_limit && *drive.transistor.voltage_limit < drive.supply)
@@ -49,7 +49,7 @@ void check_gate(Findings& findings, const Switch& transistor) {
   findings.error(
       "drive.switch.gate_time",
       fmt::format("found {}, and half a period of the empty tank lasts near {}; allowed: less than "
-                  "that; a slip of the unit? write for example \"100 ns\"",
+                  "that; is the unit right? write for example \"100 ns\"",
                   in_words(*transistor.gate_time, Dimension::time),
                   in_words(half_period, Dimension::time)));
 }
@@ -72,7 +72,7 @@ void check_source(Findings& findings, const DcSupply& drive) {
     findings.error(
         "drive.battery_resistance",
         fmt::format("found {}, with which {} give {} into a dead short; allowed: enough "
-                    "for the limit of {}; a slip of the unit? write for example \"12 mohm\"",
+                    "for the limit of {}; is the unit right? write for example \"12 mohm\"",
                     in_words(battery, Dimension::resistance), volts(drive.supply),
                     amperes(drive.supply / battery), amperes(*drive.supply_limit)));
   if (drive.fuse && drive.supply_limit && drive.limit_kind != LimitKind::trip &&
@@ -93,7 +93,7 @@ void check_circuit(Findings& findings) {
   if (use == TankUse::none && subject.tank)
     findings.warn("tank",
                   "found a tank beside a drive of fixed frequency: it is not used; write kind = "
-                  "\"push-pull\" to let it ring, or remove it");
+                  "\"push-pull\", or remove it");
   if (use != TankUse::rings || !subject.tank) return;
   check_bank(findings, *subject.tank);
   const DriveParts parts = drive_parts(subject.drive);

@@ -27,11 +27,11 @@ void check_ringing(Findings& findings, Frequency f) {
   const auto rule = ask(findings.subject.drive, [](const auto& d) { return d.frequency_rule; });
   if (!rule) return;
   const std::string ring =
-      fmt::format("found {}, with which the empty coil would ring near {}",
+      fmt::format("found {}, with which the empty coil would resonate near {}",
                   in_words(findings.subject.tank->capacitance, Dimension::capacitance),
                   in_words(f.hertz, Dimension::frequency));
   if (f.hertz < rule->low || f.hertz > rule->high) {
-    findings.error("tank.capacitance", fmt::format("{}; allowed: {} to {}; a slip of the unit?",
+    findings.error("tank.capacitance", fmt::format("{}; allowed: {} to {}; is the unit right?",
                                                    ring, in_words(rule->low, Dimension::frequency),
                                                    in_words(rule->high, Dimension::frequency)));
   } else if (f.hertz < rule->usual_low || f.hertz > rule->usual_high) {

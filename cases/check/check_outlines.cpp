@@ -20,21 +20,22 @@ void check_corners(Findings& findings, const PartView& part) {
     const std::string key = fmt::format("{}.profile.{}", part.key, i);
     if (profile[i].r < 0.0) {
       findings.error(key, fmt::format("found a corner at r = {}; allowed: 0 mm (on the axis) and "
-                                      "above; only one half of the section is written",
+                                      "above; only one half of the section is given",
                                       mm(profile[i].r)));
     }
     if (std::max(profile[i].r, std::abs(profile[i].z)) > 5.0) {
       findings.error(
           key,
-          fmt::format("found a corner at r = {}, z = {}; allowed: within 5 m; a slip of the unit?",
+          fmt::format("found a corner at r = {}, z = {}; allowed: within 5 m; is the unit right?",
                       mm(profile[i].r), mm(profile[i].z)));
     }
     const Point& next = profile[(i + 1) % profile.size()];
     if (std::hypot(profile[i].r - next.r, profile[i].z - next.z) > touching) continue;
     findings.error(
-        key, i + 1 == profile.size()
-                 ? "found the first corner again at the end; the outline closes itself: remove it"
-                 : "found the same corner twice; remove one");
+        key,
+        i + 1 == profile.size()
+            ? "found the first corner again at the end; the outline closes by itself: remove it"
+            : "found the same corner twice; remove one");
   }
 }
 
@@ -54,7 +55,8 @@ bool check_profile(Findings& findings, const PartView& part) {
     findings.error(
         fmt::format("{}.{}", key, cross->second),
         fmt::format("found the side from corner {} that crosses or touches the side from corner "
-                    "{}; allowed: an outline that never meets itself, corners in order round it",
+                    "{}; allowed: an outline that does not cross or touch itself, with its corners "
+                    "in order",
                     cross->second + 1, cross->first + 1));
     return false;
   }
@@ -135,7 +137,7 @@ void check_outlines(Findings& findings) {
     for (std::size_t j = 0; j < i; ++j) {
       if (!overlap(good[i]->outline.profile, good[j]->outline.profile)) continue;
       findings.error(size_key(*good[i]), fmt::format("found {} overlapping {}; allowed: they may "
-                                                     "touch, not share space; move or shrink one",
+                                                     "touch but not overlap; move or shrink one",
                                                      good[i]->name, good[j]->name));
     }
   }

@@ -124,11 +124,11 @@ void check_core(Findings& findings, const ChokeCore& core) {
                                mm(core.inner), mm(core.outer)));
   if (core.bias_80 && core.bias_50 && *core.bias_80 >= *core.bias_50)
     findings.error("drive.choke.core.bias_80",
-                   "found a field that is not below bias_50; more field leaves less permeability: "
-                   "are they the wrong way round?");
+                   "found a field that is not below bias_50; a higher field leaves less "
+                   "permeability: are they the wrong way round?");
   if (core.wire >= core.inner)
     findings.error("drive.choke.core.wire",
-                   fmt::format("found {} through a hole of {}; allowed: a wire that goes through",
+                   fmt::format("found {} through a hole of {}; allowed: a wire that fits through",
                                mm(core.wire), mm(core.inner)));
 }
 
@@ -150,13 +150,14 @@ void check_nearby(Findings& findings) {
           fmt::format("found \"{}\", which carries no current and takes no power; remove this part",
                       n.material.name));
     if (n.r < coil.outer && n.z > coil.low && n.z < coil.high)
-      findings.error(path + ".at", fmt::format("found a place inside the coil, which ends at a "
-                                               "radius of {}; what lies in the field is a [[body]]",
-                                               mm(coil.outer)));
+      findings.error(path + ".at",
+                     fmt::format("found a place inside the coil, which ends at a radius of {}; "
+                                 "write a [[body]] for a part in the field",
+                                 mm(coil.outer)));
     if (n.diameter && n.thickness && *n.thickness * 2 >= *n.diameter)
       findings.error(path + ".thickness",
-                     fmt::format("found {} in a ring of {}; allowed: below half of it; write a "
-                                 "bracket for a solid lump",
+                     fmt::format("found {} in a ring of {}; allowed: below half of it; write kind "
+                                 "= \"bracket\" for a solid part",
                                  mm(*n.thickness), mm(*n.diameter)));
   }
 }
@@ -173,7 +174,7 @@ void check_conductors(Findings& findings, const Tank& tank) {
     if (c.kind == ConductorKind::board && c.thickness > 1e-3)
       findings.error(path + ".thickness",
                      fmt::format("found board copper of {}; allowed: up to 1 mm (1 oz is 35 um); "
-                                 "write kind = \"bar\" for a bar, strap for what lies on top",
+                                 "write kind = \"bar\" for a bar, strap for copper laid on top",
                                  mm(c.thickness)));
     if (c.width < c.thickness)
       findings.error(path + ".width",

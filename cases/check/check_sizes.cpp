@@ -32,7 +32,7 @@ void check_ranges(Findings& findings, const std::vector<Range>& ranges) {
                     in_words(range.low, range.dimension), in_words(range.high, range.dimension));
     if (range.dimension != D::number) {
       if (const auto slip = without_slip(range)) {
-        text += fmt::format("; a slip of the unit? write for example \"{}\"",
+        text += fmt::format("; is the unit right? write for example \"{}\"",
                             in_words(*slip, range.dimension));
       }
     }

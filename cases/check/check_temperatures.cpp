@@ -66,8 +66,8 @@ void check_melting(Findings& findings, const Material& material, Temperature tar
                                degrees({melting.liquidus.kelvin + superheat})));
   } else if (keeps_shape && target > melting.solidus) {
     findings.warn("heat.target",
-                  fmt::format("found {}, but {} begins to melt at {}: the workpiece keeps its "
-                              "shape in the model, not on the bench",
+                  fmt::format("found {}, but {} begins to melt at {}: the model keeps the shape of "
+                              "the workpiece; a real one melts",
                               degrees(target), material.name, degrees(melting.solidus)));
   }
 }
@@ -94,8 +94,7 @@ void check_target(Findings& findings, const Workpiece& piece, Temperature target
   if (!work && at != TargetAt::coldest && at != TargetAt::mean)
     findings.error(
         "heat.target_at",
-        fmt::format("found surface or centre of the {}; allowed: coldest or mean, of all "
-                    "of a body",
+        fmt::format("found surface or centre of the {}; allowed: coldest or mean of the whole body",
                     name));
   if (target <= piece.temperature) {
     findings.error("heat.target",
@@ -154,7 +153,7 @@ void check_temperature_profile(Findings& findings, const PartView& part) {
   const std::string key = part.key + ".temperature_profile";
   if (part.profile.size() == 1)
     findings.error(key, fmt::format("found one point; allowed: two or more; write temperature = "
-                                    "\"{}\" for the same all through",
+                                    "\"{}\" for one temperature throughout",
                                     degrees(part.temperature)));
   for (std::size_t i = 0; i < part.profile.size(); ++i) {
     const auto& [depth, t] = part.profile[i];

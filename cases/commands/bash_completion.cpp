@@ -67,7 +67,7 @@ _{0}() {{
         -*) words=$options ;;
       esac ;;
   esac
-  # Nothing of our own: files.
+  # Nothing to offer: file names.
   COMPREPLY=($(compgen -W "$words" -- "$cur"))
 }}
 complete -o bashdefault -o default -F _{0} {0}

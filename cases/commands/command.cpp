@@ -77,7 +77,7 @@ void add_case(CLI::App& command, CaseArgument& argument) {
       ->required();
   command
       .add_option("--set", argument.set,
-                  "KEY=VALUE in place of the file's, as in coil.turns=9; as often as needed")
+                  "KEY=VALUE: change one key for this run, as in coil.turns=9; repeatable")
       ->expected(1)
       ->allow_extra_args(false)
       ->take_all();

@@ -92,7 +92,7 @@ int check(const CheckArguments& arguments) {
 
 void add_check(CLI::App& app, Work& work) {
   auto* command =
-      app.add_subcommand("check", "report every mistake in a case with its line; solves nothing");
+      app.add_subcommand("check", "check a case without solving it: every mistake with its line");
   command->group("Write a case");
   add_examples(*command, {"coilwright check bar.toml", "coilwright check bar.toml --json",
                           "coilwright new | coilwright check -"});
@@ -100,7 +100,7 @@ void add_check(CLI::App& app, Work& work) {
   add_case(*command, *arguments);
   command->add_flag("--json", arguments->json,
                     "all mistakes as JSON: file, line, column, key, found, message");
-  command->add_flag("--quiet", arguments->quiet, "say nothing where nothing is wrong");
+  command->add_flag("--quiet", arguments->quiet, "print nothing if the case is correct");
   command->callback([arguments, &work] { work = [arguments] { return check(*arguments); }; });
 }
 

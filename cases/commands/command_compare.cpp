@@ -21,7 +21,7 @@ struct CompareArguments : CaseArgument {
 
 /// The case at the voltage at which it was read.
 Case as_measured(Case subject, const Measured& measured) {
-  require_supply(subject, "readings are compared with a");
+  require_supply(subject, "readings can be compared only with a");
   if (measured.supply) supply_of(subject.drive)->supply = *measured.supply;
   return subject;
 }
@@ -38,7 +38,8 @@ int compare(const CompareArguments& arguments) {
 }  // namespace
 
 void add_compare(CLI::App& app, Work& work) {
-  auto* command = app.add_subcommand("compare", "what the meter showed against what was predicted");
+  auto* command = app.add_subcommand(
+      "compare", "compare meter readings with the calculation and name the likely fault");
   command->group("At the bench");
   add_examples(*command, {"coilwright compare heater.toml readings.toml"});
   const auto arguments = std::make_shared<CompareArguments>();

@@ -17,7 +17,8 @@ namespace {
 std::string instead(const std::string& found, const std::vector<std::string>& known,
                     const std::string& help) {
   const auto near = nearest(found, known);
-  return near ? fmt::format("write {}", *near) : fmt::format("{} tells what each does", help);
+  return near ? fmt::format("write {}", *near)
+              : fmt::format("{} lists them with their purpose", help);
 }
 
 std::vector<std::string> option_names(const CLI::App& command) {
@@ -54,9 +55,9 @@ std::string complaint_in_words(const CLI::App& app, const CLI::ParseError& error
   if (option != left.end()) return unknown_option(command, help, *option);
   if (chosen.empty() && !left.empty()) return unknown_command(app, help, left.front());
   if (!left.empty())
-    return fmt::format("found \"{}\", one word too many; {} tells what it takes", left.front(),
+    return fmt::format("found \"{}\", one word too many; {} lists its arguments", left.front(),
                        help);
-  return fmt::format("{}; {} tells what it takes", error.what(), help);
+  return fmt::format("{}; {} lists its arguments", error.what(), help);
 }
 
 }  // namespace

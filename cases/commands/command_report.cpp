@@ -13,7 +13,7 @@ namespace cw::cases {
 
 void add_report(CLI::App& app, Work& work) {
   auto* command =
-      app.add_subcommand("report", "make the page of a result or a sweep again from its files");
+      app.add_subcommand("report", "write report.html again from the files of a result or a sweep");
   command->group("Solve it");
   add_examples(*command, {"coilwright report bar-results"});
   const auto directory = std::make_shared<std::string>();
@@ -21,10 +21,11 @@ void add_report(CLI::App& app, Work& work) {
   command->callback([directory, &work] {
     work = [directory] {
       if (std::filesystem::exists(std::filesystem::path(*directory) / "tables/metals.csv"))
-        throw CaseError({fmt::format(
-            "{}: found a comparison of metals, whose page is made with it; allowed: the directory "
-            "of a result or of a sweep; run `coilwright metals CASE.toml` again",
-            *directory)});
+        throw CaseError(
+            {fmt::format("{}: found a comparison of metals; its page is written only by "
+                         "`coilwright metals`; allowed: the directory "
+                         "of a result or of a sweep; run `coilwright metals CASE.toml` again",
+                         *directory)});
       if (is_sweep_directory(*directory))
         write_sweep_report(*directory);
       else

@@ -30,18 +30,17 @@ int stand_in(const RoundArguments& a) {
                              : a.section == "flat" ? BarSection::flat
                                                    : BarSection::hexagon;
   if (section == BarSection::flat && a.thickness.empty())
-    throw std::invalid_argument("--thickness: found none; a flat needs one: \"5 mm\"");
+    throw std::invalid_argument("--thickness: found none; a flat bar needs one: \"5 mm\"");
   const double across = length("across", a.across);
   const double thickness = a.thickness.empty() ? across : length("--thickness", a.thickness);
   const RoundStandIn r =
       round_stand_in(section, across, thickness, length("--skin-depth", a.skin_depth));
   say(fmt::format(
-      "Round bar that stands for it\n"
-      "  diameter   {:.2f} mm   same perimeter, so the same heated surface\n"
+      "Equivalent round bar\n  diameter   {:.2f} mm   same perimeter, so the same heated surface\n"
       "  density    {:.3f} of the metal's, in a material file of your own: same mass\n"
       "  power      {:+.1f} % off in a long coil, constant permeability\n"
-      "A recipe, not a solution: corners heat first, and the coil's gap differs round the\n"
-      "bar. Leave a margin, and take the hottest place from a trial.\n",
+      "This is an estimate, not a solution. Corners heat first, and the gap to the coil "
+      "varies\nround the bar. Leave a margin, and find the hottest place in a trial.\n",
       1e3 * r.diameter, r.mass_ratio, 100 * r.power_error));
   return solved;
 }
@@ -49,8 +48,8 @@ int stand_in(const RoundArguments& a) {
 }  // namespace
 
 void add_round(CLI::App& app, Work& work) {
-  auto* command =
-      app.add_subcommand("round", "the round bar that stands for a square, flat or hexagonal one");
+  auto* command = app.add_subcommand(
+      "round", "find the round bar equivalent to a square, flat or hexagonal one");
   command->group("Write a case");
   add_examples(*command,
                {"coilwright round square \"20 mm\" --skin-depth \"0.3 mm\"",
@@ -58,13 +57,14 @@ void add_round(CLI::App& app, Work& work) {
   const auto arguments = std::make_shared<RoundArguments>();
   allow(*command->add_option("section", arguments->section, "square, flat or hexagon")->required(),
         {"square", "flat", "hexagon"});
-  command->add_option("across", arguments->across, "side, width, or across the flats: \"12 mm\"")
+  command
+      ->add_option("across", arguments->across, "side, width, or size across the flats: \"12 mm\"")
       ->required();
   command->add_option("--thickness", arguments->thickness,
-                      "of a flat, of a blade its mean: \"5 mm\"");
+                      "thickness of a flat bar; of a blade, the mean: \"5 mm\"");
   command
       ->add_option("--skin-depth", arguments->skin_depth,
-                   "in the metal, as a run of the round bar states it: \"0.2 mm\"")
+                   "skin depth in the metal, from a run of the round bar: \"0.2 mm\"")
       ->required();
   command->callback([arguments, &work] { work = [arguments] { return stand_in(*arguments); }; });
 }

@@ -37,7 +37,7 @@ std::function<void(const HeatingMoment&)> heating_progress(bool quiet) {
 std::function<void(int, int)> remedy_progress(bool quiet) {
   if (quiet || ::isatty(STDERR_FILENO) == 0) return nullptr;
   return [](int tried, int most) {
-    draw(fmt::format("\rtrying what would help: {} of {} at most \033[K\r", tried + 1, most));
+    draw(fmt::format("\rtrying remedies: {} of at most {} \033[K\r", tried + 1, most));
   };
 }
 
@@ -91,7 +91,7 @@ void print_brief(const Result& result, const std::string& directory) {
 void print_full(const Result& result, const std::string& directory) {
   say(fmt::format("{}\n", summary(result)));
   if (holds_remedy(directory))
-    say(fmt::format("Remedy    {}/{} (the best of what would help, ready to run)\n", directory,
+    say(fmt::format("Remedy    {}/{} (the case with the best remedy, ready to run)\n", directory,
                     remedy_file));
   say(
       fmt::format("Report    {0}/report.html\n"
@@ -100,8 +100,9 @@ void print_full(const Result& result, const std::string& directory) {
                   "Fields    {0}/fields/ (any VTK viewer)\n",
                   directory));
   if (std::filesystem::exists(std::filesystem::path(directory) / "making"))
-    say(fmt::format("Making    {}/making/ (to wind the coil on; the circuit for a simulator)\n",
-                    directory));
+    say(fmt::format(
+        "Making    {}/making/ (former for winding the coil; netlist for a circuit simulator)\n",
+        directory));
 }
 
 void print_result(const Result& result, const RunArguments& arguments,
@@ -140,12 +141,11 @@ void add_run(CLI::App& app, Work& work) {
   add_case(*command, *arguments);
   command->add_option("--out", arguments->directory, "result directory (default: CASE-results)");
   add_accuracy(*command, arguments->accuracy);
-  command->add_flag("--resume", arguments->resume, "go on with a heating run that was stopped");
+  command->add_flag("--resume", arguments->resume, "resume a heating run that was stopped");
   auto* json = command->add_flag("--json", arguments->json,
                                  "print the result as JSON instead of the summary");
-  auto* full =
-      command->add_flag("--full", arguments->full, "print every figure, not the ten first");
-  auto* quiet = command->add_flag("--quiet", arguments->quiet, "print the verdict alone");
+  auto* full = command->add_flag("--full", arguments->full, "print every figure");
+  auto* quiet = command->add_flag("--quiet", arguments->quiet, "print only the verdict");
   full->excludes(json, quiet);
   quiet->excludes(json);
   command->callback([arguments, &work] { work = [arguments] { return run(*arguments); }; });

@@ -30,8 +30,8 @@ int supply(const CommonArguments& arguments) {
 }  // namespace
 
 void add_supply(CLI::App& app, Work& work) {
-  auto* command =
-      app.add_subcommand("supply", "try 12, 24, 36, 48 and 60 V: demand, power, what gives out");
+  auto* command = app.add_subcommand(
+      "supply", "try 12, 24, 36, 48 and 60 V: current, power, first limit reached");
   command->group("Choose a design");
   add_examples(*command,
                {"coilwright supply heater.toml", "coilwright supply heater.toml --out supply"});

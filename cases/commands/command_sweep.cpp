@@ -59,7 +59,8 @@ void require_sweep(const Case& subject) {
   if (subject.sweep) return;
   throw CaseError({fmt::format(
       "{}: found no [sweep]; write [sweep] with vary = [{{ key = \"coil.turns\", values = [6, 7, "
-      "8] }}] and rank = \"-states.cold.power.workpiece_W\" (`coilwright new sweep` prints one)",
+      "8] }}] and rank = \"-states.cold.power.workpiece_W\" (`coilwright new sweep` prints an "
+      "example)",
       subject.file.string())});
 }
 
@@ -134,7 +135,7 @@ int lead(const SweepArguments& arguments, const SweepOptions& options, Hosts* ho
   const StopSignal stop;
   if (arguments.optimise && subject.sweep->rank.empty())
     throw CaseError(
-        {"sweep.rank: found none, but --optimise needs to know what is best; write for example "
+        {"sweep.rank: found none, but --optimise needs a figure to optimise; write for example "
          "rank = \"-states.cold.power.workpiece_W\""});
   const auto search = arguments.optimise ? run_optimiser : run_sweep;
   const SweepRun run = [&] {
@@ -142,7 +143,7 @@ int lead(const SweepArguments& arguments, const SweepOptions& options, Hosts* ho
     return search(subject, text, options, {directory, hosts, sweep_progress()});
   }();
   if (run.stopped && is_empty(run.ranking)) {
-    tell("Stopped before any design was solved; the same command goes on from here.\n");
+    tell("Stopped before any design was solved; the same command continues from here.\n");
     return stopped_by_user;
   }
   write_sweep(subject, run.ranking, directory);
@@ -153,13 +154,13 @@ int lead(const SweepArguments& arguments, const SweepOptions& options, Hosts* ho
     tell(fmt::format("{}\n", complaint));
   say(
       fmt::format("Report    {0}/report.html\n"
-                  "Store     {0}/designs.sqlite (run the same command again to go on)\n"
+                  "Store     {0}/designs.sqlite (to continue, run the same command again)\n"
                   "Numbers   {0}/tables/designs.csv, {0}/designs.json\n"
                   "Pictures  {0}/pictures/\n",
                   directory));
   say(care_lines());
   if (!run.stopped) return solved;
-  tell("Stopped; the same command goes on from here.\n");
+  tell("Stopped; the same command continues from here.\n");
   return stopped_by_user;
 }
 
@@ -192,7 +193,7 @@ int sweep(const SweepArguments& arguments) {
 
 void add_sweep(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand(
-      "sweep", "try every design of [sweep] and rank them; goes on where it was stopped");
+      "sweep", "try every design of [sweep] and rank them; resumes where it was stopped");
   command->group("Choose a design");
   add_examples(*command, {"coilwright sweep bar.toml", "coilwright sweep bar.toml --compare 1 2",
                           "coilwright sweep bar.toml --rank -efficiency --lines 5"});
@@ -202,19 +203,22 @@ void add_sweep(CLI::App& app, Work& work) {
   add_accuracy(*command, arguments->accuracy);
   command->add_option("--jobs", arguments->jobs, "processes at once (default: one for each core)")
       ->check(CLI::Range(1, 1024));
-  allow(
-      *command->add_option("--method", arguments->method,
-                           "plain, or fast: answers of rings and work kept from design to design"),
-      {"plain", "fast"});
+  allow(*command->add_option(
+            "--method", arguments->method,
+            "plain, or fast: reuses the response of rings and workpiece between designs"),
+        {"plain", "fast"});
   command->add_option("--lines", arguments->lines, "how many designs to print (default: 10)");
-  command->add_option("--compare", arguments->compare, "two places, to see both side by side")
+  command
+      ->add_option("--compare", arguments->compare,
+                   "two places of the ranking, to compare side by side")
       ->expected(2);
-  command->add_option("--rank", arguments->rank,
-                      "result key to rank by instead of sweep.rank, - in front: largest first");
+  command->add_option(
+      "--rank", arguments->rank,
+      "result key to rank by, in place of sweep.rank; with - in front, largest first");
   command->add_option("--against", arguments->against,
-                      "second key, for the Pareto front, instead of sweep.against");
+                      "second key, for the Pareto front, in place of sweep.against");
   command->add_flag("--optimise", arguments->optimise,
-                    "search for the best between the ends of each key instead of trying all");
+                    "search for the best between the ends of each key, without trying all");
   command->callback([arguments, &work] { work = [arguments] { return sweep(*arguments); }; });
 }
 

@@ -16,12 +16,13 @@ namespace {
 
 int tolerance(const CaseArgument& argument, bool with_time) {
   const Case subject = read_and_check(argument);
-  require_supply(subject, "tolerances move a");
+  require_supply(subject, "tolerances are computed only for a");
   if (with_time && !(subject.heat && subject.heat->target))
     throw CaseError(
-        {as_line(subject.file.string(), {subject.where.of("heat"), "heat.target",
-                                         "found no target to be timed; write target = \"820 degC\" "
-                                         "in [heat], or leave --time out"})});
+        {as_line(subject.file.string(),
+                 {subject.where.of("heat"), "heat.target",
+                  "found no target, so there is no time to compute; write target = \"820 degC\" "
+                  "in [heat], or leave --time out"})});
   const auto progress = progress_on_terminal();
   std::vector<ToleranceBands> bands;
   for (const ToleranceState& state : tolerance_states(subject)) {
@@ -45,15 +46,15 @@ int tolerance(const CaseArgument& argument, bool with_time) {
 
 void add_tolerance(CLI::App& app, Work& work) {
   auto* command = app.add_subcommand(
-      "tolerance",
-      "how far parts off their written values move the heater, and which matters most");
+      "tolerance", "effect of the tolerances of the parts, and which part matters most");
   command->group("Choose a design");
   add_examples(*command,
                {"coilwright tolerance heater.toml", "coilwright tolerance heater.toml --time"});
   const auto file = std::make_shared<CaseArgument>();
   add_case(*command, *file);
   const auto with_time = std::make_shared<bool>(false);
-  command->add_flag("--time", *with_time, "time to target too: ten heating runs, minutes");
+  command->add_flag("--time", *with_time,
+                    "compute the time to target too: ten heating runs, some minutes");
   command->callback([file, with_time, &work] {
     work = [file, with_time] { return tolerance(*file, *with_time); };
   });

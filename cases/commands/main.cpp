@@ -20,8 +20,8 @@ using namespace cw::cases;
 
 int dispatch(int argc, char** argv) {
   CLI::App app{
-      "What will heat, how fast, and which part gives out first: work coils computed before copper "
-      "is bent"};
+      "Calculates work coils for induction heating before you bend copper: what heats, how fast, "
+      "and which part reaches its limit first"};
   app.name("coilwright");
   app.set_version_flag("--version", "coilwright " CW_VERSION);
   app.require_subcommand(1);

@@ -78,11 +78,11 @@ it could not be solved
 out of memory or disk
 .TP
 .B 130
-stopped by the user; what was left is valid and can be gone on with
+stopped by the user; the files left are valid, and the run can be resumed
 .SH ENVIRONMENT
 .TP
 .B NO_COLOR
-set to anything: no colours, also on a terminal
+set to any value: no colours, even on a terminal
 .SH CAUTION
 )roff";
 
@@ -93,7 +93,7 @@ std::string manual_page(const CommandTable& table) {
       ".\\\" Made from the option table of the program; not to be edited.\n"
       ".TH {} 1 \"\" \"{} {}\" \"User Commands\"\n.SH NAME\n{} \\- {}\n.SH SYNOPSIS\n",
       upper(table.program), table.program, table.version, table.program,
-      roff("work coils for induction heating, computed before copper is bent"));
+      roff("calculate work coils for induction heating before you bend copper"));
   for (const CommandEntry& command : table.commands)
     text += fmt::format("{}\n.br\n", usage(table.program, command));
   text += fmt::format(".SH DESCRIPTION\n{}.\n.SH COMMANDS\n", roff(table.about));

@@ -81,7 +81,7 @@ std::string zsh_completion(const CommandTable& table) {
     cases += fmt::format("    {}) _arguments", command.name);
     for (const OptionEntry& option : command.options)
       cases += fmt::format(" \\\n      {}", quoted(zsh_entry(option)));
-    cases += " \\\n      '--help[what it takes]' ;;\n";
+    cases += " \\\n      '--help[its arguments and options]' ;;\n";
   }
   return fmt::format(R"zsh(#compdef {0}
 # Completion of {0} for zsh; made from the option table of the program, not to be edited.
@@ -115,7 +115,8 @@ std::string fish_completion(const CommandTable& table) {
     for (const OptionEntry& option : command.options)
       text += fish_entry(table.program, command, option);
     text += fmt::format(
-        "complete -c {} -n '__fish_seen_subcommand_from {}' -l help -d 'what it takes'\n",
+        "complete -c {} -n '__fish_seen_subcommand_from {}' -l help -d 'its arguments and "
+        "options'\n",
         table.program, command.name);
   }
   return text;

@@ -21,9 +21,9 @@ std::string first_steps(const std::string& program) {
   constexpr std::size_t width = 30;
   return beside(program + " new > bar.toml", width, "a commented case to start from") +
          beside(program + " check bar.toml", width,
-                "every mistake in it, before anything is solved") +
+                "list every mistake in it, without solving it") +
          beside(program + " run bar.toml", width,
-                "the answer here, drawings and tables in bar-results/report.html");
+                "print the answer; drawings and tables: bar-results/report.html");
 }
 
 /// Groups in the order in which their first command was added.
@@ -61,9 +61,9 @@ std::string welcome(const CommandTable& table) {
                  {help_columns, 0, 0}) +
          "\nFirst steps\n" + first_steps(table.program) + commands_by_task(table) +
          examples(table) + "\n" +
-         wrapped(fmt::format("`{0} COMMAND --help` tells what a command takes, `{0} --version` its "
-                             "version.",
-                             table.program),
+         wrapped(fmt::format(
+                     "`{0} COMMAND --help` explains a command, `{0} --version` prints the version.",
+                     table.program),
                  {help_columns, 0, 0});
 }
 

@@ -18,7 +18,7 @@ std::string spoken(std::size_t reading) {
 
 std::string readings_table(const Measured& measured, const Expectation& expected) {
   std::string text = fmt::format("{:<23}{:>10}{:>10}  {:<22}{:>9}\n", "Reading", "read", "expected",
-                                 "band of a sound heater", "off");
+                                 "band without a fault", "off");
   for (const ReadingResult& band : commissioning_readings(expected)) {
     std::size_t k = 0;
     while (reading_names[k] != band.name) ++k;
@@ -44,20 +44,20 @@ std::string verdict(const Case& subject, const Comparison& found) {
     case Finding::sound:
       if (found.odds > worth_a_word)
         return fmt::format(
-            "No fault is proved, yet {} fits best: {} against a sound heater within its tolerances "
-            "and the accuracy of the meters.",
+            "No fault is proved, yet {} fits best: {} against a heater without fault, within the "
+            "tolerances and the accuracy of the meters.",
             in_words(first->fault, subject), odds_in_words(found.odds));
-      return "Sound: the readings are those of the heater as written, within its tolerances and "
-             "the accuracy of the meters.";
+      return "No fault found: the readings agree with the heater as written, within its tolerances "
+             "and the accuracy of the meters.";
     case Finding::cause:
-      return fmt::format("Most likely: {}, {} against a sound heater{}.",
+      return fmt::format("Most likely: {}, {} against a heater without fault{}.",
                          in_words(first->fault, subject), odds_in_words(found.odds),
                          found.may_be_sound() ? ", which the readings do not rule out" : "");
     case Finding::unexplained:
       break;
   }
-  return "None of the causes tried explains these readings: look for two faults at once, a slip in "
-         "the case file, or a meter that does not read rms at this frequency.";
+  return "None of the causes tried explains these readings: look for two faults at once, a wrong "
+         "value in the case file, or a meter that does not read rms at this frequency.";
 }
 
 }  // namespace
@@ -74,8 +74,8 @@ std::string compare_text(const Case& subject, const Measured& measured, const Ex
                         fit.likelihood < 0.001 ? "< 0.1 %" : percent(fit.likelihood),
                         fit.misfit <= found.misfit_limit ? "" : "  no fit");
   text += wrapped(fmt::format("Misfit is chi squared of {} readings; above {:.1f} a cause does not "
-                              "explain them. Share: how likely each cause is beside the others, "
-                              "when each kind is as common as the next.",
+                              "explain them. Share: probability of each cause relative to the "
+                              "others, if all kinds are equally common.",
                               found.readings, found.misfit_limit),
                   {columns, 0, 0});
   return text;

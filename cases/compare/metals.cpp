@@ -49,8 +49,8 @@ CurrentDrive common_current(const Case& subject, const Result& own) {
     if (state.name == "cold" || state.name == "fixed_frequency")
       return {state.frequency, state.tank ? state.tank->current_rms : state.drive.current_rms};
   throw SolveError(
-      "the tank will not ring with the cold work in it, so there is no current to "
-      "compare metals at; write [drive] with kind = \"current\", frequency = \"100 "
+      "the tank does not oscillate with the cold work in it, so there is no coil current for the "
+      "comparison; write [drive] with kind = \"current\", frequency = \"100 "
       "kHz\" and rms = \"100 A\"");
 }
 

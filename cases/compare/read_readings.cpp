@@ -21,9 +21,9 @@ void reading(Reading& from, const Entry& entry, Measured& to) {
   const auto value = read_quantity(from, entry, Kind);
   if (!value) return;
   if (*value <= 0)
-    from.complain(entry.path, fmt::format("found {}; allowed: above zero; leave the line out where "
-                                          "nothing was read",
-                                          entry.node.text));
+    from.complain(entry.path,
+                  fmt::format("found {}; allowed: above zero; remove the line if nothing was read",
+                              entry.node.text));
   to.value[static_cast<std::size_t>(K)] = *value;
 }
 
@@ -59,7 +59,7 @@ Measured read_readings_text(std::string_view text, const std::filesystem::path& 
   const auto given =
       std::ranges::count_if(measured.value, [](const auto& v) { return v.has_value(); });
   if (reading_file.complaints.empty() && given < 2)
-    reading_file.complain("", fmt::format("found {} reading{}; allowed: two at least; write for "
+    reading_file.complain("", fmt::format("found {} reading{}; allowed: at least two; write for "
                                           "example empty_frequency = \"110 kHz\" and "
                                           "empty_current = \"4.2 A\"",
                                           given, given == 1 ? "" : "s"));

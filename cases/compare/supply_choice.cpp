@@ -70,7 +70,7 @@ SupplyChoice choice_at(const Case& subject, double voltage, Effort effort) {
 std::vector<SupplyChoice> compare_supplies(
     const Case& subject, Effort effort,
     const std::function<void(int, int, const std::string&)>& progress) {
-  require_supply(subject, "a supply is chosen for a");
+  require_supply(subject, "supplies are compared only for a");
   std::set<double> voltages{12, 24, 36, 48, 60};
   const double own = supply_of(subject.drive)->supply;
   voltages.insert(own);

@@ -54,7 +54,7 @@ class Solver {
     const PowerUp power = power_up(changed, std::nullopt, start_, Effort::fast);
     ++solves_;
     if (!power.point.coil)
-      throw SolveError("with the parts off by their tolerances the tank no longer rings");
+      throw SolveError("at the ends of the tolerances the tank no longer oscillates");
     if (!start_) start_ = power.point.tank.coil;
     const TankPoint& at = power.point.tank.shown();
     const LoadedCoil& coil = *power.point.coil;

@@ -9,8 +9,8 @@ namespace cw::cases {
 
 namespace {
 
-constexpr std::array<const char*, outcome_count> outcome_words = {"frequency", "supply asked for",
-                                                                  "power in the work"};
+constexpr std::array<const char*, outcome_count> outcome_words = {
+    "frequency", "supply current demand", "power in the work"};
 constexpr std::array<const char*, outcome_count> outcome_units = {"Hz", "A", "W"};
 
 std::string effects(const OutcomeBand& band) {
@@ -41,8 +41,8 @@ std::string tolerance_text(const Case& subject, const std::vector<ToleranceBands
   std::string text = wrapped(subject.title, {columns, 0, 0});
   text += wrapped(
       fmt::format(
-          "Capacitance +-{:.0f} %, gap +-{}, permeability x or / {:g}, resistivity of the "
-          "work +-{:.0f} %; the supply's limit is off. Nine heaters in ten lie in the band.",
+          "Capacitance +-{:.0f} %, gap +-{}, permeability times or over {:g}, resistivity of the "
+          "work +-{:.0f} %, without the limit of the supply. Nine heaters in ten lie in the band.",
           100 * t.capacitance, in_words(t.gap, Dimension::length), t.permeability,
           100 * t.resistivity),
       {columns, 0, 0});

@@ -54,7 +54,7 @@ void check_sections(Reading& reading, const Node& root) {
                                                                             : std::string_view{};
     if (uses_tank(which))
       reading.complain("drive.kind",
-                       fmt::format("found a {} drive without a tank to ring; write [tank] with "
+                       fmt::format("found a {} drive without a tank; write [tank] with "
                                    "capacitance = \"2 uF\"",
                                    which));
   }
@@ -85,10 +85,11 @@ void fill_target(Reading& reading, Case& to) {
   if (!to.heat || !to.heat->target_depth || to.heat->target || !to.workpiece) return;
   to.heat->target = austenite_of(to);
   if (!to.heat->target && !to.workpiece->material.name.empty())
-    reading.complain("heat.target_depth",
-                     fmt::format("found a depth without a temperature, and {} does not harden; "
-                                 "write for example target = \"820 degC\" beside it",
-                                 to.workpiece->material.name));
+    reading.complain(
+        "heat.target_depth",
+        fmt::format("found a depth without a temperature; {} does not harden, so none follows from "
+                    "it; write for example target = \"820 degC\" beside it",
+                    to.workpiece->material.name));
 }
 
 Case read_tree(Reading& reading, const Node& root) {
@@ -139,10 +140,9 @@ void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
       Node changed = bare;
       const bool placed = !key.starts_with("sweep") && change_tree(changed, key, values[k]);
       if (!placed) {
-        reading.complain(path + ".key",
-                         fmt::format("found \"{}\", which is no key of a case that can be varied; "
-                                     "write for example \"coil.turns\"",
-                                     key));
+        reading.complain(path + ".key", fmt::format("found \"{}\", which is not a key that can be "
+                                                    "varied; write for example \"coil.turns\"",
+                                                    key));
         break;
       }
       Reading trial;
@@ -186,7 +186,7 @@ void apply(Reading& reading, Node& root, std::span<const Change> changes) {
   for (const Change& change : changes) {
     if (change_tree(root, change.key, change.value)) continue;
     reading.complain(change.key,
-                     fmt::format("found no place for the changed value \"{}\"", change.value));
+                     fmt::format("found no key for the changed value \"{}\"", change.value));
   }
 }
 
@@ -197,7 +197,7 @@ void apply_set(Reading& reading, Node& root, std::span<const Change> set) {
     if (change_tree(root, change.key, change.value, nowhere)) continue;
     reading.where.at[change.key] = nowhere;
     reading.complain(change.key,
-                     fmt::format("found no place for the value \"{}\"; allowed: a key of the case "
+                     fmt::format("found no key for the value \"{}\"; allowed: a key of the case "
                                  "that holds one value; write for example coil.turns=8",
                                  change.value));
   }

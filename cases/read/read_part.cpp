@@ -171,7 +171,7 @@ void read_workpiece(Reading& reading, const Entry& entry, Case& to) {
   piece.coating = part.coating;
   static constexpr std::array<std::string_view, 1> place = {"centre"};
   if (part.insertion)
-    forbid(reading, entry, place, "insertion already says where the workpiece stands");
+    forbid(reading, entry, place, "insertion already determines the position of the workpiece");
   to.workpiece = std::move(piece);
 }
 

@@ -39,9 +39,11 @@ void read_joint(Reading& reading, const Entry& entry, Heat& to) {
   if (names.size() == 2)
     to.target_joint = {names[0], names[1]};
   else
-    reading.complain(entry.path, fmt::format("found {} names; allowed: the two bodies that are to "
-                                             "be joined; write [\"workpiece\", \"flange\"]",
-                                             names.size()));
+    reading.complain(
+        entry.path,
+        fmt::format(
+            "found {} names; allowed: the two bodies to join; write [\"workpiece\", \"flange\"]",
+            names.size()));
 }
 
 constexpr std::array heat_keys = {
@@ -70,15 +72,15 @@ void read_heat(Reading& reading, const Entry& entry, Case& to) {
   const auto& table = entry.node.table;
   static constexpr std::array<std::string_view, 2> places = {"target_at", "target_of"};
   if (entry.node.kind == Node::Kind::table && table.contains("target_depth"))
-    forbid(reading, entry, places, "target_depth already says where the target is asked for");
+    forbid(reading, entry, places, "target_depth already determines the place of the target");
   static constexpr std::array<std::string_view, 3> others = {"target_at", "target_of",
                                                              "target_depth"};
   if (entry.node.kind == Node::Kind::table && table.contains("target_joint"))
-    forbid(reading, entry, others, "target_joint already says where the target is asked for");
+    forbid(reading, entry, others, "target_joint already determines the place of the target");
   if (entry.node.kind == Node::Kind::table && !table.contains("target") &&
       !table.contains("target_depth") && !table.contains("until")) {
     reading.complain(entry.path,
-                     "found neither target nor until: the run has no end; write for example "
+                     "found neither target nor until: the run would have no end; write for example "
                      "target = \"820 degC\"");
   }
   to.heat = heat;

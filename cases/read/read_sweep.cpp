@@ -109,7 +109,7 @@ void read_axis(Reading& reading, const Entry& element, Sweep& to) {
   const bool range = table.contains("from") && table.contains("to");
   if (list) {
     static constexpr std::array<std::string_view, 3> others = {"from", "to", "count"};
-    forbid(reading, element, others, "values already lists what to try");
+    forbid(reading, element, others, "values already lists the values to try");
   } else if (!range && element.node.kind == Node::Kind::table) {
     reading.complain(
         element.path,

@@ -103,8 +103,8 @@ std::optional<std::string> read_text(Reading& reading, const Entry& entry) {
   if (entry.node.kind == Node::Kind::text && !entry.node.text.empty()) {
     if (one_line(entry.node.text) == entry.node.text) return entry.node.text;
     reading.complain(entry.path,
-                     "found control characters in the text; allowed: what can be printed on one "
-                     "line; leave them out");
+                     "found control characters in the text; allowed: printable characters on one "
+                     "line; remove them");
     return std::nullopt;
   }
   wrong_kind(reading, entry, "a text in quotes");

@@ -102,7 +102,7 @@ void read_heat_sink(Reading& reading, const Entry& entry, Switch& to) {
     return;
   }
   static constexpr std::array<std::string_view, 2> others = {"sink_to_air", "junction_to_air"};
-  forbid(reading, entry, others, "size already says how the heat gets to the air");
+  forbid(reading, entry, others, "size already determines the thermal resistance to the air");
   if (!sized(reading, entry, sink.size, sink_size)) return;
   to.heat_sink->sink_to_air = finned_sink_to_air(*sink.size, sink.air.value_or(0.0));
   if (!has("junction_to_case")) to.heat_sink->junction_to_case = usual_junction_to_case;

@@ -34,8 +34,8 @@ std::string heading(const Case& subject, Effort effort) {
 
 CaseError unusable(const fs::path& path, const std::string& found) {
   return CaseError(
-      {fmt::format("{}: found {}; a heating run goes on only from what it left itself; "
-                   "remove this file, or run without --resume, to start it anew",
+      {fmt::format("{}: found {}; a heating run resumes only from its own file; remove this file, "
+                   "or run without --resume, to start again",
                    path.string(), found)});
 }
 
@@ -45,9 +45,9 @@ std::string difference(const std::string& found, const std::string& wanted) {
   for (std::string has, wants; static_cast<bool>(std::getline(b, wants));) {
     std::getline(a, has);
     if (has == wants) continue;
-    if (wants == kind) return "something else than a heating run of this version";
+    if (wants == kind) return "no heating run of this version";
     if (wants.starts_with("program")) return "a heating run of another build of the program";
-    if (wants.starts_with("accuracy")) return "a heating run of another accuracy";
+    if (wants.starts_with("accuracy")) return "a heating run with another accuracy";
     if (wants.starts_with("case"))
       return "a heating run of another case, or of this one before it was edited";
     return fmt::format(

@@ -100,7 +100,7 @@ std::string remedied_case(const Case& subject, const Remedy& remedy,
   const auto folder = subject.file.parent_path();
   lines.rebase(folder, directory);
   std::string text =
-      fmt::format("# What would help {}: {}.\n# Solved at low effort, it brings: {}.\n\n{}",
+      fmt::format("# Remedy for {}: {}.\n# Solved at low effort, the result is: {}.\n\n{}",
                   subject.file.filename().string(), remedy.change, remedy.outcome, lines.text());
   try {
     if (!same_heater(read_case_text(text, directory / "remedy.toml"), heater)) return "";

@@ -48,7 +48,7 @@ StateResult result_of(const Case& design, const SolvedState& state, const FixedF
   }
   r.power.total = r.power.sum();
   r.energy = square * coil.energy;
-  r.accuracy.method = "answers of rings and work kept from design to design; no estimate";
+  r.accuracy.method = "response of rings and workpiece reused between designs; no estimate";
   if (!design.workpiece) return r;
   const Medium& work = state.model.media[1];
   r.efficiency = *r.power.workpiece / r.power.total;

@@ -146,7 +146,7 @@ std::optional<Result> FrequencyDesigns::solve(const Case& design,
   const std::int64_t unknowns = accuracy.unknowns;
   accuracy = {};
   accuracy.unknowns = unknowns;
-  accuracy.method = "one model of the coil over the band; no estimate";
+  accuracy.method = "one model of the coil over the frequency band; no estimate";
   run.result.timing.solve = run.result.timing.total =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
   return std::move(run.result);

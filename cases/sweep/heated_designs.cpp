@@ -173,9 +173,10 @@ class HeatedDesigns {
   }
 
   void note_aside(DesignRow& aside) {
-    aside.outcome.reason =
-        fmt::format("not at its target after {}; {} others are there by then and keep every limit",
-                    figure(*cutoff_, "s"), leaders_);
+    aside.outcome.reason = fmt::format(
+        "target not reached after {}; by then {} other designs have reached it and keep every "
+        "limit",
+        figure(*cutoff_, "s"), leaders_);
     aside.outcome.solve_s = *cutoff_;
     DesignRow kept = aside;
     kept.id = aside_id(aside);

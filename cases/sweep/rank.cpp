@@ -46,7 +46,7 @@ void judge_requirements(const Sweep& sweep, RankedDesign& design) {
   for (const SweepRequirement& r : sweep.require) {
     const auto value = figure_of(design.figures, r.key);
     const std::string name = key_name(r.key);
-    if (!value) break_limit(design, name, fmt::format("{}: this design has none", name));
+    if (!value) break_limit(design, name, fmt::format("{}: this design has no such figure", name));
     if (!value) continue;
     const auto refuse = [&](const char* way, double bound) {
       const std::string allowed = key_value(r.key, bound);

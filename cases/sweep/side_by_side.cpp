@@ -30,7 +30,7 @@ const RankedDesign& at_place(const Ranking& ranking, std::size_t place) {
         "--compare: found place {}, but no design is ranked; look at sweep.rank", place)});
   throw CaseError({fmt::format(
       "--compare: found place {}; allowed: 1 to {}{}", place, all,
-      best < all ? fmt::format(", from {} on those that break a limit", best + 1) : "")});
+      best < all ? fmt::format(", from {} on, designs that exceed a limit", best + 1) : "")});
 }
 
 /// Two designs and how their lines are written.

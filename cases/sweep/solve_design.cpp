@@ -108,13 +108,12 @@ DesignOutcome DesignSolver::solve(const std::vector<Change>& changes, const Desi
   try {
     const Case design = read_set_case(subject_.text, subject_.file, subject_.set, changes);
     if (const std::string name = edited_file(design, planned); !name.empty())
-      return {
-          DesignStatus::crashed,
-          fmt::format("{} was edited while the sweep went on; run the same command again", name),
-          "",
-          0,
-          0,
-          0};
+      return {DesignStatus::crashed,
+              fmt::format("{} was edited during the sweep; run the same command again", name),
+              "",
+              0,
+              0,
+              0};
     const CheckResult found = check_case(design);
     if (found.errors.empty()) return solve_checked(design, changes, means);
     return {DesignStatus::invalid, reasons(found.errors, subject_.file.string()), "", 0, 0, 0};

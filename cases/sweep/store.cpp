@@ -58,7 +58,7 @@ class Store::Session {
     std::error_code error;
     const auto status = std::filesystem::status(file_, error);
     if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status))
-      refuse("is no file; move it away or give another directory with --out");
+      refuse("is not a file; move it away, or give another directory with --out");
     int code = sqlite3_open(file_.c_str(), &base_);
     if (code == SQLITE_OK) code = forbid_its_own_code();
     if (code != SQLITE_OK) {
@@ -101,8 +101,8 @@ class Store::Session {
                        : kind == SQLITE_READONLY || kind == SQLITE_CANTOPEN || kind == SQLITE_PERM
                            ? "cannot be written; give another directory with --out"
                        : kind == SQLITE_NOTADB || kind == SQLITE_CORRUPT
-                           ? "is no store of designs, or is damaged; move it away or give another "
-                             "directory with --out"
+                           ? "is not a store of designs, or is damaged; move it away, or give "
+                             "another directory with --out"
                            : "could not be written; designs solved so far are kept: run the same "
                              "command again";
     return fmt::format("{}: {} ({})", file_.string(), what,
@@ -253,13 +253,13 @@ Store::Store(const std::filesystem::path& file) : session_(std::make_unique<Sess
     session_->refuse("belongs to another program; give another directory with --out");
   } else if (version > schema_version) {
     session_->refuse(
-        fmt::format("was written by a newer version (form {}, this program knows {}); use that "
+        fmt::format("was written by a newer version (format {}, this program reads {}); use that "
                     "version, or give another directory with --out",
                     version, schema_version));
   } else if (session_->form() != our_form()) {
     session_->refuse(
-        "has other tables, triggers or views than this program makes; allowed: its own alone; give "
-        "another directory with --out, or drop what was added");
+        "has other tables, triggers or views than this program makes; allowed: only its own; give "
+        "another directory with --out, or remove what was added");
   }
   whole.finish();
 }

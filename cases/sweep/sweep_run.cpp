@@ -44,10 +44,10 @@ Store store_in(const std::filesystem::path& directory) {
   if (!std::filesystem::exists(file))
     for (const auto& name : written)
       if (std::filesystem::exists(std::filesystem::symlink_status(directory / name)))
-        throw WriteError(fmt::format(
-            "{}: holds {} but no designs.sqlite, so it is of no sweep and would be lost; "
-            "give another directory with --out",
-            directory.string(), name.string()));
+        throw WriteError(
+            fmt::format("{}: holds {} but no designs.sqlite, so it does not belong to a sweep and "
+                        "would be overwritten; give another directory with --out",
+                        directory.string(), name.string()));
   make_directory(directory);
   return Store(file);
 }

@@ -10,7 +10,7 @@ std::optional<Chart> tube_chart(const Result& result) {
   Chart chart;
   chart.id = "tube";
   chart.title = "Temperature of the coil without water";
-  chart.note = "Both from the moment of switching; resting begins at the hottest.";
+  chart.note = "Both from the moment of switching; cooling starts from the highest temperature.";
   chart.x = {"time [s]", "s", false};
   chart.y = {"temperature [degC]", "degC", false};
   ChartSeries on = line_series(0, "switched on"), off = line_series(1, "resting");

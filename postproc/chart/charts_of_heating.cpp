@@ -79,8 +79,8 @@ std::optional<Chart> heating_chart(const Result& result) {
   Chart chart;
   chart.id = "heating";
   chart.title = fmt::format("Temperature of the {}", body ? heat.target_of : "workpiece");
-  chart.note = body ? "The target is that of this body; the workpiece beside it to compare."
-                    : "Within the stretch that is to be hot; surface and centre half-way up.";
+  chart.note = body ? "The target is that of this body; the workpiece is shown for comparison."
+                    : "Within the length to be heated; surface and centre at half its height.";
   chart.x = {"time [s]", "s", false};
   chart.y = {"temperature [degC]", "degC", false};
   if (body)
@@ -98,8 +98,7 @@ std::optional<Chart> heating_power_chart(const Result& result) {
   chart.id = "heating-power";
   chart.title = "Power while it heats";
   chart.note =
-      "What the supply gives, what reaches the workpiece, what the coil keeps and what the "
-      "workpiece loses again.";
+      "Power from the supply, into the workpiece, lost in the coil, and lost by the workpiece.";
   chart.x = {"time [s]", "s", false};
   chart.y = {"power [W]", "W", false};
   add_line(chart, "total", heat, time_of, [](const HeatLine& l) { return l.total_W; });
@@ -116,7 +115,8 @@ std::optional<Chart> heating_supply_chart(const Result& result) {
   Chart chart;
   chart.id = "heating-supply";
   chart.title = "Supply current while it heats";
-  chart.note = "What the tank asks for with the limit off, and what the supply gives.";
+  chart.note =
+      "Current that the tank asks for without the limit, and current that the supply gives.";
   chart.x = {"temperature of the surface [degC]", "degC", false};
   chart.y = {"supply current, DC [A]", "A", false};
   add_line(chart, "asked for", *result.heat, surface,
@@ -136,7 +136,8 @@ std::optional<Chart> heating_frequency_chart(const Result& result) {
   Chart chart;
   chart.id = "heating-frequency";
   chart.title = "Frequency while it heats";
-  chart.note = "The drive follows the tank by itself; steel moves it most round the Curie point.";
+  chart.note =
+      "The drive follows the tank; with steel the frequency changes most near the Curie point.";
   chart.x = {"temperature of the surface [degC]", "degC", false};
   chart.y = {"frequency [kHz]", "kHz", false, false};
   add_line(
@@ -152,7 +153,7 @@ std::optional<Chart> heating_balance_chart(const Result& result) {
   Chart chart;
   chart.id = "heating-balance";
   chart.title = "Power in against power lost";
-  chart.note = "Where both lines meet the workpiece gets no hotter.";
+  chart.note = "Where the lines meet, the workpiece gets no hotter.";
   chart.x = {"mean temperature of the workpiece [degC]", "degC", false};
   chart.y = {"power [W]", "W", false};
   add_line(chart, "power in", heat, mean, [](const HeatLine& l) { return l.work_W; });

@@ -86,10 +86,10 @@ void mark_target(const Result& result, Chart& chart) {
 std::optional<Chart> limits_chart(const Result& result) {
   Chart chart;
   chart.id = "limits";
-  chart.title = "Every part against its limit";
+  chart.title = "Every part and its limit";
   chart.note =
-      "Each part in the state in which it is worst. For start-up it is the least that counts, and "
-      "it is watched wherever that is doubtful, as the table says.";
+      "Each part in its worst state. For start-up the limit is a minimum, and it is marked " watch
+      " if the start is doubtful.";
   chart.kind = ChartKind::bars;
   chart.x = {"share of the limit [%]", "%"};
   chart.series.push_back({"share of the limit", {}, {}, teal, {}, {}, {}});
@@ -114,7 +114,7 @@ std::optional<Chart> powers_chart(const Result& result) {
   Chart chart;
   chart.id = "powers";
   chart.title = "Where the power goes, state by state";
-  chart.note = "Dark: heated by the field. Light: lost in coil and circuit.";
+  chart.note = "Dark: bodies heated by the field. Light: loss in coil and circuit.";
   chart.kind = ChartKind::stacked;
   chart.y = {"power [W]", "W", false};
   for (const StateResult& s : result.states) chart.categories.push_back(plain_name(s.name));
@@ -134,7 +134,7 @@ std::optional<Chart> demand_chart(const Result& result) {
   chart.id = "demand";
   chart.title = "Supply current asked for while the work warms";
   chart.note =
-      "With the limit off; where the line stands above the limit, the supply gives way there.";
+      "Without the limit; where the curve is above the limit, the supply cannot give the current.";
   chart.x = work_temperature();
   chart.y = {"supply current, DC [A]", "A", false};
   ChartSeries series = line_series(0, "asked for");
@@ -153,7 +153,7 @@ std::optional<Chart> frequency_chart(const Result& result) {
   Chart chart;
   chart.id = "frequency";
   chart.title = "Frequency while the work warms";
-  chart.note = "The drive follows the tank by itself.";
+  chart.note = "The drive follows the tank.";
   chart.x = work_temperature();
   chart.y = {"frequency [kHz]", "kHz", false, false};
   ChartSeries series = line_series(0, "frequency");
@@ -169,7 +169,7 @@ std::optional<Chart> rings_chart(const Result& result) {
   Chart chart;
   chart.id = "rings";
   chart.title = "Loss ring by ring";
-  chart.note = "Ring 1 is the lowest, of a flat coil the innermost.";
+  chart.note = "Ring 1 is the lowest; in a flat coil, the innermost.";
   chart.x = {.title = "ring", .unit = "", .whole = true};
   chart.y = {"loss [W]", "W", false};
   for (const StateResult& state : result.states) {

@@ -264,8 +264,7 @@ std::string tapped_coil(const Result& result, const StateResult& state) {
 }
 
 constexpr const char* netlist_analysis =
-    "\n* What is measured, and the analysis\n"
-    "Etank tank 0 d1 d2 1\n"
+    "\n* Measurements and analysis\nEtank tank 0 d1 d2 1\n"
     "Ecapacitor capacitor 0 bank d2 1\n"
     ".param from={settle/f0} until={(settle+shown)/f0}\n"
     ".tran {1/(200*f0)} {until} 0 {1/(400*f0)} uic\n"

@@ -251,7 +251,7 @@ Canvas coil_drawing(const Result& result) {
   }();
   canvas.text({24.0, canvas.height - 10.0},
               fmt::format("{} turns, sizes in mm{}", figure_short(result.heater->coil.turns),
-                          broken ? " \u00b7 zigzag: goes on beyond the drawing" : ""),
+                          broken ? " \u00b7 zigzag: continues beyond the drawing" : ""),
               {11.0, Anchor::start, faint_ink});
   return canvas;
 }

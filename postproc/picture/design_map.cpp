@@ -161,8 +161,8 @@ void mark_best(Canvas& canvas, const MapGrid& grid, const MapCell& cell) {
 
 std::string below_title(const DesignSheet& sheet, const DesignLine& best) {
   std::string text = sheet.best.empty() ? "" : "ring: the best; ";
-  text += maps_shortfall(sheet) ? "hatched: misses the target or breaks a limit; white: not heated"
-                                : "hatched: breaks a limit; white: not solved";
+  text += maps_shortfall(sheet) ? "hatched: misses the target or exceeds a limit; white: not heated"
+                                : "hatched: exceeds a limit; white: not solved";
   for (std::size_t k = 2; k < sheet.keys.size(); ++k)
     text += fmt::format(", {} {}", short_label(sheet.keys[k]), best.values[k]);
   return text;

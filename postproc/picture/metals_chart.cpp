@@ -231,7 +231,7 @@ Canvas metals_chart(const MetalComparison& all) {
                           figure(all.temperature.in_celsius())),
               {13.0, Anchor::start, ink});
   canvas.text({canvas.width - 24.0, canvas.height - 12.0},
-              fmt::format("magnetic metals saturate: theirs holds at {} rms through the coil",
+              fmt::format("magnetic metals saturate: their curves hold at {} rms in the coil",
                           figure(all.current, "A")),
               {10.0, Anchor::end, faint_ink});
   return canvas;

@@ -68,9 +68,8 @@ std::optional<Canvas> pareto_chart(const DesignSheet& sheet) {
   Canvas canvas;
   canvas.width = axes.left + axes.width + 40.0;
   canvas.height = axes.top + axes.height + 56.0;
-  draw_heading(
-      canvas, sheet.title,
-      "joined: neither can be bettered without the other getting worse; hollow: breaks a limit");
+  draw_heading(canvas, sheet.title,
+               "joined: neither can improve without worsening the other; hollow: exceeds a limit");
   draw_axes(canvas, axes, key_label(sheet.against), key_label(sheet.rank));
   for (const DesignLine& line : sheet.breaking)
     if (line.value && line.against)

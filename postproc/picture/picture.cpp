@@ -249,7 +249,7 @@ void draw_title(Canvas& canvas, const PictureInput& input) {
       {13.0, Anchor::start, ink});
   canvas.text({canvas.width - 24.0, canvas.height - 14.0},
               input.heat != nullptr ? "sizes in mm"
-              : input.coil_only ? "sizes in mm \u00b7 the current crowds where the field is strong"
+              : input.coil_only ? "sizes in mm \u00b7 the current flows where the field is strong"
                                 : "sizes in mm \u00b7 thin lines: flux lines, equal steps of flux, "
                                   "at the peak of the coil current",
               {10.0, Anchor::end, faint_ink});

@@ -65,7 +65,7 @@ std::optional<Canvas> sensitivity_chart(const DesignSheet& sheet) {
   canvas.width = axes.left + axes.width + 40.0;
   canvas.height = axes.top + axes.height + 56.0;
   draw_heading(canvas, sheet.title,
-               "one key at a time, the others as in the best design (line); ! breaks a limit");
+               "one key at a time, the others as in the best design (line); ! exceeds a limit");
   draw_axes(canvas, axes, key_label(sheet.rank), "");
   for (std::size_t k = 0; k < reaches.size(); ++k) {
     const Reach& r = reaches[k];

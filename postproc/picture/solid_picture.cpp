@@ -251,8 +251,7 @@ Canvas solid_picture(const PictureInput& input) {
                           figure(input.current_rms, "A")),
               {13.0, Anchor::start, ink});
   canvas.text({canvas.width - 24.0, canvas.height - 14.0},
-              "heights in mm \u00b7 grey: carries no current \u00b7 turned faces are shaded",
-              {10.0, Anchor::end, faint_ink});
+              "heights in mm \u00b7 grey: carries no current", {10.0, Anchor::end, faint_ink});
   return canvas;
 }
 

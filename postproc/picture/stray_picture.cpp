@@ -244,7 +244,7 @@ Canvas stray_picture(const PictureInput& input) {
       "thick red line: 27 \u00b5T, public reference level of ICNIRP 2010; local rules decide",
       {11.0, Anchor::start, ink});
   canvas.text({24.0, canvas.height - 16.0},
-              "sizes in mm \u00b7 of the coil alone: leads and tank add to it near them",
+              "sizes in mm \u00b7 field of the coil alone; near leads and tank it is higher",
               {10.0, Anchor::start, faint_ink});
   return canvas;
 }

@@ -26,7 +26,7 @@ std::string lead_of(const MetalComparison& all) {
   const auto own = std::ranges::find(all.metals, all.own, &MetalCurve::name);
   if (own == all.metals.end()) return "";
   return fmt::format(
-      "<p class=\"lead\">{} takes {} of the power at {}: place {} of {} metals.</p>\n",
+      "<p class=\"lead\">{} takes {} of the power at {}: rank {} of {} metals.</p>\n",
       escaped(capitalised(own->name)), shown_percent(at_case(all, *own).efficiency()),
       at_frequency(all), own - all.metals.begin() + 1, all.metals.size());
 }
@@ -47,8 +47,8 @@ PageSection chart_section(const MetalComparison& all) {
           fmt::format(
               "<figure>\n<div class=\"scroll\" role=\"region\" aria-label=\"Drawing\" "
               "tabindex=\"0\">{}</div>\n<figcaption>Share of the power that enters the workpiece. "
-              "A metal heats well where the line stands high; the upright line is the frequency "
-              "of the case. Every digit: <code>tables/metals.csv</code></figcaption>\n</figure>\n",
+              "A metal heats well where its curve is high. The vertical line is the frequency of "
+              "the case. All digits: <code>tables/metals.csv</code></figcaption>\n</figure>\n",
               inlined_drawing(svg_of(metals_chart(all)), "Metals over frequency"))};
 }
 
@@ -65,8 +65,8 @@ TableRow row_of(const MetalComparison& all, const MetalCurve& metal) {
 
 PageSection table_section(const MetalComparison& all) {
   PageTable table{"Metals at " + at_frequency(all),
-                  {"Metal", "Share that heats it", "Power into it", "Loss in the coil",
-                   "Skin depth", escaped(capitalised(all.size_name)) + " over skin depth",
+                  {"Metal", "Share in the metal", "Power into it", "Loss in the coil", "Skin depth",
+                   escaped(capitalised(all.size_name)) + " over skin depth",
                    "Relative permeability at the surface", "Surface resistance, times the coil's"},
                   {{}}};
   bool beyond = false;
@@ -84,7 +84,7 @@ PageSection reasons_section(const MetalComparison& all) {
   std::string reasons;
   for (const MetalCurve& metal : all.metals)
     reasons += fmt::format("<li>{}</li>\n", shown_sentence(capitalised(metal_reason(all, metal))));
-  return {"reasons", "Why each takes what it takes",
+  return {"reasons", "Why each metal takes its power",
           fmt::format("<p>At {}:</p>\n<ul>\n{}</ul>\n", at_frequency(all), reasons), Place::open,
           Paper::asked_for};
 }
@@ -93,7 +93,7 @@ PageSection notes_section(const MetalComparison& all, const Result& result) {
   std::string lines;
   for (const std::string& warning : metals_warnings(all, result))
     lines += fmt::format("<li>{}</li>\n", shown_sentence(warning));
-  return {"warnings", "Where the model is stretched",
+  return {"warnings", "Where the model is less accurate",
           lines.empty() ? "" : fmt::format("<ul>\n{}</ul>\n", lines)};
 }
 

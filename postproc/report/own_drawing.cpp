@@ -105,7 +105,7 @@ std::string foreign_in_drawing(View svg) {
 std::string foreign_drawing(const std::filesystem::path& file, const std::string& foreign,
                             const char* remedy) {
   return fmt::format(
-      "{}: found {}; allowed: a drawing as this program writes it; {}, or take the file away.",
+      "{}: found {}; allowed: a drawing as this program writes it; {}, or remove the file.",
       file.string(), foreign, remedy);
 }
 

@@ -34,8 +34,8 @@ std::string gist_of_limits(const Result& result) {
     stop += limit.verdict == Verdict::stop ? 1 : 0;
     watch += limit.verdict == Verdict::watch ? 1 : 0;
   }
-  if (stop + watch == 0) return "all that were compared are kept";
-  return fmt::format("{} passed, {} to watch", stop, watch);
+  if (stop + watch == 0) return "all limits kept";
+  return fmt::format("{} exceeded, {} to watch", stop, watch);
 }
 
 std::string gist_of_heat(const Result& result) {
@@ -75,7 +75,7 @@ std::string report_page(const Result& result, const std::vector<ReportPicture>& 
       folded(stray_field_section(result, pictures), gist_of_stray_field(result)),
       folded(parts_section(result)),
       folded(winding_section(result)),
-      folded(commissioning_section(result), "what to read first", Paper::own_sheet),
+      folded(commissioning_section(result), "what to measure first", Paper::own_sheet),
       folded(recipe_card_section(result), "to pin up", Paper::own_sheet),
       folded(cautions_section(result), "in full", Paper::always),
       folded(accuracy_section(result)),

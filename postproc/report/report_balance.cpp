@@ -108,11 +108,12 @@ PageSection balance_section(const Result& result) {
   }
   table.groups[0].rows.push_back({"Total", {shown(total, "W"), shown_percent(1.0)}});
   return {"power", "Where the power goes",
-          fmt::format("<p>{}, {}. Dark: heated by the field. Light: lost in coil and circuit.</p>\n"
-                      "<svg class=\"bar\" width=\"100%\" height=\"44\" role=\"img\" "
-                      "aria-label=\"{}\">\n{}</svg>\n{}{}",
-                      capitalised(state_words(state->name)), shown(state->frequency.hertz, "Hz"),
-                      words, bar, facts(*state), markup(table))};
+          fmt::format(
+              "<p>{}, {}. Dark: bodies heated by the field. Light: loss in coil and circuit.</p>\n"
+              "<svg class=\"bar\" width=\"100%\" height=\"44\" role=\"img\" "
+              "aria-label=\"{}\">\n{}</svg>\n{}{}",
+              capitalised(state_words(state->name)), shown(state->frequency.hertz, "Hz"), words,
+              bar, facts(*state), markup(table))};
 }
 
 }  // namespace cw

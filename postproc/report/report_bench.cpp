@@ -31,12 +31,12 @@ PageSection commissioning_section(const Result& result) {
          {shown(r.value, r.unit),
           fmt::format("{} to {}", shown(r.low, r.unit), shown(r.high, r.unit)),
           "<span class=\"blank\"></span>"}});
-  return {
-      "commissioning", "Commissioning sheet",
-      "<p>At the supply voltage of the case, the empty coil first. The band is what the tolerances "
-      "of the parts leave. Outside it, write the readings into a file: <code>coilwright compare "
-      "CASE.toml READINGS.toml</code> says which fault explains them.</p>\n" +
-          markup(table)};
+  return {"commissioning", "Commissioning sheet",
+          "<p>At the supply voltage of the case, the empty coil first. The band follows from the "
+          "tolerances of the parts. If a reading is outside it, write the readings into a file: "
+          "<code>coilwright compare "
+          "CASE.toml READINGS.toml</code> names the likely fault.</p>\n" +
+              markup(table)};
 }
 
 }  // namespace cw

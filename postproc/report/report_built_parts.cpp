@@ -13,7 +13,7 @@ using Rows = std::vector<TableRow>;
 void add_choke(const ChokeResult& c, Rows& rows) {
   if (c.turns == 0) {
     rows.push_back({"Feed choke",
-                    {"cannot be wound", "no number of turns on this core holds its inductance"}});
+                    {"cannot be wound", "no number of turns on this core gives the inductance"}});
     return;
   }
   rows.push_back(
@@ -69,18 +69,17 @@ void add_duty(const DutyResult& d, Rows& rows) {
          {shown(d.power, "W"), fmt::format("may stay on, ends at {}", shown_celsius(*d.steady))}});
     return;
   }
-  rows.push_back(
-      {capitalised(escaped(d.part)),
-       {shown(d.power, "W"),
-        fmt::format("{} from cold to {}, then {} of rest; {} of the time in short strokes",
-                    shown(*d.on, "s"), shown_celsius(d.limit), shown(d.off.value_or(0.0), "s"),
-                    shown_percent(d.share))}});
+  rows.push_back({capitalised(escaped(d.part)),
+                  {shown(d.power, "W"),
+                   fmt::format("{} from cold to {}, then {} off; {} of the time in short bursts",
+                               shown(*d.on, "s"), shown_celsius(d.limit),
+                               shown(d.off.value_or(0.0), "s"), shown_percent(d.share))}});
 }
 
 void add_mains(const MainsResult& m, Rows& rows) {
   std::string note = "at most";
   if (m.energy) note += fmt::format("; one heat takes {}\u00a0Wh", figure(*m.energy / 3600));
-  if (m.cost) note += fmt::format(" and costs {} in the money of its price", figure(*m.cost));
+  if (m.cost) note += fmt::format(" and costs {}, in the currency of its price", figure(*m.cost));
   rows.push_back({"Wall socket", {shown(m.power, "W"), note}});
 }
 
@@ -103,9 +102,8 @@ PageSection built_parts_section(const Result& result) {
     rows.push_back({"Gap between turns",
                     {shown(*parts.breakdown_peak, "V"), "peak; clean air breaks down there"}});
   if (rows.empty()) return {};
-  return {
-      "built-parts", "Parts wound and mounted",
-      markup({"Each in the state that is hardest on it", {"Part", "Value", "Note"}, {{"", rows}}})};
+  return {"built-parts", "Wound and mounted parts",
+          markup({"Each in its worst state", {"Part", "Value", "Note"}, {{"", rows}}})};
 }
 
 }  // namespace cw

@@ -140,7 +140,7 @@ std::string chart_figure(const std::optional<Chart>& chart) {
       "<div class=\"live\" hidden=\"\"><canvas tabindex=\"0\" role=\"img\" "
       "aria-label=\"{}\"></canvas></div>\n"
       "<div class=\"still scroll\">{}</div>\n<p class=\"reading\" aria-live=\"polite\"></p>\n"
-      "<figcaption>{} Every digit: <code>tables/chart-{}.csv</code></figcaption>\n"
+      "<figcaption>{} All digits: <code>tables/chart-{}.csv</code></figcaption>\n"
       "<details>\n<summary>The numbers</summary>\n{}</details>\n{}</figure>\n",
       word(chart->kind), chart->id, escaped(chart->title), escaped(label),
       inlined_drawing(svg_of(chart_drawing(*chart)), label), escaped(chart->note), chart->id,

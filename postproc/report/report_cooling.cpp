@@ -35,7 +35,7 @@ std::vector<TableRow> water_table_rows(const WaterCooling& w) {
   if (w.no_flow_to_boiling)
     rows.push_back({"Flow lost: boils after",
                     {shown(*w.no_flow_to_boiling, "s"),
-                     w.no_flow_to_solder ? fmt::format("soft solder gives way after {}",
+                     w.no_flow_to_solder ? fmt::format("soft solder softens after {}",
                                                        shown(*w.no_flow_to_solder, "s"))
                                          : std::string()}});
   rows.push_back({"Coil loss and water agree",

@@ -57,15 +57,15 @@ std::string distances(const ExposureResult& exposure) {
 
 /// How far to stay, level by level.
 std::string levels(const ExposureResult& exposure) {
-  PageTable table{fmt::format("How far to stay away, state {}", state_words(exposure.at_state)),
+  PageTable table{fmt::format("Safe distance, state {}", state_words(exposure.at_state)),
                   {"Reference level", "Flux density, rms", "Keep out"},
                   {{}}};
   for (const ExposureLevel& level : exposure.levels)
     table.groups[0].rows.push_back(
         {escaped(level.name), {shown(level.level, "T"), shown_distance(level.keep_out)}});
   return markup(table) +
-         "<p>The local rule decides. These levels do not cover implants: whoever wears one stays "
-         "out of the room.</p>\n";
+         "<p>The local rule decides. These levels do not cover implants: people with an implant "
+         "stay out of the room.</p>\n";
 }
 
 }  // namespace
@@ -73,7 +73,7 @@ std::string levels(const ExposureResult& exposure) {
 PageSection limits_section(const Result& result) {
   if (result.limits.empty()) return {};
   PageTable table{
-      "Values against their limits",
+      "Values and their limits",
       {"Part", "Quantity", "Value", "Limit", "Of the limit", "Verdict", "State", "What to do"},
       {{}, {"No limit given", {}}}};
   for (const auto& limit : result.limits) {

@@ -73,14 +73,14 @@ void add_switches(const Result& result, const DriveParts& drive, std::vector<Tab
   rows.push_back({"Transistors",
                   {fmt::format("{}, above {} peak", drive.switches, shown(peak, "V")),
                    rating ? fmt::format("yours: {} peak", shown(*rating, "V"))
-                          : "half as much again is a common margin (common practice, no source)"}});
+                          : "a margin of one half is common (common practice, no source)"}});
 }
 
 void add_chokes(const Choke& choke, std::vector<TableRow>& rows) {
   if (choke.count > 0)
     rows.push_back({"Feed chokes",
                     {fmt::format("{} of {}", choke.count, shown(choke.inductance, "H")),
-                     choke.count == 1 ? "carries all of the supply current"
+                     choke.count == 1 ? "carries the whole supply current"
                                       : "each carries half of the supply current"}});
 }
 
@@ -89,7 +89,7 @@ void add_supply(const Result& result, const DcSupply& drive, std::vector<TableRo
       largest(result, [](const auto& s) { return s.supply ? s.supply->demand : 0.0; });
   rows.push_back({"Supply",
                   {fmt::format("{} DC", shown(drive.supply, "V")),
-                   fmt::format("asked for {} at most; {}", shown(demand, "A"),
+                   fmt::format("demand {} at most; {}", shown(demand, "A"),
                                drive.supply_limit ? fmt::format("gives {}, then {}",
                                                                 shown(*drive.supply_limit, "A"),
                                                                 at_limit(drive.limit_kind))
@@ -104,8 +104,8 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
   if (metal_tube)
     step(
         "Anneal the tube: dull red along its whole length, then let it cool. Fill it with dry fine "
-        "sand and close both ends, so that the bend does not flatten it; empty it afterwards and "
-        "blow it through. (Common practice, no source.)");
+        "sand and close both ends, so that it does not flatten in the bend. Empty it afterwards "
+        "and blow it through. (Common practice, no source.)");
   if (plan.former_diameter)
     step(fmt::format(
         "Wind on a former of {} diameter{}. Wind one trial turn and measure its bore before the "
@@ -126,11 +126,11 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
     step(fmt::format("The tightest bend has a mean radius of {}, {} times the tube. {}",
                      shown_mm(plan.bend_radius), figure_short(plan.bend_ratio),
                      plan.bend_radius < coil.conductor.least_bend()
-                         ? "<strong class=\"watch\">Tighter than a filled tube takes</strong>: it "
+                         ? "<strong class=\"watch\">Too tight even for a filled tube</strong>: it "
                            "will crease. Take a thinner tube or a larger bore."
                      : plan.bend_ratio < least_bend_by_hand
                          ? "Fill the tube; by hand and empty it would crease."
-                         : "It bends by hand; filling keeps it round.") +
+                         : "It can be bent by hand; a filling keeps it round.") +
          fmt::format(
              " (Common practice, no source: not below {} times, filled, or {} times, empty.)",
              figure_short(coil.conductor.least_bend() / coil.conductor.radial_size()),
@@ -141,8 +141,8 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
         plan.lead_angle == 0.0 ? std::string("on the same side")
                                : figure_short(plan.lead_angle) + "\u00b0 from each other",
         drawn_mm(coil.turns * coil.pitch),
-        coil.leads ? fmt::format(" Bring them together and run them {} side by side, {} between "
-                                 "their middles: closer is better, with insulation between.",
+        coil.leads ? fmt::format(" Run them {} side by side, {} from centre to centre: closer is "
+                                 "better, with insulation between.",
                                  drawn_mm(coil.leads->length), drawn_mm(coil.leads->spacing))
                    : std::string()));
   return fmt::format("<ol class=\"steps\">\n{}</ol>\n", text);
@@ -177,7 +177,7 @@ PageSection parts_section(const Result& result) {
                      fmt::format("at {} in; hose, pump, flow switch, leak tray",
                                  shown_celsius(coil.coolant->inlet))}});
   return {"parts", "Parts to buy",
-          markup({"Parts to buy", {"Part", "How much", "What it must do"}, {{"", rows}}})};
+          markup({"Parts to buy", {"Part", "How much", "Requirement"}, {{"", rows}}})};
 }
 
 PageSection winding_section(const Result& result) {

@@ -74,9 +74,9 @@ PageSection accuracy_section(const Result& result) {
        {"Steps for the steel",
         [](State s) { return std::to_string(s.accuracy.nonlinear_iterations); }}}};
   return {"accuracy", "Accuracy",
-          "<p>Estimates cover how finely the field is resolved. What the model leaves out is said "
-          "under <a href=\"#cautions\">Cautions</a>; material values have a spread of their own. "
-          "Three figures are printed, <code>result.json</code> holds them all.</p>\n" +
+          "<p>The estimates cover the error of the mesh. For what the model leaves out, see <a "
+          "href=\"#cautions\">Cautions</a>; material values have their own uncertainty. The page "
+          "prints three figures, <code>result.json</code> holds them all.</p>\n" +
               methods(result.states) +
               state_table("Accuracy by state", result.states, {errors, cost})};
 }
@@ -99,8 +99,8 @@ PageSection sources_section(const Result& result) {
   }
   if (text.empty()) return {};
   return {"sources", "Sources",
-          fmt::format("<p>Where the material values come from: read in the source or a copy of it, "
-                      "recalled and not checked since, or stated by the user.</p>\n"
+          fmt::format("<p>Origin of the material values: read in the source or a copy of it, "
+                      "recalled and not checked, or given by the user.</p>\n"
                       "<ul>\n{}</ul>\n",
                       text)};
 }
@@ -114,12 +114,13 @@ PageSection making_section(const Result& result) {
       {"Case file, SHA-256", {fmt::format("<code>{}</code>", escaped(result.case_sha256))}},
       {"Time for the mesh", {shown(timing.mesh, "s")}},
       {"Time for the solution", {shown(timing.solve, "s")}},
-      {"Time in all", {shown(timing.total, "s")}},
+      {"Total time", {shown(timing.total, "s")}},
   };
-  return {"making", "How it was computed",
-          "<p>Rings of the coil, bodies round the axis, second-order triangles, every quantity at "
-          "the working frequency as rms.</p>\n" +
-              markup({"Program and case", {"Quantity", "Value"}, {{"", rows}}})};
+  return {
+      "making", "How it was computed",
+      "<p>The coil is computed as coaxial rings and the bodies as solids of revolution, with "
+      "second-order finite elements. Quantities at the working frequency are rms values.</p>\n" +
+          markup({"Program and case", {"Quantity", "Value"}, {{"", rows}}})};
 }
 
 }  // namespace cw

@@ -24,16 +24,15 @@ std::string kind_of(const std::string& name) {
 const char* words_of(const std::string& kind) {
   if (kind == "field")
     return "Section through coil and work, mirrored about the axis, sizes in mm. Left: flux "
-           "density, mT rms. Right: power density, W/cm\u00b3, each step of the scale ten times "
-           "the last.";
+           "density, mT rms. Right: power density, W/cm\u00b3, logarithmic scale.";
   if (kind == "heat")
     return "Section through coil and work, mirrored about the axis, sizes in mm. Left: "
-           "temperature, \u00b0C. Right: power density, W/cm\u00b3, each step of the scale ten "
-           "times the last.";
+           "temperature, \u00b0C. Right: power density, W/cm\u00b3, logarithmic scale.";
   if (kind == "current")
-    return "The copper, close up. Left: current density in the turns, A/mm\u00b2 rms. Right: power "
-           "density, W/cm\u00b3, each step of the scale ten times the last.";
-  return "Far around: flux density in \u00b5T rms, the coil in the middle.";
+    return "The conductors in detail. Left: current density in the turns, A/mm\u00b2 rms. Right: "
+           "power "
+           "density, W/cm\u00b3, logarithmic scale.";
+  return "Stray field: flux density in \u00b5T rms, with the coil in the middle.";
 }
 
 std::string picture_figure(const ReportPicture& picture) {

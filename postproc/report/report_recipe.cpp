@@ -32,7 +32,7 @@ std::string supply_line(const DcSupply& drive) {
 
 std::string target_line(const Heater& heater, const std::optional<HeatResult>& heat) {
   if (!heater.heat || !heater.heat->target) return "";
-  std::string time = "seconds: find them with a first trial, this run has none";
+  std::string time = "time not computed in this run: find it in a first trial";
   if (heat && heat->reached && heat->time_to_target)
     time = fmt::format("after {}", shown(*heat->time_to_target, "s"));
   if (heat && !heat->reached) time = "not reached: see the verdict";

@@ -40,7 +40,7 @@ PageSection recipe_section(const Result& result);
 PageSection care_section(const Result& result);
 /// The cautions of the design, each in a line; in full further down the page. Markup.
 std::string before_switching_on(const Result& result);
-/// Where the model is stretched.
+/// Where the model is less accurate.
 PageSection warnings_section(const Result& result);
 /// Where the power goes in the state with the greatest power, as a bar and in numbers.
 PageSection balance_section(const Result& result);

@@ -28,7 +28,7 @@ std::string use_of_power(const StateResult& state) {
 
 std::string what_it_does(const StateResult& state, bool among_others) {
   return paragraph(
-      "lead", fmt::format("{}t {} and {} rms in the coil, {} goes in: {}.",
+      "lead", fmt::format("{}t {} and {} rms in the coil the power is {}: {}.",
                           among_others ? capitalised(state_words(state.name)) + ": a" : "A",
                           shown(state.frequency.hertz, "Hz"), shown(state.drive.current_rms, "A"),
                           shown(state.power.total, "W"), use_of_power(state)));
@@ -50,8 +50,8 @@ std::string heat_verdict(const Result& result) {
   return steps.empty() ? text
                        : text +
                              fmt::format(
-                                 "<h3>What would help: each was solved, its heating run "
-                                 "included</h3>\n<ul class=\"notes\">\n{}</ul>\n",
+                                 "<h3>Remedies: each was solved, with its heating run</h3>\n<ul "
+                                 "class=\"notes\">\n{}</ul>\n",
                                  steps) +
                              paragraph("quiet", ratings_not_given);
 }
@@ -60,8 +60,8 @@ std::string heat_verdict(const Result& result) {
 std::string limit_verdict(const Result& result) {
   if (result.limits.empty()) {
     return paragraph("quiet",
-                     "No ratings of parts were compared in this run: nothing here says whether "
-                     "capacitors, switches, tube or supply will hold.");
+                     "No ratings of parts were given, so capacitors, switches, tube and supply are "
+                     "not checked against limits.");
   }
   std::string text;
   for (const Verdict wanted : {Verdict::stop, Verdict::watch}) {
@@ -75,7 +75,7 @@ std::string limit_verdict(const Result& result) {
           state_words(limit.at_state), shown_sentence(limit.advice));
     }
   }
-  if (text.empty()) return paragraph("quiet", "Every limit that was compared is kept.");
+  if (text.empty()) return paragraph("quiet", "Every limit is kept.");
   return fmt::format("<ul class=\"notes\">\n{}</ul>\n", text);
 }
 
@@ -92,7 +92,7 @@ std::string spoken(std::string text, const Result& result) {
 /// What the run cannot say when nothing was heated.
 std::string without_heating(const Result& result) {
   if (!result.heater || !result.heater->heat || !result.heater->heat->target) return "";
-  std::string text = fmt::format("How long {} takes is not in this result",
+  std::string text = fmt::format("The time to {} is not part of this result",
                                  shown_celsius(*result.heater->heat->target));
   for (const StateResult& state : result.states)
     if (state.name == "at_target" && state.power.workpiece)
@@ -119,7 +119,7 @@ std::string onward(const Result& result) {
   };
   add(result.heat.has_value(), "heat", "How it heats");
   add(!result.limits.empty(), "limits", "All limits");
-  add(!result.warnings.empty(), "warnings", "Where the model is stretched");
+  add(!result.warnings.empty(), "warnings", "Where the model is less accurate");
   add(!result.states.empty(), "accuracy", "How sure");
   return links.empty() ? "" : paragraph("onward", links);
 }
@@ -146,7 +146,7 @@ std::string before_switching_on(const Result& result) {
 
 PageSection care_section(const Result& result) {
   const std::vector<Caution> all = cautions(result);
-  return {"care", "This design asks for care", brief_lines(all, true) + plan(all)};
+  return {"care", "Cautions for this design", brief_lines(all, true) + plan(all)};
 }
 
 PageSection warnings_section(const Result& result) {
@@ -154,7 +154,7 @@ PageSection warnings_section(const Result& result) {
   for (const auto& warning : result.warnings)
     text += fmt::format("<li>{}</li>\n", spoken(warning, result));
   if (text.empty()) return {};
-  return {"warnings", "Where the model is stretched",
+  return {"warnings", "Where the model is less accurate",
           fmt::format("<ul class=\"notes\">\n{}</ul>\n", text)};
 }
 

@@ -33,29 +33,29 @@ PageSection map_section(const SweepDrawings& drawings) {
   if (drawings.map.empty()) return {};
   return {"map", "Map",
           plane("design-map", "Two keys against each other", drawings.map,
-                "Each field is one design, the keys not shown as in the best design. The heavy "
-                "line parts designs that keep every limit from those that break one (marked "
-                "!). Every digit: <code>tables/designs.csv</code>")};
+                "Each field is one design; the other keys are as in the best design. The heavy "
+                "line separates designs that keep every limit from those that exceed one (marked "
+                "!). All digits: <code>tables/designs.csv</code>")};
 }
 
 PageSection pareto_section(const SweepDrawings& drawings) {
   if (drawings.pareto.empty()) return {};
-  return {"trade", "What one costs of the other",
-          plane("design-pareto", "Ranked by one, paid with the other", drawings.pareto,
-                "Each dot is one design. On the joined ones neither can be bettered without the "
-                "other getting worse; crosses break a limit. Every digit: "
+  return {"trade", "One figure against the other",
+          plane("design-pareto", "One figure against the other", drawings.pareto,
+                "Each dot is one design. On the joined dots neither figure can improve without "
+                "worsening the other; crosses exceed a limit. All digits: "
                 "<code>tables/designs.csv</code>")};
 }
 
 PageSection sensitivity_section(const SweepDrawings& drawings) {
   if (drawings.sensitivity.empty()) return {};
-  return {"sensitivity", "What each key does alone",
+  return {"sensitivity", "Effect of each key",
           fmt::format("<figure>\n<div class=\"scroll\" role=\"region\" aria-label=\"Drawing\" "
                       "tabindex=\"0\">{}</div>\n"
-                      "<figcaption>One key at a time over the values that were tried, the others "
-                      "as in the best design (upright line). The longer the bar, the more that key "
-                      "matters; ! breaks a limit.</figcaption>\n</figure>\n",
-                      inlined_drawing(drawings.sensitivity, "What each key does alone"))};
+                      "<figcaption>One key at a time over the values tried, the others as in the "
+                      "best design (vertical line). The longer the bar, the more the key matters; "
+                      "! exceeds a limit.</figcaption>\n</figure>\n",
+                      inlined_drawing(drawings.sensitivity, "Effect of each key"))};
 }
 
 PageSection made_section(const DesignsFile& designs) {
@@ -65,8 +65,8 @@ PageSection made_section(const DesignsFile& designs) {
       {"Accuracy", {escaped(designs.accuracy)}},
       {"Case file, SHA-256", {fmt::format("<code>{}</code>", escaped(designs.case_sha256))}}};
   return {"making", "How it was computed",
-          "<p>Every design was solved like a case of its own. The sweep moves the rings of meshes "
-          "it has, so its figures may differ a little from those of a single run. Run the design "
+          "<p>Every design was solved like a case of its own. The sweep reuses meshes with moved "
+          "rings, so its figures may differ slightly from those of a single run. Run the design "
           "you choose with <code>coilwright run</code> before you bend copper: its page has the "
           "drawing, the parts to buy and the first readings.</p>\n" +
               markup({"Program and case", {"Quantity", "Value"}, {{"", rows}}})};

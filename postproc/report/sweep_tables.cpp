@@ -72,7 +72,7 @@ std::vector<SweepColumn> columns_of(const DesignSheet& sheet) {
   columns.push_back({"Verdict",
                      [](const DesignLine& line) {
                        if (line.broken.empty()) return std::string("keeps all");
-                       return fmt::format("<strong class=\"stop\">breaks</strong> {}",
+                       return fmt::format("<strong class=\"stop\">exceeds</strong> {}",
                                           escaped(fmt::format("{}", fmt::join(line.broken, "; "))));
                      },
                      [](const DesignLine& line) { return std::to_string(line.broken.size()); }});
@@ -133,7 +133,7 @@ PageSection sweep_table_section(const DesignsFile& designs) {
   std::string text = filters();
   text +=
       "<div class=\"scroll\" role=\"region\" aria-label=\"Designs\" tabindex=\"0\">\n"
-      "<table class=\"designs\">\n<caption>Designs, best first; those that break a limit stand "
+      "<table class=\"designs\">\n<caption>Designs, best first; those that exceed a limit are "
       "below the others</caption>\n<thead><tr><th scope=\"col\">Place</th>";
   for (const SweepColumn& column : columns)
     text += fmt::format("<th scope=\"col\">{}</th>", escaped(column.name));
@@ -189,7 +189,7 @@ PageSection sweep_refused_section(const DesignsFile& designs) {
     DesignLine line;
     line.values = row.values;
     const char* word = row.status == "invalid"     ? "does not go together"
-                       : row.status == "crashed"   ? "lost, tried again next time"
+                       : row.status == "crashed"   ? "lost; the next run solves it again"
                        : row.status == "set aside" ? "set aside"
                                                    : "could not be solved";
     table.groups[0].rows.push_back(

@@ -44,10 +44,10 @@ std::string lead(const DesignsFile& designs) {
                            : "No design keeps every limit. Nearest to keeping all",
                        shown_design(sheet, first), shown_sentence(missed_words(first)));
   return fmt::format("<p class=\"lead\">{}{}{}.</p>\n",
-                     level > 0 ? "Level at the top: " : "Best: ", shown_design(sheet, first),
+                     level > 0 ? "Equal at the top: " : "Best: ", shown_design(sheet, first),
                      value) +
-         (level > 0 ? fmt::format("<p>{} within 0.5\u00a0% of it, closer than a sweep can tell "
-                                  "apart: take the one that is easiest to build.</p>\n",
+         (level > 0 ? fmt::format("<p>{} within 0.5\u00a0% of it, less than the accuracy of a "
+                                  "sweep: take the one that is easiest to build.</p>\n",
                                   counted(level, "other design lies", "other designs lie"))
                     : "");
 }
@@ -65,13 +65,13 @@ std::string counts(const DesignSheet& sheet) {
   say(near, "keeps every limit and misses the target", "keep every limit and miss the target");
   say(sheet.breaking.size() - near, "breaks one", "break one");
   say(sheet.unranked, "lacks the figure to rank by", "lack the figure to rank by");
-  say(sheet.set_aside, "was set aside as slower", "were set aside as slower");
+  say(sheet.set_aside, "was stopped early as slower", "were stopped early as slower");
   say(sheet.invalid, "does not go together", "do not go together");
   say(sheet.failed, "could not be solved", "could not be solved");
-  say(sheet.crashed, "was lost and is tried again next time",
-      "were lost and are tried again next time");
+  say(sheet.crashed, "was lost; the next run solves it again",
+      "were lost; the next run solves them again");
   return fmt::format("<p>{}.{}</p>\n", text,
-                     sheet.rank.empty() ? std::string(" They stand in the order tried.")
+                     sheet.rank.empty() ? std::string(" They are listed in the order tried.")
                                         : fmt::format(" Ranked by {}, {} first.",
                                                       escaped(sweep_figure(sheet.rank).name),
                                                       sheet.largest ? "largest" : "smallest"));
@@ -105,7 +105,7 @@ std::string hindrances(const DesignSheet& sheet) {
                    [](const auto& a, const auto& b) { return a.second > b.second; });
   std::string text;
   for (const auto& [what, count] : order)
-    text += fmt::format("<li>{}: limit broken by {}.</li>\n", escaped(capitalised(what)),
+    text += fmt::format("<li>{}: limit exceeded by {}.</li>\n", escaped(capitalised(what)),
                         counted(count, "design", "designs"));
   return text;
 }

@@ -53,7 +53,7 @@ std::string state_name(std::string name) {
 
 /// What the state does, in the words of the page.
 std::string power_sentence(const StateResult& state, bool among_others) {
-  return fmt::format("{}t {} and {} rms in the coil, {} goes in: {}.",
+  return fmt::format("{}t {} and {} rms in the coil the power is {}: {}.",
                      among_others ? state_name(state.name) + ": a" : "A",
                      figure(state.frequency.hertz, "Hz"), figure(state.drive.current_rms, "A"),
                      figure(state.power.total, "W"), use_of_it(state));
@@ -111,9 +111,8 @@ std::string limit_and_advice(const LimitResult& limit) {
 std::string nearest_to_its_limit(const LimitResult& limit) {
   constexpr double worth_a_word = 0.5;
   if (!is_of_a_part(limit)) return "";
-  if (*limit.fraction < worth_a_word) return "Every part stays below half of the limits given.";
-  return fmt::format("First to give out, at {} of its limit: {}.", percent(*limit.fraction),
-                     limit.part);
+  if (*limit.fraction < worth_a_word) return "Every part stays below half of its limit.";
+  return fmt::format("Nearest to its limit, at {}: {}.", percent(*limit.fraction), limit.part);
 }
 
 std::string first_out_text(const Result& result) {
@@ -124,7 +123,7 @@ std::string first_out_text(const Result& result) {
   else if (!result.verdict && limit != nullptr)
     words = nearest_to_its_limit(*limit);
   else
-    words = "No ratings of parts were given: nothing here says whether they hold.";
+    words = "No ratings of parts were given, so no part is checked against a limit.";
   const std::string text = indented_lines(words, 2);
   const bool near = limit != nullptr && limit->verdict != Verdict::ok;
   return near ? text + indented_lines(limit_and_advice(*limit), 3) : text;
@@ -157,14 +156,14 @@ std::string help_text(const Result& result, const std::string& remedy) {
   const std::string file = remedy.empty() ? " Write it into the case by hand."
                                           : fmt::format(" The case with it: {}.", remedy);
   return indented_lines(
-      fmt::format("What would help (solved): {}: {}.{}", best.change, best.outcome, file), 3);
+      fmt::format("Best remedy (solved): {}: {}.{}", best.change, best.outcome, file), 3);
 }
 
 std::string warnings_text(const Result& result) {
   const std::size_t count = merged_warnings(result).size();
   if (count == 0) return "";
-  return count == 1 ? "  1 warning bears on these figures: see the page, or --full.\n"
-                    : fmt::format("  {} warnings bear on these figures: see the page, or --full.\n",
+  return count == 1 ? "  1 warning concerns these figures: see the page, or --full.\n"
+                    : fmt::format("  {} warnings concern these figures: see the page, or --full.\n",
                                   count);
 }
 

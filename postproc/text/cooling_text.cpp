@@ -28,7 +28,7 @@ std::string water_rows(const WaterCooling& w) {
   text += summary_row("pressure drop", figure(w.pressure_drop, "Pa"), "coil and leads, hoses not");
   if (w.no_flow_to_boiling)
     text += summary_row("flow lost: boils after", seconds(*w.no_flow_to_boiling),
-                        w.no_flow_to_solder ? fmt::format("soft solder gives way after {}",
+                        w.no_flow_to_solder ? fmt::format("soft solder softens after {}",
                                                           seconds(*w.no_flow_to_solder))
                                             : "");
   return text;

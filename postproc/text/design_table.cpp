@@ -96,7 +96,7 @@ std::string step_words(const DesignSheet& sheet, const DesignLine& line, std::si
   if (const DesignLine* kept = with(sheet.best, line, k, value); kept && kept->value && line.value)
     return fmt::format("{} than with {}", comparison(sheet, *line.value, *kept->value), name);
   if (const DesignLine* other = with(sheet.breaking, line, k, value))
-    return fmt::format("{} would break a limit ({})", name, other->broken.front());
+    return fmt::format("{} would exceed a limit ({})", name, other->broken.front());
   return {};
 }
 
@@ -129,16 +129,15 @@ std::string finding(const DesignSheet& sheet) {
   const std::size_t missing = near_misses(sheet);
   if (sheet.best.empty() && missing > 0)
     return fmt::format(
-        "No design reaches the target within every limit. {} {} every limit; the "
-        "nearest {}: {}.",
+        "No design reaches the target within every limit. {} {} every limit; the nearest {}: {}.",
         missing, missing == 1 ? "keeps" : "keep", sheet.breaking.front().broken[0],
         named(sheet, sheet.breaking.front()));
   if (sheet.best.empty()) return "No design keeps every limit.";
   const std::size_t tied = tied_designs(sheet);
   if (sheet.rank.empty() || tied < 2) return "";
   return fmt::format(
-      "Places 1 to {} lie within 0.5 %, less than the figures are good for: choose "
-      "among them by their margins.",
+      "Places 1 to {} lie within 0.5 %, less than the accuracy of the figures: choose among them "
+      "by their margins.",
       tied);
 }
 
@@ -177,13 +176,13 @@ std::string leftovers(const DesignSheet& sheet) {
                      nearest(0));
   if (breaking > 0)
     say(breaking,
-        (breaking == 1 ? "breaks a limit " : "break a limit; the nearest to keeping all ") +
+        (breaking == 1 ? "breaks a limit " : "exceed a limit; the one nearest to keeping all ") +
             nearest(missing));
   say(sheet.unranked, "solved, but without the key to rank by");
-  say(sheet.set_aside, "set aside: not at the target when the best were, and heated no further");
+  say(sheet.set_aside, "stopped early: slower than the best designs");
   say(sheet.invalid, "do not go together");
   say(sheet.failed, "could not be solved");
-  say(sheet.crashed, "lost; the next run tries them again");
+  say(sheet.crashed, "lost; the next run solves them again");
   if (!sheet.first_reason.empty())
     text += wrapped(fmt::format("The first of those not solved: {}", sheet.first_reason), indented);
   return text.empty() ? ""

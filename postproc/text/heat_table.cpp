@@ -27,17 +27,17 @@ std::string outcome(const HeatResult& heat) {
     text += heat_row("target reached after", figure(*heat.time_to_target, "s"), goal);
   } else if (heat.target) {
     const std::string why = heat.ended == "supply"  ? "the supply stops first"
-                            : heat.ended == "stall" ? "the heating stalls"
-                            : heat.ended == "time"  ? "the time is up"
+                            : heat.ended == "stall" ? "the temperature settles below the target"
+                            : heat.ended == "time"  ? "the time has run out"
                                                     : "the run was stopped";
     text += heat_row("target", "not reached", goal + "; " + why);
   }
   if (heat.stall && heat.target)
     text += heat_row(
-        *heat.stall < *heat.target ? "stalls at" : "would stall only at", degrees(*heat.stall),
+        *heat.stall < *heat.target ? "stalls at" : "would settle only at", degrees(*heat.stall),
         fmt::format("{:+.0f} K from the target", heat.stall->kelvin - heat.target->kelvin));
   else if (heat.stall)
-    text += heat_row("comes to rest at", degrees(*heat.stall));
+    text += heat_row("settles at", degrees(*heat.stall));
   if (heat.stall_by_emissivity)
     text +=
         heat_row("  emissivity 0.1 higher", fmt::format("{:+.0f} K", *heat.stall_by_emissivity));
@@ -58,9 +58,9 @@ std::string at_end(const HeatResult& heat) {
   if (heat.hardening) {
     const HardeningResult& h = *heat.hardening;
     text += heat_row("depth past " + degrees(h.austenite), millimetres(h.depth) + " mm",
-                     h.through ? fmt::format("all through after {}", figure(*h.through, "s")) : "");
+                     h.through ? fmt::format("throughout after {}", figure(*h.through, "s")) : "");
     if (h.too_hot)
-      text += heat_row("surface too hot after", figure(*h.too_hot, "s"), "were the power left on");
+      text += heat_row("surface too hot after", figure(*h.too_hot, "s"), "if the power stays on");
     if (h.seconds_above_900 > 0)
       text += heat_row("above 900 degC, hottest place", figure(h.seconds_above_900, "s"));
   }
@@ -106,8 +106,8 @@ std::string energies(const HeatResult& heat) {
     text += heat_row("  " + name, figure(joule, "J"), share(joule, heat.induced));
   const double off = std::abs(heat.ledger_error);
   const std::string ledger = fmt::format(
-      "The ledger closes to {} %; power between the {} updates of the field is known to {} % of "
-      "the energy, by the mesh to {} %: times are good to {} %.",
+      "The energy balance closes to {} %. Errors: power between the {} updates of the field {} % "
+      "of the energy, mesh {} %. Times are accurate to {} %.",
       off < 1e-5 ? "0.001" : figure(100 * off), heat.field_updates,
       figure(100 * heat.interpolation_error), figure(100 * heat.mesh_error),
       figure(100 * heat.time_error()));

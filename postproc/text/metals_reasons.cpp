@@ -63,7 +63,7 @@ std::string magnetic_reason(const MetalComparison& all, const MetalCurve& metal)
   const MetalPoint& p = at_case(all, metal);
   const double plain = skin_depth(1 / metal.resistivity, 1.0, all.frequencies[all.at_case]);
   return fmt::format(
-      "{} is magnetic: {} leave it a relative permeability of {} where the field is strongest ({} "
+      "{} is magnetic: {} reduce its relative permeability to {} where the field is strongest ({} "
       "in a weak field), its skin there is {} mm deep instead of {} mm, and {} (unmagnetic it "
       "would be {}); {}.",
       metal.name, figure(all.current, "A"), figure(p.permeability), figure(metal.weak_permeability),
@@ -81,9 +81,10 @@ std::string thin_reason(const MetalComparison& all, const MetalCurve& metal,
     lost = fmt::format(" and it takes {} per square ampere where a thick part would take about {};",
                        figure(p.work, "W"), figure(thick, "W"));
   }
-  return fmt::format("{} lets the field through: {}, but its {} is only {} skin depths,{} {}.",
-                     metal.name, resistances(metal, p), all.size_name,
-                     figure(all.thickness / p.skin_depth), lost, share_words(p));
+  return fmt::format(
+      "{} is too thin to shield the field: {}, but its {} is only {} skin depths,{} {}.",
+      metal.name, resistances(metal, p), all.size_name, figure(all.thickness / p.skin_depth), lost,
+      share_words(p));
 }
 
 std::string surface_reason(const MetalComparison& all, const MetalCurve& metal,
@@ -95,12 +96,13 @@ std::string surface_reason(const MetalComparison& all, const MetalCurve& metal,
   if (share < poor && &best != &metal)
     more = fmt::format(", and {} takes {} the power at the same current", best.name,
                        times(at_case(all, best).work / p.work));
-  return fmt::format("{} {}: {}, and this coil shares evenly at about {}; {}{}.", metal.name,
-                     share < poor  ? "barely warms"
-                     : share < 0.5 ? "warms slowly"
-                                   : "heats well",
-                     resistances(metal, p), times(even_ratio(all, reference)), share_words(p),
-                     more);
+  return fmt::format(
+      "{} {}: {}, and in this coil workpiece and coil take equal power at about {}; {}{}.",
+      metal.name,
+      share < poor  ? "barely warms"
+      : share < 0.5 ? "warms slowly"
+                    : "heats well",
+      resistances(metal, p), times(even_ratio(all, reference)), share_words(p), more);
 }
 
 }  // namespace

@@ -40,8 +40,8 @@ std::string thin_parts(const MetalComparison& all) {
   }
   if (parts.empty()) return {};
   return fmt::format(
-      "Too thin for one permeability a period, and off by more than 2 %: {}; tables/metals.csv "
-      "says by how much.",
+      "Too thin for a single permeability over the period, and off by more than 2 %: {}; "
+      "tables/metals.csv gives the error.",
       parts);
 }
 
@@ -50,16 +50,16 @@ std::string magnetic_note(const MetalComparison& all) {
   for (const MetalCurve& metal : all.metals)
     if (metal.magnetic)
       return fmt::format(
-          "Magnetic metals saturate: theirs holds at {} rms alone, and loss from hysteresis is "
-          "left out.",
+          "Magnetic metals saturate: their values hold only at {} rms. Hysteresis loss is left "
+          "out.",
           figure(all.current, "A"));
   return {};
 }
 
 std::string head(const MetalComparison& all) {
   std::string text = wrapped(all.title, {metals_columns, 0, 0});
-  text += wrapped(fmt::format("Every metal in the place of the workpiece, at {} degC, {} rms "
-                              "through the coil at {}. Powers per square ampere of it.",
+  text += wrapped(fmt::format("Every metal in place of the workpiece, at {} degC, with {} rms in "
+                              "the coil at {}. Powers are per square ampere of coil current.",
                               figure(all.temperature.in_celsius()), figure(all.current, "A"),
                               figure(all.frequencies[all.at_case].hertz, "Hz")),
                   {metals_columns, 0, 0});

@@ -51,11 +51,11 @@ std::vector<std::string> next_steps(const DesignSheet& sheet) {
   for (std::size_t k = 0; k < sheet.keys.size(); ++k) {
     const int end = end_of_axis(sheet.axes[k], first->values[k]);
     if (end == 0) continue;
-    steps.push_back(fmt::format(
-        "The {} design has the {} {} of all that were tried, {}: try {} values, if they can be "
-        "built.",
-        who, end < 0 ? "smallest" : "largest", sheet.keys[k], first->values[k],
-        end < 0 ? "smaller" : "larger"));
+    steps.push_back(
+        fmt::format("The {} design has the {} {} of all that were tried, {}: try {} values, if "
+                    "they can be built.",
+                    who, end < 0 ? "smallest" : "largest", sheet.keys[k], first->values[k],
+                    end < 0 ? "smaller" : "larger"));
   }
   if (steps.empty() && sheet.best.empty())
     steps.emplace_back(

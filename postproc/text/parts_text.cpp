@@ -17,7 +17,7 @@ std::string item(const std::string& part, const std::string& text) {
 
 std::string choke_text(const ChokeResult& c) {
   if (c.turns == 0)
-    return item("feed choke", "no number of turns on this core holds its inductance");
+    return item("feed choke", "no number of turns on this core gives the inductance");
   std::string text = fmt::format(
       "{} turns, {} m of wire, {}; {} at its mean current ({} without); {} at the peak", c.turns,
       figure(c.wire_length), figure(c.resistance, "ohm"), figure(c.inductance, "H"),
@@ -31,7 +31,7 @@ std::string junction_text(const JunctionResult& j) {
   std::string text = fmt::format("{} in each, conduction alone", figure(j.loss, "W"));
   if (j.junction) text += fmt::format("; junction at {}", degrees(*j.junction));
   if (j.sink_allowed && *j.sink_allowed > 0)
-    text += fmt::format("; the heat sink may have {} K/W", figure(*j.sink_allowed));
+    text += fmt::format("; the heat sink may have up to {} K/W", figure(*j.sink_allowed));
   if (j.alone) text += fmt::format("; without one {}", degrees(*j.alone));
   if (j.alone_to_limit)
     text += fmt::format(", past its limit in {}", figure(*j.alone_to_limit, "s"));
@@ -41,8 +41,8 @@ std::string junction_text(const JunctionResult& j) {
 std::string path_text(const PathResult& p) {
   std::string text = fmt::format("{} at {} rms, {}", figure(p.resistance, "ohm"),
                                  figure(p.current, "A"), figure(p.loss, "W"));
-  text +=
-      p.rise ? fmt::format(", {} K above the air", figure(*p.rise)) : std::string(", it runs away");
+  text += p.rise ? fmt::format(", {} K above the air", figure(*p.rise))
+                 : std::string(", the temperature runs away");
   if (p.solder_share > 0) text += fmt::format("; its solder carries {}", percent(p.solder_share));
   if (p.softens_after)
     text += fmt::format("; solder softens after {}", figure(*p.softens_after, "s"));
@@ -52,17 +52,17 @@ std::string path_text(const PathResult& p) {
 std::string mains_text(const MainsResult& m) {
   std::string text = fmt::format("{} at most ({})", figure(m.power, "W"), m.state);
   if (m.energy) text += fmt::format("; one heat takes {} Wh", figure(*m.energy / 3600));
-  if (m.cost) text += fmt::format(" and costs {} in the money of its price", figure(*m.cost));
+  if (m.cost) text += fmt::format(" and costs {}, in the currency of its price", figure(*m.cost));
   return item("wall socket", text);
 }
 
 std::string duty_text(const DutyResult& d) {
   if (!d.on)
     return item(d.part, fmt::format("may stay on, ends at {} ({})", degrees(*d.steady), d.state));
-  return item(d.part, fmt::format("{} from cold to {}, then {} of rest; {} of the time in short "
-                                  "strokes ({})",
-                                  figure(*d.on, "s"), degrees(d.limit), figure(*d.off, "s"),
-                                  percent(d.share), d.state));
+  return item(d.part,
+              fmt::format("{} from cold to {}, then {} off; {} of the time in short bursts ({})",
+                          figure(*d.on, "s"), degrees(d.limit), figure(*d.off, "s"),
+                          percent(d.share), d.state));
 }
 
 }  // namespace

@@ -105,8 +105,8 @@ std::string states_not_met(const Result& result) {
   std::ranges::replace(names, '_', ' ');
   return names.empty() ? ""
                        : fmt::format(
-                             "The heating ends before the work is so hot: {}. No part is "
-                             "judged by that.",
+                             "The heating ends before the work is this hot: {}. No part is checked "
+                             "in that state.",
                              names);
 }
 

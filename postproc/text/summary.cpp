@@ -154,10 +154,11 @@ std::string poor_match_sentence(const PowerBalance& power, double reached) {
       elsewhere > 0.05 ? fmt::format(", {} in leads and circuit", percent(elsewhere)) : "";
   const char* advice = power.leads > power.coil
                            ? "Shorten the leads and lay them closer together."
-                           : "Bring the coil closer, or heat a part that loads it better (magnetic "
+                           : "Reduce the gap, or heat a part that loads the coil better (magnetic "
                              "steel, or a graphite cup round the charge).";
-  return fmt::format("Poor match: {} of the power stays in the coil{} and {} reaches the work. {}",
-                     percent(power.coil / power.total), circuit, percent(reached), advice);
+  return fmt::format(
+      "Poor match: {} of the power is lost in the coil{} and {} reaches the work. {}",
+      percent(power.coil / power.total), circuit, percent(reached), advice);
 }
 
 /// Bodies that need not be hot take more than the work.
@@ -167,7 +168,7 @@ std::string misplaced_heat_sentence(const StateResult& state) {
   std::string where = "other bodies";
   for (const auto& [name, power] : state.power.bodies)
     if (power > useful) std::tie(where, watts) = std::pair("the " + name, power);
-  return fmt::format("Of the power, {} goes into the work and {} into {}, where it is of no use.",
+  return fmt::format("Of the power, {} goes into the work and {} into {}, where it is lost.",
                      percent(*state.efficiency), percent(watts / state.power.total), where);
 }
 
@@ -209,7 +210,7 @@ std::string caution_text(const Result& result, bool triggered) {
     if (caution.triggered == triggered)
       text += wrapped(fmt::format("- {}", caution.brief), {summary_columns, 2, 4});
   if (text.empty()) return text;
-  return heading(triggered ? "This design asks for care" : "Cautions") + text;
+  return heading(triggered ? "Cautions for this design" : "Cautions") + text;
 }
 
 /// The answer, what holds it back, what would help.
@@ -221,7 +222,7 @@ std::string verdict_text(const Result& result) {
   if (!v.first_out.empty())
     text += wrapped(capitalised(v.first_out) + ".", {summary_columns, 2, 2});
   if (result.remedies.empty()) return text;
-  text += heading("What would help (solved)");
+  text += heading("Remedies (solved)");
   for (const Remedy& remedy : result.remedies)
     text +=
         wrapped(fmt::format("- {}: {}.", remedy.change, remedy.outcome), {summary_columns, 2, 4});

@@ -31,7 +31,7 @@ const char* verdict_word(Verdict verdict) {
 
 std::string supply_row(const SupplyChoice& c) {
   const std::string volts = figure_short(c.voltage) + (c.own ? "*" : " ");
-  if (!c.rings) return fmt::format("{:>7} will not ring\n", volts);
+  if (!c.rings) return fmt::format("{:>7} no oscillation\n", volts);
   const std::string fuse = c.fuse ? figure_short(*c.fuse) : ">100";
   return fmt::format("{:>7}{:>7} {:<11.11}{:>7}{:>7}{:>7}{:>7}{:>6}{:>6}{:>7} {}\n", volts,
                      figure(c.demand), spaced_state(c.demand_state), figure_or_dash(c.work_cold),
@@ -43,7 +43,7 @@ std::string supply_row(const SupplyChoice& c) {
 
 std::string first_to_give(const SupplyChoice& c) {
   const LimitResult& r = c.nearest;
-  if (r.part.empty()) return "no rating was given to judge by";
+  if (r.part.empty()) return "no rating was given to check against";
   std::string text = fmt::format("{}, {} ({}): {}", verdict_word(r.verdict), r.part,
                                  spaced_state(r.at_state), limit_words(r));
   if (r.verdict != Verdict::ok) text += ". " + r.advice;
@@ -72,7 +72,7 @@ std::string supply_text(const std::string& title, const std::vector<SupplyChoice
   text += fmt::format("{:>7}{:>7} {:<11}{:>7}{:>7}{:>7}{:>7}{:>6}{:>6}{:>7}\n", "V ", "A",
                       "in state", "cold", "target", "V peak", "A rms", "Q", "A", "W");
   for (const SupplyChoice& c : choices) text += supply_row(c);
-  text += "\nWhat gives out first\n";
+  text += "\nFirst limit reached\n";
   for (const SupplyChoice& c : choices) {
     if (c.rings)
       text +=
@@ -81,14 +81,15 @@ std::string supply_text(const std::string& title, const std::vector<SupplyChoice
     const std::size_t more = c.silent.size() - 1;
     text +=
         wrapped(fmt::format("{} V: {}{}", figure_short(c.voltage), spaced_state(c.silent.front()),
-                            more > 0 ? fmt::format(" So in {} more.", more) : ""),
+                            more > 0 ? fmt::format(" The same in {} more.", more) : ""),
                 note_layout);
   }
   return text + "\n" +
          wrapped(
-             "* the supply of the case. Every supply is taken to give what is asked; its limit and "
-             "the case's fuse are left out. Fuse or breaker: next size above 1.25 times the "
-             "largest demand; local code decides. Fast mesh: `run` for the voltage you choose.",
+             "* the supply of the case. Each supply is assumed to give the current demanded, "
+             "without its limit and the fuse of the case. Fuse or breaker: next size above 1.25 "
+             "times the largest demand; local code decides. Coarse mesh: use `run` for the voltage "
+             "you choose.",
              {80, 0, 0});
 }
 

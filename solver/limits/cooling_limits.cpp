@@ -70,7 +70,7 @@ LimitResult stopped_flow(const CoolingResult& c, const WaterCooling& w) {
   constexpr double reaction = 20.0;  // [s]
   LimitResult r =
       cooling_row(c, "cooling water stopped", "time_to_boiling_s", *w.no_flow_to_boiling);
-  const std::string then = w.no_flow_to_solder ? fmt::format(" Soft solder gives way after {} s.",
+  const std::string then = w.no_flow_to_solder ? fmt::format(" Soft solder softens after {} s.",
                                                              figure(*w.no_flow_to_solder))
                                                : "";
   if (r.value < reaction) {

@@ -84,7 +84,7 @@ class LimitFinder {
       judge("reactive_power_var", can_.reactive_power, &CanLoad::reactive_power_var);
       if (cans > 1)
         add(
-            "capacitor can, one other gone open", "current_rms_A", can_.current,
+            "capacitor can, if another opens", "current_rms_A", can_.current,
             [&](const CircuitState& s) {
               return s.tank->one_can_open ? s.tank->one_can_open->can.current_rms_A : 0.0;
             },
@@ -134,8 +134,7 @@ class LimitFinder {
     const double limit = *supply_.supply_limit;
     const bool passed = s.tank->demand.supply_current_A >= limit;
     if (passed && supply_.limit_kind == LimitKind::fold)
-      return "The voltage folds back, and the heat takes longer than with a supply that gives "
-             "more.";
+      return "The voltage folds back, and heating takes longer than with a larger supply.";
     const double aim = passed ? 0.95 : 0.95 * watch_from, wanted = aim * limit;
     const auto demand = [&](double c_share, double v_share) {
       TankCircuit changed = circuit_;
@@ -221,9 +220,9 @@ class LimitFinder {
                   figure(latch.rise_A_per_us, "A"))
             : "";
     r.advice = (r.verdict == Verdict::ok
-                    ? std::string("Least allowed, not most.")
-                    : std::string("Least allowed, not most: more capacitance with fewer turns, or "
-                                  "a larger gap, raises it.")) +
+                    ? std::string("This limit is a minimum.")
+                    : std::string("This limit is a minimum: more capacitance with fewer turns, or "
+                                  "a larger gap, raises the value.")) +
                rise;
     found_.push_back(std::move(r));
   }
@@ -246,7 +245,7 @@ class LimitFinder {
     r.at_state = state.name;
     r.verdict = r.value >= 1 ? Verdict::stop : r.value > usual ? Verdict::watch : Verdict::ok;
     if (r.verdict != Verdict::ok)
-      r.advice = fmt::format("A gate drive that takes {} or less is quick enough for {}.",
+      r.advice = fmt::format("A gate drive that takes {} or less is fast enough for {}.",
                              figure(usual * state.tank->shown().half_period_s, "s"),
                              figure(state.tank->shown().frequency.hertz, "Hz"));
     found_.push_back(std::move(r));
@@ -270,7 +269,7 @@ class LimitFinder {
       r.quantity = "time_to_fuse_s";
       r.value = latch.time_to_fuse_s;
       if (latch.time_to_saturation_s < latch.time_to_fuse_s)
-        r.advice = fmt::format("The chokes saturate after {}, and then it goes faster.",
+        r.advice = fmt::format("The chokes saturate after {}; then the current rises faster.",
                                figure(latch.time_to_saturation_s, "s"));
     } else if (std::isfinite(latch.final_current_A)) {
       r.quantity = "current_A";

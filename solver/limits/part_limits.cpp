@@ -42,7 +42,7 @@ void junction_rows(const JunctionResult& j, std::optional<Temperature> limit, Te
       advice = fmt::format("A heat sink of {} K/W or less holds the junction at {:.0f} degC.",
                            figure(*j.sink_allowed), limit->in_celsius());
     else
-      advice = "No heat sink holds this: share the current between more transistors.";
+      advice = "No heat sink is enough: share the current between more transistors.";
     if (!j.junction && j.alone_to_limit)
       advice += fmt::format(" Without one it is there in {}.", figure(*j.alone_to_limit, "s"));
     judge(r, limit->kelvin - room.kelvin, advice);
@@ -57,7 +57,7 @@ void path_rows(const PathResult& p, const std::optional<double>& allowed, Temper
       p.width_needed
           ? fmt::format(" A width of {} mm at the same thickness keeps it below {:.0f} %.",
                         figure(1e3 * *p.width_needed), 100 * watch_from)
-          : std::string(" No width does: a thicker bar is needed.");
+          : std::string(" No width is enough: a thicker bar is needed.");
   LimitResult r = row(p.name, "rise_in_kelvin", p.rise.value_or(to_solder), p.state);
   std::string advice = wide.substr(1);
   if (p.softens_after)
@@ -72,15 +72,15 @@ void choke_rows(const ChokeResult& c, std::optional<double> saturation,
     LimitResult r = row("feed choke, ring core", "turns", 0, c.state);
     r.verdict = Verdict::stop;
     r.advice =
-        "No number of turns holds the wanted inductance at this current: a larger core, or one of "
-        "lower permeability, does.";
+        "No number of turns gives the inductance at this current: use a larger core, or one of "
+        "lower permeability.";
     rows.push_back(r);
     return;
   }
   LimitResult r = row("feed choke, ring core", "flux_density_peak_T", c.flux_density_peak, c.state);
   if (saturation)
     judge(r, *saturation,
-          "A core of larger section, or of lower permeability with more turns, holds it.");
+          "Use a core of larger section, or of lower permeability with more turns.");
   rows.push_back(r);
   LimitResult fill = row("feed choke, hole of the core", "one_layer_fill", c.hole_fill, c.state);
   if (c.hole_fill > 1) {
@@ -94,7 +94,7 @@ void duty_rows(const DutyResult& d, Temperature room, std::vector<LimitResult>& 
   LimitResult r = row(d.part, "steady_rise_in_kelvin", d.steady->kelvin - room.kelvin, d.state);
   std::string advice;
   if (d.on)
-    advice = fmt::format("From cold it may be on for {}, then rest {}; in short strokes {}.",
+    advice = fmt::format("From cold it may be on for {}, then off for {}; in short bursts {}.",
                          figure(*d.on, "s"), figure(*d.off, "s"), percent(d.share));
   judge(r, d.limit.kelvin - room.kelvin, advice);
   rows.push_back(r);

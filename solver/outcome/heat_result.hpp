@@ -57,7 +57,7 @@ struct HardeningResult {
   std::optional<double> through;   ///< all of the stretch is past it after this [s]
   double depth = 0.0;              ///< at the end [m]
   double seconds_above_900 = 0.0;  ///< at the hottest place: scale, coarse grain
-  /// When the surface would be past what the steel stands, were the power left on after the target
+  /// When the surface would be past what the steel stands, if the power stays on after the target
   /// [s]; not looked for, or not within twice the time to it: empty.
   std::optional<double> too_hot = {};
 };

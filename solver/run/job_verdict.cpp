@@ -61,7 +61,7 @@ std::string past(const LimitResult& limit) {
   if (limit.quantity == "loaded_q")
     return fmt::format("the drive may not start (loaded Q {})", figure(limit.value));
   if (limit.quantity == "hottest_K")
-    return fmt::format("the {} reaches {} somewhere, past the {} that it stands", limit.part,
+    return fmt::format("the {} reaches {} somewhere, above its limit of {}", limit.part,
                        degrees(limit.value), degrees(limit.limit.value_or(0.0)));
   return "";
 }
@@ -102,7 +102,7 @@ std::string short_of(const HeatResult& heat, double kelvin) {
 /// How long the depth is right, for a part hardened to a depth.
 std::string window(const HeatResult& heat) {
   if (!heat.hardening || !heat.hardening->too_hot || !heat.time_to_target) return "";
-  return fmt::format(" Switch off within {}: the surface is too hot after {}.",
+  return fmt::format(" Switch off within {}: after {} the surface is too hot.",
                      figure(*heat.hardening->too_hot - *heat.time_to_target, "s"),
                      figure(*heat.hardening->too_hot, "s"));
 }
@@ -115,14 +115,14 @@ std::string sentence(const Result& result, Answer answer) {
     case Answer::at_supply_limit:
       return fmt::format("Yes, with the supply at its limit: {}.{}", after(heat), window(heat));
     case Answer::past_limits:
-      return fmt::format("Not as it stands: {}, but {}.", after(heat),
+      return fmt::format("Not as designed: {}, but {}.", after(heat),
                          parts_past(passed_limits(result)));
     case Answer::no:
     case Answer::unknown:
       break;
   }
   if (stalls(heat) && answer == Answer::no)
-    return fmt::format("No: heating stops at {}, however long it is left in.",
+    return fmt::format("No: the temperature settles at {}, however long it heats.",
                        short_of(heat, heat.stall->kelvin));
   if (heat.lines.empty()) return fmt::format("No: {} is not reached.", goal_of(heat));
   const HeatLine& last = heat.lines.back();
@@ -130,7 +130,7 @@ std::string sentence(const Result& result, Answer answer) {
     return fmt::format("No, the supply switches off at once: it is at {}.",
                        short_of(heat, last.at_target));
   return fmt::format("{}: after {} it is at {}.",
-                     answer == Answer::unknown ? "Not known, the run was stopped"
+                     answer == Answer::unknown ? "Not known: the run was stopped"
                      : heat.ended == "supply"  ? "No, the supply switches off"
                                                : "Not in the time given",
                      figure(last.time, "s"), short_of(heat, last.at_target));
@@ -164,23 +164,23 @@ std::string why(const Result& result, Bottleneck bottleneck) {
   switch (bottleneck) {
     case Bottleneck::supply_folds:
       return fmt::format(
-          "The load asks for {} and the supply gives {}: its voltage folds back for {} of the "
-          "time.",
+          "The load asks for {}, the supply gives {}: its voltage folds back for {} of the time.",
           figure(most.demand.value_or(0.0), "A"), figure(most.supply_current.value_or(0.0), "A"),
           percent(share_folded(heat)));
     case Bottleneck::supply_trips:
       return fmt::format("The load asks for {}, more than the supply can give.",
                          figure(most.demand.value_or(0.0), "A"));
     case Bottleneck::coupling:
-      return fmt::format("Of {} at the end, {} heat the work; coil and circuit keep the rest.",
-                         figure(last.total_W, "W"), figure(last.work_W, "W"));
+      return fmt::format(
+          "Of {} at the end, {} heats the work; the rest is lost in coil and circuit.",
+          figure(last.total_W, "W"), figure(last.work_W, "W"));
     case Bottleneck::losses:
       return fmt::format(
-          "After {}, {} go into the work and {} are lost from it: at {} both are equal.",
+          "After {}, {} goes into the work and {} is lost from it: at {} both are equal.",
           figure(last.time, "s"), figure(last.work_W, "W"), figure(last.lost_W, "W"),
           degrees(heat.stall->kelvin));
     case Bottleneck::time:
-      return fmt::format("It is still getting hotter after {}.", figure(last.time, "s"));
+      return fmt::format("The temperature still rises after {}.", figure(last.time, "s"));
     case Bottleneck::loaded_q:
       return "The work damps the tank so much that the oscillation may not start.";
     case Bottleneck::part:
@@ -194,9 +194,8 @@ std::string first_out(const Result& result) {
   const LimitResult* part = nearest_part(result);
   if (part == nullptr) return "";
   constexpr double worth_a_word = 0.5;
-  if (*part->fraction < worth_a_word) return "every part stays below half of the limits given";
-  return fmt::format("first to give out, at {} of its limit: {}", percent(*part->fraction),
-                     part->part);
+  if (*part->fraction < worth_a_word) return "every part stays below half of its limit";
+  return fmt::format("nearest to its limit, at {}: {}", percent(*part->fraction), part->part);
 }
 
 }  // namespace

@@ -27,7 +27,7 @@ std::optional<Harm> harm_to(const Material& metal, const HeatResult& heat, bool 
   const bool steel = metal.magnetisation && metal.name.find("steel") != std::string::npos;
   if (!steel) return Harm{solidus, "it begins to melt"};
   if (heat.target && *heat.target <= hardening_up_to)
-    return Harm{coarse_grain.kelvin, "the grain of steel coarsens, and it scales fast"};
+    return Harm{coarse_grain.kelvin, "the grain of steel coarsens, and scale forms fast"};
   return Harm{solidus - burns_below_solidus, "steel burns along its grain boundaries"};
 }
 
@@ -37,7 +37,7 @@ std::optional<Harm> harm_in(const Heater& heater, const HeatResult& heat, const 
   std::optional<Harm> harm = harm_to(metal, heat, target);
   const auto& ceiling = heater.heat->ceiling;
   if (ceiling && (!harm || ceiling->kelvin < harm->above))
-    harm = Harm{ceiling->kelvin, "is past the ceiling of this job"};
+    harm = Harm{ceiling->kelvin, "is above the highest temperature allowed for this job"};
   return harm;
 }
 
@@ -100,7 +100,7 @@ std::vector<LimitResult> overheating(const Heater& heater, const HeatResult& hea
     r.at_state = "heating";
     if (r.verdict != Verdict::ok)
       r.advice = fmt::format(
-          "Above {} degC {}: heat it more slowly, with less power, so that the core follows.",
+          "Above {} degC {}: heat more slowly, with less power, so that the core keeps up.",
           figure(harm->above - zero_celsius), harm->what);
     all.push_back(std::move(r));
   }

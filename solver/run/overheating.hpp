@@ -15,7 +15,7 @@ std::vector<LimitResult> overheating(const Heater& heater, const HeatResult& hea
 /// The temperature above which the workpiece is harmed, as above; none where it is meant to melt.
 std::optional<Temperature> hottest_allowed(const Heater& heater, const HeatResult& heat);
 
-/// When the hottest place of the workpiece would pass a temperature, were the power left on after a
+/// When the hottest place of the workpiece would pass a temperature, if the power stays on after a
 /// run that reached its target [s]; none within twice its time.
 std::optional<double> too_hot_after(HeatingSetup& setup, HeatingState state, Temperature allowed);
 

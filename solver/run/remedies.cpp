@@ -255,7 +255,7 @@ class Search {
     std::string text =
         r.reached && r.time_to_target
             ? fmt::format("the target after {}", figure(*r.time_to_target, "s"))
-            : fmt::format("it comes to {} degC instead of {} degC", figure(r.end.in_celsius()),
+            : fmt::format("it reaches {} degC instead of {} degC", figure(r.end.in_celsius()),
                           figure(end_of_heating(*own_.heat) - zero_celsius));
     if (result.verdict && result.verdict->bottleneck == Bottleneck::supply_folds)
       text += ", the supply at its limit";

@@ -235,11 +235,11 @@ class RingingStates {
            (!agrees(subject, p, point, work) || refined(p, *point.coil, goal, spent_)))
       std::tie(p, point) = solve(subject, temperatures(), sizing_for(effort_), std::move(p));
     if (point.tank.no_ring) {
-      warnings_.push_back(fmt::format(
-          "state {}: the tank will not ring: coil, leads and joints have {:.3g} ohm, and with this "
-          "coil and bank they "
-          "must stay below {:.3g} ohm. A larger gap, fewer turns or less capacitance helps.",
-          name, point.tank.no_ring->resistance_ohm, point.tank.no_ring->limit_ohm));
+      warnings_.push_back(
+          fmt::format("state {}: the tank does not oscillate: coil, leads and joints have {:.3g} "
+                      "ohm; with this coil and bank it must be less than {:.3g} ohm. A larger gap, "
+                      "fewer turns or less capacitance helps.",
+                      name, point.tank.no_ring->resistance_ohm, point.tank.no_ring->limit_ohm));
       return;
     }
     const Stopwatch watch(spent_.solve);

@@ -26,26 +26,24 @@ void warn_of_saturation(const Heater& subject, const StateResult& state,
                    state.saturation->relative_permeability / initial);
   if (!law.valid)
     warnings.push_back(
-        fmt::format("{}: half its thickness is {:.2g} skin depths, too thin for one permeability a "
-                    "period: its power may come out "
-                    "{:+.0f} to {:+.0f} % off.",
+        fmt::format("{}: half its thickness is {:.2g} skin depths, too thin for a single "
+                    "permeability over the period: its power may be {:+.0f} to {:+.0f} % off.",
                     metal.name, law.depths, 100 * law.lowest_error, 100 * law.highest_error));
   const double peak = std::sqrt(2.0) * *state.surface_field_rms;
   if (metal.magnetisation_curve && peak > metal.magnetisation_curve->field.back())
-    warnings.push_back(fmt::format(
-        "{}: its B(H) table ends at {:.3g} kA/m and the field reaches {:.3g} kA/m peak: from the "
-        "end of the table on its magnetisation is held.",
-        metal.name, metal.magnetisation_curve->field.back() / 1e3, peak / 1e3));
+    warnings.push_back(
+        fmt::format("{}: its B(H) table ends at {:.3g} kA/m and the field reaches {:.3g} kA/m "
+                    "peak: beyond the table its magnetisation is kept constant.",
+                    metal.name, metal.magnetisation_curve->field.back() / 1e3, peak / 1e3));
   if (peak > 20e3)
     warnings.push_back(
-        fmt::format("{} is deep in saturation ({:.3g} kA/m peak): the reactance it adds comes out "
-                    "up to 16 % high.",
+        fmt::format("{} is deep in saturation ({:.3g} kA/m peak): the reactance that it adds may "
+                    "be up to 16 % too high.",
                     metal.name, peak / 1e3));
   else
     warnings.push_back(
-        fmt::format("{}: loss from hysteresis is left out; at fields like this one ({:.3g} kA/m "
-                    "peak) hard steel may take some "
-                    "30 % more.",
+        fmt::format("{}: loss from hysteresis is left out; at such fields ({:.3g} kA/m peak) hard "
+                    "steel may take about 30 % more power.",
                     metal.name, peak / 1e3));
 }
 
@@ -60,7 +58,7 @@ void warn_of_harmonics(const Heater& subject, const StateResult& state,
   });
   if (std::max({e.frequency, e.voltage_peak, e.supply_current}) < negligible) return;
   warnings.push_back(fmt::format(
-      "at a loaded Q of {:.2g} the tank does not ring in a pure sine: its frequency may lie up to "
+      "at a loaded Q of {:.2g} the tank voltage is not a pure sine: its frequency may be up to "
       "{:.1f} % lower, its peak voltage up to {:.1f} % and the supply current up to {:.1f} % "
       "higher than stated.",
       state.tank->loaded_q, 100 * e.frequency, 100 * e.voltage_peak, 100 * e.supply_current));
@@ -97,7 +95,7 @@ void warn_of_states(const Heater& subject, const std::vector<StateResult>& state
     warn_of_harmonics(subject, state, own);
     if (tank_use(subject.drive) == TankUse::in_series && state.tank)
       own.push_back(
-          fmt::format("bridge and bank are not judged: compare {:.3g} A rms, and {:.3g} V rms on "
+          fmt::format("bridge and bank are not checked: compare {:.3g} A rms, and {:.3g} V rms on "
                       "the bank, with "
                       "their data sheets.",
                       state.tank->current_rms, state.tank->voltage_rms));
@@ -106,7 +104,7 @@ void warn_of_states(const Heater& subject, const std::vector<StateResult>& state
       const bool as_given = state.name == "cold" || state.name == "fixed_frequency";
       if (as_given && !subject.workpiece->temperature_profile.empty())
         own.push_back(
-            "the temperature stated for the workpiece is that of its outside; below it the given "
+            "the temperature stated for the workpiece is that of its surface; inside, the given "
             "profile holds.");
       warn_of_range(subject.workpiece->material,
                     as_given ? subject.workpiece->temperature_profile : TemperatureProfile{}, work,
@@ -116,9 +114,10 @@ void warn_of_states(const Heater& subject, const std::vector<StateResult>& state
                       own);
     }
     if (state.supply && state.supply->limited && state.supply->current == 0)
-      own.push_back(fmt::format(
-          "the supply stops at {:.3g} A demanded: what stands here is what it would have to give.",
-          state.supply->demand));
+      own.push_back(
+          fmt::format("the load asks for {:.3g} A and the supply stops: the figures are those of a "
+                      "supply that gives it.",
+                      state.supply->demand));
     for (const std::string& text : own) {
       const std::string line =
           states.size() == 1 ? text : fmt::format("State {}: {}", state.name, text);
@@ -141,9 +140,10 @@ void warn_of_accuracy(const SolvedState& state, std::vector<std::string>& warnin
 
 void warn_of_heating(const HeatResult& heat, std::vector<std::string>& warnings) {
   if (heat.ended == "interrupted")
-    warnings.push_back(fmt::format(
-        "Heating run: stopped by the user after {:.3g} s; its figures end there. --resume goes on.",
-        heat.lines.back().time));
+    warnings.push_back(
+        fmt::format("Heating run: stopped by the user after {:.3g} s; its figures end there. "
+                    "--resume continues it.",
+                    heat.lines.back().time));
   if (heat.ended == "supply")
     warnings.push_back(fmt::format(
         "Heating run: the supply stops after {:.3g} s, with the surface at {:.0f} degC.",

@@ -124,7 +124,7 @@ TEST_F(ProgramOptions, SetChangesTheCase) {
   EXPECT_NE(wrong.text.find("--set coil.trns: found the key \"trns\", not known here"),
             std::string::npos)
       << wrong.text;
-  EXPECT_NE(wrong.text.find("--set title.x: found no place for the value \"1\""), std::string::npos)
+  EXPECT_NE(wrong.text.find("--set title.x: found no key for the value \"1\""), std::string::npos)
       << wrong.text;
 }
 
@@ -177,15 +177,15 @@ TEST_F(ProgramOptions, NamesTheNearest) {
   };
   answers("chekc bar.toml", "; write check");
   answers("rnu", "; write run");
-  answers("frobnicate", "; `coilwright --help` tells what each does");
+  answers("frobnicate", "; `coilwright --help` lists them with their purpose");
   answers("run bar.toml --acuracy fast", "; write --accuracy");
   answers("sweep bar.toml --rnak=-efficiency", "; write --rank");
   answers("--versoin", "; write --version");
   answers("run bar.toml --accuracy fats",
-          "found \"fats\"; allowed: fast, normal, fine; write fast; `coilwright run --help` tells "
-          "what it takes");
-  answers("run bar.toml other.toml", "; `coilwright run --help` tells what it takes");
-  answers("run", "; `coilwright run --help` tells what it takes");
+          "found \"fats\"; allowed: fast, normal, fine; write fast; `coilwright run --help` lists "
+          "its arguments");
+  answers("run bar.toml other.toml", "; `coilwright run --help` lists its arguments");
+  answers("run", "; `coilwright run --help` lists its arguments");
 }
 
 // Without a word, and asked for help, the program says what it is, three commands to begin with and

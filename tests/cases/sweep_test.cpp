@@ -218,7 +218,8 @@ vary = [{ key = "drive.frequency", from = "10 kHz", to = "160 kHz", count = 16 }
 rank = "-power.workpiece_W"
 )toml");
   EXPECT_EQ(by_design_.size(), 16U);
-  EXPECT_EQ(how_, (std::set<std::string>{"one model of the coil over the band; no estimate"}));
+  EXPECT_EQ(how_,
+            (std::set<std::string>{"one model of the coil over the frequency band; no estimate"}));
   expect_agreement({"power.workpiece_W", "power.bodies_W.charge", "power.coil_W", "power.total_W",
                     "coil.inductance_H", "coil.resistance_ohm", "coil.temperature_K",
                     "exposure.keep_out_m"});

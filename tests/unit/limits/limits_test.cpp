@@ -164,7 +164,7 @@ TEST(Limits, EveryPartHasItsRow) {
   for (const auto& [part, quantity] : {std::pair{"capacitor can", "current_rms_A"},
                                        {"capacitor can", "loss_W"},
                                        {"capacitor can", "reactive_power_var"},
-                                       {"capacitor can, one other gone open", "current_rms_A"},
+                                       {"capacitor can, if another opens", "current_rms_A"},
                                        {"capacitor bank", "voltage_rms_V"},
                                        {"capacitor bank", "reactive_power_var"},
                                        {"supply", "demand_A"},

@@ -199,7 +199,7 @@ inline Result full_result() {
                          "place, however long it is left in.",
                          "After 180 s, 300 W go into the work and 280 W are lost from it: at 687 "
                          "degC both are equal.",
-                         "first to give out, at 131 % of its limit: capacitor can"};
+                         "nearest to its limit, at 131 %: capacitor can"};
   Remedy remedy;
   remedy.steps = {{Knob::turns, 6, 10}};
   remedy.change = "10 turns instead of 6";

@@ -54,8 +54,7 @@ void expect_answer(const Result& r, Answer answer, Bottleneck bottleneck, const 
 TEST(JobVerdict, Yes) {
   expect_answer(heated(), Answer::yes, Bottleneck::none,
                 "Yes: 820 degC at the coldest place after 100 s.");
-  EXPECT_EQ(job_verdict(heated()).first_out,
-            "first to give out, at 77.8 % of its limit: capacitor can");
+  EXPECT_EQ(job_verdict(heated()).first_out, "nearest to its limit, at 77.8 %: capacitor can");
 }
 
 // A supply that folds back on the way is told in the same breath as the yes.
@@ -87,8 +86,8 @@ TEST(JobVerdict, NamesTheFirstTwo) {
               {"capacitor can", "current_rms_A", 9.1, 9.0, 1.01, Verdict::stop, "cold", ""}};
   expect_answer(r, Answer::past_limits, Bottleneck::loaded_q,
                 "Not as it stands: 820 degC at the coldest place after 100 s, but the drive may "
-                "not start (loaded Q 2.50); the workpiece reaches 1100 degC somewhere, past the "
-                "1050 degC that it stands; and 1 more.");
+                "not start (loaded Q 2.50); the workpiece reaches 1100 degC somewhere, above its "
+                "limit of 1050 degC; and 1 more.");
 }
 
 // Two parts past their limits share the words.
@@ -105,8 +104,8 @@ TEST(JobVerdict, PutsPartsTogether) {
 // or time alone.
 TEST(JobVerdict, NamesWhatHoldsItBack) {
   expect_answer(missed(83, "stall"), Answer::no, Bottleneck::losses,
-                "No: heating stops at 737 degC, 83 K short of 820 degC at the coldest place, "
-                "however long it is left in.");
+                "No: the temperature settles at 737 degC, 83 K short of 820 degC at the coldest "
+                "place, however long it heats.");
   Result folds = missed(83, "stall");
   folds.heat->lines.back().demand = 20.0;
   EXPECT_EQ(job_verdict(folds).bottleneck, Bottleneck::supply_folds);
@@ -118,7 +117,7 @@ TEST(JobVerdict, NamesWhatHoldsItBack) {
                 "the coldest place.");
   EXPECT_EQ(job_verdict(missed(83, "supply")).bottleneck, Bottleneck::supply_trips);
   expect_answer(missed(83, "interrupted"), Answer::unknown, Bottleneck::none,
-                "Not known, the run was stopped: after 100 s it is at 737 degC, 83 K short of 820 "
+                "Not known: the run was stopped: after 100 s it is at 737 degC, 83 K short of 820 "
                 "degC at the coldest place.");
 }
 
@@ -146,9 +145,9 @@ TEST(JobVerdict, SaysHowLongTheDepthIsRight) {
   r.heat->target_at = "depth";
   r.heat->target_depth = 2e-3;
   r.heat->hardening = HardeningResult{Temperature::celsius(780), {}, 2e-3, 0.0, 104.0};
-  EXPECT_NE(job_verdict(r).sentence.find("Switch off within 4.00 s: the surface is too hot after "
-                                         "104 s."),
-            std::string::npos)
+  EXPECT_NE(
+      job_verdict(r).sentence.find("Switch off within 4.00 s: after 104 s the surface is too hot."),
+      std::string::npos)
       << job_verdict(r).sentence;
 }
 

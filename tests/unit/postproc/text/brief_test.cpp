@@ -33,7 +33,7 @@ cw::Result long_result() {
   r.title += many;
   r.verdict->sentence += many;
   r.verdict->why += many;
-  r.verdict->first_out = "first to give out, at 109 % of its limit: capacitor can";
+  r.verdict->first_out = "nearest to its limit, at 109 %: capacitor can";
   r.limits[0].advice += many;
   r.remedies[0].outcome += many;
   r.heat->target_of = std::string(60, 'y');
@@ -61,14 +61,14 @@ TEST(Brief, FitsOnATerminal) {
 // verdict, before any figure; then what the limit was, and what would help with its file.
 TEST(Brief, AnswersFirst) {
   cw::Result result = cw::sample::full_result();
-  result.verdict->first_out = "first to give out, at 109 % of its limit: capacitor can";
+  result.verdict->first_out = "nearest to its limit, at 109 %: capacitor can";
   const std::string text = flat(whole(result));
   std::size_t last = 0;
   for (const std::string& words :
        {result.verdict->sentence, result.verdict->why,
-        std::string("First to give out, at 109 % of its limit: capacitor can."),
+        std::string("Nearest to its limit, at 109 %: capacitor can."),
         std::string("Current 9.53 A rms, limit 8.74 A (past curie). Use more cans."),
-        std::string("What would help (solved): 10 turns instead of 6: the target after 96.0 s"),
+        std::string("Best remedy (solved): 10 turns instead of 6: the target after 96.0 s"),
         std::string("The case with it: remedy.toml."), std::string("frequency")}) {
     const std::size_t at = text.find(words, last);
     ASSERT_NE(at, std::string::npos) << words << "\n" << text;
@@ -80,9 +80,10 @@ TEST(Brief, AnswersFirst) {
 
 // Property: without a target the answer is what power goes where, as the page says it.
 TEST(Brief, SaysWherePowerGoesWithoutATarget) {
-  EXPECT_EQ(cw::brief_verdict(cw::sample::result()),
-            "At 50.0 kHz and 100 A rms in the coil, 300 W goes in: 150 W of it (50.0 %) heats the "
-            "workpiece.");
+  EXPECT_EQ(
+      cw::brief_verdict(cw::sample::result()),
+      "At 50.0 kHz and 100 A rms in the coil the power is 300 W: 150 W of it (50.0 %) heats the "
+      "workpiece.");
   EXPECT_EQ(cw::brief(cw::sample::result(), "", lines_allowed).tone, cw::Tone::plain);
 }
 

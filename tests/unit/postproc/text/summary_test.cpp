@@ -159,9 +159,9 @@ TEST(Summary, ACupHeatsItsCharge) {
 // Property: where bodies that need not be hot take more than the workpiece, that is said; the one
 // that takes more than the work is named.
 TEST(Summary, ANeighbourThatTakesMost) {
-  EXPECT_EQ(cw::match_verdict(powers(200.0, 500.0, 300.0, 200.0)),
-            "Of the power, 20.0 % goes into the work and 50.0 % into the charge, where it is of no "
-            "use.");
+  EXPECT_EQ(
+      cw::match_verdict(powers(200.0, 500.0, 300.0, 200.0)),
+      "Of the power, 20.0 % goes into the work and 50.0 % into the charge, where it is lost.");
 }
 
 }  // namespace

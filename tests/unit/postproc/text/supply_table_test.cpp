@@ -46,7 +46,7 @@ TEST(SupplyText, FitsTheTerminalAndNamesThePart) {
   EXPECT_NE(text.find("bank"), std::string::npos);  // no number of cans
   EXPECT_NE(text.find(">100"), std::string::npos);  // no fuse is large enough
   EXPECT_NE(text.find("36 V: stop, feed choke (peak demand):"), std::string::npos) << text;
-  EXPECT_NE(text.find("12 V: state empty: the tank will not ring. So in 1 more."),
+  EXPECT_NE(text.find("12 V: state empty: the tank will not ring. The same in 1 more."),
             std::string::npos)
       << text;
 }
