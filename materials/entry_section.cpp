@@ -81,7 +81,8 @@ const Entry* EntrySection::get(std::string_view key) const {
 
 const Entry* EntrySection::need(std::string_view key, std::string_view write) const {
   const Entry* found = get(key);
-  if (found == nullptr) fault(entry, key, fmt::format("this key is missing; write {}", write));
+  if (found == nullptr)
+    fault(entry, key, fmt::format("found nothing; this key is needed; write {}", write));
   return found;
 }
 

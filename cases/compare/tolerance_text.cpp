@@ -9,8 +9,8 @@ namespace cw::cases {
 
 namespace {
 
-constexpr std::array<const char*, outcome_count> outcome_words = {
-    "frequency", "supply current demand", "power in the work"};
+constexpr std::array<const char*, outcome_count> outcome_words = {"frequency", "supply asked for",
+                                                                  "power in the work"};
 constexpr std::array<const char*, outcome_count> outcome_units = {"Hz", "A", "W"};
 
 std::string effects(const OutcomeBand& band) {

@@ -25,9 +25,10 @@ constexpr double azimuth =
     -0.25 * pi - 0.2;               ///< of the eye: before the open quarter, a little aside
 constexpr double elevation = 0.42;  ///< of the eye above the horizon [rad]
 constexpr int solid_steps = 96;     ///< pieces of the three quarters
-constexpr double solid_widest = 600.0, solid_highest = 640.0, solid_narrowest = 400.0,
-                 left_room = 78.0, top_room = 72.0;
-constexpr int solid_pixels = 2, finer = 2;
+// So small that its letters can still be read in a third of a screen or of a printed page.
+constexpr double solid_widest = 420.0, solid_highest = 450.0, solid_narrowest = 290.0,
+                 left_room = 56.0, top_room = 72.0;
+constexpr int solid_pixels = 3, finer = 2;
 
 /// A node of the section with its power density; negative in a thing that carries no current.
 struct CutNode {

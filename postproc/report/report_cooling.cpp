@@ -11,7 +11,7 @@ namespace cw {
 namespace {
 
 std::string flow_shown(double flow) {
-  return figure(flow * 60e3) + "\u00a0l/min";
+  return figure(flow * 60e3) + "\u00a0L/min";
 }
 
 std::vector<TableRow> heat_rows(const CoolingResult& c) {

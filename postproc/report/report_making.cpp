@@ -173,7 +173,7 @@ PageSection parts_section(const Result& result) {
   if (drive.supply != nullptr) add_supply(result, *drive.supply, rows);
   if (coil.coolant)
     rows.push_back({"Water",
-                    {fmt::format("{} l/min", figure(6e4 * coil.coolant->flow)),
+                    {fmt::format("{} L/min", figure(6e4 * coil.coolant->flow)),
                      fmt::format("at {} in; hose, pump, flow switch, leak tray",
                                  shown_celsius(coil.coolant->inlet))}});
   return {"parts", "Parts to buy",

@@ -6,6 +6,7 @@
 #include "materials/figures.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
+#include "postproc/result/cautions.hpp"
 
 namespace cw {
 
@@ -91,7 +92,7 @@ std::string settings(const Result& result) {
   if (const DcSupply* supply = supply_of(heater.drive)) add("Supply", supply_line(*supply));
   add("Heat to", target_line(heater, result.heat));
   if (heater.coil.coolant)
-    add("Water first", fmt::format("{} l/min", figure(6e4 * heater.coil.coolant->flow)));
+    add("Water first", fmt::format("{} L/min", figure(6e4 * heater.coil.coolant->flow)));
   if (result.exposure && result.exposure->keep_out)
     add("Keep out", shown_distance(*result.exposure->keep_out));
   return text;
@@ -122,12 +123,13 @@ PageSection recipe_card_section(const Result& result) {
   const std::string text = card_line("Work", work_line(work)) +
                            card_line("Position", position(extent_of(work.outline))) +
                            settings(result) + card_line("Seen to", "<span class=\"blank\"></span>");
-  return {
-      "recipe-card", "Recipe card for the wall",
-      fmt::format("<div class=\"card\">\n<p class=\"lead\">{}</p>\n<dl "
-                  "class=\"lines\">\n{}</dl>\n<p>Water before "
-                  "power. Nothing magnetic on hands or in pockets. Never unattended.</p>\n</div>\n",
-                  escaped(result.title), text)};
+  return {"recipe-card", "Recipe card for the wall",
+          fmt::format("<div class=\"card\">\n<p class=\"lead\">{}</p>\n<dl "
+                      "class=\"lines\">\n{}</dl>\n<p>Water before "
+                      "power. Nothing magnetic on hands or in pockets. Never unattended.</p>\n"
+                      "<p>{}</p>\n<p>{}</p>\n</div>\n",
+                      escaped(result.title), text, shown_sentence(voltage_rule()),
+                      shown_sentence(standing_line()))};
 }
 
 }  // namespace cw

@@ -30,7 +30,7 @@
   };
   const place = (row) => String(designs[row].place);
   const spoken = (row) => keys.map((key, k) => key + "\u00a0" + written(designs[row].values[k])).join(", ");
-  const named = (row) => place(row) + ": " + spoken(row) + (designs[row].kept ? "" : " (breaks a limit)");
+  const named = (row) => place(row) + ": " + spoken(row) + (designs[row].kept ? "" : " (exceeds a limit)");
   const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
   const titled = (f) => f.name + (f.unit ? ` [${f.unit === "degC" ? (units().fahrenheit ? "\u00b0F" : "\u00b0C") : f.unit}]` : "");
 
@@ -322,7 +322,7 @@
         data: { datasets: [
           { label: "best trade", data: front.map(spot), showLine: true, borderColor: style("--teal"), backgroundColor: style("--teal"), borderWidth: 2, pointRadius: 5 },
           { label: "keeps every limit", data: all.filter((row) => designs[row].kept).map(spot), backgroundColor: style("--faint"), borderColor: style("--faint"), pointRadius: 3 },
-          { label: "breaks a limit", data: all.filter((row) => !designs[row].kept).map(spot), borderColor: style("--accent"), backgroundColor: style("--accent"), pointStyle: "crossRot", borderWidth: 2, pointRadius: 5 },
+          { label: "exceeds a limit", data: all.filter((row) => !designs[row].kept).map(spot), borderColor: style("--accent"), backgroundColor: style("--accent"), pointStyle: "crossRot", borderWidth: 2, pointRadius: 5 },
         ].filter((set) => set.data.length > 0) },
         options: {
           animation: false, maintainAspectRatio: false, scales: { x: axis(figures[x], x), y: axis(figures[y], y) },

@@ -35,7 +35,7 @@ PageSection map_section(const SweepDrawings& drawings) {
           plane("design-map", "Two keys against each other", drawings.map,
                 "Each field is one design; the other keys are as in the best design. The heavy "
                 "line separates designs that keep every limit from those that exceed one (marked "
-                "!). All digits: <code>tables/designs.csv</code>")};
+                "!). White fields were not solved. All digits: <code>tables/designs.csv</code>")};
 }
 
 PageSection pareto_section(const SweepDrawings& drawings) {

@@ -188,7 +188,7 @@ PageSection sweep_refused_section(const DesignsFile& designs) {
     const RefusedDesign& row = designs.refused[k];
     DesignLine line;
     line.values = row.values;
-    const char* word = row.status == "invalid"     ? "does not go together"
+    const char* word = row.status == "invalid"     ? "cannot be built"
                        : row.status == "crashed"   ? "lost; the next run solves it again"
                        : row.status == "set aside" ? "set aside"
                                                    : "could not be solved";

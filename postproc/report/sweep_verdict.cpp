@@ -66,7 +66,7 @@ std::string counts(const DesignSheet& sheet) {
   say(sheet.breaking.size() - near, "breaks one", "break one");
   say(sheet.unranked, "lacks the figure to rank by", "lack the figure to rank by");
   say(sheet.set_aside, "was stopped early as slower", "were stopped early as slower");
-  say(sheet.invalid, "does not go together", "do not go together");
+  say(sheet.invalid, "cannot be built", "cannot be built");
   say(sheet.failed, "could not be solved", "could not be solved");
   say(sheet.crashed, "was lost; the next run solves it again",
       "were lost; the next run solves them again");

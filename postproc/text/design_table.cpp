@@ -176,11 +176,11 @@ std::string leftovers(const DesignSheet& sheet) {
                      nearest(0));
   if (breaking > 0)
     say(breaking,
-        (breaking == 1 ? "breaks a limit " : "exceed a limit; the one nearest to keeping all ") +
+        (breaking == 1 ? "exceeds a limit " : "exceed a limit; the one nearest to keeping all ") +
             nearest(missing));
   say(sheet.unranked, "solved, but without the key to rank by");
   say(sheet.set_aside, "stopped early: slower than the best designs");
-  say(sheet.invalid, "do not go together");
+  say(sheet.invalid, "cannot be built");
   say(sheet.failed, "could not be solved");
   say(sheet.crashed, "lost; the next run solves them again");
   if (!sheet.first_reason.empty())

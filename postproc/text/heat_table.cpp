@@ -27,14 +27,14 @@ std::string outcome(const HeatResult& heat) {
     text += heat_row("target reached after", figure(*heat.time_to_target, "s"), goal);
   } else if (heat.target) {
     const std::string why = heat.ended == "supply"  ? "the supply stops first"
-                            : heat.ended == "stall" ? "the temperature settles below the target"
+                            : heat.ended == "stall" ? "the temperature settles"
                             : heat.ended == "time"  ? "the time has run out"
                                                     : "the run was stopped";
     text += heat_row("target", "not reached", goal + "; " + why);
   }
   if (heat.stall && heat.target)
     text += heat_row(
-        *heat.stall < *heat.target ? "stalls at" : "would settle only at", degrees(*heat.stall),
+        *heat.stall < *heat.target ? "settles at" : "would settle only at", degrees(*heat.stall),
         fmt::format("{:+.0f} K from the target", heat.stall->kelvin - heat.target->kelvin));
   else if (heat.stall)
     text += heat_row("settles at", degrees(*heat.stall));

@@ -78,7 +78,7 @@ TEST(SeriesTank, HeatsAndCountsItsBank) {
   EXPECT_GT(share, 1e-3);
   // What stands on the bank and through the bridge is said, since nobody judges it.
   EXPECT_TRUE(std::ranges::any_of(r.warnings, [](const std::string& warning) {
-    return warning.starts_with("bridge and bank are not judged");
+    return warning.starts_with("bridge and bank are not checked");
   }));
   EXPECT_NEAR(r.heat->spent.at("joints and capacitors") / r.heat->energy, share, 0.05 * share);
   EXPECT_NEAR(r.heat->energy, 0.5 * cold.total, 0.05 * 0.5 * cold.total);

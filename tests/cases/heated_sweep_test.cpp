@@ -85,7 +85,7 @@ TEST_F(HeatedSweep, HeatsNoLongerThanTheBestTook) {
   std::ofstream(folder_ / "small.toml") << text;
   const Shell first = shell(command());
   ASSERT_EQ(first.code, 0) << first.text;
-  EXPECT_NE(first.text.find("6 set aside: not at the target when the best were"), std::string::npos)
+  EXPECT_NE(first.text.find("6 stopped early: slower than the best designs"), std::string::npos)
       << first.text;
   EXPECT_EQ(statuses(), (std::map<std::string, int>{{"set aside", 6}, {"solved", 4}}));
   const auto file = nlohmann::json::parse(std::ifstream(out_ / "designs.json"));
@@ -96,7 +96,7 @@ TEST_F(HeatedSweep, HeatsNoLongerThanTheBestTook) {
     EXPECT_EQ(design.at("place"), k + 1);
   }
   const std::string page = read_bytes(out_ / "report.html").value();
-  EXPECT_NE(page.find("6 were set aside as slower"), std::string::npos);
+  EXPECT_NE(page.find("6 were stopped early as slower"), std::string::npos);
   const auto row_count = [&] {
     return Store(out_ / "designs.sqlite").rows(study_of({folder_ / "small.toml", text})).size();
   };

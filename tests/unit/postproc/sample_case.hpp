@@ -195,9 +195,9 @@ inline Result full_result() {
   heat.lines.push_back(line);
   r.heat = heat;
   r.verdict = JobVerdict{Answer::no, Bottleneck::losses,
-                         "No: heating stops at 687 degC, 136 K short of 823 degC at the coldest "
-                         "place, however long it is left in.",
-                         "After 180 s, 300 W go into the work and 280 W are lost from it: at 687 "
+                         "No: the temperature settles at 687 degC, 136 K short of 823 degC at the "
+                         "coldest place, however long it heats.",
+                         "After 180 s, 300 W goes into the work and 280 W is lost from it: at 687 "
                          "degC both are equal.",
                          "nearest to its limit, at 131 %: capacitor can"};
   Remedy remedy;

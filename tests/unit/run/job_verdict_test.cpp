@@ -63,8 +63,7 @@ TEST(JobVerdict, YesWithTheSupplyAtItsLimit) {
   r.heat->lines[1].demand = 12.0;
   expect_answer(r, Answer::at_supply_limit, Bottleneck::supply_folds,
                 "Yes, with the supply at its limit: 820 degC at the coldest place after 100 s.");
-  EXPECT_NE(job_verdict(r).why.find("asks for 12.0 A and the supply gives 8.00 A"),
-            std::string::npos)
+  EXPECT_NE(job_verdict(r).why.find("asks for 12.0 A, the supply gives 8.00 A"), std::string::npos)
       << job_verdict(r).why;
 }
 
@@ -74,7 +73,7 @@ TEST(JobVerdict, PastALimitIsNoYes) {
   r.limits.front().fraction = 1.31;
   r.limits.front().verdict = Verdict::stop;
   expect_answer(r, Answer::past_limits, Bottleneck::part,
-                "Not as it stands: 820 degC at the coldest place after 100 s, but past its limit: "
+                "Not as designed: 820 degC at the coldest place after 100 s, but past its limit: "
                 "capacitor can (131 %).");
 }
 
@@ -85,7 +84,7 @@ TEST(JobVerdict, NamesTheFirstTwo) {
               {"workpiece", "hottest_K", 1373.15, 1323.15, 1.05, Verdict::stop, "heating", ""},
               {"capacitor can", "current_rms_A", 9.1, 9.0, 1.01, Verdict::stop, "cold", ""}};
   expect_answer(r, Answer::past_limits, Bottleneck::loaded_q,
-                "Not as it stands: 820 degC at the coldest place after 100 s, but the drive may "
+                "Not as designed: 820 degC at the coldest place after 100 s, but the drive may "
                 "not start (loaded Q 2.50); the workpiece reaches 1100 degC somewhere, above its "
                 "limit of 1050 degC; and 1 more.");
 }
@@ -96,7 +95,7 @@ TEST(JobVerdict, PutsPartsTogether) {
   r.limits = {{"capacitor can", "current_rms_A", 29.0, 9.0, 3.2, Verdict::stop, "cold", ""},
               {"choke", "current_A", 22.0, 20.0, 1.1, Verdict::stop, "cold", ""}};
   expect_answer(r, Answer::past_limits, Bottleneck::part,
-                "Not as it stands: 820 degC at the coldest place after 100 s, but past their "
+                "Not as designed: 820 degC at the coldest place after 100 s, but past their "
                 "limits: capacitor can (320 %); choke (110 %).");
 }
 

@@ -97,7 +97,7 @@ TEST(Assumed, FilmOnlyWithoutLosses) {
   const auto judged = check_case(
       heater_of(whole_coil, "cans = 20\ncan_limits = { loss = \"1.5 W\" }", whole_drive));
   ASSERT_EQ(judged.warnings.size(), 1U);
-  EXPECT_NE(judged.warnings[0].find("heat in the cans is judged by it"), std::string::npos);
+  EXPECT_NE(judged.warnings[0].find("temperature of the cans depends on it"), std::string::npos);
 }
 
 // Property: a heat sink and a can described by their size alone have what usual_parts.hpp says of

@@ -31,7 +31,7 @@ TEST(ReadReadings, ReadsWhatWasMeasured) {
 
 // Property: wrong files are answered with place, value, what is allowed and what to write.
 TEST(ReadReadings, AnswersWrongFiles) {
-  EXPECT_NE(complaint("empty_frequency = \"113 kHz\"\n").find("two at least"), std::string::npos);
+  EXPECT_NE(complaint("empty_frequency = \"113 kHz\"\n").find("at least two"), std::string::npos);
   EXPECT_NE(complaint("empty_frequency = 113\nempty_current = \"4 A\"\n").find("readings.toml:1"),
             std::string::npos);
   EXPECT_NE(

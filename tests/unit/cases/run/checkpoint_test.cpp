@@ -80,7 +80,7 @@ TEST_F(Checkpoint, KnowsWhatTheRunDependsOn) {
   std::string other = bytes_;
   other[other.find("program ") + 8] = 'x';
   expect(refusal_of(other), "another build of the program");
-  expect(refusal_of("something else\n"), "something else than a heating run");
+  expect(refusal_of("something else\n"), "no heating run of this version");
 }
 
 // No damaged file is taken up: any bit turned, any length cut, bytes more, zeros, no number (NaN)

@@ -92,7 +92,7 @@ TEST(SweepRank, RespectsLimitsAndExplains) {
   const auto reasons = shortlist_reasons(sheet_of(subject, ranking), 1);
   ASSERT_EQ(reasons.size(), 1U);
   EXPECT_EQ(reasons[0],
-            "7 turns: 112 W; 12.0 % more than with 6 turns; 8 turns would break a limit (can: "
+            "7 turns: 112 W; 12.0 % more than with 6 turns; 8 turns would exceed a limit (can: "
             "current at 120 % of its limit); can at 96 % of its limit.");
 }
 

@@ -67,7 +67,7 @@ TEST(OwnDrawing, MessageSaysWhatToDo) {
   const std::string message = cw::foreign_drawing("a/field.svg", foreign, "run the case again");
   EXPECT_EQ(message,
             "a/field.svg: found <??2J>; allowed: a drawing as this program writes it; run the case "
-            "again, or take the file away.");
+            "again, or remove the file.");
 }
 
 }  // namespace

@@ -31,6 +31,17 @@ TEST(Report, FoldsAllButTheAnswer) {
   }
 }
 
+// Property: the recipe card, printed by itself, says that the coil is live and whose rules come
+// first.
+TEST(Report, CardSaysItsCautions) {
+  const std::string page = cw::report_page(cw::sample::full_result(), solid_picture_of_nothing());
+  const std::size_t card = page.find("id=\"recipe-card\">");
+  ASSERT_NE(card, std::string::npos);
+  const std::string text = page.substr(card, page.find("</section>", card) - card);
+  for (const char* words : {"the capacitors are live", "not a safety approval"})
+    EXPECT_NE(text.find(words), std::string::npos) << words;
+}
+
 // Property: the coil cut open stands on the first screen, once.
 TEST(Report, ShowsTheCoilCutOpen) {
   const std::string page = cw::report_page(cw::sample::full_result(), solid_picture_of_nothing());

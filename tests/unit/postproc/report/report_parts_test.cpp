@@ -43,7 +43,7 @@ TEST(ReportParts, SourcesSayWhatWasRecalled) {
 TEST(ReportParts, ShowWhatOneActsOn) {
   const std::string page = report_page(with_parts(), {});
   for (const char* text :
-       {"id=\"cooling\"", "340\u00a0W", "40.0\u00a0W", "1.00\u00a0l/min", "30.0\u00a0kPa",
+       {"id=\"cooling\"", "340\u00a0W", "40.0\u00a0W", "1.00\u00a0L/min", "30.0\u00a0kPa",
         "70.0\u00a0K</data> below boiling", "40.0\u00a0s", "60.0\u00a0s", "id=\"built-parts\"",
         "5.17\u00a0W", "&lt;busbar&gt;", "32.9\u00a0K</data> above the air", "78.1\u00a0s",
         "317\u00a0s", "911\u00a0s", "id=\"commissioning\"", "111\u00a0kHz",

@@ -75,7 +75,7 @@ bool has_number(const std::string& words, const std::string& number) {
 
 /// How paper shows the value of a key of result.json, whose last word is its unit.
 std::string on_paper(const std::string& key, double value) {
-  if (key == "coolant_flow_m3_per_s") return cw::figure(6e4 * value) + " l/min";
+  if (key == "coolant_flow_m3_per_s") return cw::figure(6e4 * value) + " L/min";
   const auto ends = [&](const char* unit) { return key.ends_with(unit); };
   for (const char* unit : {"_H", "_ohm", "_W", "_Hz", "_J", "_s", "_var", "_V", "_A"}) {
     if (ends(unit)) return cw::figure(value, unit + 1);
@@ -214,7 +214,7 @@ TEST(Report, VerdictComesFirst) {
   EXPECT_LT(page.find("<h2 id=\"verdict-h\">"), first_table);
   EXPECT_LT(page.find(result.warnings[0]), first_table);
   EXPECT_LT(page.find("<strong>Stop:</strong> capacitor can"), first_table);
-  EXPECT_LT(page.find("No: heating stops at"), first_table);
+  EXPECT_LT(page.find("No: the temperature settles at"), first_table);
   EXPECT_LT(page.find("10 turns instead of 6"), first_table);
 }
 

@@ -156,7 +156,7 @@ TEST(Brief, MergesRepeatedWarnings) {
             (std::vector<std::string>{"States cold, peak demand: steel: hysteresis is left out.",
                                       "the mesh is coarse", "State peak demand: the supply stops.",
                                       "the mesh is coarse"}));
-  EXPECT_NE(whole(result).find("4 warnings bear on these figures"), std::string::npos);
+  EXPECT_NE(whole(result).find("4 warnings concern these figures"), std::string::npos);
 }
 
 }  // namespace

@@ -66,7 +66,7 @@ TEST(Summary, CautionsTheDesignTriggersComeFirst) {
 TEST(Summary, TheAnswerComesFirst) {
   const cw::Result result = cw::sample::full_result();
   const std::string text = cw::summary(result);
-  const std::size_t answer = text.find("No: heating stops at 687 degC");
+  const std::size_t answer = text.find("No: the temperature settles at 687 degC");
   EXPECT_LT(answer, 200U) << text;
   EXPECT_LT(answer, text.find("After 180 s"));
   EXPECT_LT(text.find("10 turns instead of 6: the target after 96.0 s"), text.find("STOP"));
@@ -129,7 +129,7 @@ cw::StateResult powers(double workpiece, double body, double coil, double useful
 TEST(Summary, PlainWordsForAPoorMatch) {
   EXPECT_EQ(cw::match_verdict(cw::sample::result().states[0]), "");
   const std::string poor = cw::match_verdict(powers(60.0, 0.0, 240.0, 60.0));
-  EXPECT_NE(poor.find("80.0 % of the power stays in the coil and 20.0 % reaches the work"),
+  EXPECT_NE(poor.find("80.0 % of the power is lost in the coil and 20.0 % reaches the work"),
             std::string::npos)
       << poor;
   EXPECT_NE(cw::match_verdict(powers(20.0, 14.0, 66.0, 20.0)).find("34.0 % reaches"),
@@ -146,7 +146,8 @@ TEST(Summary, PoorMatchBecauseOfTheLeads) {
   state.power.leads = 50.0;
   state.power.total = 100.0;
   const std::string text = cw::match_verdict(state);
-  EXPECT_NE(text.find("30.0 % of the power stays in the coil, 50.0 % in leads"), std::string::npos)
+  EXPECT_NE(text.find("30.0 % of the power is lost in the coil, 50.0 % in leads"),
+            std::string::npos)
       << text;
   EXPECT_NE(text.find("Shorten the leads"), std::string::npos) << text;
 }

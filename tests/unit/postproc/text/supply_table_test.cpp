@@ -21,7 +21,8 @@ TEST(SuggestedFuse, IsTheNextSizeUp) {
 std::vector<SupplyChoice> two_choices() {
   SupplyChoice silent;
   silent.voltage = 12;
-  silent.silent = {"state empty: the tank will not ring.", "state cold: the tank will not ring."};
+  silent.silent = {"state empty: the tank does not oscillate.",
+                   "state cold: the tank will not ring."};
   SupplyChoice full;
   full.voltage = 36;
   full.own = full.rings = true;
@@ -46,7 +47,7 @@ TEST(SupplyText, FitsTheTerminalAndNamesThePart) {
   EXPECT_NE(text.find("bank"), std::string::npos);  // no number of cans
   EXPECT_NE(text.find(">100"), std::string::npos);  // no fuse is large enough
   EXPECT_NE(text.find("36 V: stop, feed choke (peak demand):"), std::string::npos) << text;
-  EXPECT_NE(text.find("12 V: state empty: the tank will not ring. The same in 1 more."),
+  EXPECT_NE(text.find("12 V: state empty: the tank does not oscillate. The same in 1 more."),
             std::string::npos)
       << text;
 }
