@@ -28,7 +28,7 @@ constexpr std::array metals = {
            Temperature::celsius(800.0),
            "zinc boils at 907 degC and leaves brass as white fume well before. It gives metal fume "
            "fever (American Welding Society, Safety and Health Fact Sheet 25, 2002). Extraction at "
-           "the work, a mask for metal fume, no hotter than it must be.",
+           "the work, a mask for metal fume, no hotter than necessary.",
            "zinc fume (boils at 907 degC): extraction, a mask for metal fume."},
     Hazard{"lead_fume",
            {"lead", "leaded", "", ""},
@@ -45,15 +45,15 @@ constexpr std::array metals = {
     Hazard{"magnesium_fire",
            {"magnesium", "", "", ""},
            Temperature::celsius(450.0),
-           "magnesium takes fire near its melting point of 650 degC, as shavings from some 510 "
+           "magnesium ignites near its melting point of 650 degC, as shavings from some 510 "
            "degC (DOE-HDBK-1081-94, Magnesium). Water and carbon dioxide feed the fire: dry "
            "sand or a powder for metal fires at hand.",
-           "magnesium takes fire near 650 degC: dry sand at hand, never water."},
+           "magnesium ignites near 650 degC: dry sand at hand, never water."},
     Hazard{"titanium_fire",
            {"titanium", "", "", ""},
            Temperature::celsius(600.0),
-           "titanium takes up oxygen from some 600 degC on and turns brittle (from memory); solid "
-           "it takes fire near 1590 degC (NFPA 484, 2002), as chips far below. Water on burning "
+           "titanium takes up oxygen from some 600 degC on and turns brittle (from memory); solid, "
+           "it ignites near 1590 degC (NFPA 484, 2002), as chips far below. Water on burning "
            "titanium explodes: dry sand or a powder for metal fires at hand.",
            "titanium turns brittle in hot air and burns as chips: dry sand, never water."},
 };
@@ -64,21 +64,22 @@ struct Coated {
 };
 
 constexpr std::array coatings = {
-    Coated{Coating::zinc,
-           {"zinc_fume",
-            {},
-            Temperature::celsius(419.5),
-            "its coat of zinc melts at 420 degC and smokes; the fume gives metal fume fever "
-            "(American Welding Society, Safety and Health Fact Sheet 25, 2002). Take the coat off "
-            "first, or extraction and a mask for metal fume.",
-            "zinc coat smokes: take it off first, or extraction and a mask."}},
+    Coated{
+        Coating::zinc,
+        {"zinc_fume",
+         {},
+         Temperature::celsius(419.5),
+         "its zinc coating melts at 420 degC and gives off fume; the fume gives metal fume fever "
+         "(American Welding Society, Safety and Health Fact Sheet 25, 2002). Remove the coating "
+         "first, or use extraction and a mask for metal fume.",
+         "zinc coating gives off fume: remove it first, or use extraction and a mask."}},
     Coated{Coating::cadmium,
            {"cadmium_fume",
             {},
             Temperature::celsius(321.0),
-            "its coat of cadmium melts at 321 degC; a few minutes in its fume can kill, hours "
-            "later (from memory). Do not heat it: have the coat taken off by a specialist.",
-            "cadmium fume can kill: do not heat it with its coat."}},
+            "its cadmium coating melts at 321 degC; a few minutes in its fume can kill, hours "
+            "later (from memory). Do not heat it: have the coating removed by a specialist.",
+            "cadmium fume can kill: do not heat it with its coating."}},
 };
 
 bool has_word(const std::string& text, std::string_view word) {
@@ -117,7 +118,7 @@ void add(const Hazard& hazard, const std::string& body, double hottest, std::vec
   if (hottest < hazard.from.kelvin) return;
   const std::string place = body == "workpiece" ? "work" : body;
   to.push_back({hazard.id,
-                fmt::format("Fume and fire: the {} comes to {} degC; {}", place,
+                fmt::format("Fume and fire: the {} reaches {} degC; {}", place,
                             figure(hottest - zero_celsius), hazard.full),
                 fmt::format("The {}: {}", place, hazard.brief)});
 }

@@ -37,13 +37,15 @@ std::string what_is_seen(const HeatResult& heat) {
       "the workpiece{}.",
       figure(heat.lines.back().time, "s"), kelvins(rise), share < poor_share ? "only " : "",
       percent(share),
-      share < poor_share ? ", the rest stayed in coil and drive, and that is the metal" : "");
+      share < poor_share ? "; the rest was lost in coil and drive. This is an effect of the metal"
+                         : "");
   if (std::abs(rise - seen) < worth_telling) return text;
   text += fmt::format(
-      " An infrared thermometer set to {} shows {} of these {}: {}, and that is the thermometer.",
+      " An infrared thermometer set to {} shows {} of these {}, because {}. This is an effect of "
+      "the thermometer.",
       figure_short(t.setting), kelvins(seen), kelvins(rise),
-      fmt::format("a surface of emissivity {} sends out {}", figure_short(t.emissivity),
-                  t.emissivity < bright * t.setting ? "little of its own and mirrors the room"
+      fmt::format("a surface of emissivity {} emits {}", figure_short(t.emissivity),
+                  t.emissivity < bright * t.setting ? "little and reflects the room"
                   : t.emissivity < t.setting        ? "less than it expects"
                                                     : "more than it expects"));
   return text;
