@@ -46,9 +46,10 @@ void require_supply(const Case& subject, std::string_view who) {
   throw CaseError({as_line(
       subject.file.string(),
       {subject.where.of("drive.kind"), "drive.kind",
-       fmt::format("found a drive of fixed frequency; {} push-pull: write kind = \"push-pull\", a "
-                   "supply and a [tank]",
-                   who)})});
+       fmt::format(
+           "found a drive of fixed frequency; {} push-pull drive; write kind = \"push-pull\", a "
+           "supply and a [tank]",
+           who)})});
 }
 
 }  // namespace cw::cases

@@ -39,8 +39,8 @@ int stand_in(const RoundArguments& a) {
       "Equivalent round bar\n  diameter   {:.2f} mm   same perimeter, so the same heated surface\n"
       "  density    {:.3f} of the metal's, in a material file of your own: same mass\n"
       "  power      {:+.1f} % off in a long coil, constant permeability\n"
-      "This is an estimate, not a solution. Corners heat first, and the gap to the coil "
-      "varies\nround the bar. Leave a margin, and find the hottest place in a trial.\n",
+      "An estimate, not a solution: corners heat first, and the gap to the coil varies\n"
+      "round the bar. Leave a margin, and find the hottest place in a trial.\n",
       1e3 * r.diameter, r.mass_ratio, 100 * r.power_error));
   return solved;
 }

@@ -88,8 +88,8 @@ std::optional<Chart> limits_chart(const Result& result) {
   chart.id = "limits";
   chart.title = "Every part and its limit";
   chart.note =
-      "Each part in its worst state. For start-up the limit is a minimum, and it is marked " watch
-      " if the start is doubtful.";
+      "Each part in its worst state. For start-up the limit is a minimum, and it is marked watch "
+      "where the start is doubtful.";
   chart.kind = ChartKind::bars;
   chart.x = {"share of the limit [%]", "%"};
   chart.series.push_back({"share of the limit", {}, {}, teal, {}, {}, {}});

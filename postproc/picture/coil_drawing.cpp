@@ -13,7 +13,6 @@
 #include "postproc/picture/letters.hpp"
 #include "postproc/picture/outlines.hpp"
 #include "postproc/picture/sheet.hpp"
-#include "solver/heater/rings.hpp"
 
 namespace cw {
 
@@ -29,8 +28,11 @@ struct Extent {
 
 Extent extent_of(const Result& result) {
   const Conductor& c = result.heater->coil.conductor;
-  const double radial = c.radial_size() + 2.0 * sweep_of_turn(result.heater->coil),
-               axial = c.axial_size();
+  const Coil& coil = result.heater->coil;
+  const auto count = static_cast<double>(result.states.front().coil.turns.size());
+  // The spiral of a flat coil goes half a pitch to both sides of the ring that stands for a turn.
+  const double sweep = coil.shape == CoilShape::flat ? coil.turns * coil.pitch / count : 0.0;
+  const double radial = c.radial_size() + sweep, axial = c.axial_size();
   Extent e;
   for (const TurnResult& turn : result.states.front().coil.turns) {
     e.inside = std::min(e.inside, turn.r - radial / 2);

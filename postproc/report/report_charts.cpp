@@ -71,6 +71,7 @@ OrderedJson json_of(const Chart& chart) {
 std::string shown_on(const ChartAxis& axis, double value) {
   if (axis.unit == "degC") return shown_celsius(Temperature::celsius(value));
   if (axis.unit == "m") return shown_distance(value);
+  if (axis.unit.empty()) return figure_short(value);  // the number of a ring
   return figure(value);
 }
 

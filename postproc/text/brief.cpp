@@ -112,7 +112,8 @@ std::string nearest_to_its_limit(const LimitResult& limit) {
   constexpr double worth_a_word = 0.5;
   if (!is_of_a_part(limit)) return "";
   if (*limit.fraction < worth_a_word) return "Every part stays below half of its limit.";
-  return fmt::format("Nearest to its limit, at {}: {}.", percent(*limit.fraction), limit.part);
+  return fmt::format("Most loaded part, at {} of its limit: {}.", percent(*limit.fraction),
+                     limit.part);
 }
 
 std::string first_out_text(const Result& result) {

@@ -49,7 +49,7 @@ std::string target_place(const HeatResult& heat) {
     return fmt::format("all over the joint of {} and {}", heat.target_of, *heat.target_to);
   const std::string of =
       heat.target_of == "workpiece" ? "" : fmt::format(" of the {}", heat.target_of);
-  if (heat.target_at == "mean") return "in the mean" + of;
+  if (heat.target_at == "mean") return "on average over the " + heat.target_of;
   return fmt::format("at the {}{}", heat.target_at == "coldest" ? "coldest place" : heat.target_at,
                      of);
 }

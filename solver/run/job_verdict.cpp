@@ -195,7 +195,8 @@ std::string first_out(const Result& result) {
   if (part == nullptr) return "";
   constexpr double worth_a_word = 0.5;
   if (*part->fraction < worth_a_word) return "every part stays below half of its limit";
-  return fmt::format("nearest to its limit, at {}: {}", percent(*part->fraction), part->part);
+  return fmt::format("most loaded part, at {} of its limit: {}", percent(*part->fraction),
+                     part->part);
 }
 
 }  // namespace

@@ -77,7 +77,8 @@ TEST(Aluminium, BarelyWarmsInAHeaterThatReddensSteel) {
   EXPECT_GT(rod.thermometer->surface.kelvin - start, few);  // the rest is the thermometer's
   const std::string said = what_is_seen(rod);
   EXPECT_NE(said.find("an effect of the metal"), std::string::npos) << said;
-  EXPECT_NE(said.find("reflects the room. This is an effect of the thermometer"), std::string::npos) << said;
+  EXPECT_NE(said.find("reflects the room. This is an effect of the thermometer"), std::string::npos)
+      << said;
 }
 
 // The workpiece stands where its insertion puts it: its lower end so far below the upper end of the

@@ -49,8 +49,8 @@ TEST(Winding, PartTurnsKeepLengthAndWeight) {
   }
 }
 
-// Property: a flat coil grows outward in one plane; its rings stand at the mean radii of the turns of
-// a spiral that begins at the clear bore.
+// Property: a flat coil grows outward in one plane; its rings stand at the mean radii of the turns
+// of a spiral that begins at the clear bore.
 TEST(Winding, FlatCoilGrowsOutward) {
   const auto places = ring_places(coil_of(CoilShape::flat, 4));
   for (std::size_t i = 0; i < 4; ++i) {

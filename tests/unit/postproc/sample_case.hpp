@@ -199,7 +199,7 @@ inline Result full_result() {
                          "coldest place, however long it heats.",
                          "After 180 s, 300 W goes into the work and 280 W is lost from it: at 687 "
                          "degC both are equal.",
-                         "nearest to its limit, at 131 %: capacitor can"};
+                         "most loaded part, at 131 % of its limit: capacitor can"};
   Remedy remedy;
   remedy.steps = {{Knob::turns, 6, 10}};
   remedy.change = "10 turns instead of 6";

@@ -54,7 +54,8 @@ void expect_answer(const Result& r, Answer answer, Bottleneck bottleneck, const 
 TEST(JobVerdict, Yes) {
   expect_answer(heated(), Answer::yes, Bottleneck::none,
                 "Yes: 820 degC at the coldest place after 100 s.");
-  EXPECT_EQ(job_verdict(heated()).first_out, "nearest to its limit, at 77.8 %: capacitor can");
+  EXPECT_EQ(job_verdict(heated()).first_out,
+            "most loaded part, at 77.8 % of its limit: capacitor can");
 }
 
 // A supply that folds back on the way is told in the same breath as the yes.

@@ -27,7 +27,7 @@ std::size_t times(const std::string& text, const std::string& what) {
 TEST(MetalsPage, SaysWhereTheOwnMetalStands) {
   const std::string page = comparison_page();
   EXPECT_NE(page.find("Brass-c26000 takes "), std::string::npos);
-  EXPECT_NE(page.find("place 3 of 5 metals"), std::string::npos);
+  EXPECT_NE(page.find("rank 3 of 5 metals"), std::string::npos);
   EXPECT_NE(page.find("<svg"), std::string::npos);
   for (const MetalCurve& metal : sample::metals().metals) {
     EXPECT_EQ(times(page, "<th scope=\"row\">" + metal.name), 1U) << metal.name;

@@ -33,7 +33,7 @@ cw::Result long_result() {
   r.title += many;
   r.verdict->sentence += many;
   r.verdict->why += many;
-  r.verdict->first_out = "nearest to its limit, at 109 %: capacitor can";
+  r.verdict->first_out = "most loaded part, at 109 % of its limit: capacitor can";
   r.limits[0].advice += many;
   r.remedies[0].outcome += many;
   r.heat->target_of = std::string(60, 'y');
@@ -61,12 +61,12 @@ TEST(Brief, FitsOnATerminal) {
 // verdict, before any figure; then what the limit was, and what would help with its file.
 TEST(Brief, AnswersFirst) {
   cw::Result result = cw::sample::full_result();
-  result.verdict->first_out = "nearest to its limit, at 109 %: capacitor can";
+  result.verdict->first_out = "most loaded part, at 109 % of its limit: capacitor can";
   const std::string text = flat(whole(result));
   std::size_t last = 0;
   for (const std::string& words :
        {result.verdict->sentence, result.verdict->why,
-        std::string("Nearest to its limit, at 109 %: capacitor can."),
+        std::string("Most loaded part, at 109 % of its limit: capacitor can."),
         std::string("Current 9.53 A rms, limit 8.74 A (past curie). Use more cans."),
         std::string("Best remedy (solved): 10 turns instead of 6: the target after 96.0 s"),
         std::string("The case with it: remedy.toml."), std::string("frequency")}) {

@@ -65,7 +65,8 @@ TEST(MetalReasons, OfAPoorMetalAreItsNumbers) {
   for (const std::string& words :
        {std::string("aluminium-pure barely warms"), cw::figure(1e3 * surface) + " mohm",
         cw::figure(1e3 * p.coil_surface) + " mohm", cw::figure(surface / p.coil_surface) + " times",
-        std::string("evenly at about 2.00 times"), cw::percent(p.efficiency()) + " of the power"})
+        std::string("take equal power at about 2.00 times"),
+        cw::percent(p.efficiency()) + " of the power"})
     EXPECT_NE(text.find(words), std::string::npos) << words << "\n" << text;
 }
 
@@ -74,7 +75,7 @@ TEST(MetalReasons, OfAPoorMetalAreItsNumbers) {
 TEST(MetalReasons, TellMagneticAndThinFromTheRest) {
   const auto all = cw::sample::metals();
   const std::string steel = cw::metal_reason(all, named(all, "steel-low-carbon"));
-  EXPECT_NE(steel.find("relative permeability of 100"), std::string::npos) << steel;
+  EXPECT_NE(steel.find("relative permeability to 100"), std::string::npos) << steel;
   EXPECT_NE(steel.find("(300 in a weak field)"), std::string::npos) << steel;
   const auto& graphite = named(all, "graphite");
   const auto& p = cw::at_case(all, graphite);

@@ -101,8 +101,8 @@ TEST_F(SurfaceFile, CoilHasItsLengthAndItsLoss) {
   EXPECT_STREQ(poly->GetPointData()->GetScalars()->GetName(), "loss per length [W/m]");
 }
 
-// Property: the spiral of a flat coil begins at the clear bore, which stays clear, and ends a pitch a
-// turn further out; its length over the mean radius is that of the rings.
+// Property: the spiral of a flat coil begins at the clear bore, which stays clear, and ends a pitch
+// a turn further out; its length over the mean radius is that of the rings.
 TEST_F(SurfaceFile, SpiralLeavesTheBoreClear) {
   cw::Coil coil;
   coil.shape = cw::CoilShape::flat;
