@@ -157,6 +157,8 @@ TEST(Melting, TakesTheEnthalpyOfTheCharge) {
   EXPECT_NEAR(heat.bodies[1].at_end.mean, mean, 0.01);
   EXPECT_NEAR(mean, heat.target->kelvin, 0.5);
   EXPECT_NEAR(heat.bodies[1].at_end.molten.value(), 1.0, 1e-9);
+  ASSERT_LT(heat.lines.front().time, begins);
+  ASSERT_GT(heat.lines.back().time, begins);
   for (const HeatLine& line : heat.lines)
     EXPECT_EQ(line.bodies.at(1).molten.value() > 0.0, line.time > begins) << line.time;
   double per_mass = bronze.melting->latent;

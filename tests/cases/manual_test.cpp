@@ -107,7 +107,9 @@ TEST(Manual, CompletesInZshAndFish) {
     ASSERT_NE(at, std::string::npos) << command;
     const std::string own = zsh.substr(at, zsh.find(";;", at) - at);
     const std::string seen = "'__fish_seen_subcommand_from " + command + "' -l ";
-    for (const std::string& option : offered({command, "--"})) {
+    const Words options = offered({command, "--"});
+    EXPECT_FALSE(options.empty()) << command;
+    for (const std::string& option : options) {
       EXPECT_NE(own.find(option + "["), std::string::npos) << command << " " << option;
       EXPECT_NE(fish.find(seen + option.substr(2) + " "), std::string::npos)
           << command << " " << option;

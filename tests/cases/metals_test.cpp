@@ -195,6 +195,7 @@ TEST(Metals, LeaveTheirFiles) {
   for (const char* file : {"result.json", "report.html", "tables/metals.csv", "tables/reasons.csv",
                            "pictures/metals.svg", "pictures/metals.png"})
     EXPECT_GT(fs::file_size(folder / file), 1000U) << file;
+  ASSERT_FALSE(study().comparison.metals.empty());
   for (const MetalCurve& m : study().comparison.metals)
     EXPECT_GT(fs::file_size(folder / "fields" / (m.name + ".vtu")), 100000U) << m.name;
   fs::remove_all(folder);

@@ -44,6 +44,7 @@ TEST_F(Advised, TheCaseBesideTheReportDoesWhatWasSaid) {
   EXPECT_EQ(before.verdict->bottleneck, Bottleneck::supply_folds) << before.verdict->sentence;
   // It never comes to its target: no part is judged there.
   EXPECT_FALSE(before.states.back().met);
+  ASSERT_FALSE(before.limits.empty());
   for (const LimitResult& limit : before.limits) EXPECT_NE(limit.at_state, "at_target");
   ASSERT_FALSE(before.remedies.empty());
   const Remedy& first = before.remedies.front();
@@ -57,6 +58,7 @@ TEST_F(Advised, TheCaseBesideTheReportDoesWhatWasSaid) {
     EXPECT_NEAR(*after.heat->time_to_target, *first.time_to_target, 0.02 * *first.time_to_target);
   }
   EXPECT_GT(end_of_heating(*after.heat), end_of_heating(*before.heat) + 4) << first.change;
+  ASSERT_FALSE(after.limits.empty());
   for (const LimitResult& limit : after.limits)
     EXPECT_NE(limit.verdict, Verdict::stop) << limit.part << " " << limit.quantity;
 }

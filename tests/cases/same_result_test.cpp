@@ -127,7 +127,9 @@ TEST_F(SameResult, SweepWithAnyNumberOfJobs) {
     EXPECT_TRUE(first == solved("up", 2)) << method;
     EXPECT_TRUE(first == solved("up", 3)) << method;
     EXPECT_TRUE(first == solved("down", 1)) << method;
-    for (const auto& [design, answer] : solved("alone", 1))
+    const auto alone = solved("alone", 1);
+    EXPECT_EQ(alone.size(), 1U);
+    for (const auto& [design, answer] : alone)
       EXPECT_TRUE(first.at(design) == answer) << method << " " << design;
   }
 }

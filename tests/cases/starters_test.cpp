@@ -24,6 +24,7 @@ TEST_P(EveryStarter, DoesItsJobWithinItsLimits) {
   options.effort = Effort::fast;
   const Result result = run_case(subject, options).result;
   ASSERT_FALSE(result.states.empty());
+  ASSERT_FALSE(result.limits.empty());
   for (const LimitResult& limit : result.limits)
     EXPECT_NE(limit.verdict, Verdict::stop) << limit.part << " " << limit.quantity;
   if (!subject.heat) return;

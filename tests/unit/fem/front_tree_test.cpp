@@ -136,7 +136,9 @@ TEST_P(FrontTrees, AddNoFill) {
 TEST_P(FrontTrees, HaveTheRowsOfTheFactor) {
   const FrontTree tree(pattern());
   const auto fill = dense_fill(pattern(), tree.order);
+  int columns = 0;
   for (const FrontTree::Front& f : tree.fronts) {
+    columns += f.pivots;
     std::set<int> wanted;
     for (int column = f.first; column < f.first + f.pivots; ++column) {
       wanted.insert(column);
@@ -144,6 +146,7 @@ TEST_P(FrontTrees, HaveTheRowsOfTheFactor) {
     }
     EXPECT_EQ(rows_of(tree, f), std::vector<int>(wanted.begin(), wanted.end())) << f.first;
   }
+  EXPECT_EQ(columns, pattern().size);
 }
 
 // What a front leaves goes to the same rows of its parent, which holds the first of them among its

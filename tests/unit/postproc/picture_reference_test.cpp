@@ -164,6 +164,7 @@ TEST(PictureReference, Solid) {
 TEST(PictureReference, DrawingAndCharts) {
   const cw::Result result = cw::sample::full_result();
   expect_as_stored(cw::coil_drawing(result), "coil");
+  ASSERT_FALSE(cw::charts_of(result).empty());
   for (const cw::Chart& chart : cw::charts_of(result))
     expect_as_stored(cw::chart_drawing(chart), "chart-" + chart.id);
 }

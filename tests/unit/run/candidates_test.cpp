@@ -57,18 +57,23 @@ TEST(Candidates, ChangeOneThingEach) {
 // Each can be built: turns clear the work by 2 mm and one another by 1 mm, a sleeve lies between
 // work and turns, cans are whole and the bank follows their number.
 TEST(Candidates, CanBeBuilt) {
+  int sleeves = 0, banks = 0;
   for (const Candidate& c : candidates(bolt(), {})) {
     EXPECT_GE(c.heater.coil.bore / 2 - 5.45e-3, 2e-3 - 1e-9);
     EXPECT_GE(turn_gap(c.heater.coil), 1e-3 - 1e-9);
     for (const Body& sleeve : c.heater.bodies) {
       EXPECT_GT(extent_of(sleeve.outline).inner, 5.45e-3);
       EXPECT_LT(extent_of(sleeve.outline).outer, c.heater.coil.bore / 2);
+      ++sleeves;
     }
     const int cans = *c.heater.tank->cans;
     if (c.steps.front().knob == Knob::cans) {
       EXPECT_NEAR(c.heater.tank->capacitance, 0.33e-6 * cans, 1e-12);
+      ++banks;
     }
   }
+  EXPECT_GT(sleeves, 0);
+  EXPECT_GT(banks, 0);
 }
 
 // A part past its limit by a figure that follows the voltage brings the voltage that keeps it.

@@ -209,6 +209,7 @@ TEST(FieldSamples, PowerOfAHeatingRunIsTheFields) {
   const cw::Window window{5e-3, -9e-3, 9e-3};
   const auto plain = cw::sample_field({mesh, field}, window, 0.07e-3);
   const auto heated = cw::sample_field({mesh, field, &heat}, window, 0.07e-3);
+  ASSERT_FALSE(plain.region.empty());
   for (std::size_t i = 0; i < plain.region.size(); ++i) {
     ASSERT_EQ(plain.region[i], 1);
     EXPECT_EQ(heated.power_density[i], plain.power_density[i]);
