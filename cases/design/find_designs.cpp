@@ -110,7 +110,7 @@ class DesignSearch {
   [[nodiscard]] bool may_win(const Candidature& c, DesignKind kind) const {
     constexpr double about = 1.04;
     const auto best = best_heated(kind);
-    if (!best) return true;
+    if (!best) return rank_.does_it(c, slower_);
     switch (kind) {
       case DesignKind::quickest:
         return rank_.does_it(c, slower_) &&
@@ -210,7 +210,12 @@ class DesignSearch {
       nearest = &choice;
       hottest = end;
     }
-    if (nearest != nullptr) found.nearest.push_back(solved(*nearest, {DesignKind::quickest}));
+    if (nearest == nullptr) return;
+    found.nearest.push_back({{DesignKind::quickest},
+                             *nearest,
+                             chosen_case(shelf_, *nearest),
+                             heated_.at(*nearest),
+                             tube_needed(shelf_, *nearest)});
   }
 
   const ShelfCase& shelf_;

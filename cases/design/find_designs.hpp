@@ -34,8 +34,8 @@ struct Purchase {
 
 struct FoundDesigns {
   std::vector<OfferedDesign> offered;
-  /// Where none does the work: the one that comes nearest, with its verdict, and what to buy, best
-  /// first.
+  /// Where none does the work: the one that comes nearest, solved at low effort, and what to buy,
+  /// best first.
   std::vector<OfferedDesign> nearest;
   std::vector<Purchase> purchases;
   int coils = 0, banks = 0, heated = 0;  ///< looked at: coils, coils with a bank, heating runs
