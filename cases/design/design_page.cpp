@@ -64,8 +64,10 @@ std::vector<std::pair<std::string, OfDesign>> build_rows() {
           {"Capacitance", [](const auto& d) { return shown(d.subject.tank->capacitance, "F"); }},
           {"Cans", [](const auto& d) {
              return d.choice.in_series == 1 ? fmt::format("{} side by side", d.choice.strings)
-                                            : fmt::format("{} strings of {} in series",
-                                                          d.choice.strings, d.choice.in_series);
+                    : d.choice.strings == 1
+                        ? fmt::format("one string of {} in series", d.choice.in_series)
+                        : fmt::format("{} strings of {} in series", d.choice.strings,
+                                      d.choice.in_series);
            }}};
 }
 

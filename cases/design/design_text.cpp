@@ -118,8 +118,8 @@ std::string design_heading(std::size_t count) {
 std::string purchase_lines(const FoundDesigns& found) {
   std::string text;
   for (const Purchase& p : found.purchases)
-    text += wrapped(fmt::format("{}{}, {}", p.enough ? "" : "Nearer, but not enough: ",
-                                capitalised(p.what), p.outcome),
+    text += wrapped(p.enough ? fmt::format("{}: {}", capitalised(p.what), p.outcome)
+                             : fmt::format("Nearer, but not enough: {}: {}", p.what, p.outcome),
                     below_heading);
   if (text.empty()) return "No single purchase was found that changes it.\n";
   return "What to buy (solved at low effort):\n" + text;
@@ -142,7 +142,10 @@ std::string words_of(const ShelfCase& shelf, const Choice& choice) {
                                   choice.turns == 1 ? "turn" : "turns", millimetres(choice.bore),
                                   millimetres(choice.pitch));
   if (choice.in_series > 1)
-    words += fmt::format(", {} strings of {} cans in series", choice.strings, choice.in_series);
+    words +=
+        fmt::format(", {} of {} cans in series",
+                    choice.strings == 1 ? "one string" : fmt::format("{} strings", choice.strings),
+                    choice.in_series);
   else if (shelf.bank_free)
     words += fmt::format(", {} of {} cans", choice.strings, shelf.cans);
   return words;

@@ -58,6 +58,12 @@ void check_sections(Reading& reading, const Node& root) {
                                    "capacitance = \"2 uF\"",
                                    which));
   }
+  const auto coil = root.table.find("coil");
+  if (root.table.contains("shelf") && coil != root.table.end() &&
+      !(coil->second.table.contains("turns") && coil->second.table.contains("bore")))
+    reading.complain("shelf",
+                     "found a shelf beside a coil without turns or bore; `coilwright design` finds "
+                     "them and writes cases for the other commands");
   if (root.table.contains("heat") && !has_section(reading, root, "workpiece")) {
     reading.complain(
         "heat",

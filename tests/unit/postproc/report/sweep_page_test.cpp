@@ -133,7 +133,7 @@ TEST(SweepPage, SmallLeadsAreNone) {
   DesignsFile designs = sample_file();
   designs.sheet.best[1].value = 0.999 * *designs.sheet.best[0].value;
   const std::string page = sweep_page(designs, {});
-  EXPECT_NE(page.find("Level at the top: turns\u00a08"), std::string::npos);
+  EXPECT_NE(page.find("Equal at the top: turns\u00a08"), std::string::npos);
   EXPECT_NE(page.find("1 other design lies within 0.5\u00a0% of it"), std::string::npos);
   EXPECT_EQ(page.find("Best: turns"), std::string::npos);
 }
