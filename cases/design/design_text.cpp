@@ -92,11 +92,11 @@ std::string parts_line(const ShelfCase& shelf, const std::vector<OfferedDesign>&
     parts.push_back(fmt::format("two switches for {:.0f} V or more",
                                 with_room * hardest("switch", "voltage_peak_V")));
   if (!written("drive.choke")) {
-    std::vector<double> inductances;
+    double inductance = 0.0;
     for (const OfferedDesign& d : designs)
-      inductances.push_back(std::get<PushPullDrive>(d.subject.drive).choke.inductance);
+      inductance = std::max(inductance, std::get<PushPullDrive>(d.subject.drive).choke.inductance);
     parts.push_back(fmt::format("two chokes of {} or more that stand {} peak",
-                                figure_short(1e6 * std::ranges::max(inductances)) + " uH",
+                                figure_short(1e6 * inductance) + " uH",
                                 figure(with_room * hardest("feed choke", "current_peak_A"), "A")));
   }
   if (!written("tank.can_limits"))

@@ -139,6 +139,7 @@ class DesignSearch {
 
   void heat(const std::vector<Choice>& choices) {
     std::vector<Case> cases;
+    cases.reserve(choices.size());
     for (const Choice& choice : choices) cases.push_back(chosen_case(shelf_, choice));
     std::vector<std::optional<Result>> results(choices.size());
     std::mutex counting;

@@ -15,6 +15,7 @@ struct Choice {
   double shift = 0.0;  ///< of the work along the axis, from where the shelf file has it [m]
 
   [[nodiscard]] int cans() const { return strings * in_series; }
+  // NOLINTNEXTLINE(modernize-use-nullptr): clang-tidy 14 misreads the defaulted comparison
   auto operator<=>(const Choice&) const = default;
 };
 

@@ -45,9 +45,11 @@ void expect_balanced(const HeatResult& heat) {
   EXPECT_NEAR(heat.stored + lost, heat.induced, 0.005 * heat.induced);
 }
 
-// How the triangles happen to lie moves the time to target by less than half a per cent, a quarter
-// of what is stated: a blank that is a few tenths of a millimetre longer at its far end, where
-// nothing is heated, is another mesh.
+// How the triangles happen to lie moves the time to target by less than half of what is stated: a
+// blank that is a few tenths of a millimetre longer at its far end, where nothing is heated, is
+// another mesh. Thirteen of them, 159.4 to 160.8 mm long, gave 126.6 to 128.0 s (`coilwright run
+// --accuracy fast --set workpiece.length=159.6mm --set workpiece.centre=49.8mm` and the like), and
+// 1.6 % is stated.
 TEST(TimeToTarget, LiesWithinWhatIsStatedOnAnyMesh) {
   std::vector<double> times;
   double stated = 0.0;
@@ -61,7 +63,7 @@ TEST(TimeToTarget, LiesWithinWhatIsStatedOnAnyMesh) {
     stated = std::max(stated, heat.time_error());
   }
   const double mean = (times[0] + times[1] + times[2]) / 3.0;
-  for (const double time : times) EXPECT_NEAR(time, mean, 0.005 * mean);
+  for (const double time : times) EXPECT_NEAR(time, mean, 0.5 * stated * mean);
   EXPECT_LT(stated, 0.02);
 }
 
