@@ -60,7 +60,7 @@ void check_melting(Findings& findings, const Material& material, Temperature tar
   if (target.kelvin > melting.liquidus.kelvin + superheat) {
     findings.error("heat.target",
                    fmt::format("found {}, but {} is liquid from {}; allowed: up to {} of "
-                               "superheat, {}; a slip of the unit (degF)?",
+                               "superheat, {}; is the unit right (degF)?",
                                degrees(target), material.name, degrees(melting.liquidus),
                                in_words(superheat, Dimension::temperature_difference),
                                degrees({melting.liquidus.kelvin + superheat})));
