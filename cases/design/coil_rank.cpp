@@ -46,21 +46,8 @@ CoilRank::CoilRank(const ShelfCase& shelf, KnownCoils& known, const DesignSearch
 
 TankCircuit CoilRank::circuit_of(const Choice& choice) const {
   const Case& own = shelf_.subject;
-  Heater heater = base_;
-  if (shelf_.bank_free) {
-    const double series = choice.in_series, share = choice.strings / (series * shelf_.cans);
-    Tank tank = *own.tank;
-    tank.cans = choice.strings;
-    tank.capacitance *= share;
-    tank.esr /= share;
-    tank.esl /= share;
-    if (tank.can_limits) {
-      for (auto* limit :
-           {&tank.can_limits->voltage, &tank.can_limits->loss, &tank.can_limits->reactive_power})
-        if (*limit) **limit *= series;
-    }
-    heater.tank = tank;
-  }
+  Heater heater = static_cast<const Heater&>(base_);
+  if (shelf_.bank_free) heater.tank = bank_of(*own.tank, shelf_.cans, choice);
   auto& drive = std::get<PushPullDrive>(heater.drive);
   if (!own.where.at.contains("drive.choke")) {
     drive.choke.inductance = usual_choke(wound(own.coil, choice));
@@ -203,9 +190,11 @@ std::vector<Candidature> CoilRank::best(DesignKind kind, double slower) const {
     if (!fresh && bad < place->second.first) place->second = {bad, &c};
   }
   std::vector<std::pair<double, const Candidature*>> sorted;
+  sorted.reserve(of_coil.size());
   for (const auto& [key, entry] : of_coil) sorted.push_back(entry);
   std::ranges::stable_sort(sorted, {}, &std::pair<double, const Candidature*>::first);
   std::vector<Candidature> result;
+  result.reserve(sorted.size());
   for (const auto& [bad, c] : sorted) result.push_back(*c);
   return result;
 }

@@ -60,8 +60,8 @@ void demand_job(const Case& subject) {
   if (!wrong.empty()) throw LocatedCaseError(subject.file.string(), wrong);
 }
 
-/// Any coil, so that the rest can be read.
-Choice placeholder(int cans) {
+/// A coil to stand in for the one sought, so that the rest of the file can be read.
+Choice any_choice(int cans) {
   Choice choice;
   choice.turns = 3;
   choice.bore = 0.2;
@@ -100,7 +100,7 @@ void find_freedom(ShelfCase& shelf, const Case& subject, const Written& written)
 
 /// A coil of the least size, in the middle of what is to be hot.
 Choice first_choice(const ShelfCase& shelf) {
-  Choice choice = placeholder(shelf.cans);
+  Choice choice = any_choice(shelf.cans);
   const Coil& coil = shelf.subject.coil;
   if (!shelf.turns_free) choice.turns = coil.turns;
   if (!shelf.bore_free) choice.bore = coil.bore;
@@ -109,7 +109,8 @@ Choice first_choice(const ShelfCase& shelf) {
   if (shelf.bore_free) choice.bore = bounds.least_bore;
   if (shelf.pitch_free) choice.pitch = bounds.least_pitch;
   if (shelf.turns_free && coil.shape == CoilShape::helix)
-    choice.turns = std::clamp(std::ceil(bounds.least_length / choice.pitch), 2.0, 60.0);
+    choice.turns = std::clamp(std::ceil(bounds.least_length / choice.pitch), 2.0,
+                              static_cast<double>(bounds.most_turns));
   while (shelf.turns_free && choice.turns > 1 && !can_be_wound(shelf, bounds, choice))
     choice.turns -= 1;
   if (shelf.position_free) choice.shift = -middle_of_stretch(shelf.subject);
@@ -125,29 +126,44 @@ std::vector<Change> changes_of(const ShelfCase& shelf, const Choice& choice) {
   if (shelf.pitch_free) changes.push_back({"coil.pitch", length_value(choice.pitch)});
   if (!shelf.bank_free) return changes;
   const Case& own = shelf.subject;
-  const auto& bank = own.tank;
-  const double series = choice.in_series;
-  // Of the whole bank as the shelf has it: all cans side by side.
-  const double share = choice.strings / (series * shelf.cans);
+  if (!own.tank) return changes;
+  const Tank bank = bank_of(*own.tank, shelf.cans, choice);
   changes.push_back({"tank.cans", fmt::format("{}", choice.strings)});
   const auto add = [&](const char* key, double value, const char* unit) {
     if (own.where.at.contains(key)) changes.push_back({key, fmt::format("{:.6g} {}", value, unit)});
   };
-  if (!bank) return changes;
-  add("tank.capacitance", 1e6 * bank->capacitance * share, "uF");
-  add("tank.esr", 1e3 * bank->esr / share, "mohm");
-  add("tank.esl", 1e9 * bank->esl / share, "nH");
+  add("tank.capacitance", 1e6 * bank.capacitance, "uF");
+  add("tank.esr", 1e3 * bank.esr, "mohm");
+  add("tank.esl", 1e9 * bank.esl, "nH");
   if (choice.in_series == 1) return changes;
-  if (const auto& limits = bank->can_limits) {
-    add("tank.can_limits.voltage", series * limits->voltage.value_or(0.0), "V");
-    add("tank.can_limits.loss", series * limits->loss.value_or(0.0), "W");
-    add("tank.can_limits.reactive_power", series * limits->reactive_power.value_or(0.0), "var");
+  if (const auto& limits = bank.can_limits) {
+    add("tank.can_limits.voltage", limits->voltage.value_or(0.0), "V");
+    add("tank.can_limits.loss", limits->loss.value_or(0.0), "W");
+    add("tank.can_limits.reactive_power", limits->reactive_power.value_or(0.0), "var");
   }
-  if (const auto& warming = bank->can_warming) {
-    add("tank.can_warming.heat_capacity", series * warming->heat_capacity, "J/K");
-    add("tank.can_warming.to_air", warming->to_air / series, "K/W");
+  if (const auto& warming = bank.can_warming) {
+    add("tank.can_warming.heat_capacity", warming->heat_capacity, "J/K");
+    add("tank.can_warming.to_air", warming->to_air, "K/W");
   }
   return changes;
+}
+
+Tank bank_of(const Tank& all, int cans_on_hand, const Choice& choice) {
+  const double series = choice.in_series, share = choice.strings / (series * cans_on_hand);
+  Tank bank = all;
+  bank.cans = choice.strings;
+  bank.capacitance *= share;
+  bank.esr /= share;
+  bank.esl /= share;
+  if (bank.can_limits)
+    for (auto* limit :
+         {&bank.can_limits->voltage, &bank.can_limits->loss, &bank.can_limits->reactive_power})
+      if (*limit) **limit *= series;
+  if (bank.can_warming) {
+    bank.can_warming->heat_capacity *= series;
+    bank.can_warming->to_air /= series;
+  }
+  return bank;
 }
 
 Case chosen_case(const ShelfCase& shelf, const Choice& choice) {
@@ -174,9 +190,9 @@ ShelfCase read_shelf_case(const CaseText& text) {
   shelf.turns_free = !rings && !written.has("coil", "turns");
   shelf.bore_free = !rings && !written.has("coil", "bore");
   shelf.pitch_free = !rings && !written.has("coil", "pitch") && !written.has("coil", "gap");
-  shelf.subject = read_set_case(text.text, text.file, text.set, changes_of(shelf, placeholder(1)));
+  shelf.subject = read_set_case(text.text, text.file, text.set, changes_of(shelf, any_choice(1)));
   demand_job(shelf.subject);
-  for (const Change& change : changes_of(shelf, placeholder(1)))
+  for (const Change& change : changes_of(shelf, any_choice(1)))
     shelf.subject.where.at.erase(change.key);  // stands nowhere in the file
   find_freedom(shelf, shelf.subject, written);
   shelf.first = first_choice(shelf);

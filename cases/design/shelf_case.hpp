@@ -36,6 +36,10 @@ ShelfCase read_shelf_case(const CaseText& text);
 /// The values of a choice as the case file would have them; only what the shelf leaves free.
 std::vector<Change> changes_of(const ShelfCase& shelf, const Choice& choice);
 
+/// The bank of a choice, of `all` cans on hand side by side; what it calls a can is a string of
+/// them.
+Tank bank_of(const Tank& all, int cans_on_hand, const Choice& choice);
+
 /// The case of a choice, with the parts assumed for it. Throws CaseError where it cannot be built.
 Case chosen_case(const ShelfCase& shelf, const Choice& choice);
 
