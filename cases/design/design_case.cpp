@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iomanip>
+#include <sstream>
 
 #include "cases/design/design_text.hpp"
 #include "cases/read/read_case.hpp"
@@ -90,16 +92,24 @@ std::string design_case(const ShelfCase& shelf, const OfferedDesign& design,
   if (!shelf.subject.sweep && design.subject.coil.shape == CoilShape::helix)
     lines.append(sweep_round(design.choice, choice_bounds(shelf)));
   if (text.file != standard_input) lines.rebase(text.file.parent_path(), directory);
+  const int in_series = design.choice.in_series;
+  // Page and terminal know cans only: their heading says what one of them is.
+  if (in_series > 1) {
+    std::ostringstream title;
+    title << std::quoted(
+        fmt::format("{} (each can: {} in series)", shelf.subject.title, in_series));
+    lines.put("", "title", title.str());
+  }
   const std::string pairs =
-      design.choice.in_series == 1
+      in_series == 1
           ? ""
           : fmt::format(
                 "# What [tank] calls a can is here a string of {} in series, and its limits "
                 "are those of the string.\n",
-                design.choice.in_series);
-  const std::string written = fmt::format("# {}: {}.\n# {}\n{}\n{}", words_of(design.kinds.front()),
-                                          words_of(shelf, design.choice),
-                                          design.result.verdict->sentence, pairs, lines.text());
+                in_series);
+  std::string written = fmt::format("# {}: {}.\n# {}\n{}\n{}", words_of(design.kinds.front()),
+                                    words_of(shelf, design.choice), design.result.verdict->sentence,
+                                    pairs, lines.text());
   if (!says_the_same(read_case_text(written, directory / file_of(design)), design.subject))
     throw std::runtime_error(
         "the shelf file is written in a form that the design cannot be put into; write each "

@@ -90,7 +90,7 @@ std::vector<std::pair<std::string, OfDesign>> job_rows() {
       {"Largest power from the supply",
        [](const auto& d) { return shown(most_in(d, &HeatLine::total_W), "W"); }},
       {"Energy from the supply", [](const auto& d) { return shown(d.result.heat->energy, "J"); }},
-      {"Largest coil current",
+      {"Largest coil current while heating",
        [](const auto& d) { return shown(most_in(d, &HeatLine::tank_current), "A") + " rms"; }},
       {"Nearest to its limit",
        [](const auto& d) {

@@ -17,8 +17,8 @@ CaseLines::CaseLines(const Case& subject, const std::string& text) : where_(subj
 }
 
 bool CaseLines::put(const std::string& section, const std::string& key, const std::string& value) {
-  const auto found = where_.at.find(section + "." + key);
-  if (found == where_.at.end()) return add(section, key, value);
+  const auto found = where_.at.find(section.empty() ? key : section + "." + key);
+  if (found == where_.at.end()) return !section.empty() && add(section, key, value);
   const std::size_t i = found->second.line - 1;
   // On a line of its own, or between the braces of a table, of which the whole is on one line.
   const std::regex own("((?:.*[\\s{,.]|)" + key +
@@ -46,7 +46,7 @@ void CaseLines::set_aside(const std::string& section) {
       inside = true;
     else if (std::regex_match(line, other))
       inside = false;
-    if (inside && !line.empty() && !line.starts_with("#")) line = "# " + line;
+    if (inside && !line.empty() && !line.starts_with("#")) line.insert(0, "# ");
   }
 }
 

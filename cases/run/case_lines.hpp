@@ -18,7 +18,8 @@ class CaseLines {
   CaseLines(const Case& subject, const std::string& text);
 
   /// Puts a value where "section.key" has one, or into its section: behind the heading, or at the
-  /// end of its braces. What was there stays as a comment. False where neither is found.
+  /// end of its braces. What was there stays as a comment. False where neither is found. Without a
+  /// section: a key above the first of them, where it is written.
   bool put(const std::string& section, const std::string& key, const std::string& value);
 
   /// The same where the key is written; else nothing.
