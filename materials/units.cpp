@@ -8,6 +8,7 @@
 #include <cctype>
 #include <cmath>
 #include <memory>
+#include <mutex>
 #include <stdexcept>
 #include <utility>
 #include <vector>
@@ -53,9 +54,16 @@ ut_system* database() {
   return system;
 }
 
+/// The parser of UDUNITS keeps its state in globals: two threads must not read at once.
+std::mutex& one_reader() {
+  static std::mutex mutex;
+  return mutex;
+}
+
 /// `value` of the database unit `from`, in the SI unit `to`; nothing when they measure different
 /// things.
 std::optional<double> convert(double value, const std::string& from, std::string_view to) {
+  const std::lock_guard alone(one_reader());
   const CLocale c;
   const Unit source(ut_parse(database(), from.c_str(), UT_UTF8), ut_free);
   const Unit target(ut_parse(database(), std::string(to).c_str(), UT_UTF8), ut_free);

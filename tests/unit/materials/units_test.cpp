@@ -3,11 +3,14 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <clocale>
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
 #include <string>
+#include <thread>
+#include <vector>
 
 #include "materials/library.hpp"
 
@@ -15,6 +18,22 @@ namespace cw {
 namespace {
 
 using D = Dimension;
+
+// Property: quantities read in many threads at once are those read in one.
+TEST(Units, ReadsInManyThreads) {
+  std::atomic<int> wrong = 0;
+  const auto read = [&] {
+    for (int k = 0; k < 3000; ++k) {
+      const auto volts = parse_quantity("250 V", D::voltage).value;
+      const auto flow = parse_quantity("1.5 L/min", D::flow).value;
+      if (!volts || *volts != 250.0 || !flow || std::abs(*flow - 25e-6) > 1e-12) ++wrong;
+    }
+  };
+  std::vector<std::thread> threads;
+  for (int k = 0; k < 4; ++k) threads.emplace_back(read);
+  for (std::thread& thread : threads) thread.join();
+  EXPECT_EQ(wrong, 0);
+}
 
 struct Good {
   const char* text;
