@@ -109,6 +109,7 @@ std::vector<Range> of_tank(const Tank& tank) {
           {"tank.esr", tank.esr, 0.0, 0.1, D::resistance},
           {"tank.esl", tank.esl, 0.0, 1e-6, D::inductance},
           {"tank.cans", cans, 1, 1000, D::number},
+          {"tank.cans_in_series", tank.cans_in_series, 1, 100, D::number},
           {"tank.can_limits.current", limits.current, 0.01, 2000.0, D::current},
           {"tank.can_limits.voltage", limits.voltage, 5.0, 20e3, D::voltage},
           {"tank.can_limits.loss", limits.loss, 1e-3, 1000.0, D::power},

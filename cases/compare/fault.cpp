@@ -25,9 +25,9 @@ Case with_fault(const Case& subject, const Fault& fault) {
   Case changed = subject;
   switch (fault.kind) {
     case Fault::Kind::missing_can: {
-      const int cans = *subject.tank->cans;
-      changed.tank->cans = cans - fault.cans;
-      changed.tank->capacitance *= 1.0 - static_cast<double>(fault.cans) / cans;
+      const int series = subject.tank->cans_in_series;
+      changed.tank->cans = *subject.tank->cans - fault.cans * series;
+      changed.tank->capacitance *= 1.0 - static_cast<double>(fault.cans) / subject.tank->strings();
       break;
     }
     case Fault::Kind::longer_leads:
@@ -52,8 +52,8 @@ Case with_fault(const Case& subject, const Fault& fault) {
 
 std::vector<Fault> possible_faults(const Case& subject) {
   std::vector<Fault> all{{}};
-  const int cans = subject.tank->cans.value_or(0);
-  for (int k = 1; k <= std::min(3, cans - 1); ++k)
+  const int strings = subject.tank->strings();
+  for (int k = 1; k <= std::min(3, strings - 1); ++k)
     all.push_back({.kind = Fault::Kind::missing_can, .cans = k});
   const bool strands = subject.coil.conductor.strands() != nullptr;
   const std::size_t rings = ring_places(subject.coil).size();
@@ -75,7 +75,10 @@ std::vector<Fault> possible_faults(const Case& subject) {
 std::string in_words(const Fault& fault, const Case& subject) {
   switch (fault.kind) {
     case Fault::Kind::missing_can:
-      return fmt::format("{} of {} cans missing or open", fault.cans, *subject.tank->cans);
+      return subject.tank->cans_in_series == 1
+                 ? fmt::format("{} of {} cans missing or open", fault.cans, *subject.tank->cans)
+                 : fmt::format("{} of {} strings of cans missing or open", fault.cans,
+                               subject.tank->strings());
     case Fault::Kind::shorted_turn:
       return fmt::format("a turn shorted, near turn {} of {}", fault.turn + 1,
                          ring_places(subject.coil).size());

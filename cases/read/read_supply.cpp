@@ -32,6 +32,7 @@ constexpr std::array tank_keys = {
     Key{"esr", optional, keys::quantity<&Tank::esr, D::resistance>, "\"0.5 mohm\""},
     Key{"esl", optional, keys::quantity<&Tank::esl, D::inductance>, "\"5 nH\""},
     Key{"cans", optional, keys::whole<&Tank::cans>, "20"},
+    Key{"cans_in_series", optional, keys::whole<&Tank::cans_in_series>, "2"},
     Key{"can_limits", optional, keys::table<&Tank::can_limits, CanLimits, can_limit_keys>,
         "{ current = \"9 A\", voltage = \"150 V\" }"},
     Key{"can_warming", optional, read_can_warming, warming_sample},
@@ -195,6 +196,18 @@ bool kind_is_known(Reading& reading, const Entry& entry) {
   return false;
 }
 
+void require_whole_strings(Reading& reading, const Entry& entry, Tank& tank) {
+  const int cans = tank.cans.value_or(0), series = tank.cans_in_series;
+  if (series == 1 || (series > 1 && cans > 0 && cans % series == 0)) return;
+  const int whole = std::max(series, 2);
+  reading.complain(dotted(entry.path, "cans_in_series"),
+                   fmt::format("found {} cans in strings of {}; allowed: a number of cans, all "
+                               "counted, that makes whole strings; write for example cans = {}, "
+                               "cans_in_series = {}",
+                               cans, series, whole * (cans / whole + 1), whole));
+  tank.cans_in_series = 1;
+}
+
 }  // namespace
 
 void read_tank(Reading& reading, const Entry& entry, Case& to) {
@@ -211,6 +224,7 @@ void read_tank(Reading& reading, const Entry& entry, Case& to) {
                                  "cans = 20 in [tank]",
                                  shared));
   }
+  require_whole_strings(reading, entry, tank);
   to.tank = tank;
 }
 

@@ -36,22 +36,27 @@ void add_bank(const Result& result, const Tank& tank, std::vector<TableRow>& row
       largest(result, [](const auto& s) { return s.tank ? s.tank->capacitor_current_rms : 0.0; });
   const double volts =
       largest(result, [](const auto& s) { return s.tank ? s.tank->voltage_rms : 0.0; });
-  const double cans = tank.cans.value_or(1);
   const CanLimits limits = tank.can_limits.value_or(CanLimits{});
   rows.push_back(
       {"Capacitor cans",
-       {tank.cans
-            ? fmt::format("{} of {}, in parallel", *tank.cans, shown(tank.capacitance / cans, "F"))
-            : "number not given",
+       {tank.cans ? fmt::format("{} of {}, {}", *tank.cans, shown(tank.can_capacitance(), "F"),
+                                wiring_of(tank))
+                  : "number not given",
         fmt::format("{} in all; polypropylene film for AC", shown(tank.capacitance, "F"))}});
   if (current > 0.0)
     rows.push_back(
         {"Each can must stand",
-         {fmt::format("{} rms, {} rms", shown(current / cans, "A"), shown(volts, "V")),
+         {fmt::format("{} rms, {} rms", shown(current / std::max(1, tank.strings()), "A"),
+                      shown(volts / tank.cans_in_series, "V")),
           fmt::format(
               "at the working frequency; data sheet: {}, {}",
               limits.current ? shown(*limits.current, "A") + " rms" : "current not given",
               limits.voltage ? shown(*limits.voltage, "V") + " rms" : "voltage not given")}});
+  if (tank.cans_in_series > 1)
+    rows.push_back({"Cans in series",
+                    {"one type, one batch",
+                     "they share the voltage by their capacitance: one 5 % smaller than the other "
+                     "stands 5 % more (series circuit)"}});
 }
 
 const char* at_limit(LimitKind kind) {
@@ -149,6 +154,13 @@ std::string steps_of(const Coil& coil, const WindingPlan& plan) {
 }
 
 }  // namespace
+
+std::string wiring_of(const Tank& tank) {
+  if (tank.cans_in_series == 1) return "in parallel";
+  return tank.strings() == 1
+             ? "in series"
+             : fmt::format("as {} strings of {} in series", tank.strings(), tank.cans_in_series);
+}
 
 std::string conductor_words(const Conductor& c) {
   return fmt::format("{}, {}", escaped(c.material.name), words_of(c.sizes(), c.is_round()));

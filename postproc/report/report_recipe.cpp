@@ -53,10 +53,10 @@ std::string coil_line(const Coil& coil) {
 }
 
 std::string bank_line(const Tank& tank) {
-  return tank.cans
-             ? fmt::format("{} cans of {} in parallel, {} in all", *tank.cans,
-                           shown(tank.capacitance / *tank.cans, "F"), shown(tank.capacitance, "F"))
-             : shown(tank.capacitance, "F");
+  return tank.cans ? fmt::format("{} cans of {} {}, {} in all", *tank.cans,
+                                 shown(tank.can_capacitance(), "F"), wiring_of(tank),
+                                 shown(tank.capacitance, "F"))
+                   : shown(tank.capacitance, "F");
 }
 
 /// The frequency of the drive, or what it comes to over the states.

@@ -64,6 +64,8 @@ PageSection commissioning_section(const Result& result);
 PageSection recipe_card_section(const Result& result);
 /// "copper-tube, round, 6 mm outside, wall 1 mm": markup.
 std::string conductor_words(const Conductor& conductor);
+/// "in parallel", "as 8 strings of 2 in series".
+std::string wiring_of(const Tank& tank);
 /// A slider goes through the states; it begins with the one of the greatest power.
 PageSection pictures_section(const Result& result, const std::vector<ReportPicture>& pictures);
 /// The pictures of the field far around.

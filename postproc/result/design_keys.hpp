@@ -105,9 +105,13 @@ void keys(auto& file, PartOf<Tank> auto& tank) {
   Tank made = tank;
   CanLimits limits = tank.can_limits.value_or(CanLimits{});
   file("capacitance_F", made.capacitance);
+  std::optional<int> in_series;
+  if (tank.cans_in_series > 1) in_series = tank.cans_in_series;
   file("cans", made.cans);
+  file("cans_in_series", in_series);
   file("can_current_rms_A", limits.current);
   file("can_voltage_rms_V", limits.voltage);
+  made.cans_in_series = in_series.value_or(1);
   made.can_limits = limits;
   give_back(tank, std::move(made));
 }

@@ -130,7 +130,7 @@ TankPoint state_at(const TankCircuit& circuit, const LocalCoil& coil, const Coil
 
 std::optional<TankPoint> with_one_can_open(const TankCircuit& circuit, const LocalCoil& coil,
                                            const SupplyCondition& held) {
-  if (circuit.tank.cans.value_or(0) < 2) return std::nullopt;
+  if (circuit.tank.strings() < 2) return std::nullopt;
   TankCircuit open = circuit;
   open.tank = one_can_open(circuit.tank);
   const ModelPoint found = solve_model(open, coil, held);

@@ -33,6 +33,12 @@ void require_usable_bank(const Tank& bank) {
     throw std::invalid_argument(
         fmt::format("the bank has {} cans; it must have one or more: write cans = 20", *bank.cans));
   }
+  if (bank.cans_in_series < 1 || bank.cans.value_or(0) % bank.cans_in_series != 0) {
+    throw std::invalid_argument(
+        fmt::format("{} cans are no whole number of strings of {} in series; write cans as a "
+                    "multiple of cans_in_series",
+                    bank.cans.value_or(0), bank.cans_in_series));
+  }
 }
 
 }  // namespace
@@ -75,10 +81,10 @@ TankAdmittance tank_admittance(const TankCircuit& circuit, const CoilImpedance& 
 }
 
 Tank one_can_open(const Tank& tank) {
-  assert(tank.cans && *tank.cans >= 2);
-  const double left = (*tank.cans - 1.0) / *tank.cans;
+  assert(tank.strings() >= 2);
+  const double left = (tank.strings() - 1.0) / tank.strings();
   Tank open = tank;
-  open.cans = *tank.cans - 1;
+  open.cans = *tank.cans - tank.cans_in_series;
   open.capacitance *= left;
   open.esr /= left;
   open.esl /= left;

@@ -42,8 +42,8 @@ std::complex<double> series_impedance(const Tank& tank, Frequency f);
 /// The three branches at `f`.
 TankAdmittance tank_admittance(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f);
 
-/// The same tank with one can gone open: n - 1 cans' capacitance, n/(n - 1) of ESR and inductance.
-/// Needs at least two cans (asserted).
+/// The same tank with one can gone open, and with it its string: n - 1 strings' capacitance,
+/// n/(n - 1) of ESR and inductance. Needs at least two strings (asserted).
 Tank one_can_open(const Tank& tank);
 
 /// Throws std::invalid_argument where a part of the tank cannot be, with value, limit and remedy.

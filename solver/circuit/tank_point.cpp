@@ -30,8 +30,8 @@ void share_drive_power(const TankCircuit& circuit, const DrivePoint& drive, Tank
 CanLoad can_load(const Tank& bank, const TankPoint& p) {
   if (!bank.cans) return {};
   const int cans = *bank.cans;
-  return {.current_rms_A = p.capacitor_current_rms_A / cans,
-          .voltage_rms_V = p.voltage_rms_V,
+  return {.current_rms_A = p.capacitor_current_rms_A / bank.strings(),
+          .voltage_rms_V = p.voltage_rms_V / bank.cans_in_series,
           .loss_W = p.power.capacitors_W / cans,
           .reactive_power_var = p.reactive_power_var / cans};
 }

@@ -41,11 +41,17 @@ struct Tank {
       dissipation_factor;  ///< tan delta; left out: lossless, and the report says so
   double esr = 0.0;        ///< series resistance of the whole bank, beside dissipation_factor [ohm]
   double esl = 0.0;        ///< own series inductance of the whole bank [H]
-  std::optional<int> cans;  ///< equal cans in parallel
+  std::optional<int> cans;  ///< equal cans, all in all
+  int cans_in_series = 1;   ///< of each string; `cans` is a multiple of it
   std::optional<CanLimits> can_limits;
   std::optional<Warming> can_warming;  ///< of one can
   Joints joints;
   std::vector<PathConductor> conductors;  ///< between bank and leads
+
+  /// Strings of cans side by side: what the current is shared among; 0 where `cans` is not known.
+  [[nodiscard]] int strings() const { return cans.value_or(0) / cans_in_series; }
+  /// Of one can [F]. Needs `cans`.
+  [[nodiscard]] double can_capacitance() const { return capacitance * cans_in_series / strings(); }
 };
 
 }  // namespace cw

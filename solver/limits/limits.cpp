@@ -68,8 +68,8 @@ class LimitFinder {
 
   void capacitors() {
     const auto point = [](const CircuitState& s) -> const TankPoint& { return s.tank->shown(); };
-    const int cans = circuit_.tank.cans.value_or(0);
-    if (cans > 0) {
+    const Tank& bank = circuit_.tank;
+    if (bank.cans) {
       const auto judge = [&](const char* quantity, std::optional<double> limit,
                              double CanLoad::*value) {
         add(
@@ -82,7 +82,7 @@ class LimitFinder {
       judge("current_rms_A", can_.current, &CanLoad::current_rms_A);
       judge("loss_W", can_.loss, &CanLoad::loss_W);
       judge("reactive_power_var", can_.reactive_power, &CanLoad::reactive_power_var);
-      if (cans > 1)
+      if (bank.strings() > 1)
         add(
             "capacitor can, if another opens", "current_rms_A", can_.current,
             [&](const CircuitState& s) {
@@ -92,12 +92,14 @@ class LimitFinder {
               return more_cans(value / *can_.current, watch_from);
             });
     }
+    std::optional<double> bank_voltage = can_.voltage;
+    if (bank_voltage) *bank_voltage *= bank.cans_in_series;
     add(
-        "capacitor bank", "voltage_rms_V", can_.voltage,
+        "capacitor bank", "voltage_rms_V", bank_voltage,
         [&](const CircuitState& s) { return point(s).voltage_rms_V; },
-        [&](const CircuitState& s, double value) {
+        [=](const CircuitState& s, double value) {
           return fmt::format("A supply of {} keeps it at {:.0f} % of its limit.",
-                             figure(supply_at(s) * watch_from * *can_.voltage / value, "V"),
+                             figure(supply_at(s) * watch_from * *bank_voltage / value, "V"),
                              100 * watch_from);
         });
     add(
@@ -108,11 +110,14 @@ class LimitFinder {
   /// A bank of the same capacitance in so many cans that a share of the limit that goes with one
   /// over their number falls to `wanted`.
   [[nodiscard]] std::string more_cans(double share, double wanted) const {
-    const int cans = circuit_.tank.cans.value_or(0);
-    const int needed = static_cast<int>(std::ceil(cans * share / wanted));
+    Tank more = circuit_.tank;
+    const int series = more.cans_in_series;
+    more.cans = series * static_cast<int>(std::ceil(more.strings() * share / wanted));
     return fmt::format(
-        "{} cans of {} each instead of {} share the same current at {:.0f} % of their limit.",
-        needed, figure(circuit_.tank.capacitance / needed, "F"), cans, 100 * watch_from);
+        "{} cans of {} each{} instead of {} share the same current at {:.0f} % of their limit.",
+        *more.cans, figure(more.can_capacitance(), "F"),
+        series > 1 ? fmt::format(", in strings of {},", series) : "", *circuit_.tank.cans,
+        100 * watch_from);
   }
 
   static double supply_at(const CircuitState& s) { return s.tank->shown().supply_voltage_V; }

@@ -136,10 +136,10 @@ class CandidateFinder {
 
   void bank() {
     if (!heater_.tank) return;
-    const int cans = heater_.tank->cans.value_or(0);
+    const int strings = heater_.tank->strings(), series = heater_.tank->cans_in_series;
     for (const double share : {0.5, 0.7, 1.4, 2.0})
-      if (cans > 1)
-        add(Knob::cans, cans, std::max(1.0, std::round(share * cans)));
+      if (strings > 1)
+        add(Knob::cans, strings * series, std::max(1.0, std::round(share * strings)) * series);
       else
         add(Knob::capacitance, heater_.tank->capacitance,
             std::stod(fmt::format("{:.1e}", share * heater_.tank->capacitance)));
@@ -154,7 +154,8 @@ class CandidateFinder {
           limit.part.starts_with("capacitor can"))
         share = std::max(share, *limit.fraction);
     if (share > 0.0 && heater_.tank && heater_.tank->cans)
-      add(Knob::finer_cans, *heater_.tank->cans, std::ceil(*heater_.tank->cans * share / aim));
+      add(Knob::finer_cans, *heater_.tank->cans,
+          heater_.tank->cans_in_series * std::ceil(heater_.tank->strings() * share / aim));
   }
 
   void supply() {
@@ -257,7 +258,8 @@ std::string words_of(const Remedy::Step& step, const Heater& heater) {
                          figure(heater.tank->capacitance * step.to / step.from, "F"), step.from);
     case Knob::finer_cans:
       return fmt::format("{} cans of {} each, of the same rating, instead of {}", step.to,
-                         figure(heater.tank->capacitance / step.to, "F"), step.from);
+                         figure(heater.tank->can_capacitance() * step.from / step.to, "F"),
+                         step.from);
     case Knob::capacitance:
       return instead(figure(step.to, "F"), figure(step.from, "F"));
     case Knob::supply: {

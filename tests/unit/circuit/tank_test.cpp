@@ -125,6 +125,19 @@ TEST(Bank, OneCanOpenLeavesTheOthersAsTheyWere) {
   EXPECT_NEAR(open.esl * 3, 4e-9 * 4, 1e-20);
 }
 
+// With strings of cans in series a whole string falls out with its can.
+TEST(Bank, OneCanOpenTakesItsStringWithIt) {
+  cw::Tank tank = bank_of(2e-6);
+  tank.cans = 12;
+  tank.cans_in_series = 3;
+  const cw::Tank open = cw::one_can_open(tank);
+  EXPECT_EQ(open.cans, 9);
+  EXPECT_EQ(open.strings(), 3);
+  EXPECT_NEAR(open.capacitance, 2e-6 * 3 / 4, 1e-18);
+  EXPECT_NEAR(open.can_capacitance() / tank.can_capacitance(), 1.0, 1e-12);
+  EXPECT_NEAR(tank.can_capacitance(), 2e-6 / 4 * 3, 1e-18);
+}
+
 // A part that cannot be is refused, and the message says what to write.
 TEST(Tank, ImpossiblePartsAreRefusedWithARemedy) {
   const auto refused = [](const auto& part, const char* remedy) {

@@ -130,6 +130,43 @@ TEST(Limits, AdvisedNumberOfCansMeetsTheirLimit) {
   EXPECT_GT(*better.fraction, 0.7);
 }
 
+// Identity: a bank of the same capacitance in ten strings of two cans in series. Each can carries
+// what one of ten side by side carried, makes half of its heat and stands half of its voltage; the
+// bank stands twice the voltage.
+TEST(Limits, CansInSeriesShareTheVoltage) {
+  Bench side, pairs;
+  pairs.circuit.tank.cans = 20;
+  pairs.circuit.tank.cans_in_series = 2;
+  const CanLoad one = solve_tank(side.circuit, side.coil).running.can,
+                of_two = solve_tank(pairs.circuit, pairs.coil).running.can;
+  EXPECT_NEAR(of_two.current_rms_A / one.current_rms_A, 1.0, 1e-12);
+  EXPECT_NEAR(of_two.voltage_rms_V / one.voltage_rms_V, 0.5, 1e-12);
+  EXPECT_NEAR(of_two.loss_W / one.loss_W, 0.5, 1e-12);
+  EXPECT_NEAR(of_two.reactive_power_var / one.reactive_power_var, 0.5, 1e-12);
+  const auto voltage = [](const Bench& b) {
+    return *find(b.limits(), "capacitor bank", "voltage_rms_V").fraction;
+  };
+  EXPECT_NEAR(voltage(pairs) / voltage(side), 0.5, 1e-12);
+  const auto open = [](const Bench& b) {
+    return *find(b.limits(), "capacitor can, if another opens", "current_rms_A").fraction;
+  };
+  EXPECT_NEAR(open(pairs) / open(side), 1.0, 1e-12);
+}
+
+// Of strings in series whole strings are advised.
+TEST(Limits, AdvisedCansMakeWholeStrings) {
+  Bench h;
+  h.circuit.tank.cans = 8;
+  h.circuit.tank.cans_in_series = 2;
+  const LimitResult r = find(h.limits(), "capacitor can", "current_rms_A");
+  ASSERT_EQ(r.verdict, Verdict::stop);
+  h.circuit.tank.cans = std::atoi(r.advice.c_str());
+  EXPECT_EQ(*h.circuit.tank.cans % 2, 0);
+  const double better = *find(h.limits(), "capacitor can", "current_rms_A").fraction;
+  EXPECT_LE(better, 0.8);
+  EXPECT_GT(better, 0.7);
+}
+
 // Heat and reactive power of a can are judged by what its data sheet allows, and the number of cans
 // advised brings both to four fifths: of one bank each of n cans takes an n-th.
 TEST(Limits, CansAreJudgedByHeatAndReactivePower) {
