@@ -78,6 +78,8 @@ struct Shelf {
   std::optional<double> tube_length;  ///< of the coil's conductor, leads included [m]
   bool keep_cans = false;             ///< all of the bank is used as the case has it
   bool keep_position = false;         ///< the work stays where the case has it
+  bool buy_supply = false;            ///< none is on hand: the least that does the work is sought
+  bool buy_cans = false;              ///< more of the same kind may be bought
 };
 
 /// One case file: the heater it describes, converted to SI, and what only the file knows. Where

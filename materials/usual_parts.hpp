@@ -27,6 +27,25 @@ double usual_choke_resistance(double inductance);
 /// Electronics Cooling 1 (1995), read in reprints; straight lines of its logarithm between them.
 double finned_sink_to_air(const std::array<double, 3>& size, double air_speed);
 
+/// A ring pressed of metal powder, without its coating [m].
+struct PowderRing {
+  double outer, inner, height;
+};
+/// Common sizes for chokes of 5 to 40 A, the smallest first. From memory.
+inline constexpr std::array powder_rings = {
+    PowderRing{26.9e-3, 14.7e-3, 11.2e-3}, PowderRing{33.0e-3, 19.9e-3, 10.7e-3},
+    PowderRing{39.9e-3, 24.1e-3, 14.5e-3}, PowderRing{46.7e-3, 24.1e-3, 18.0e-3},
+    PowderRing{57.2e-3, 26.4e-3, 15.2e-3}, PowderRing{77.8e-3, 39.3e-3, 25.9e-3},
+    PowderRing{101.6e-3, 57.2e-3, 33.0e-3}};
+
+/// Iron, silicon and aluminium powder: initial permeability, and the fields [A/m] at which 80 and
+/// 50 % of it are left. From memory, on the low side: makers differ.
+struct PowderGrade {
+  double permeability, bias_80, bias_50;
+};
+inline constexpr std::array powder_grades = {PowderGrade{60, 2.8e3, 5.6e3},
+                                             PowderGrade{26, 6.4e3, 13e3}};
+
 /// A boxed film capacitor by its outer sizes: width, depth, height [m].
 struct BoxedCan {
   double heat_capacity;  ///< [J/K]

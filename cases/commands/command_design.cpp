@@ -9,6 +9,7 @@
 #include "cases/commands/command.hpp"
 #include "cases/commands/output.hpp"
 #include "cases/commands/progress.hpp"
+#include "cases/design/answer_shelf.hpp"
 #include "cases/design/ask_shelf.hpp"
 #include "cases/design/design_case.hpp"
 #include "cases/design/design_text.hpp"
@@ -60,9 +61,9 @@ int design(const DesignArguments& arguments) {
     options.progress = [show](const std::string& stage, int done, int of) {
       show(done, of, stage);
     };
-  const FoundDesigns found = find_designs(shelf, options);
-  write_designs(shelf, found, directory);
-  say(design_text(shelf, found) + "\n" + files_text(found, directory) + care_lines());
+  const auto [full, found] = answer_shelf(shelf, options);
+  write_designs(full, found, directory);
+  say(design_text(full, found) + "\n" + files_text(found, directory) + care_lines());
   return solved;
 }
 

@@ -1,8 +1,10 @@
 #include "cases/design/ask_shelf.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <stdexcept>
+#include <vector>
 
 #include "materials/library.hpp"
 #include "materials/units.hpp"
@@ -49,6 +51,13 @@ std::string judged_conductor(const std::string& answer) {
     return "allowed: tube or wire and its size; write for example tube 6 mm";
   return parse_quantity(answer.substr(space + 1), Dimension::length).complaint;
 }
+
+std::string yes_or_no(const std::string& answer) {
+  return answer == "yes" || answer == "no" ? "" : "allowed: yes, no; write no";
+}
+
+/// The section of a supply that is still to be bought.
+constexpr const char* no_supply = "[drive]\n\n";
 
 std::string judged_limit_kind(const std::string& answer) {
   return answer == "fold" || answer == "trip" || answer == "hiccup"
@@ -133,9 +142,12 @@ std::string tank_text(Questions& q) {
 }
 
 std::string drive_text(Questions& q) {
-  std::string text =
-      fmt::format("[drive]\nsupply = \"{}\"\n",
-                  q.ask("Voltage of the supply, as in 24 V:", "", quantity(Dimension::voltage)));
+  const std::string volts = q.ask(
+      "Voltage of the supply, as in 24 V, or none if it is still to be "
+      "bought:",
+      "", quantity_or(Dimension::voltage, "none"));
+  if (volts == "none") return no_supply;
+  std::string text = fmt::format("[drive]\nsupply = \"{}\"\n", volts);
   const std::string limit = q.ask("Most current it gives, as in 20 A, or unlimited:", "unlimited",
                                   quantity_or(Dimension::current, "unlimited"));
   if (limit == "unlimited") return text + "\n";
@@ -169,8 +181,13 @@ std::string ask_shelf(std::istream& answers, const std::function<void(const std:
                     tank = tank_text(q), coil = coil_text(q);
   const std::string metres = q.ask("Length of that tube or wire on hand, or enough:", "enough",
                                    quantity_or(Dimension::length, "enough"));
-  const std::string shelf =
-      metres == "enough" ? "[shelf]\n" : fmt::format("[shelf]\ntube_length = \"{}\"\n", metres);
+  const bool more = q.ask("May more of these cans be bought, yes or no:", "no", yes_or_no) == "yes";
+  std::string shelf = "[shelf]\n";
+  if (metres != "enough") shelf += fmt::format("tube_length = \"{}\"\n", metres);
+  std::vector<std::string> buy;
+  if (drive == no_supply) buy.emplace_back("\"supply\"");
+  if (more) buy.emplace_back("\"cans\"");
+  if (!buy.empty()) shelf += fmt::format("buy = [{}]\n", fmt::join(buy, ", "));
   return title + work + coil + tank + drive + heat + shelf;
 }
 

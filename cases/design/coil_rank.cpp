@@ -106,7 +106,7 @@ void CoilRank::look_at(const std::vector<Choice>& coils, const std::string& stag
 
 void CoilRank::look_at_banks(DesignKind kind, std::size_t most) {
   std::vector<Choice> wired;
-  for (const Candidature& c : best(kind, 1.0)) {
+  for (const Candidature& c : best(kind)) {
     if (most-- == 0) break;
     for (const Choice& choice : all_wirings(shelf_, c.choice)) wired.push_back(choice);
   }
@@ -124,7 +124,7 @@ void CoilRank::sharpen(DesignKind kind) {
     at = solved[solved.size() / 2];
     if (shelf_.bank_free) at.strings = (shelf_.cans + 1) / 2;
   } else {
-    at = best(kind, 1.0).front().choice;
+    at = best(kind).front().choice;
   }
   const Case subject = chosen_case(shelf_, at);
   reference_ = work_reference(subject, circuit_of(at), *known_.at(key_of(at)),
@@ -137,8 +137,12 @@ void CoilRank::sharpen(DesignKind kind) {
 
 void CoilRank::add(const std::vector<Choice>& choices) {
   std::vector<Candidature> fresh;
-  for (const Choice& choice : choices)
-    if (judged_.insert(choice).second) fresh.push_back({choice, {}, tube_needed(shelf_, choice)});
+  for (const Choice& choice : choices) {
+    if (!judged_.insert(choice).second) continue;
+    Candidature& c = fresh.emplace_back();
+    c.choice = choice;
+    c.tube = tube_needed(shelf_, choice);
+  }
   judge(fresh);
   std::ranges::move(fresh, std::back_inserter(all_));
 }
@@ -153,12 +157,32 @@ void CoilRank::judge(std::vector<Candidature>& all) const {
   });
 }
 
-bool CoilRank::does_it(const Candidature& c, double slower) const {
-  return c.promise.rings && c.promise.time && c.promise.share_of_limit <= within_limits &&
-         *c.promise.time * slower <= *base_.heat->until;
+std::optional<double> CoilRank::time_of(const Candidature& c) const {
+  if (!c.promise.time) return std::nullopt;
+  return *c.promise.time * seen_.slower;
 }
 
-double CoilRank::badness(const Candidature& c, DesignKind kind, double slower) const {
+double CoilRank::share_of_limit(const Candidature& c) const {
+  double most = 0.0;
+  for (const auto& [limit, share] : c.promise.shares) {
+    const auto seen = seen_.harder.find(limit);
+    most = std::max(most, share * (seen == seen_.harder.end() ? 1.0 : seen->second));
+  }
+  return most;
+}
+
+const Candidature* CoilRank::find(const Choice& choice) const {
+  const auto found = std::ranges::find(all_, choice, &Candidature::choice);
+  return found == all_.end() ? nullptr : &*found;
+}
+
+bool CoilRank::does_it(const Candidature& c) const {
+  const auto time = time_of(c);
+  return c.promise.rings && time && share_of_limit(c) <= within_limits &&
+         *time <= *base_.heat->until;
+}
+
+double CoilRank::badness(const Candidature& c, DesignKind kind) const {
   constexpr double not_within = 1e6, not_hot = 1e9;
   const double until = *base_.heat->until;
   if (!c.promise.rings) return 1e12;
@@ -166,10 +190,9 @@ double CoilRank::badness(const Candidature& c, DesignKind kind, double slower) c
   constexpr double past_limit = 500.0;
   if (!c.promise.time)
     return not_hot - c.promise.end.kelvin +
-           past_limit * std::max(0.0, c.promise.share_of_limit - within_limits);
-  const double time = *c.promise.time * slower;
-  if (c.promise.share_of_limit > within_limits)
-    return not_within * (1 + c.promise.share_of_limit) + time;
+           past_limit * std::max(0.0, share_of_limit(c) - within_limits);
+  const double time = *time_of(c), share = share_of_limit(c);
+  if (share > within_limits) return not_within * (1 + share) + time;
   if (time > until) return not_within + time;
   switch (kind) {
     case DesignKind::quickest:
@@ -182,10 +205,10 @@ double CoilRank::badness(const Candidature& c, DesignKind kind, double slower) c
   return time > with_room * until ? not_within / 2 + time : c.tube + 1e-4 * time;
 }
 
-std::vector<Candidature> CoilRank::best(DesignKind kind, double slower) const {
+std::vector<Candidature> CoilRank::best(DesignKind kind) const {
   std::map<std::vector<double>, std::pair<double, const Candidature*>> of_coil;
   for (const Candidature& c : all_) {
-    const double bad = badness(c, kind, slower);
+    const double bad = badness(c, kind);
     const auto [place, fresh] = of_coil.try_emplace(key_of(c.choice), bad, &c);
     if (!fresh && bad < place->second.first) place->second = {bad, &c};
   }

@@ -4,10 +4,11 @@
 #include <memory>
 #include <optional>
 #include <set>
+#include <string>
 #include <vector>
 
 #include "cases/design/choice.hpp"
-#include "cases/design/find_designs.hpp"
+#include "cases/design/design_kind.hpp"
 #include "cases/design/promise.hpp"
 
 namespace cw::cases {
@@ -23,6 +24,12 @@ struct Candidature {
   double tube = 0.0;  ///< [m]
 };
 
+/// How heating runs came out against what their choices had promised, on the whole.
+struct Experience {
+  double slower = 1.0;                   ///< time to the target, over that promised
+  std::map<std::string, double> harder;  ///< share of a limit over that promised, by limit_key
+};
+
 /// Orders the choices of one shelf by what they promise.
 class CoilRank {
  public:
@@ -35,10 +42,20 @@ class CoilRank {
   /// Solves the work once more, in the coil that is best so far, and judges all anew.
   void sharpen(DesignKind kind);
 
+  /// From now on promises are corrected by what was seen.
+  void learn(Experience seen) { seen_ = std::move(seen); }
+
   /// Of every coil, with its best bank, best first; those that do the work within the limits come
-  /// before the others. `slower`: what the time promised is multiplied with.
-  [[nodiscard]] std::vector<Candidature> best(DesignKind kind, double slower) const;
-  [[nodiscard]] bool does_it(const Candidature& c, double slower) const;
+  /// before the others.
+  [[nodiscard]] std::vector<Candidature> best(DesignKind kind) const;
+  /// Whether it promises the target in time and every part within its limit, with some room.
+  [[nodiscard]] bool does_it(const Candidature& c) const;
+  /// Time to the target as far as is known by now [s].
+  [[nodiscard]] std::optional<double> time_of(const Candidature& c) const;
+  /// Of the part nearest to its limit, as far as is known by now; 1: at it.
+  [[nodiscard]] double share_of_limit(const Candidature& c) const;
+  /// Null where the choice was not judged.
+  [[nodiscard]] const Candidature* find(const Choice& choice) const;
 
   [[nodiscard]] const ChoiceBounds& bounds() const { return bounds_; }
   [[nodiscard]] int coils() const { return static_cast<int>(coils_.size()); }
@@ -48,7 +65,7 @@ class CoilRank {
   void add(const std::vector<Choice>& choices);
   void judge(std::vector<Candidature>& all) const;
   [[nodiscard]] TankCircuit circuit_of(const Choice& choice) const;
-  [[nodiscard]] double badness(const Candidature& c, DesignKind kind, double slower) const;
+  [[nodiscard]] double badness(const Candidature& c, DesignKind kind) const;
 
   const ShelfCase& shelf_;
   KnownCoils& known_;
@@ -56,6 +73,7 @@ class CoilRank {
   ChoiceBounds bounds_;
   Case base_;
   QuickHeating heating_;
+  Experience seen_;
   std::optional<WorkReference> reference_;
   std::vector<Choice> coils_;
   std::vector<Candidature> all_;

@@ -4,8 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iomanip>
-#include <sstream>
 
 #include "cases/design/design_text.hpp"
 #include "cases/read/read_case.hpp"
@@ -62,6 +60,7 @@ bool says_the_same(const Case& written, const Case& solved) {
   const auto near = [](double a, double b) { return std::abs(a - b) <= 1e-5 * std::abs(b) + 1e-9; };
   const auto bank = [&] {
     return !solved.tank || (written.tank && written.tank->cans == solved.tank->cans &&
+                            written.tank->cans_in_series == solved.tank->cans_in_series &&
                             near(written.tank->capacitance, solved.tank->capacitance));
   };
   return near(written.coil.turns, solved.coil.turns) && near(written.coil.bore, solved.coil.bore) &&
@@ -84,7 +83,7 @@ std::string file_of(const OfferedDesign& design) {
 std::string design_case(const ShelfCase& shelf, const OfferedDesign& design,
                         const std::filesystem::path& directory) {
   const CaseText& text = shelf.text;
-  CaseLines lines(shelf.subject, text.text);
+  CaseLines lines(text.text);
   for (const Change& change : text.set) put_change(lines, change);
   for (const Change& change : changes_of(shelf, design.choice)) put_change(lines, change);
   put_work(shelf, design, lines);
@@ -92,24 +91,9 @@ std::string design_case(const ShelfCase& shelf, const OfferedDesign& design,
   if (!shelf.subject.sweep && design.subject.coil.shape == CoilShape::helix)
     lines.append(sweep_round(design.choice, choice_bounds(shelf)));
   if (text.file != standard_input) lines.rebase(text.file.parent_path(), directory);
-  const int in_series = design.choice.in_series;
-  // Page and terminal know cans only: their heading says what one of them is.
-  if (in_series > 1) {
-    std::ostringstream title;
-    title << std::quoted(
-        fmt::format("{} (each can: {} in series)", shelf.subject.title, in_series));
-    lines.put("", "title", title.str());
-  }
-  const std::string pairs =
-      in_series == 1
-          ? ""
-          : fmt::format(
-                "# What [tank] calls a can is here a string of {} in series, and its limits "
-                "are those of the string.\n",
-                in_series);
-  std::string written = fmt::format("# {}: {}.\n# {}\n{}\n{}", words_of(design.kinds.front()),
-                                    words_of(shelf, design.choice), design.result.verdict->sentence,
-                                    pairs, lines.text());
+  std::string written =
+      fmt::format("# {}: {}.\n# {}\n\n{}", words_of(design.kinds.front()),
+                  words_of(shelf, design.choice), design.result.verdict->sentence, lines.text());
   if (!says_the_same(read_case_text(written, directory / file_of(design)), design.subject))
     throw std::runtime_error(
         "the shelf file is written in a form that the design cannot be put into; write each "

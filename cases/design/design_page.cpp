@@ -4,6 +4,7 @@
 
 #include <functional>
 
+#include "cases/design/choke_sheet.hpp"
 #include "cases/design/design_case.hpp"
 #include "cases/design/design_text.hpp"
 #include "cases/run/build_info.hpp"
@@ -36,8 +37,10 @@ PageSection answer_part(const ShelfCase& shelf, const FoundDesigns& found) {
     lines += fmt::format(
         "<li><strong>{}</strong>: {}. {}</li>\n", found.offered.empty() ? "Nearest" : kinds_of(d),
         shown_sentence(words_of(shelf, d.choice)), shown_sentence(d.result.verdict->sentence));
-  const char* lead = found.offered.empty() ? "Nothing that can be built from this shelf does it."
-                                           : "What is on the shelf does it.";
+  const std::string base = shown_sentence(base_of(found));
+  const std::string lead = found.offered.empty()
+                               ? fmt::format("Nothing that can be built with {} does it.", base)
+                               : fmt::format("It can be built with {}.", base);
   return {"answer", "What to build",
           fmt::format("<p class=\"lead{}\">{}</p>\n<ul>\n{}</ul>\n",
                       found.offered.empty() ? " no" : "", lead, lines)};
@@ -121,6 +124,41 @@ PageSection table_part(const FoundDesigns& found) {
   return {"table", "Side by side", markup(table)};
 }
 
+/// How to wind the feed chokes that were assumed.
+PageSection choke_part(const ShelfCase& shelf, const FoundDesigns& found) {
+  if (shelf.subject.where.at.contains("drive.choke")) return {};
+  PageTable table{"One choke of each design",
+                  {"Design", "Inductance", "Ring", "Permeability", "Winding", "Wire", "Layers"},
+                  {{"", {}}}};
+  for (const OfferedDesign& d : told(found)) {
+    const Choke& choke = std::get<PushPullDrive>(d.subject.drive).choke;
+    const auto sheet = choke_sheet(d.result, choke);
+    TableRow row{kinds_of(d), {shown(choke.inductance, "H")}};
+    if (sheet) {
+      const RingCore& ring = sheet->ring;
+      row.cells.push_back(fmt::format("{} x {} x {}", drawn_mm(ring.outer), drawn_mm(ring.inner),
+                                      drawn_mm(ring.height)));
+      row.cells.push_back(figure_short(ring.relative_permeability));
+      row.cells.push_back(fmt::format("{} turns", sheet->wound.turns));
+      row.cells.push_back(
+          fmt::format("{} of {}AWG\u00a0{}, {}", shown_distance(sheet->wound.wire_length),
+                      sheet->wires > 1 ? fmt::format("{} side by side, ", sheet->wires) : "",
+                      sheet->gauge, drawn_mm(sheet->diameter)));
+      row.cells.push_back(
+          fmt::format("{}, {} of one", sheet->layers, shown_percent(sheet->wound.hole_fill)));
+    } else {
+      row.cells.insert(row.cells.end(), {"none usual is large enough", "", "", "", ""});
+    }
+    table.groups.front().rows.push_back(std::move(row));
+  }
+  return {"chokes", "Chokes to wind",
+          fmt::format("<p>A proposal on common rings of iron, silicon and aluminium powder, two of "
+                      "each. Their sizes and how they hold against direct current are from memory: "
+                      "compare them with the data sheet of the ring that you buy, and write it as "
+                      "<code>core</code> in <code>[drive.choke]</code>.</p>\n{}",
+                      markup(table))};
+}
+
 PageSection search_part(const ShelfCase& shelf, const FoundDesigns& found) {
   const std::vector<TableRow> rows = {
       {"Program", {"coilwright " + escaped(build_info().version)}},
@@ -140,7 +178,7 @@ std::string design_page(const ShelfCase& shelf, const FoundDesigns& found) {
   return framed_page({"Induction heater, designs from a shelf", shelf.subject.title,
                       build_info().version, shelf.subject.sha256},
                      {answer_part(shelf, found), purchase_part(found), table_part(found),
-                      care_section(first), search_part(shelf, found)});
+                      choke_part(shelf, found), care_section(first), search_part(shelf, found)});
 }
 
 }  // namespace cw::cases

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 
+#include "cases/design/choke_sheet.hpp"
 #include "cases/design/design_case.hpp"
 #include "materials/figures.hpp"
 #include "materials/one_line.hpp"
@@ -77,7 +78,8 @@ const LimitResult* limit_of(const Result& result, const char* part, const char* 
 }
 
 /// What is not on the shelf and every design needs, with what it must stand in the hardest of them.
-std::string parts_line(const ShelfCase& shelf, const std::vector<OfferedDesign>& designs) {
+std::string parts_line(const ShelfCase& shelf, const FoundDesigns& found) {
+  const std::vector<OfferedDesign>& designs = found.offered;
   const auto hardest = [&](const char* part, const char* quantity) {
     double most = 0.0;
     for (const OfferedDesign& d : designs)
@@ -95,24 +97,41 @@ std::string parts_line(const ShelfCase& shelf, const std::vector<OfferedDesign>&
     double inductance = 0.0;
     for (const OfferedDesign& d : designs)
       inductance = std::max(inductance, std::get<PushPullDrive>(d.subject.drive).choke.inductance);
-    parts.push_back(fmt::format("two chokes of {} or more that stand {} peak",
-                                figure_short(1e6 * inductance) + " uH",
-                                figure(with_room * hardest("feed choke", "current_peak_A"), "A")));
+    std::string how;
+    if (designs.size() == 1)
+      if (const auto sheet = choke_sheet(
+              designs.front().result, std::get<PushPullDrive>(designs.front().subject.drive).choke))
+        how = ", each for example " + words_of(*sheet);
+    parts.push_back(fmt::format(
+        "two chokes of {} or more that stand {} peak{}", figure_short(1e6 * inductance) + " uH",
+        figure(with_room * hardest("feed choke", "current_peak_A"), "A"), how));
   }
   if (!written("tank.can_limits"))
     parts.push_back(
         fmt::format("cans for {} rms each, {} rms",
                     figure(with_room * hardest("capacitor can", "current_rms_A"), "A"),
                     figure(with_room * hardest("capacitor bank", "voltage_rms_V"), "V")));
+  if (found.supply)
+    parts.push_back(fmt::format("a supply of {:g} V that gives {:g} A", found.supply->volts,
+                                found.supply->amperes));
+  if (found.cans_on_hand) {
+    int most = 0;
+    for (const OfferedDesign& d : designs) most = std::max(most, d.choice.cans());
+    if (most > *found.cans_on_hand)
+      parts.push_back(
+          fmt::format("up to {} more cans of the same kind", most - *found.cans_on_hand));
+  }
   if (parts.empty()) return "";
   return wrapped(
       fmt::format("To buy, or to check against what you have: {}.", fmt::join(parts, "; ")),
       {80, 0, 2});
 }
 
-std::string design_heading(std::size_t count) {
+std::string design_heading(const FoundDesigns& found) {
   constexpr std::array words = {"one design does", "two designs do", "three designs do"};
-  return fmt::format("Yes: with what is on the shelf {} it.\n", words[count - 1]);
+  return wrapped(
+      fmt::format("Yes: with {} {} it.", base_of(found), words[found.offered.size() - 1]),
+      {80, 0, 2});
 }
 
 std::string purchase_lines(const FoundDesigns& found) {
@@ -126,7 +145,8 @@ std::string purchase_lines(const FoundDesigns& found) {
 }
 
 std::string missing_text(const ShelfCase& shelf, const FoundDesigns& found) {
-  std::string text = "No: nothing that can be built from this shelf does it.\n";
+  std::string text = wrapped(
+      fmt::format("No: nothing that can be built with {} does it.", base_of(found)), {80, 0, 2});
   for (const OfferedDesign& d : found.nearest) {
     text += wrapped(fmt::format("Nearest: {}", words_of(shelf, d.choice)), {80, 0, 2});
     text += wrapped(d.result.verdict->sentence, below_heading);
@@ -146,9 +166,18 @@ std::string words_of(const ShelfCase& shelf, const Choice& choice) {
         fmt::format(", {} of {} cans in series",
                     choice.strings == 1 ? "one string" : fmt::format("{} strings", choice.strings),
                     choice.in_series);
+  else if (shelf.cans_to_buy)
+    words += fmt::format(", {} {}", choice.strings, choice.strings == 1 ? "can" : "cans");
   else if (shelf.bank_free)
     words += fmt::format(", {} of {} cans", choice.strings, shelf.cans);
   return words;
+}
+
+std::string base_of(const FoundDesigns& found) {
+  if (!found.supply) return "what is on the shelf";
+  return fmt::format("{} of {} and {}", found.offered.empty() ? "a supply" : "the least supply,",
+                     figure_short(found.supply->volts) + " V",
+                     figure_short(found.supply->amperes) + " A");
 }
 
 std::string design_text(const ShelfCase& shelf, const FoundDesigns& found) {
@@ -156,10 +185,10 @@ std::string design_text(const ShelfCase& shelf, const FoundDesigns& found) {
   if (found.offered.empty()) {
     text += missing_text(shelf, found);
   } else {
-    text += design_heading(found.offered.size());
+    text += design_heading(found);
     for (const OfferedDesign& d : found.offered)
       text += design_lines(shelf, d, &d == &found.offered.front() ? nullptr : &found.offered[0]);
-    text += parts_line(shelf, found.offered);
+    text += parts_line(shelf, found);
   }
   return text + wrapped(fmt::format("Compared: {} coils, {} with their banks; {} heated.",
                                     found.coils, found.banks, found.heated),

@@ -7,6 +7,9 @@
 namespace cw::cases {
 
 /// What was found, for the terminal: the answer first, at most 80 columns.
+/// What the designs are built with: "what is on the shelf", "the least supply, of 24 V and 10 A".
+std::string base_of(const FoundDesigns& found);
+
 std::string design_text(const ShelfCase& shelf, const FoundDesigns& found);
 
 /// "8 turns, bore 18 mm, pitch 7 mm, 6 cans"

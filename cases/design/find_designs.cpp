@@ -1,12 +1,10 @@
 #include "cases/design/find_designs.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <map>
 #include <mutex>
 
-#include "cases/design/coil_rank.hpp"
 #include "cases/design/purchases.hpp"
 #include "cases/run/run_case.hpp"
 #include "solver/run/in_parallel.hpp"
@@ -15,9 +13,6 @@
 namespace cw::cases {
 
 namespace {
-
-constexpr std::array all_kinds = {DesignKind::quickest, DesignKind::coolest_supply,
-                                  DesignKind::least_copper};
 
 bool does_its_job(const Result& result) {
   return result.verdict && (result.verdict->answer == Answer::yes ||
@@ -45,8 +40,8 @@ double measure(DesignKind kind, const Result& result, double tube) {
 
 class DesignSearch {
  public:
-  DesignSearch(const ShelfCase& shelf, const DesignSearchOptions& options)
-      : shelf_(shelf), options_(options), rank_(shelf, known_, options) {}
+  DesignSearch(const ShelfCase& shelf, KnownCoils& known, const DesignSearchOptions& options)
+      : shelf_(shelf), options_(options), known_(known), rank_(shelf, known, options) {}
 
   FoundDesigns run() {
     constexpr std::size_t most_coils = 48;
@@ -62,7 +57,7 @@ class DesignSearch {
     found.banks = rank_.banks();
     if (found.offered.empty()) {
       offer_nearest(found);
-      found.purchases = find_purchases(shelf_, known_, options_);
+      if (options_.purchases) found.purchases = find_purchases(shelf_, known_, options_);
     }
     found.heated = static_cast<int>(heated_.size());
     return found;
@@ -74,61 +69,71 @@ class DesignSearch {
     constexpr int rounds = 4;
     for (int round = 0; round < rounds; ++round) {
       std::vector<Choice> near;
-      for (const DesignKind kind : all_kinds)
-        for (const Choice& c :
-             neighbours(shelf_, rank_.bounds(), rank_.best(kind, slower_).front().choice))
+      for (const DesignKind kind : all_design_kinds)
+        for (const Choice& c : neighbours(shelf_, rank_.bounds(), rank_.best(kind).front().choice))
           near.push_back(c);
       const int before = rank_.coils();
       rank_.look_at(near, "steps to each side");
-      for (const DesignKind kind : all_kinds) rank_.look_at_banks(kind, 3);
+      for (const DesignKind kind : all_design_kinds) rank_.look_at_banks(kind, 3);
       if (rank_.coils() == before) break;
     }
     rank_.sharpen(DesignKind::quickest);
   }
 
+  /// Heats what may win, learns from it, and so on; longer while nothing has done the work yet.
   void heat_the_best() {
-    constexpr int rounds = 4;
-    for (int round = 0; round < rounds; ++round) {
-      std::vector<Choice> next;
-      for (const DesignKind kind : all_kinds) {
-        std::size_t taken = 0;
-        for (const Candidature& c : rank_.best(kind, slower_)) {
-          if (taken == (round == 0 && kind == DesignKind::quickest ? 2U : 1U)) break;
-          if (round > 0 && !may_win(c, kind)) break;
-          if (heated_.contains(c.choice)) continue;
-          if (std::ranges::find(next, c.choice) == next.end()) next.push_back(c.choice);
-          ++taken;
-        }
-      }
+    constexpr int rounds = 4, most_rounds = 8;
+    for (int round = 0; round < most_rounds; ++round) {
+      if (round >= rounds && best_heated(DesignKind::quickest)) break;
+      const std::vector<Choice> next = worth_heating(round == 0);
       if (next.empty()) break;
       heat(next);
-      calibrate();
+      learn();
     }
+  }
+
+  /// Of each kind the best that is not heated yet. At first two of the quickest, whatever they
+  /// promise; later only what may win.
+  [[nodiscard]] std::vector<Choice> worth_heating(bool first) const {
+    std::vector<Choice> next;
+    for (const DesignKind kind : all_design_kinds) {
+      const std::size_t most = first && kind == DesignKind::quickest ? 2U : 1U;
+      std::size_t taken = 0;
+      for (const Candidature& c : rank_.best(kind)) {
+        if (taken == most || (!first && !may_win(c, kind))) break;
+        if (heated_.contains(c.choice)) continue;
+        if (std::ranges::find(next, c.choice) == next.end()) next.push_back(c.choice);
+        ++taken;
+      }
+    }
+    return next;
   }
 
   /// Whether what a choice promises is about as good as the best that was heated.
   [[nodiscard]] bool may_win(const Candidature& c, DesignKind kind) const {
     constexpr double about = 1.04;
+    if (!rank_.does_it(c)) return false;
     const auto best = best_heated(kind);
-    if (!best) return rank_.does_it(c, slower_);
+    if (!best) return true;
+    const double known = measure(kind, heated_.at(*best), tube_needed(shelf_, *best));
     switch (kind) {
       case DesignKind::quickest:
-        return rank_.does_it(c, slower_) &&
-               *c.promise.time * slower_ < about * measure(kind, heated_.at(*best), 0.0);
+        return *rank_.time_of(c) < about * known;
       case DesignKind::coolest_supply:
-        return rank_.does_it(c, slower_) &&
-               c.promise.supply_power < measure(kind, heated_.at(*best), 0.0) / about;
+        return c.promise.supply_power < known / about;
       case DesignKind::least_copper:
         break;
     }
-    return rank_.does_it(c, slower_) && c.tube < tube_needed(shelf_, *best) / about;
+    return c.tube < known / about;
   }
 
+  /// Of those that did the work, and were not found wanting when solved as `run` does it.
   [[nodiscard]] std::optional<Choice> best_heated(DesignKind kind) const {
     std::optional<Choice> best;
     double least = 1e300;
     for (const auto& [choice, result] : heated_) {
-      if (!does_its_job(result)) continue;
+      const auto solved = at_normal_.find(choice);
+      if (!does_its_job(solved == at_normal_.end() ? result : solved->second.result)) continue;
       const double own = measure(kind, result, tube_needed(shelf_, choice));
       if (own >= least) continue;
       least = own;
@@ -162,43 +167,71 @@ class DesignSearch {
       heated_[choices[k]] = results[k] && results[k]->heat ? std::move(*results[k]) : Result{};
   }
 
-  /// How much slower heating runs are than promised, on the whole.
-  void calibrate() {
-    std::vector<double> ratios;
-    for (const DesignKind kind : all_kinds)
-      for (const Candidature& c : rank_.best(kind, slower_)) {
-        const auto found = heated_.find(c.choice);
-        if (found == heated_.end() || !found->second.heat || !c.promise.time) continue;
-        if (const auto time = found->second.heat->time_to_target)
-          ratios.push_back(*time / *c.promise.time);
+  /// How heating runs came out against their promises, on the whole.
+  void learn() {
+    std::vector<double> slower;
+    std::map<std::string, std::vector<double>> harder;
+    for (const auto& [choice, result] : heated_) {
+      const Candidature* c = rank_.find(choice);
+      if (c == nullptr || !result.heat) continue;
+      if (c->promise.time && result.heat->time_to_target)
+        slower.push_back(*result.heat->time_to_target / *c->promise.time);
+      for (const LimitResult& limit : result.limits) {
+        const auto promised = c->promise.shares.find(limit_key(limit));
+        if (promised != c->promise.shares.end() && counted_share(limit) > 0.0)
+          harder[promised->first].push_back(counted_share(limit) / promised->second);
       }
-    if (ratios.empty()) return;
-    std::ranges::sort(ratios);
-    slower_ = ratios[ratios.size() / 2];
+    }
+    Experience seen;
+    if (!slower.empty()) seen.slower = middle_of(slower);
+    for (auto& [limit, ratios] : harder) seen.harder[limit] = middle_of(ratios);
+    rank_.learn(std::move(seen));
   }
 
-  OfferedDesign solved(const Choice& choice, const std::vector<DesignKind>& kinds) {
-    OfferedDesign design{kinds, choice, chosen_case(shelf_, choice), {}, 0.0};
+  static double middle_of(std::vector<double> values) {
+    std::ranges::sort(values);
+    return values[values.size() / 2];
+  }
+
+  OfferedDesign solved(const Choice& choice) {
+    OfferedDesign design{{}, choice, chosen_case(shelf_, choice), {}, 0.0};
     design.tube = tube_needed(shelf_, choice);
-    RunOptions run;
-    design.result = run_case(design.subject, run).result;
+    design.result = run_case(design.subject, RunOptions{}).result;
     return design;
   }
 
+  /// The best of each kind that does the work as `run` solves it: where one does not, the next.
   void offer(FoundDesigns& found) {
-    std::map<Choice, std::vector<DesignKind>> winners;
-    std::vector<Choice> order;
-    for (const DesignKind kind : all_kinds)
-      if (const auto best = best_heated(kind)) {
-        if (!winners.contains(*best)) order.push_back(*best);
-        winners[*best].push_back(kind);
-      }
-    std::vector<std::optional<OfferedDesign>> designs(order.size());
-    if (options_.progress) options_.progress("as run solves it", 0, static_cast<int>(order.size()));
-    in_parallel(order.size(),
-                [&](std::size_t k) { designs[k] = solved(order[k], winners[order[k]]); });
-    for (auto& design : designs)
-      if (design && does_its_job(design->result)) found.offered.push_back(std::move(*design));
+    constexpr int most_rounds = 3;
+    for (int round = 0; round < most_rounds; ++round) {
+      std::vector<Choice> fresh;
+      for (const DesignKind kind : all_design_kinds)
+        if (const auto best = best_heated(kind); best && !at_normal_.contains(*best))
+          if (std::ranges::find(fresh, *best) == fresh.end()) fresh.push_back(*best);
+      if (fresh.empty()) break;
+      if (options_.progress)
+        options_.progress("as run solves it", 0, static_cast<int>(fresh.size()));
+      std::vector<std::optional<OfferedDesign>> designs(fresh.size());
+      in_parallel(fresh.size(), [&](std::size_t k) { designs[k] = solved(fresh[k]); });
+      for (auto& design : designs) at_normal_.emplace(design->choice, std::move(*design));
+    }
+    for (const DesignKind kind : all_design_kinds) {
+      const auto best = best_heated(kind);
+      if (!best || !at_normal_.contains(*best) || !worth_offering(*best, kind, found)) continue;
+      const auto same = std::ranges::find(found.offered, *best, &OfferedDesign::choice);
+      OfferedDesign& design =
+          same != found.offered.end() ? *same : found.offered.emplace_back(at_normal_.at(*best));
+      design.kinds.push_back(kind);
+    }
+  }
+
+  /// Whether it is clearly better than the first at what it is best at.
+  [[nodiscard]] bool worth_offering(const Choice& choice, DesignKind kind,
+                                    const FoundDesigns& found) const {
+    constexpr double clearly = 0.95;
+    if (found.offered.empty() || found.offered.front().choice == choice) return true;
+    const OfferedDesign &own = at_normal_.at(choice), &first = found.offered.front();
+    return measure(kind, own.result, own.tube) < clearly * measure(kind, first.result, first.tube);
   }
 
   void offer_nearest(FoundDesigns& found) {
@@ -221,28 +254,17 @@ class DesignSearch {
 
   const ShelfCase& shelf_;
   const DesignSearchOptions& options_;
-  KnownCoils known_;
+  KnownCoils& known_;
   CoilRank rank_;
-  double slower_ = 1.0;
-  std::map<Choice, Result> heated_;
+  std::map<Choice, Result> heated_;  // at low effort
+  std::map<Choice, OfferedDesign> at_normal_;
 };
 
 }  // namespace
 
-const char* words_of(DesignKind kind) {
-  switch (kind) {
-    case DesignKind::quickest:
-      return "quickest";
-    case DesignKind::coolest_supply:
-      return "coolest supply";
-    case DesignKind::least_copper:
-      break;
-  }
-  return "least copper";
-}
-
-FoundDesigns find_designs(const ShelfCase& shelf, const DesignSearchOptions& options) {
-  return DesignSearch(shelf, options).run();
+FoundDesigns find_designs(const ShelfCase& shelf, KnownCoils& known,
+                          const DesignSearchOptions& options) {
+  return DesignSearch(shelf, known, options).run();
 }
 
 }  // namespace cw::cases

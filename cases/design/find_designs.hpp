@@ -1,18 +1,13 @@
 #pragma once
 
-#include <functional>
 #include <string>
 #include <vector>
 
+#include "cases/design/coil_rank.hpp"
 #include "cases/design/shelf_case.hpp"
 #include "solver/outcome/result.hpp"
 
 namespace cw::cases {
-
-/// What a design is best at.
-enum class DesignKind { quickest, coolest_supply, least_copper };
-/// "quickest", "coolest supply", "least copper".
-const char* words_of(DesignKind kind);
 
 /// A design worth building: what it promises was solved at the accuracy of `coilwright run`.
 struct OfferedDesign {
@@ -38,19 +33,18 @@ struct FoundDesigns {
   /// best first.
   std::vector<OfferedDesign> nearest;
   std::vector<Purchase> purchases;
+  std::optional<BoughtSupply> supply;    ///< to be bought for these designs
+  std::optional<int> cans_on_hand;       ///< where more are to be bought
   int coils = 0, banks = 0, heated = 0;  ///< looked at: coils, coils with a bank, heating runs
-};
-
-struct DesignSearchOptions {
-  /// Told of what is done: a stage in words, how many of how many.
-  std::function<void(const std::string&, int, int)> progress = {};
 };
 
 /// Two or three designs that do the work of a shelf case within the limits of the parts, different
 /// in kind; else what is missing. Coils are compared by one linear solution of the field each,
 /// banks and supplies on them without any; those that can win are heated at low effort, then steps
 /// to each side of the best until none is better; what is offered is solved as `coilwright run`
-/// does it.
-FoundDesigns find_designs(const ShelfCase& shelf, const DesignSearchOptions& options = {});
+/// does it. `known`: coils that were solved for another supply or bank, and then those of this
+/// search.
+FoundDesigns find_designs(const ShelfCase& shelf, KnownCoils& known,
+                          const DesignSearchOptions& options = {});
 
 }  // namespace cw::cases

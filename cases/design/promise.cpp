@@ -11,12 +11,6 @@ namespace cw::cases {
 
 namespace {
 
-double share_of_limit(const LimitResult& limit) {
-  if (!limit.fraction) return 0.0;
-  const bool part = limit.quantity != "demand_A" && limit.quantity != "loaded_q";
-  return part || limit.verdict == Verdict::stop ? *limit.fraction : 0.0;
-}
-
 /// Weight of each of the temperatures at which the work was solved, at this one [K].
 std::vector<double> warmth_at(double kelvin, const std::vector<WorkAt>& levels) {
   std::vector<double> share(levels.size(), 0.0);
@@ -133,12 +127,9 @@ class Course {
           {"", &k, current * current * kernel_.copper.at(k.shown().frequency, kernel_.near), 0.0});
     }
     if (states.empty()) return;
-    for (const LimitResult& limit : find_limits(states, heater)) {
-      const double share = share_of_limit(limit);
-      if (share <= promise_.share_of_limit) continue;
-      promise_.share_of_limit = share;
-      promise_.part = limit.part;
-    }
+    for (const LimitResult& limit : find_limits(states, heater))
+      if (const double share = counted_share(limit); share > 0.0)
+        promise_.shares[limit_key(limit)] = share;
   }
 
   const WorkRow& row_;
@@ -155,6 +146,16 @@ class Course {
 };
 
 }  // namespace
+
+std::string limit_key(const LimitResult& limit) {
+  return limit.part + ", " + limit.quantity;
+}
+
+double counted_share(const LimitResult& limit) {
+  // A supply at its limit that goes on, at less power, harms nothing.
+  const bool harmless = limit.quantity == "demand_A" && limit.verdict != Verdict::stop;
+  return harmless ? 0.0 : limit.fraction.value_or(0.0);
+}
 
 QuickHeating::QuickHeating(const Heater& heater) : row_(std::make_unique<WorkRow>(heater)) {}
 QuickHeating::~QuickHeating() = default;

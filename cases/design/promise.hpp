@@ -1,23 +1,29 @@
 #pragma once
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
 
 #include "cases/design/coil_kernel.hpp"
+#include "solver/outcome/result.hpp"
 
 namespace cw::cases {
 
 /// What a design is expected to do before its heating is solved.
 struct Promise {
-  std::optional<double> time;   ///< to the target [s]; empty: not reached in `longest`
-  Temperature end{0.0};         ///< of the reading, where it ends
-  double supply_current = 0.0;  ///< largest that flows [A]
-  double supply_power = 0.0;    ///< largest [W]
-  double share_of_limit = 0.0;  ///< of the part nearest to its limit; 1: at it
-  std::string part;             ///< which
-  bool rings = true;            ///< the tank rings all the way
+  std::optional<double> time;            ///< to the target [s]; empty: not reached in `longest`
+  Temperature end{0.0};                  ///< of the reading, where it ends
+  double supply_current = 0.0;           ///< largest that flows [A]
+  double supply_power = 0.0;             ///< largest [W]
+  std::map<std::string, double> shares;  ///< of every limit, by limit_key; 1: at it
+  bool rings = true;                     ///< the tank rings all the way
 };
+
+/// Names one of the limits of a heater: "capacitor can, current_rms_A".
+std::string limit_key(const LimitResult& limit);
+/// Its share of the limit, as a search for designs counts it: nothing for what harms no part.
+double counted_share(const LimitResult& limit);
 
 struct WorkRow;
 

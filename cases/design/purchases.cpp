@@ -33,6 +33,7 @@ class OfferFinder {
     supplies();
     cans();
     conductor();
+    supply_and_cans();
     return std::move(found_);
   }
 
@@ -68,11 +69,8 @@ class OfferFinder {
     if (!shelf_.bank_free || !own_.tank) return;
     for (const double share : {1.5, 2.0, 3.0}) {
       const int more = static_cast<int>(std::ceil((share - 1) * shelf_.cans));
-      const double by = 1.0 + static_cast<double>(more) / shelf_.cans;
-      found_.push_back(
-          {fmt::format("{} more cans of the same kind", more),
-           {{"tank.cans", fmt::format("{}", shelf_.cans + more)},
-            {"tank.capacitance", fmt::format("{:.6g} uF", 1e6 * by * own_.tank->capacitance)}}});
+      found_.push_back({fmt::format("{} more cans of the same kind", more),
+                        changes_for_cans(shelf_, shelf_.cans + more)});
     }
   }
 
@@ -87,6 +85,19 @@ class OfferFinder {
     }
   }
 
+  /// Both at once, where one alone is not enough.
+  void supply_and_cans() {
+    const auto& drive = std::get<PushPullDrive>(own_.drive);
+    if (!shelf_.bank_free || !own_.tank || !drive.supply_limit) return;
+    const double amps = std::round(2 * *drive.supply_limit);
+    Offer both{
+        fmt::format("a supply of {:g} A instead of {:g} A, with {} more cans of the same kind",
+                    amps, *drive.supply_limit, shelf_.cans),
+        changes_for_cans(shelf_, 2 * shelf_.cans)};
+    both.changes.push_back({"drive.supply_limit", fmt::format("{:g} A", amps)});
+    found_.push_back(std::move(both));
+  }
+
   const ShelfCase& shelf_;
   const Case& own_;
   std::vector<Offer> found_;
@@ -97,7 +108,7 @@ struct Tried {
   Offer offer;
   ShelfCase shelf;
   Candidature best;
-  bool promised = false;
+  bool promised = false, past_limit = false;
 };
 
 std::optional<Tried> best_of_offer(const ShelfCase& shelf, const Offer& offer, KnownCoils& known,
@@ -106,15 +117,16 @@ std::optional<Tried> best_of_offer(const ShelfCase& shelf, const Offer& offer, K
   try {
     CaseText text = shelf.text;
     for (const Change& change : offer.changes) text.set.push_back(change);
-    Tried t{offer, read_shelf_case(text), {}, false};
+    Tried t{offer, read_shelf_case(text), {}};
     CoilRank rank(t.shelf, known, options);
     rank.look_at(coils_to_try(t.shelf, rank.bounds(), most_coils), "what to buy");
     rank.sharpen(DesignKind::quickest);
     rank.look_at_banks(DesignKind::quickest, 2);
-    const auto best = rank.best(DesignKind::quickest, 1.0);
+    const auto best = rank.best(DesignKind::quickest);
     if (best.empty()) return std::nullopt;
     t.best = best.front();
-    t.promised = rank.does_it(t.best, 1.0);
+    t.promised = rank.does_it(t.best);
+    t.past_limit = rank.share_of_limit(t.best) > 1.0;
     return t;
   } catch (const std::bad_alloc&) {
     throw;
@@ -127,7 +139,7 @@ std::optional<Tried> best_of_offer(const ShelfCase& shelf, const Offer& offer, K
 bool more_promising(const Tried& a, const Tried& b) {
   const auto rank = [](const Tried& t) {
     return std::tuple(!t.promised, t.promised ? t.best.promise.time.value_or(0.0) : 0.0,
-                      t.best.promise.share_of_limit > 1.0, -t.best.promise.end.kelvin);
+                      t.past_limit, -t.best.promise.end.kelvin);
   };
   return rank(a) < rank(b);
 }

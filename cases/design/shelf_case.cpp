@@ -26,9 +26,24 @@ class Written {
 
   [[nodiscard]] bool has(const std::string& section, const std::string& key) const {
     const auto same = [&](const Change& change) { return change.key == section + "." + key; };
+    return std::ranges::any_of(set_, same) || in_file(section, key);
+  }
+
+  [[nodiscard]] bool in_file(const std::string& section, const std::string& key) const {
     const auto found = root_.table.find(section);
-    return std::ranges::any_of(set_, same) ||
-           (found != root_.table.end() && found->second.table.contains(key));
+    return found != root_.table.end() && found->second.table.contains(key);
+  }
+
+  [[nodiscard]] bool has_section(const std::string& section) const {
+    return root_.table.contains(section);
+  }
+
+  /// Whether [shelf] buy names it.
+  [[nodiscard]] bool to_buy(const std::string& what) const {
+    const auto shelf = root_.table.find("shelf");
+    if (shelf == root_.table.end() || !shelf->second.table.contains("buy")) return false;
+    return std::ranges::any_of(shelf->second.table.at("buy").list,
+                               [&](const Node& word) { return word.text == what; });
   }
 
  private:
@@ -58,6 +73,23 @@ void demand_job(const Case& subject) {
     complain("coil.shape",
              "found a shape that is not searched; allowed: helix, flat; write shape = \"helix\"");
   if (!wrong.empty()) throw LocatedCaseError(subject.file.string(), wrong);
+}
+
+std::vector<Change> supply_changes(const BoughtSupply& supply) {
+  return {{"drive.supply", fmt::format("{:g} V", supply.volts)},
+          {"drive.supply_limit", fmt::format("{:g} A", supply.amperes)}};
+}
+
+/// The shelf with values in place of those set earlier.
+ShelfCase reread(const ShelfCase& shelf, const std::vector<Change>& changes) {
+  CaseText text = shelf.text;
+  for (const Change& change : changes) {
+    std::erase_if(text.set, [&](const Change& old) { return old.key == change.key; });
+    text.set.push_back(change);
+  }
+  ShelfCase other = read_shelf_case(text);
+  other.subject.title = shelf.subject.title;  // without these values
+  return other;
 }
 
 /// A coil to stand in for the one sought, so that the rest of the file can be read.
@@ -90,7 +122,7 @@ double middle_of_stretch(const Case& subject) {
 void find_freedom(ShelfCase& shelf, const Case& subject, const Written& written) {
   const Shelf on_hand = subject.shelf.value_or(Shelf{});
   shelf.cans = subject.tank->cans.value_or(1);
-  shelf.bank_free = !on_hand.keep_cans && shelf.cans > 1;
+  shelf.bank_free = !on_hand.keep_cans && shelf.cans > 1 && !written.has("tank", "cans_in_series");
   shelf.all_heated = subject.coil.shape == CoilShape::helix && !subject.heat->heated &&
                      target_body(subject) == "workpiece" && !subject.heat->target_joint;
   shelf.position_free = !on_hand.keep_position && subject.coil.shape == CoilShape::helix &&
@@ -128,41 +160,26 @@ std::vector<Change> changes_of(const ShelfCase& shelf, const Choice& choice) {
   const Case& own = shelf.subject;
   if (!own.tank) return changes;
   const Tank bank = bank_of(*own.tank, shelf.cans, choice);
-  changes.push_back({"tank.cans", fmt::format("{}", choice.strings)});
+  changes.push_back({"tank.cans", fmt::format("{}", choice.cans())});
+  if (choice.in_series > 1)
+    changes.push_back({"tank.cans_in_series", fmt::format("{}", choice.in_series)});
   const auto add = [&](const char* key, double value, const char* unit) {
     if (own.where.at.contains(key)) changes.push_back({key, fmt::format("{:.6g} {}", value, unit)});
   };
   add("tank.capacitance", 1e6 * bank.capacitance, "uF");
   add("tank.esr", 1e3 * bank.esr, "mohm");
   add("tank.esl", 1e9 * bank.esl, "nH");
-  if (choice.in_series == 1) return changes;
-  if (const auto& limits = bank.can_limits) {
-    add("tank.can_limits.voltage", limits->voltage.value_or(0.0), "V");
-    add("tank.can_limits.loss", limits->loss.value_or(0.0), "W");
-    add("tank.can_limits.reactive_power", limits->reactive_power.value_or(0.0), "var");
-  }
-  if (const auto& warming = bank.can_warming) {
-    add("tank.can_warming.heat_capacity", warming->heat_capacity, "J/K");
-    add("tank.can_warming.to_air", warming->to_air, "K/W");
-  }
   return changes;
 }
 
 Tank bank_of(const Tank& all, int cans_on_hand, const Choice& choice) {
-  const double series = choice.in_series, share = choice.strings / (series * cans_on_hand);
+  const double share = static_cast<double>(choice.strings) / (choice.in_series * cans_on_hand);
   Tank bank = all;
-  bank.cans = choice.strings;
+  bank.cans = choice.cans();
+  bank.cans_in_series = choice.in_series;
   bank.capacitance *= share;
   bank.esr /= share;
   bank.esl /= share;
-  if (bank.can_limits)
-    for (auto* limit :
-         {&bank.can_limits->voltage, &bank.can_limits->loss, &bank.can_limits->reactive_power})
-      if (*limit) **limit *= series;
-  if (bank.can_warming) {
-    bank.can_warming->heat_capacity *= series;
-    bank.can_warming->to_air /= series;
-  }
   return bank;
 }
 
@@ -182,6 +199,28 @@ bool passes_checks(const Case& subject) {
   return findings_of(subject).errors.empty();
 }
 
+ShelfCase with_supply(const ShelfCase& shelf, const BoughtSupply& supply) {
+  return reread(shelf, supply_changes(supply));
+}
+
+std::vector<Change> changes_for_cans(const ShelfCase& shelf, int cans) {
+  const Tank& own = *shelf.subject.tank;
+  const double by = static_cast<double>(cans) / shelf.cans;
+  std::vector<Change> changes = {
+      {"tank.cans", fmt::format("{}", cans)},
+      {"tank.capacitance", fmt::format("{:.6g} uF", 1e6 * by * own.capacitance)}};
+  const auto& at = shelf.subject.where.at;
+  if (at.contains("tank.esr"))
+    changes.push_back({"tank.esr", fmt::format("{:.6g} mohm", 1e3 * own.esr / by)});
+  if (at.contains("tank.esl"))
+    changes.push_back({"tank.esl", fmt::format("{:.6g} nH", 1e9 * own.esl / by)});
+  return changes;
+}
+
+ShelfCase with_cans(const ShelfCase& shelf, int cans) {
+  return reread(shelf, changes_for_cans(shelf, cans));
+}
+
 ShelfCase read_shelf_case(const CaseText& text) {
   const Written written(text);
   ShelfCase shelf;
@@ -190,12 +229,30 @@ ShelfCase read_shelf_case(const CaseText& text) {
   shelf.turns_free = !rings && !written.has("coil", "turns");
   shelf.bore_free = !rings && !written.has("coil", "bore");
   shelf.pitch_free = !rings && !written.has("coil", "pitch") && !written.has("coil", "gap");
-  shelf.subject = read_set_case(text.text, text.file, text.set, changes_of(shelf, any_choice(1)));
+  shelf.supply_to_buy = written.to_buy("supply") && !written.has("drive", "supply");
+  if (written.to_buy("supply") && written.in_file("drive", "supply"))
+    throw CaseError(
+        {fmt::format("{}: shelf.buy: found a supply to be bought and one in [drive]; "
+                     "allowed: one of them; remove supply and supply_limit from [drive], "
+                     "or \"supply\" from buy",
+                     text.file.string())});
+  if (shelf.supply_to_buy) {
+    if (!written.has_section("drive"))
+      throw CaseError(
+          {fmt::format("{}: drive: found no place for the supply that is sought; write "
+                       "[drive] as a heading of its own",
+                       text.file.string())});
+    for (const Change& change : supply_changes({24.0, 20.0})) shelf.text.set.push_back(change);
+  }
+  shelf.subject =
+      read_set_case(text.text, text.file, shelf.text.set, changes_of(shelf, any_choice(1)));
   demand_job(shelf.subject);
   for (const Change& change : changes_of(shelf, any_choice(1)))
     shelf.subject.where.at.erase(change.key);  // stands nowhere in the file
   find_freedom(shelf, shelf.subject, written);
   shelf.first = first_choice(shelf);
+  shelf.cans_to_buy =
+      shelf.subject.tank->cans && shelf.subject.shelf && shelf.subject.shelf->buy_cans;
   // The values as written stay the base of what follows from them.
   Case first = chosen_case(shelf, shelf.first);
   if (const LocatedFindings found = findings_of(first); !found.errors.empty())

@@ -12,20 +12,26 @@ using enum Need;
 
 /// What may be kept beside the keys of [coil], which are kept where they are written.
 constexpr std::array<std::string_view, 2> keep_words = {"cans", "position"};
+constexpr std::array<std::string_view, 2> buy_words = {"supply", "cans"};
 
-void read_keep(Reading& reading, const Entry& entry, Shelf& to) {
+/// A list of words, each of which sets one of two members.
+template <const auto& Words, auto First, auto Second>
+void read_words(Reading& reading, const Entry& entry, Shelf& to) {
   if (!is_list(reading, entry)) return;
   for (std::size_t i = 0; i < entry.node.list.size(); ++i) {
     const std::string path = dotted(entry.path, std::to_string(i));
     reading.where.at[path] = entry.node.list[i].at;
-    const auto word = read_choice(reading, {path, entry.node.list[i], "\"cans\""}, keep_words);
-    if (word) (*word == 0 ? to.keep_cans : to.keep_position) = true;
+    const auto word = read_choice(reading, {path, entry.node.list[i], "\"cans\""}, Words);
+    if (word) (*word == 0 ? to.*First : to.*Second) = true;
   }
 }
 
 constexpr std::array shelf_keys = {
     Key{"tube_length", optional, keys::quantity<&Shelf::tube_length, Dimension::length>, "\"6 m\""},
-    Key{"keep", optional, read_keep, "[\"cans\"]"},
+    Key{"keep", optional, read_words<keep_words, &Shelf::keep_cans, &Shelf::keep_position>,
+        "[\"cans\"]"},
+    Key{"buy", optional, read_words<buy_words, &Shelf::buy_supply, &Shelf::buy_cans>,
+        "[\"supply\"]"},
 };
 
 }  // namespace

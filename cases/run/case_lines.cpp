@@ -5,20 +5,36 @@
 #include <regex>
 #include <sstream>
 
+#include "cases/read/toml_tree.hpp"
+
 namespace cw::cases {
 
 std::string millimetre_text(double metres) {
   return fmt::format("\"{:.6g} mm\"", 1e3 * metres);
 }
 
-CaseLines::CaseLines(const Case& subject, const std::string& text) : where_(subject.where) {
+namespace {
+
+void note_places(const Node& node, const std::string& path, Where& where) {
+  if (!path.empty()) where.at[path] = node.at;
+  const auto below = [&](const std::string& key) { return path.empty() ? key : path + "." + key; };
+  for (const auto& [key, child] : node.table) note_places(child, below(key), where);
+  for (std::size_t i = 0; i < node.list.size(); ++i)
+    note_places(node.list[i], below(std::to_string(i)), where);
+}
+
+}  // namespace
+
+CaseLines::CaseLines(const std::string& text) {
+  if (const auto tree = parse_toml(text); const auto* root = std::get_if<Node>(&tree))
+    note_places(*root, "", where_);
   std::istringstream stream(text);
   for (std::string line; std::getline(stream, line);) lines_.push_back(line);
 }
 
 bool CaseLines::put(const std::string& section, const std::string& key, const std::string& value) {
-  const auto found = where_.at.find(section.empty() ? key : section + "." + key);
-  if (found == where_.at.end()) return !section.empty() && add(section, key, value);
+  const auto found = where_.at.find(section + "." + key);
+  if (found == where_.at.end()) return add(section, key, value);
   const std::size_t i = found->second.line - 1;
   // On a line of its own, or between the braces of a table, of which the whole is on one line.
   const std::regex own("((?:.*[\\s{,.]|)" + key +
@@ -46,7 +62,7 @@ void CaseLines::set_aside(const std::string& section) {
       inside = true;
     else if (std::regex_match(line, other))
       inside = false;
-    if (inside && !line.empty() && !line.starts_with("#")) line.insert(0, "# ");
+    if (inside && !line.empty() && !line.starts_with("#")) line = "# " + line;
   }
 }
 

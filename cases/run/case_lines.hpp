@@ -15,11 +15,11 @@ std::string millimetre_text(double metres);
 /// The lines of a case file, values put into them by key; comments stay.
 class CaseLines {
  public:
-  CaseLines(const Case& subject, const std::string& text);
+  /// `text`: a case file that reads.
+  explicit CaseLines(const std::string& text);
 
   /// Puts a value where "section.key" has one, or into its section: behind the heading, or at the
-  /// end of its braces. What was there stays as a comment. False where neither is found. Without a
-  /// section: a key above the first of them, where it is written.
+  /// end of its braces. What was there stays as a comment. False where neither is found.
   bool put(const std::string& section, const std::string& key, const std::string& value);
 
   /// The same where the key is written; else nothing.
@@ -39,7 +39,7 @@ class CaseLines {
  private:
   bool add(const std::string& section, const std::string& key, const std::string& value);
 
-  const Where& where_;
+  Where where_;  // of every key in the text
   std::vector<std::string> lines_;
   std::map<std::size_t, std::string> added_;
   std::string tail_;

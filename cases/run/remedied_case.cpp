@@ -59,6 +59,7 @@ bool same_heater(const Heater& written, const Heater& solved) {
   const auto near = [](double a, double b) { return std::abs(a - b) <= 1e-5 * std::abs(b); };
   const auto bank = [&] {
     return !solved.tank || (written.tank && written.tank->cans == solved.tank->cans &&
+                            written.tank->cans_in_series == solved.tank->cans_in_series &&
                             near(written.tank->capacitance, solved.tank->capacitance));
   };
   return near(written.coil.turns, solved.coil.turns) && near(written.coil.bore, solved.coil.bore) &&
@@ -92,7 +93,7 @@ std::string remedied_case(const Case& subject, const Remedy& remedy,
   if (!std::filesystem::is_regular_file(subject.file)) return "";
   const std::string bytes = case_bytes(subject.file);
   if (sha256_hex(bytes) != subject.sha256) return "";  // values were set on the command line
-  CaseLines lines(subject, bytes);
+  CaseLines lines(bytes);
   const Heater heater = changed(subject, remedy.steps);
   for (const Remedy::Step& step : remedy.steps)
     if (!apply(step, heater, lines)) return "";

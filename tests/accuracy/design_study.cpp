@@ -1,8 +1,8 @@
 // Designs from the shelves of a folder, beside others chosen at random:
-//   design_study tests/accuracy/shelves [--others 20] [--only bolt]
+//   design_study tests/accuracy/shelves [--others 20] [--only bolt] [--list 12]
 // Of each shelf: whether its designs, solved as `run` does it, reach the target in time within
 // every limit, or what is missing; how many of the others, heated at low effort, do the work
-// sooner.
+// sooner. With --list: what the coils promise before any is heated, and nothing else.
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
@@ -10,7 +10,9 @@
 #include <filesystem>
 #include <random>
 
+#include "cases/design/answer_shelf.hpp"
 #include "cases/design/choice.hpp"
+#include "cases/design/coil_rank.hpp"
 #include "cases/design/design_text.hpp"
 #include "cases/design/find_designs.hpp"
 #include "solver/run/run_heater.hpp"
@@ -22,7 +24,7 @@ using namespace cw::cases;
 
 struct StudyOptions {
   std::string folder, only;
-  int others = 0;
+  int others = 0, list = 0;
 };
 
 /// Soonest time of a choice within every limit, heated at low effort [s]; infinite: none.
@@ -57,10 +59,32 @@ int sooner(const ShelfCase& shelf, double best, int count) {
   return found;
 }
 
+/// The best of each kind as they are ranked before any heating is solved.
+void list_promises(const ShelfCase& shelf, int count) {
+  KnownCoils known;
+  const DesignSearchOptions silent;
+  CoilRank rank(shelf, known, silent);
+  rank.look_at(coils_to_try(shelf, rank.bounds(), 48), "");
+  rank.sharpen(DesignKind::quickest);
+  rank.sharpen(DesignKind::quickest);
+  for (const DesignKind kind : {DesignKind::quickest, DesignKind::coolest_supply}) {
+    fmt::print("{}\n", words_of(kind));
+    int told = 0;
+    for (const Candidature& c : rank.best(kind)) {
+      if (told++ == count) break;
+      const Promise& p = c.promise;
+      fmt::print("  {}: {:.4g} s, {:.0f} degC, {:.3g} A, {:.3g} of a limit{}\n",
+                 words_of(shelf, c.choice), p.time.value_or(-1.0), p.end.in_celsius(),
+                 p.supply_current, rank.share_of_limit(c), p.rings ? "" : ", does not ring");
+    }
+  }
+}
+
 void study(const std::filesystem::path& file, const StudyOptions& options) {
   const ShelfCase shelf = read_shelf_case({file, case_bytes(file)});
+  if (options.list > 0) return list_promises(shelf, options.list);
   const auto begin = std::chrono::steady_clock::now();
-  const FoundDesigns found = find_designs(shelf);
+  const FoundDesigns found = answer_shelf(shelf).found;
   const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - begin;
   fmt::print("{}: {} designs, {} purchases, {:.0f} s\n{}", file.stem().string(),
              found.offered.size(), found.purchases.size(), spent.count(),
@@ -80,6 +104,7 @@ int main(int argc, char** argv) {
   StudyOptions options;
   app.add_option("folder", options.folder, "of shelf files")->required();
   app.add_option("--others", options.others, "choices at random beside each");
+  app.add_option("--list", options.list, "so many promises of each kind");
   app.add_option("--only", options.only, "this shelf alone");
   CLI11_PARSE(app, argc, argv);
   std::vector<std::filesystem::path> files;

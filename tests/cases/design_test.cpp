@@ -54,7 +54,8 @@ struct Folder {
 // within the time, no part past its limit, the same time.
 TEST(Designs, DoWhatTheyPromise) {
   const ShelfCase shelf = read_shelf_case({"pin.toml", pin});
-  const FoundDesigns found = find_designs(shelf);
+  KnownCoils known;
+  const FoundDesigns found = find_designs(shelf, known);
   ASSERT_FALSE(found.offered.empty()) << design_text(shelf, found);
   const Folder folder;
   write_designs(shelf, found, folder.path);

@@ -84,7 +84,7 @@ TEST(CoilsToTry, LeaveAloneWhatIsKept) {
 }
 
 // Property: ten cans can be used as one to ten side by side, or as one to five strings of two.
-// Identity: two equal cans in series have half the capacitance and stand twice the voltage.
+// Identity: two equal cans in series have half the capacitance of one.
 TEST(Wirings, AreSideBySideOrInPairs) {
   const ShelfCase shelf = shelf_with();
   EXPECT_EQ(all_wirings(shelf, shelf.first).size(), 15U);
@@ -92,10 +92,36 @@ TEST(Wirings, AreSideBySideOrInPairs) {
   pairs.strings = 4;
   pairs.in_series = 2;
   const Case subject = chosen_case(shelf, pairs);
-  EXPECT_EQ(subject.tank->cans, 4);
+  EXPECT_EQ(subject.tank->cans, 8);
+  EXPECT_EQ(subject.tank->strings(), 4);
   EXPECT_NEAR(subject.tank->capacitance, 4 * 0.33e-6 / 2, 1e-12);
-  EXPECT_NEAR(*subject.tank->can_limits->voltage, 500.0, 1e-9);
-  EXPECT_NEAR(*subject.tank->can_limits->current, 14.0, 1e-9);
+  EXPECT_NEAR(subject.tank->can_capacitance(), 0.33e-6, 1e-12);
+}
+
+// Property: a supply that is to be bought stands nowhere in the file; another takes its place.
+TEST(ShelfCase, WithoutASupplyTakesAnyOther) {
+  const std::string own =
+      "supply       = \"24 V\"\nsupply_limit = \"20 A\"\nlimit_kind   = \"fold\" ";
+  std::string text = starter_case("shelf");
+  text.replace(text.find(own), own.size(), "");
+  text.replace(text.find("tube_length ="), 13, "buy = [\"supply\", \"cans\"]\ntube_length =");
+  const ShelfCase none = read_shelf_case({"shelf.toml", text});
+  EXPECT_TRUE(none.supply_to_buy);
+  EXPECT_TRUE(none.cans_to_buy);
+  const ShelfCase bought = with_cans(with_supply(none, {36, 15}), 30);
+  EXPECT_FALSE(bought.supply_to_buy);
+  const auto& drive = std::get<PushPullDrive>(bought.subject.drive);
+  EXPECT_EQ(drive.supply, 36.0);
+  EXPECT_EQ(drive.supply_limit, 15.0);
+  EXPECT_EQ(bought.cans, 30);
+  EXPECT_NEAR(bought.subject.tank->can_capacitance(), 0.33e-6, 1e-12);
+}
+
+// Property: a supply is on hand or to be bought, not both.
+TEST(ShelfCase, HasASupplyOrBuysOne) {
+  EXPECT_NE(refused("tube_length =", "buy = [\"supply\"]\ntube_length =")
+                .find("remove supply and supply_limit from [drive]"),
+            std::string::npos);
 }
 
 // Property: the stretch that is to be hot stands in the middle of the coil, the work with it.

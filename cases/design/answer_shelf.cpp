@@ -1,0 +1,100 @@
+#include "cases/design/answer_shelf.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace cw::cases {
+
+namespace {
+
+// What supplies are commonly sold with; no more than is safe to touch.
+constexpr std::array volts = {12.0, 24.0, 36.0, 48.0, 60.0};
+constexpr std::array amperes = {5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 60.0};
+
+/// Cans of one kind worth soldering together.
+constexpr int most_cans = 40;
+
+class LeastSupply {
+ public:
+  LeastSupply(const ShelfCase& shelf, const DesignSearchOptions& options)
+      : shelf_(shelf), options_(options) {}
+
+  ShelfAnswer run() {
+    std::vector<BoughtSupply> worth = worth_solving();
+    // Whatever is missing then is told of the largest.
+    if (worth.empty()) worth.push_back({volts.back(), amperes.back()});
+    for (const BoughtSupply& supply : worth) {
+      ShelfAnswer answer = solved(supply, supply == worth.back());
+      if (!answer.found.offered.empty() || supply == worth.back()) return answer;
+    }
+    return {};  // not reached: there is a last one
+  }
+
+ private:
+  /// By their power, from the smallest that nearly promises it at its voltage.
+  [[nodiscard]] std::vector<BoughtSupply> worth_solving() {
+    constexpr std::size_t most = 5;
+    std::vector<BoughtSupply> worth;
+    double least = 1e300;  // power of the smallest so far [W]
+    for (const double v : volts) {
+      const auto* const first = std::ranges::partition_point(amperes, [&](double a) {
+        return v * a < 2 * least && !nearly_promises({v, a});
+      });
+      for (const auto* a = first; a != amperes.end(); ++a) worth.push_back({v, *a});
+      if (first != amperes.end()) least = std::min(least, v * *first);
+    }
+    std::ranges::stable_sort(worth, {}, &BoughtSupply::power);
+    if (worth.size() > most) worth.resize(most);
+    return worth;
+  }
+
+  /// Before anything is heated, and with few coils: what comes near may do it after all.
+  bool nearly_promises(const BoughtSupply& supply) {
+    constexpr std::size_t few_coils = 24;
+    constexpr double sooner = 0.85, past_limit = 1.1;
+    const ShelfCase trial = with(supply);
+    CoilRank rank(trial, known_, options_);
+    rank.look_at(coils_to_try(trial, rank.bounds(), few_coils), "supplies");
+    rank.sharpen(DesignKind::quickest);
+    const auto best = rank.best(DesignKind::quickest);
+    if (best.empty()) return false;
+    const auto time = rank.time_of(best.front());
+    return time && sooner * *time <= *trial.subject.heat->until &&
+           rank.share_of_limit(best.front()) <= past_limit;
+  }
+
+  ShelfAnswer solved(const BoughtSupply& supply, bool last) {
+    DesignSearchOptions options = options_;
+    options.purchases = last;
+    ShelfAnswer answer{with(supply), {}};
+    answer.found = find_designs(answer.shelf, known_, options);
+    answer.found.supply = supply;
+    return answer;
+  }
+
+  [[nodiscard]] ShelfCase with(const BoughtSupply& supply) const {
+    return with_supply(shelf_, supply);
+  }
+
+  const ShelfCase& shelf_;
+  const DesignSearchOptions& options_;
+  KnownCoils known_;
+};
+
+}  // namespace
+
+ShelfAnswer answer_shelf(const ShelfCase& shelf, const DesignSearchOptions& options) {
+  const ShelfCase full =
+      shelf.cans_to_buy ? with_cans(shelf, std::max(most_cans, 2 * shelf.cans)) : shelf;
+  ShelfAnswer answer;
+  if (shelf.supply_to_buy) {
+    answer = LeastSupply(full, options).run();
+  } else {
+    KnownCoils known;
+    answer = {full, find_designs(full, known, options)};
+  }
+  if (shelf.cans_to_buy) answer.found.cans_on_hand = shelf.cans;
+  return answer;
+}
+
+}  // namespace cw::cases
