@@ -7,6 +7,7 @@
 #include "cases/design/choke_sheet.hpp"
 #include "cases/design/design_case.hpp"
 #include "cases/design/design_text.hpp"
+#include "cases/design/parts_to_buy.hpp"
 #include "cases/run/build_info.hpp"
 #include "materials/figures.hpp"
 #include "postproc/report/page_frame.hpp"
@@ -41,9 +42,15 @@ PageSection answer_part(const ShelfCase& shelf, const FoundDesigns& found) {
   const std::string lead = found.offered.empty()
                                ? fmt::format("Nothing that can be built with {} does it.", base)
                                : fmt::format("It can be built with {}.", base);
+  std::string parts;
+  for (const std::string& part : parts_to_buy(shelf, found))
+    parts += fmt::format("<li>{}</li>\n", shown_sentence(capitalised(part)));
+  if (!parts.empty())
+    parts =
+        fmt::format("<p>To buy, or to check against what you have:</p>\n<ul>\n{}</ul>\n", parts);
   return {"answer", "What to build",
-          fmt::format("<p class=\"lead{}\">{}</p>\n<ul>\n{}</ul>\n",
-                      found.offered.empty() ? " no" : "", lead, lines)};
+          fmt::format("<p class=\"lead{}\">{}</p>\n<ul>\n{}</ul>\n{}",
+                      found.offered.empty() ? " no" : "", lead, lines, parts)};
 }
 
 PageSection purchase_part(const FoundDesigns& found) {
@@ -151,12 +158,14 @@ PageSection choke_part(const ShelfCase& shelf, const FoundDesigns& found) {
     }
     table.groups.front().rows.push_back(std::move(row));
   }
-  return {"chokes", "Chokes to wind",
-          fmt::format("<p>A proposal on common rings of iron, silicon and aluminium powder, two of "
-                      "each. Their sizes and how they hold against direct current are from memory: "
-                      "compare them with the data sheet of the ring that you buy, and write it as "
-                      "<code>core</code> in <code>[drive.choke]</code>.</p>\n{}",
-                      markup(table))};
+  return {
+      "chokes", "Chokes to wind",
+      fmt::format(
+          "<p>A proposal on common rings of iron, silicon and aluminium powder; each "
+          "design needs two. Their sizes and how they hold against direct current are from memory: "
+          "compare them with the data sheet of the ring that you buy, and write it as "
+          "<code>core</code> in <code>[drive.choke]</code>.</p>\n{}",
+          markup(table))};
 }
 
 PageSection search_part(const ShelfCase& shelf, const FoundDesigns& found) {

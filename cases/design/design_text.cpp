@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <array>
 
-#include "cases/design/choke_sheet.hpp"
 #include "cases/design/design_case.hpp"
+#include "cases/design/parts_to_buy.hpp"
 #include "materials/figures.hpp"
 #include "materials/one_line.hpp"
 #include "postproc/text/wrap.hpp"
@@ -70,57 +70,8 @@ std::string design_lines(const ShelfCase& shelf, const OfferedDesign& d,
   return text + wrapped(needs, below_heading);
 }
 
-const LimitResult* limit_of(const Result& result, const char* part, const char* quantity) {
-  const auto found = std::ranges::find_if(result.limits, [&](const LimitResult& limit) {
-    return limit.part == part && limit.quantity == quantity;
-  });
-  return found == result.limits.end() ? nullptr : &*found;
-}
-
-/// What is not on the shelf and every design needs, with what it must stand in the hardest of them.
 std::string parts_line(const ShelfCase& shelf, const FoundDesigns& found) {
-  const std::vector<OfferedDesign>& designs = found.offered;
-  const auto hardest = [&](const char* part, const char* quantity) {
-    double most = 0.0;
-    for (const OfferedDesign& d : designs)
-      if (const LimitResult* limit = limit_of(d.result, part, quantity))
-        most = std::max(most, limit->value);
-    return most;
-  };
-  const auto written = [&](const char* key) { return shelf.subject.where.at.contains(key); };
-  constexpr double with_room = 1.25;  // common practice, no source
-  std::vector<std::string> parts;
-  if (!written("drive.switch"))
-    parts.push_back(fmt::format("two switches for {:.0f} V or more",
-                                with_room * hardest("switch", "voltage_peak_V")));
-  if (!written("drive.choke")) {
-    double inductance = 0.0;
-    for (const OfferedDesign& d : designs)
-      inductance = std::max(inductance, std::get<PushPullDrive>(d.subject.drive).choke.inductance);
-    std::string how;
-    if (designs.size() == 1)
-      if (const auto sheet = choke_sheet(
-              designs.front().result, std::get<PushPullDrive>(designs.front().subject.drive).choke))
-        how = ", each for example " + words_of(*sheet);
-    parts.push_back(fmt::format(
-        "two chokes of {} or more that stand {} peak{}", figure_short(1e6 * inductance) + " uH",
-        figure(with_room * hardest("feed choke", "current_peak_A"), "A"), how));
-  }
-  if (!written("tank.can_limits"))
-    parts.push_back(
-        fmt::format("cans for {} rms each, {} rms",
-                    figure(with_room * hardest("capacitor can", "current_rms_A"), "A"),
-                    figure(with_room * hardest("capacitor bank", "voltage_rms_V"), "V")));
-  if (found.supply)
-    parts.push_back(fmt::format("a supply of {:g} V that gives {:g} A", found.supply->volts,
-                                found.supply->amperes));
-  if (found.cans_on_hand) {
-    int most = 0;
-    for (const OfferedDesign& d : designs) most = std::max(most, d.choice.cans());
-    if (most > *found.cans_on_hand)
-      parts.push_back(
-          fmt::format("up to {} more cans of the same kind", most - *found.cans_on_hand));
-  }
+  const std::vector<std::string> parts = parts_to_buy(shelf, found);
   if (parts.empty()) return "";
   return wrapped(
       fmt::format("To buy, or to check against what you have: {}.", fmt::join(parts, "; ")),
