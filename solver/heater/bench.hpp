@@ -9,7 +9,7 @@ namespace cw {
 
 enum class NearbyKind { ring, bracket };
 
-/// Metal that happens to lie near the coil; takes no part in the field.
+/// Metal that happens to lie near the coil. It is not part of the field model.
 struct Nearby {
   std::string name;
   NearbyKind kind = NearbyKind::ring;
@@ -19,7 +19,7 @@ struct Nearby {
   std::optional<double> surface;              ///< of a bracket [m2]
 };
 
-/// A few turns of wire held where the coil's stray field is, their axis along the coil's.
+/// A few turns of wire in the coil's stray field; their axis is parallel to the coil's.
 struct PickupLoop {
   int turns = 1;
   double diameter = 0.0;    ///< [m]
@@ -38,11 +38,12 @@ struct Commissioning {
   std::optional<CurrentTransformer> current_transformer;
 };
 
-/// How far the parts may be off what is written.
+/// How far the parts may deviate from the stated values.
 struct Tolerance {
   double capacitance = 0.10;  ///< relative, either way
   double gap = 1e-3;          ///< of the clear bore's radius, either way [m]
-  double permeability = 2.0;  ///< factor on the field at which steel is half saturated, either way
+  double permeability = 2.0;  ///< of the field at which steel is half saturated; a factor, either
+                              ///< way
   double resistivity = 0.05;  ///< relative, of the workpiece, either way
 };
 

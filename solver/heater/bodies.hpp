@@ -15,12 +15,12 @@ namespace cw {
 struct Outline {
   std::optional<double> diameter, bore, length;  ///< [m]; unset when a profile was written
   double centre = 0.0;  ///< z of the middle [m]; 0 when a profile was written
-  /// Closed polygon (r, z) [m], always filled (four corners for a cylinder), last corner not
-  /// repeated, in the order written: either way round.
+  /// Closed polygon (r, z) [m], always filled (four corners for a cylinder). The last corner does
+  /// not repeat the first. Either direction, as written.
   std::vector<Point> profile;
 };
 
-/// What an outline takes up [m].
+/// The space that an outline occupies [m].
 struct OutlineExtent {
   double inner = 1e300, outer = 0.0;  ///< radii
   double low = 1e300, high = -1e300;  ///< along z
@@ -33,20 +33,21 @@ struct TemperaturePoint {
   Temperature temperature;
 };
 
-/// From the outside inwards, depths rising; linear between the points, held beyond them.
+/// From the outside inwards, depths rising. Linear between the points, constant beyond them.
 using TemperatureProfile = std::vector<TemperaturePoint>;
 
-/// What lies on a metal and leaves it as fume when it is heated.
+/// A coating on a metal that turns to fume when it is heated.
 enum class Coating { zinc, cadmium };
 
 /// The part to be heated.
 struct Workpiece {
   Material material;
   Outline outline;
-  Temperature temperature = Temperature::celsius(20.0);  ///< at the start, and of the state `cold`;
-                                                         ///< with a profile that of the outside
-  TemperatureProfile temperature_profile;  ///< of the same; empty: `temperature` all through
-  /// How far its lower end reaches below the upper end of the coil [m]; the outline stands there.
+  Temperature temperature = Temperature::celsius(20.0);  ///< at the start, and in the state `cold`;
+                                                         ///< with a profile: at the outside
+  TemperatureProfile temperature_profile;  ///< at the same moments; empty: uniform `temperature`
+  /// How far the lower end of the workpiece is below the upper end of the coil [m]; `outline` is
+  /// already placed accordingly.
   std::optional<double> insertion;
   std::optional<Coating> coating;  ///< left out: bare metal
 };
@@ -56,9 +57,9 @@ struct Body {
   std::string name;  ///< unique in the case; never "workpiece" or "turn..."
   Material material;
   Outline outline;
-  std::optional<Temperature> temperature;  ///< fixed at this; left out: as warm as the state says
-  TemperatureProfile temperature_profile;  ///< fixed at this instead; empty: none
-  bool useful = false;            ///< its power counts in the efficiency beside the workpiece's
+  std::optional<Temperature> temperature;  ///< kept at this; left out: the temperature of the state
+  TemperatureProfile temperature_profile;  ///< kept at this instead; empty: none
+  bool useful = false;  ///< its power counts as useful in the efficiency, as the workpiece's does
   std::optional<double> contact;  ///< conductance to what it touches [W/(m2 K)]; left out: bonded
 };
 

@@ -16,21 +16,21 @@ struct CoolingChannel {
   double wetted_perimeter = 0.0;  ///< [m]
 };
 
-/// The round conductor that stands for a section in closed forms: solid where `wall` is 0; metal
-/// fills `fill` of its section.
+/// The round conductor that replaces a section in closed forms: solid if `wall` is 0. Metal fills
+/// the share `fill` of its section.
 struct RoundEquivalent {
   double outer_radius = 0.0, wall = 0.0;  ///< [m]
   double fill = 1.0;
 };
 
-/// What a file keeps of a section beside its kind.
+/// The sizes of a section that a file stores beside its kind.
 struct SectionSizes {
   double radial = 0.0, axial = 0.0;  ///< outside [m]
   std::optional<double> wall;        ///< of a hollow one [m]
   std::optional<int> strands;        ///< of a bundle
 };
 
-/// What every section of a conductor answers. Sizes in metres, across the conductor; `radial` is
+/// Interface of every section of a conductor. Sizes in metres, across the conductor; `radial` is
 /// along r, `axial` along z.
 template <class S>
 concept ConductorSection = requires(const S& s, double length, Point centre) {
@@ -43,12 +43,19 @@ concept ConductorSection = requires(const S& s, double length, Point centre) {
   { s.wall() } -> std::same_as<std::optional<double>>;             // of a hollow one
   { s.channel() } -> std::same_as<std::optional<CoolingChannel>>;  // of a hollow one
   { s.shape(centre) } -> std::same_as<Shape>;                      // its outline and its hollow
-  { s.gap(length, length) } -> std::same_as<double>;  // to another one so far along r and z
-  { s.scaled(length) } -> std::same_as<S>;            // all sizes times a factor
+  {
+    s.gap(length, length)
+    } -> std::same_as<double>;              // clear distance to an equal section, for
+                                            // these distances of the middles along r and
+                                            // z
+  { s.scaled(length) } -> std::same_as<S>;  // all sizes times a factor
   { s.equivalent() } -> std::same_as<RoundEquivalent>;
-  { s.least_bend() } -> std::same_as<double>;  // tightest radius of its middle, bent cold and soft
+  {
+    s.least_bend()
+    } -> std::same_as<double>;  // smallest bending radius of the middle, cold,
+                                // annealed
   { s.sizes() } -> std::same_as<SectionSizes>;
-  { S::of(s.sizes()) } -> std::same_as<S>;  // as far as the sizes say
+  { S::of(s.sizes()) } -> std::same_as<S>;  // built from as many sizes as are known
 };
 
 struct RoundTube {
@@ -67,7 +74,8 @@ struct RoundTube {
   [[nodiscard]] double gap(double dr, double dz) const;
   [[nodiscard]] RoundTube scaled(double by) const { return {by * diameter, by * thickness}; }
   [[nodiscard]] RoundEquivalent equivalent() const { return {diameter / 2, thickness}; }
-  /// Filled with sand; empty and by hand it is three diameters (common practice, no source).
+  /// Filled with sand. An empty tube bent by hand needs three diameters (common practice, no
+  /// source).
   [[nodiscard]] double least_bend() const { return 2.0 * diameter; }
   [[nodiscard]] SectionSizes sizes() const { return {diameter, diameter, thickness, {}}; }
   static RoundTube of(const SectionSizes& s) { return {s.radial, s.wall.value_or(0.0)}; }
@@ -88,7 +96,7 @@ struct RoundWire {
   [[nodiscard]] double gap(double dr, double dz) const;
   [[nodiscard]] RoundWire scaled(double by) const { return {by * diameter}; }
   [[nodiscard]] RoundEquivalent equivalent() const { return {diameter / 2, 0}; }
-  /// Round its own thickness (common practice, no source).
+  /// Bent round its own thickness (common practice, no source).
   [[nodiscard]] double least_bend() const { return diameter; }
   [[nodiscard]] SectionSizes sizes() const { return {diameter, diameter, {}, {}}; }
   static RoundWire of(const SectionSizes& s) { return {s.radial}; }
@@ -109,11 +117,12 @@ struct RectangularBar {
   [[nodiscard]] Shape shape(Point centre) const;
   [[nodiscard]] double gap(double dr, double dz) const;
   [[nodiscard]] RectangularBar scaled(double by) const;
-  /// The same perimeter, so the same resistance once the skin is thin and current covers it evenly,
-  /// and the same metal area, so the same resistance at direct current. An engineering estimate
-  /// (common practice, no source): corners and close flat faces crowd the current. A square bar of
-  /// side c comes out at 0.637 c where its outer field is that of a round one of 0.590 c (conformal
-  /// map of the square, from memory): 30 nH/m of pair too low.
+  /// Same perimeter: same resistance when the skin is thin and the current covers the perimeter
+  /// evenly. Same metal area: same resistance at direct current. An engineering estimate (common
+  /// practice, no source): in fact corners and close flat faces crowd the current. For a square bar
+  /// of side c it gives a radius of 0.637 c, while the outer field of the bar is that of a round
+  /// bar of radius 0.590 c (conformal map of the square, from memory). The inductance of a pair
+  /// comes out 30 nH/m too low.
   [[nodiscard]] RoundEquivalent equivalent() const;
   /// Twice its radial side (common practice, no source).
   [[nodiscard]] double least_bend() const { return 2.0 * radial_size; }
@@ -139,9 +148,9 @@ struct StrandBundle {
   [[nodiscard]] Shape shape(Point centre) const { return Disc{centre, bundle / 2, 0}; }
   [[nodiscard]] double gap(double dr, double dz) const;
   [[nodiscard]] StrandBundle scaled(double by) const { return {strands, strand, by * bundle, lay}; }
-  /// Keeps its size; its copper, strand by strand, fills only part of it.
+  /// Outer size unchanged; the copper of the strands fills only part of it.
   [[nodiscard]] RoundEquivalent equivalent() const;
-  /// Round its own thickness (common practice, no source).
+  /// Bent round its own thickness (common practice, no source).
   [[nodiscard]] double least_bend() const { return bundle; }
   [[nodiscard]] SectionSizes sizes() const { return {bundle, bundle, {}, strands}; }
   static StrandBundle of(const SectionSizes& s) { return {s.strands.value_or(0), 0.0, s.radial}; }
@@ -149,7 +158,8 @@ struct StrandBundle {
 
 using AnySection = std::variant<RoundTube, RoundWire, RectangularBar, StrandBundle>;
 
-/// The section of a kind as far as its sizes say; solid round for a kind that is not known.
+/// The section of this kind, built from as many sizes as are known; solid round for an unknown
+/// kind.
 AnySection section_of(std::string_view kind, const SectionSizes& sizes);
 
 /// The metal of a turn.
@@ -157,7 +167,7 @@ struct Conductor {
   AnySection section;
   Material material;
 
-  /// What the section answers to a question: every one of them must.
+  /// Calls `question` with the section, whichever kind it is.
   template <class Question>
   decltype(auto) ask(const Question& question) const {
     return std::visit(
@@ -194,7 +204,7 @@ struct Conductor {
   [[nodiscard]] Shape shape(Point centre) const {
     return ask([&](const auto& s) { return s.shape(centre); });
   }
-  /// Clear distance to a conductor like it whose middle lies so far away; negative: they overlap.
+  /// Clear distance to an equal conductor whose middle is this far away; negative: they overlap.
   [[nodiscard]] double gap(double dr, double dz) const {
     return ask([&](const auto& s) { return s.gap(dr, dz); });
   }
@@ -209,7 +219,7 @@ struct Conductor {
   }
   /// All sizes times `by`.
   [[nodiscard]] Conductor scaled(double by) const;
-  /// The strands, where it is wound of any: no eddy current closes between them.
+  /// The strands of a bundle, else null. No eddy current flows from strand to strand.
   [[nodiscard]] const StrandBundle* strands() const { return std::get_if<StrandBundle>(&section); }
 };
 

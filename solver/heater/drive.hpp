@@ -31,28 +31,31 @@ struct HeatSink {
 
 /// One transistor of a drive.
 struct Switch {
-  double resistance = 0.0;              ///< on-state [ohm]
-  double drop = 0.0;                    ///< constant on-state drop beside it [V]
+  double resistance = 0.0;  ///< on-state [ohm]
+  double drop = 0.0;        ///< constant on-state voltage, in addition to the resistance [V]
   std::optional<double> voltage_limit;  ///< peak, from its data sheet [V]
   std::optional<double> gate_time;      ///< to switch over, from gate drive and gate charge [s]
   std::optional<HeatSink> heat_sink;
-  std::optional<Warming> warming;  ///< of one transistor with its heat sink
+  std::optional<Warming> warming;  ///< of one transistor together with its heat sink
 };
 
-/// From the supply to the drive: both wires and the fuse, as a resistance or by the size.
+/// The cable from the supply to the drive: both wires and the fuse, given as a resistance or by
+/// size.
 struct Cable {
   std::optional<double> length;      ///< one way [m]; with section
   std::optional<double> section;     ///< of one wire [m2]
-  std::optional<double> resistance;  ///< of both wires and the fuse [ohm]; instead of both
+  std::optional<double> resistance;  ///< of both wires and the fuse [ohm]; instead of length and
+                                     ///< section
 };
 
 /// Ring core of a feed choke, to be wound.
 struct ChokeCore {
   double outer = 0.0, inner = 0.0, height = 0.0;  ///< [m]
-  std::optional<double> permeability;             ///< initial; or
+  std::optional<double> permeability;             ///< initial; or `inductance_factor`
   std::optional<double> inductance_factor;        ///< A_L [H] per turn squared
   std::optional<double> saturation;               ///< flux density [T]
-  std::optional<double> bias_80, bias_50;  ///< field that leaves 80 and 50 % of permeability [A/m]
+  std::optional<double> bias_80, bias_50;  ///< field at which 80 and 50 % of the permeability
+                                           ///< remain [A/m]
   double wire = 0.0;                       ///< bare diameter [m]
 };
 
@@ -62,75 +65,78 @@ struct Choke {
   double inductance = std::numeric_limits<double>::infinity();  ///< each [H]; infinite: ideal
   double resistance = 0.0;                                      ///< each [ohm]
   std::optional<double> saturation = {};  ///< peak current, from its data sheet [A]
-  std::optional<ChokeCore> core = {};     ///< to be wound on
+  std::optional<ChokeCore> core = {};     ///< core to wind it on
   std::optional<Warming> warming = {};
 };
 
 /// The wall socket.
 struct Mains {
   double efficiency = 0.9;              ///< of the supply, DC over mains power
-  std::optional<double> price_per_kWh;  ///< in whatever money
+  std::optional<double> price_per_kWh;  ///< in any currency
 };
 
-/// Direct current for a drive, from source to terminals.
+/// DC source and cable of a drive.
 struct DcSupply {
   double supply = 0.0;                 ///< DC [V]
-  std::optional<double> supply_limit;  ///< DC [A]; left out: the supply gives what is asked
+  std::optional<double> supply_limit;  ///< DC [A]; left out: unlimited
   LimitKind limit_kind = LimitKind::fold;
-  std::optional<double> battery_resistance;  ///< inside the battery [ohm]; left out: a set voltage
+  std::optional<double> battery_resistance;  ///< internal resistance [ohm]; left out: constant
+                                             ///< voltage
   std::optional<Cable> cable;                ///< left out: none
   std::optional<double> fuse;                ///< rating of fuse or breaker [A]
   std::optional<Mains> mains;
 };
 
-/// What a topology does with the capacitors.
+/// How a topology uses the capacitors.
 enum class TankUse {
   none,
   rings,     ///< the tank finds the frequency
   in_series  ///< the bank carries the coil's current at the drive's frequency
 };
 
-/// Frequency of a drive that sets it, and what it holds there.
+/// Frequency that a drive sets, and the current or voltage that it keeps constant.
 struct SetFrequency {
   Frequency frequency;
   bool holds_current = false;
   double rms = 0.0;  ///< [A], or [V]
 };
 
-/// Frequencies [Hz] at which a topology is built whose tank finds them.
+/// Frequencies [Hz] for which drives are built whose tank determines the frequency.
 struct FrequencyRule {
   double low, high;              ///< allowed
-  double usual_low, usual_high;  ///< without a remark
-  std::string_view of;           ///< what usually runs there, as a plural
+  double usual_low, usual_high;  ///< no warning inside this range
+  std::string_view of;           ///< devices that usually run there, as a plural
 };
 
-/// What is turned up or down to get more or less of a drive.
+/// The quantity that is raised or lowered to get more or less power from a drive.
 struct DriveLevel {
   std::string_view key;     ///< in [drive] of a case file
   std::string_view unit;    ///< "V" or "A"
-  std::string_view before;  ///< words before the old value or the new one
+  std::string_view before;  ///< words before the old or new value in a sentence
   std::string_view after;
 };
 
-/// Parts of a drive that have ratings, and the words for them. Null: it has none that is described.
+/// Parts of a drive that have ratings, and the words for them. Null: the drive has no such part in
+/// its description.
 struct DriveParts {
   const DcSupply* supply = nullptr;
   const Switch* transistor = nullptr;  ///< one of `switches`
   int switches = 0;
-  std::string_view all_switches;  ///< as one part
-  std::string_view latched;       ///< all of them on at once
+  std::string_view all_switches;  ///< words for all of them as one part
+  std::string_view latched;       ///< words for all of them switched on at once
   const Choke* choke = nullptr;   ///< one of choke->count
 };
 
-/// What every topology of a drive answers. One whose tank rings answers RingingTopology of
-/// solver/circuit too.
+/// Interface of every topology of a drive. One whose tank rings also meets RingingTopology of
+/// solver/circuit.
 template <class D>
 concept DriveTopology = requires(D& changed, const D& d) {
   { D::kind } -> std::convertible_to<std::string_view>;
   { D::tank_use } -> std::convertible_to<TankUse>;
   { D::level_words } -> std::convertible_to<DriveLevel>;
   { changed.level() } -> std::same_as<double&>;
-  { d.set_frequency() } -> std::same_as<std::optional<SetFrequency>>;  // nothing: the tank finds it
+  // Nothing: the tank determines it.
+  { d.set_frequency() } -> std::same_as<std::optional<SetFrequency>>;
   { D::frequency_rule } -> std::convertible_to<std::optional<FrequencyRule>>;
   { d.parts() } -> std::same_as<DriveParts>;
 };
@@ -147,7 +153,8 @@ struct PushPullDrive : DcSupply {
   /// source).
   static constexpr std::optional<FrequencyRule> frequency_rule =
       FrequencyRule{5e3, 2e6, 20e3, 400e3, "push-pull pairs"};
-  /// Peak of the tank voltage over that of the supply, without loss: see solver/circuit/push_pull.
+  /// Peak of the tank voltage over the supply voltage, without losses: see
+  /// solver/circuit/push_pull.
   static constexpr double peak_over_supply = std::numbers::pi;
   double& level() { return supply; }
   [[nodiscard]] std::optional<SetFrequency> set_frequency() const { return std::nullopt; }
@@ -186,8 +193,8 @@ struct VoltageDrive : AtSetFrequency {
   }
 };
 
-/// A bridge, by its fundamental, on coil, joints and bank in series. The bank's voltage may be many
-/// times the bridge's. What the bridge loses and stands is not known here.
+/// A bridge, represented by its fundamental, with coil, joints and bank in series. The bank's
+/// voltage may be many times the bridge's. Losses and ratings of the bridge are not modelled.
 struct SeriesTankDrive : AtSetFrequency {
   static constexpr std::string_view kind = "series";
   static constexpr TankUse tank_use = TankUse::in_series;
@@ -199,7 +206,7 @@ struct SeriesTankDrive : AtSetFrequency {
 
 using Drive = std::variant<PushPullDrive, CurrentDrive, VoltageDrive, SeriesTankDrive>;
 
-/// What a drive answers to a question: every topology must.
+/// Calls `question` with the topology, whichever it is.
 template <class AnyDrive, class Question>
 decltype(auto) ask(AnyDrive&& drive, const Question& question) {
   return std::visit(
@@ -217,7 +224,7 @@ inline std::string_view kind_of(const Drive& drive) {
 inline TankUse tank_use(const Drive& drive) {
   return ask(drive, [](const auto& d) { return d.tank_use; });
 }
-/// Whether the tank finds the frequency.
+/// Whether the tank determines the frequency.
 inline bool tank_rings(const Drive& drive) {
   return tank_use(drive) == TankUse::rings;
 }
@@ -227,7 +234,7 @@ inline std::optional<SetFrequency> set_frequency(const Drive& drive) {
 inline DriveLevel level_words(const Drive& drive) {
   return ask(drive, [](const auto& d) { return d.level_words; });
 }
-/// Supply voltage, or voltage or current at the coil [V] or [A].
+/// Supply voltage [V], or the voltage [V] or current [A] of the coil.
 inline double& level_of(Drive& drive) {
   return ask(drive, [](auto& d) -> double& { return d.level(); });
 }
@@ -239,7 +246,7 @@ template <class... D>
 DriveParts drive_parts(const std::variant<D...>& drive) {
   return ask(drive, [](const auto& d) { return d.parts(); });
 }
-/// Its direct current; null where it is fed by none.
+/// Its DC supply; null if the drive has none.
 template <class... D>
 const DcSupply* supply_of(const std::variant<D...>& drive) {
   return drive_parts(drive).supply;

@@ -15,7 +15,7 @@ struct Stretch {
   double from = 0.0, to = 0.0;  ///< from < to
 };
 
-/// How the axis of coil and workpiece stands, for the flow of air.
+/// Orientation of the axis of coil and workpiece; natural convection depends on it.
 enum class AxisStands { vertical, horizontal };
 
 /// The heating run.
@@ -23,18 +23,21 @@ struct Heat {
   std::optional<Temperature> target;
   std::optional<std::string> target_of;    ///< body; left out: target_body()
   TargetAt target_at = TargetAt::coldest;  ///< of the workpiece: within `heated`
-  /// Instead of `target_at`: so far below the surface of the workpiece, half-way up `heated` [m].
+  /// Instead of `target_at`: at this depth below the surface of the workpiece, half-way up `heated`
+  /// [m].
   std::optional<double> target_depth;
-  /// Instead of both: the coldest place on either side of where two bodies touch, by name.
+  /// Instead of both: the coldest place on either side of the joint of two bodies, by name.
   std::optional<std::pair<std::string, std::string>> target_joint;
-  std::optional<Temperature> ceiling;  ///< nothing that is heated may get hotter anywhere
+  std::optional<Temperature> ceiling;  ///< maximum temperature everywhere in everything that is
+                                       ///< heated
   std::optional<Stretch> heated;       ///< left out: the part of the workpiece inside the coil
-  std::optional<double> until;         ///< longest run [s]
+  std::optional<double> until;         ///< maximum duration of the run [s]
   Temperature surroundings = Temperature::celsius(20.0);
   std::optional<double> emissivity;  ///< of the workpiece; left out: the material's
   AxisStands axis = AxisStands::vertical;
-  std::optional<double> thermometer;  ///< emissivity an infrared thermometer is set to
-  std::optional<Temperature> harden;  ///< all of it is austenite (Ac3); left out: the steel's
+  std::optional<double> thermometer;  ///< emissivity to which an infrared thermometer is set
+  std::optional<Temperature> harden;  ///< above this the steel is all austenite (Ac3); left out:
+                                      ///< the material's value
 };
 
 }  // namespace cw

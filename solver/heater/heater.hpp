@@ -14,9 +14,9 @@
 
 namespace cw {
 
-/// A heater as plain data: what stands on the bench and what is asked of it. SI units (m, kg, s, A,
-/// K, V, ohm, H, F); no files, no text. What may be left out is std::optional, unless a default is
-/// stated beside it. The solvers, the limits, the pictures and the page read this one description.
+/// A heater as plain data: its parts and its task. SI units (m, kg, s, A, K, V, ohm, H, F); no
+/// files, no text. What may be left out is std::optional, unless a default is stated beside it.
+/// Solvers, limits, pictures and page all read this description.
 struct Heater {
   std::optional<Workpiece> workpiece;  ///< left out: the empty coil
   std::vector<Body> bodies;
@@ -29,8 +29,8 @@ struct Heater {
   Tolerance tolerance;
 };
 
-/// The body that is to reach the target: the one named, else the only useful one, else the
-/// workpiece; of a joint the first.
+/// The body that is to reach the target: the body named, else the only useful one, else the
+/// workpiece; for a joint its first body.
 inline std::string target_body(const Heater& heater) {
   if (heater.heat && heater.heat->target_joint) return heater.heat->target_joint->first;
   if (heater.heat && heater.heat->target_depth) return "workpiece";

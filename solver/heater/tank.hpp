@@ -8,11 +8,11 @@
 
 namespace cw {
 
-/// What the data sheet of one can says; rms.
+/// Ratings of one can from its data sheet; rms.
 struct CanLimits {
   std::optional<double> current;         ///< [A]
   std::optional<double> voltage;         ///< [V]
-  std::optional<double> loss;            ///< heat it may make [W]
+  std::optional<double> loss;            ///< heat it may dissipate [W]
   std::optional<double> reactive_power;  ///< [var]
 };
 
@@ -24,14 +24,14 @@ struct Joints {
 
 enum class ConductorKind { board, bar };
 
-/// A conductor of the tank's path: board copper or busbar.
+/// A conductor in the tank's current path: board copper or busbar.
 struct PathConductor {
   std::string name;
   ConductorKind kind = ConductorKind::bar;
   double width = 0.0, thickness = 0.0, length = 0.0;  ///< [m]
-  std::optional<double> solder, strap;                ///< thickness of what lies on top [m]
+  std::optional<double> solder, strap;                ///< thickness of solder or strap on top [m]
   int in_parallel = 1;
-  std::optional<double> rise;  ///< allowed [K]
+  std::optional<double> rise;  ///< permitted temperature rise [K]
 };
 
 /// The capacitor bank.
@@ -39,7 +39,7 @@ struct Tank {
   double capacitance = 0.0;  ///< of the whole bank [F]
   std::optional<double>
       dissipation_factor;  ///< tan delta; left out: lossless, and the report says so
-  double esr = 0.0;        ///< series resistance of the whole bank, beside dissipation_factor [ohm]
+  double esr = 0.0;        ///< series resistance of the whole bank, added to that of tan delta [ohm]
   double esl = 0.0;        ///< own series inductance of the whole bank [H]
   std::optional<int> cans;  ///< equal cans, all in all
   int cans_in_series = 1;   ///< of each string; `cans` is a multiple of it

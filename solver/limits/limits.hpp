@@ -17,20 +17,20 @@ struct CircuitState {
   double turn_voltage_peak = 0.0;  ///< largest of one turn [V]
 };
 
-/// From this share of a limit on a part is worth watching (common practice, no source); advice aims
-/// below it.
+/// A part at or above this fraction of its limit gets `watch` (common practice, no source); advice
+/// aims below it.
 inline constexpr double watch_from = 0.8;
-/// stop from the whole limit on.
+/// `stop` at or above the limit itself.
 Verdict verdict_of(double fraction);
 
-/// Everything that can give out, each at the state in which it is worst, nearest to its limit
-/// first, then figures without a limit. Advice with a number is computed on the state's own local
-/// model of the coil: no field is solved. Verdicts: watch from 0.8 of a limit, stop from 1. The
-/// supply is judged by what it is asked for, the other parts by what runs. A rating that the heater
-/// does not give is never invented. The heater has a tank that rings.
+/// Everything that can give out, each at the state in which it is worst: nearest to its limit
+/// first, figures without a limit last. Numbers in the advice are computed with the state's local
+/// model of the coil, without solving a field. Verdicts: watch from 0.8 of a limit, stop from 1.
+/// The supply is judged by the current the load demands, other parts by the actual operating point.
+/// A rating that the heater does not give is never invented. The heater has a tank that rings.
 std::vector<LimitResult> find_limits(const std::vector<CircuitState>& states, const Heater& heater);
 
-/// Puts further rows in their place: nearest to its limit first, rows without a limit last.
+/// Inserts further rows in order: nearest to its limit first, rows without a limit last.
 void merge_limits(std::vector<LimitResult>& into, std::vector<LimitResult> further);
 
 }  // namespace cw

@@ -7,7 +7,7 @@
 
 namespace cw {
 
-/// Rows for the parts round the coil: those of data sheets where given, soft solder always.
+/// Rows for the parts round the coil: ratings from data sheets if given, soft solder always.
 std::vector<LimitResult> part_limits(const PartsResult& parts, const Heater& heater);
 
 }  // namespace cw

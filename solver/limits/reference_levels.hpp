@@ -7,7 +7,8 @@
 
 namespace cw {
 
-/// A published level for the magnetic field a person may stand in, unperturbed, rms.
+/// A published reference level for the magnetic field that a person may be exposed to; unperturbed,
+/// rms.
 struct ReferenceLevel {
   std::string name;       ///< "ICNIRP 2010, general public"
   double flux_rms = 0.0;  ///< [T]

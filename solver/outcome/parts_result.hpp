@@ -8,28 +8,28 @@
 
 namespace cw {
 
-// What a run found of the parts round the coil, as plain data in SI units. Every std::optional that
-// is empty is left out of the JSON.
+// Results for the parts round the coil, as plain data in SI units. An empty std::optional is left
+// out of the JSON.
 
-/// On-time and rest of a part.
+/// How long a part may stay on, and how long it must rest.
 struct DutyResult {
   std::string part, state;  ///< the state that heats it most
   double power = 0.0;       ///< [W]
   Temperature limit;
-  std::optional<double> on, off;      ///< [s]; both empty: may stay on
-  double share = 1.0;                 ///< of the time, in short strokes
-  std::optional<Temperature> steady;  ///< when left on
+  std::optional<double> on, off;      ///< [s]; both empty: may stay on for ever
+  double share = 1.0;                 ///< share of time on, with short cycles
+  std::optional<Temperature> steady;  ///< if left on
 };
 
 /// A choke as wound.
 struct ChokeResult {
   int turns = 0;
-  double wire_length = 0.0;                  ///< [m]
-  double resistance = 0.0;                   ///< [ohm] direct current
-  double inductance = 0.0;                   ///< at the mean current of the worst state [H]
-  double unbiased_inductance = 0.0;          ///< [H]
-  double flux_density_peak = 0.0;            ///< [T]
-  double hole_fill = 0.0;                    ///< share of the hole's circumference, one layer
+  double wire_length = 0.0;          ///< [m]
+  double resistance = 0.0;           ///< [ohm] direct current
+  double inductance = 0.0;           ///< at the mean current of the worst state [H]
+  double unbiased_inductance = 0.0;  ///< [H]
+  double flux_density_peak = 0.0;    ///< [T]
+  double hole_fill = 0.0;            ///< share of the hole's circumference filled, one layer
   std::optional<double> saturation_current;  ///< [A]
   std::string state;
 };
@@ -38,8 +38,9 @@ struct ChokeResult {
 struct JunctionResult {
   double loss = 0.0;                     ///< of one switch, conduction only [W]
   std::optional<Temperature> junction;   ///< on its sink
-  std::optional<double> sink_allowed;    ///< [K/W] for the limit
-  std::optional<double> alone_to_limit;  ///< seconds without a sink; empty: holds
+  std::optional<double> sink_allowed;    ///< largest that keeps the limit [K/W]
+  std::optional<double> alone_to_limit;  ///< time without a sink [s]; empty: never reaches the
+                                         ///< limit
   std::optional<Temperature> alone;      ///< steady, without a sink
   std::string state;
 };
@@ -51,15 +52,16 @@ struct PathResult {
   double resistance = 0.0;  ///< at its temperature [ohm]
   double loss = 0.0;        ///< [W]
   double solder_share = 0.0;
-  std::optional<double> rise;           ///< [K]; empty: it runs away
+  std::optional<double> rise;           ///< [K]; empty: no steady temperature (thermal runaway)
   std::optional<double> softens_after;  ///< seconds until soft solder melts
-  std::optional<double> width_needed;   ///< that keeps the rise below 80 % of what is allowed [m]
+  std::optional<double> width_needed;   ///< least width that keeps the rise below 80 % of the
+                                        ///< permitted rise [m]
   std::string state;
 };
 
 /// The wall socket.
 struct MainsResult {
-  double power = 0.0;  ///< largest of all states [W]
+  double power = 0.0;  ///< largest in any state [W]
   std::string state;
   std::optional<double> energy;  ///< of one heat [J]
   std::optional<double> cost;    ///< of one heat, in the money of the price
@@ -72,7 +74,7 @@ struct NearbyResult {
   double power = 0.0;  ///< [W]
 };
 
-/// Everything that is known of them; what the case gives no data of is empty.
+/// All results for these parts; empty where the case gives no data.
 struct PartsResult {
   std::optional<ChokeResult> choke;
   std::optional<JunctionResult> junction;
@@ -87,7 +89,7 @@ struct PartsResult {
 struct ReadingResult {
   std::string name;  ///< key in a file of readings
   std::string unit;
-  double value = 0.0, low = 0.0, high = 0.0;  ///< band from the part tolerances
+  double value = 0.0, low = 0.0, high = 0.0;  ///< range from the part tolerances
 };
 
 /// The first power-up.

@@ -8,11 +8,11 @@
 
 namespace cw {
 
-/// What a viewer may want to know of a region beside its field.
+/// Data of a region for viewers, beside its field.
 struct RegionInfo {
   std::string material;  ///< "air" for air
   Temperature temperature = Temperature::celsius(20.0);
-  std::function<Temperature(Point)> local = {};  ///< where it varies inside; else empty
+  std::function<Temperature(Point)> local = {};  ///< if it varies inside the region; else empty
 };
 
 }  // namespace cw

@@ -5,24 +5,24 @@
 
 namespace cw {
 
-/// Temperatures of every body and differences across every joint, moment by moment. Stored as plain
-/// numbers beside other readings.
+/// Temperatures of every body and temperature differences across every joint at each moment, stored
+/// as plain numbers beside other readings.
 class BodyHeats {
  public:
   explicit BodyHeats(const ThermalModel& model);
 
-  /// Appends those at the moment of these temperatures [K] and enthalpies [J/m^3].
+  /// Appends those at one moment, with these temperatures [K] and enthalpies [J/m^3].
   void append(const Eigen::VectorXd& kelvin, const Eigen::VectorXd& enthalpy,
               std::vector<double>& readings) const;
 
-  /// The bodies of a moment, in the order of the thermal mesh, from the numbers append() made.
+  /// The bodies at a moment, in the order of the thermal mesh, from the numbers that append() made.
   [[nodiscard]] std::vector<BodyHeat> bodies(std::span<const double> appended) const;
-  /// The joints, with the differences at the last moment and the largest of all.
+  /// The joints, with the differences at the last moment and the largest over all moments.
   [[nodiscard]] std::vector<JointHeat> joints(const std::vector<std::span<const double>>& moments,
                                               const std::vector<std::string>& names) const;
 
  private:
-  /// A node of a body: the volume that is the body's [m^3], enthalpies of its solid and melt.
+  /// A node of a body: the volume that belongs to the body [m^3], enthalpies of its solid and melt.
   struct Node {
     int unknown;
     double volume, solid, melt;

@@ -6,7 +6,7 @@
 namespace cw {
 
 /// Lowest, mean and highest Joule heat per volume in a region, strand losses not included. The
-/// extremes are those of the nodes of its triangles, the mean is the loss over the volume.
+/// extremes are over the nodes of its triangles; the mean is the loss divided by the volume.
 PowerDensity power_density(const Mesh& mesh, const FieldSolution& field, RegionId region);
 
 }  // namespace cw

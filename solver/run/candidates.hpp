@@ -5,15 +5,15 @@
 
 namespace cw {
 
-/// A heater with something changed, and what it was.
+/// A changed heater, and the changes.
 struct Candidate {
   Heater heater;
   std::vector<Remedy::Step> steps;
 };
 
-/// Changes worth trying, one step each: turns, bore and pitch as far as they can be built round the
-/// work, whole cans, usual supply voltages and the one that would keep the limits of `result`, a
-/// sleeve of ceramic fibre where there is room, more time.
+/// Changes worth trying, one step each: turns, bore and pitch, as far as the coil can be built
+/// round the work; whole cans; usual supply voltages and the voltage that would keep the limits of
+/// `result`; a sleeve of ceramic fibre if there is room; more time.
 std::vector<Candidate> candidates(const Heater& heater, const Result& result);
 
 /// The heater with these steps made.

@@ -18,31 +18,32 @@ struct CoilTube {
 };
 CoilTube coil_tube(const Coil& coil);
 
-/// Heat the hot bodies send to the coil [W]: the outermost conducting body that lies within the
+/// Heat from the hot bodies to the coil [W]. It comes from the outermost conducting body within the
 /// coil, at the state's temperature, through the insulators outside it (see heat_to_coil). Bodies
-/// count by their largest and smallest radius. 0 for a flat coil, beside whose work nothing simple
-/// holds.
+/// count by their largest and smallest radius. 0 for a flat coil: no simple formula holds for work
+/// beside it.
 double heat_from_work(const Heater& subject, const StateTemperatures& t);
 
-/// Resistance of the conductor, alone in space, at `to` over that at `from`: how coil loss follows
-/// temperature at a fixed current.
+/// Resistance of the conductor, alone in space, at `to` divided by that at `from`. Coil loss at a
+/// fixed current follows it.
 double resistance_ratio(const Heater& subject, const Winding& winding, Frequency f,
                         Temperature from, Temperature to);
 
-/// The same from the coil's temperature in a state, for many temperatures: worked out every 5 K.
-/// The case has to outlive it.
+/// The same relative to the coil's temperature in a state, for many temperatures: tabulated every 5
+/// K. The case must outlive it.
 std::function<double(Temperature)> resistance_law(const Heater& subject, const SolvedState& state);
 
-/// Whether the coil's temperature is found from its water: coolant is there and no temperature
-/// given.
+/// Whether the coil's temperature is computed from its water: the coil has coolant and no given
+/// temperature.
 bool cooled_by_water(const Coil& coil);
 
-/// The tube with its water at a working point, `loss` [W] of coil and leads. Requires a coolant.
+/// The tube with its water at an operating point; `loss` [W] is that of coil and leads. Requires a
+/// coolant.
 CooledTube cooled_tube(const Heater& subject, double loss, const StateTemperatures& t);
 
-/// The dry tube: heats by `loss` [W] at `at`, follows its resistance; convection from and radiation
-/// of the outward half of its surface, since the other half faces turns and work (engineering
-/// judgement, no source). `from_work` [W] is added while on.
+/// The dry tube. `loss` [W] at `at` heats it and follows its resistance. It loses heat by
+/// convection and radiation from the outward half of its surface; the other half faces turns and
+/// work (engineering judgement, no source). `from_work` [W] is added while the power is on.
 LumpedPart dry_tube(const Heater& subject, const SolvedState& state, double loss, double from_work);
 
 }  // namespace cw

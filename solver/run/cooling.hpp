@@ -9,7 +9,7 @@
 namespace cw {
 
 /// The coil's tube in the state that heats it most, with its water or in still air. `results`: one
-/// for each of `states`. Empty for a coil that carries next to nothing (below 0.1 W).
+/// for each of `states`. Empty if the coil loss is negligible (below 0.1 W).
 std::optional<CoolingResult> heater_cooling(const Heater& subject,
                                             std::span<const SolvedState> states,
                                             std::span<const StateResult> results);

@@ -6,9 +6,9 @@
 
 namespace cw {
 
-/// What a heating run notes of the workpiece beside its temperatures.
+/// What a heating run records of the workpiece beside its temperatures.
 struct HeatReading {
-  double hardened_depth = 0.0;  ///< past `austenite` from the surface inwards, half-way up [m]
+  double hardened_depth = 0.0;  ///< depth above `austenite`, from the surface, half-way up [m]
   double mass_above = 0.0;      ///< hotter than `view` [kg]
   double spread = 0.0;          ///< hottest less coldest along the stretch's surface [K]
 };
@@ -17,7 +17,7 @@ struct ReadingMarks {
   Temperature austenite, view;
 };
 
-/// Finds its places on the mesh once.
+/// The points of the readings are located on the mesh once, by the constructor.
 class HeatReadings {
  public:
   HeatReadings(const ThermalModel& model, RegionId workpiece, const Stretch& stretch,
@@ -26,7 +26,7 @@ class HeatReadings {
   [[nodiscard]] HeatReading operator()(const Eigen::VectorXd& kelvin) const;
 
  private:
-  /// A place on the way from the surface inwards.
+  /// A point on the line from the surface inwards.
   struct Place {
     double depth;
     InnerPlace at;

@@ -10,19 +10,19 @@
 
 namespace cw {
 
-/// Event of a body, behind its name.
+/// Name of an event; the body's name precedes it.
 inline constexpr const char* first_past_curie = "first past the Curie point";
 
-/// The heating run of a case, ready to go: one mesh, its bodies as the field and as the heat see
-/// them, and what the run is for.
+/// The heating run of a case, ready to start: one mesh, its bodies as the field model and the heat
+/// model see them, and the target of the run.
 class HeatingSetup {
  public:
-  /// `cold`: the case's state at the workpiece's own temperature, which fixes mesh and start.
+  /// `cold`: the case's state at the workpiece's own temperature; it determines mesh and start.
   HeatingSetup(const Heater& subject, Effort effort, const SolvedState& cold);
 
-  /// The same for a heater that differs in where its turns lie, on this mesh with the turns moved:
-  /// what differs between the two is free of the scatter between meshes. Null where the mesh does
-  /// not serve. `changed` must outlive it.
+  /// The same for a heater that differs only in where its turns lie, on this mesh with the turns
+  /// moved. The difference of the two is then free of the scatter between meshes. Null if the mesh
+  /// is not suitable. `changed` must outlive it.
   [[nodiscard]] std::unique_ptr<HeatingSetup> with_coil_of(const Heater& changed,
                                                            const SolvedState& cold) const;
 
@@ -37,8 +37,8 @@ class HeatingSetup {
   [[nodiscard]] const ReadingMarks& marks() const { return marks_; }
 
   [[nodiscard]] HeatingOutcome run(std::optional<HeatingState> from = std::nullopt);
-  /// Where it would come to rest; see find_rest(). Where that does not settle and `at_any_cost`,
-  /// by going on in time; none where a body would melt first.
+  /// The steady state that heating would approach; see find_rest(). If that search does not
+  /// converge and `at_any_cost` is set, the run continues in time. None if a body would melt first.
   [[nodiscard]] std::optional<HeatingRest> rest(const HeatingState& from, bool at_any_cost);
 
  private:
@@ -58,7 +58,8 @@ class HeatingSetup {
   std::unique_ptr<HeatedCoil> coil_;
   HeatingPlan plan_;
   ReadingMarks marks_;
-  std::optional<HeatingRest> rest_ahead_;  ///< below the target, where the last run ended for it
+  std::optional<HeatingRest> rest_ahead_;  ///< below the target, if the last run ended for this
+                                           ///< reason
 };
 
 }  // namespace cw

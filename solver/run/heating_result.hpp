@@ -6,15 +6,15 @@
 
 namespace cw {
 
-/// What result files say of a heating run. `rest`: where it would come to rest, as far as found.
+/// The result of a heating run for the files. `rest`: the steady state, if it was found.
 HeatResult heat_result(const HeatingSetup& setup, const HeatingOutcome& outcome,
                        const std::optional<HeatingRest>& rest);
 
-/// Puts further events in their place in time.
+/// Inserts further events in order of time.
 void add_part_events(const std::vector<HeatingEvent>& events, HeatResult& heat);
 
-/// Temperatures and heat of a snapshot at the nodes of every triangle; bodies that take no part in
-/// the heating at the temperature of their region, air at that of the surroundings.
+/// Temperatures and heat of a snapshot at the nodes of every triangle. Bodies that take no part in
+/// the heating have the temperature of their region, air that of the surroundings.
 LocalHeat local_heat(const HeatingSetup& setup, const HeatingSnapshot& snapshot);
 
 }  // namespace cw

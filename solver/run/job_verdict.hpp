@@ -4,16 +4,16 @@
 
 namespace cw {
 
-/// Whether the heating run of a result does the job, what holds it back and what gives out first,
-/// from its heat and its limits. The result has a heating run with a target.
+/// Whether the heating run of a result does the job, what holds it back and which part gives out
+/// first; from its heat and its limits. The result has a heating run with a target.
 JobVerdict job_verdict(const Result& result);
 
-/// The part nearest to its limit; null where none has one. A supply that folds back is told apart;
-/// Q, gate time and the work itself are no parts.
+/// The part nearest to its limit; null if no part has a limit. A supply that folds back is
+/// excluded, since the verdict names it separately. Q, gate time and the work itself are not parts.
 const LimitResult* nearest_part(const Result& result);
 
-/// The temperature the target is compared with, at the end: where heating stops getting hotter, if
-/// that is below the target, else the last reading [K].
+/// The temperature that is compared with the target, at the end [K]: where heating stops, if that
+/// is below the target, else the last reading.
 double end_of_heating(const HeatResult& heat);
 
 }  // namespace cw

@@ -8,8 +8,8 @@
 
 namespace cw {
 
-/// What can be said of the parts round the coil: each only where the case has its data, in the
-/// state that asks most of it.
+/// Results for the parts round the coil, each if the case has its data, in the state that loads it
+/// most.
 std::optional<PartsResult> heater_parts(const Heater& subject, std::span<const SolvedState> states);
 
 /// Energy of one heat from the wall socket and its cost, once the heating run is known.

@@ -12,29 +12,29 @@
 
 namespace cw {
 
-/// Supply current asked for with the limit off, against the temperature of the work. All
-/// temperatures at which the same bodies are magnetic share one coarse mesh, laid for the first of
-/// them; only media and laws change, and each solution starts from the last. Meant for finding a
-/// place, not for figures: the coil is solved where the tank was about to be, its point found on
-/// the local model (`loose` in the .cpp).
+/// Supply current demanded without a limit, against the temperature of the work. All temperatures
+/// at which the same bodies are magnetic share one coarse mesh, made for the first of them; only
+/// media and laws change, and each solution starts from the last. It serves to find the
+/// temperature, not the figures: the coil is solved at the expected operating point of the tank,
+/// and the point itself comes from the local model (`loose` in the .cpp).
 class DemandCurve {
  public:
-  /// `circuit` and the local model `start` of the case near the first temperature asked for.
+  /// `circuit` and the local model `start` of the case, near the first temperature to be evaluated.
   DemandCurve(const Heater& subject, const TankCircuit& circuit, const LocalCoil& start);
 
   /// Demand [A]; 0 where the tank will not ring. Throws SolveError.
   double operator()(Temperature work);
 
-  /// Local model of the coil where it was solved last.
+  /// Local model of the coil from the last solution.
   [[nodiscard]] const LocalCoil& local() const { return local_; }
 
-  /// A place where the demand was found.
+  /// The demand at a temperature.
   struct Sample {
     Temperature at;
     double current = 0.0;  ///< [A]
     Frequency frequency;
   };
-  /// All of them so far, by temperature; without those at which the tank will not ring.
+  /// All of them so far, in order of temperature, without those at which the tank will not ring.
   [[nodiscard]] std::vector<Sample> samples() const;
 
  private:
@@ -44,8 +44,8 @@ class DemandCurve {
   TankCircuit circuit_;
   LocalCoil local_;
   std::optional<Mesh> mesh_;
-  std::vector<RegionId> magnetic_;               // for which the mesh was laid
-  std::shared_ptr<const NonlinearCoil> before_;  // of the same mesh
+  std::vector<RegionId> magnetic_;               // bodies that are magnetic on this mesh
+  std::shared_ptr<const NonlinearCoil> before_;  // the last solution on this mesh
   std::vector<Sample> samples_;
 };
 
@@ -55,9 +55,9 @@ struct PeakDemand {
   LocalCoil coil;  ///< the local model there
 };
 
-/// Looks in every stretch between the temperatures where a body stops being magnetic, in which the
-/// demand is smooth: five samples, closer towards the upper end where magnetism fades, then
-/// parabolas through the best three. Within 10 K of the place, or 0.5 % of the demand (tests).
+/// Searches every interval between Curie points, in which the demand is smooth: five samples,
+/// closer towards the upper end where magnetism fades, then parabolas through the best three.
+/// Within 10 K of the maximum, or 0.5 % of the demand (tests).
 PeakDemand find_peak_demand(const Heater& subject, DemandCurve& demand, Temperature low,
                             Temperature high);
 

@@ -8,17 +8,18 @@
 namespace cw {
 
 struct RemedySearch {
-  /// Told before every run: how many have begun, of how many at most. Runs go on at the same time,
-  /// but calls come one after the other.
+  /// Called before every run: how many have begun, of how many at most. Runs are parallel, but the
+  /// calls are not.
   std::function<void(int, int)> trying = {};
-  /// Asked before and during every run, from any thread; true ends the search with what was found.
+  /// Called before and during every run, from any thread. If it returns true, the search ends with
+  /// what was found.
   std::function<bool()> enough = {};
 };
 
-/// What would help a heater that does not do its job within its limits, best first. Every candidate
-/// is solved at low effort; the most promising are heated, and so are pairs of them where one
-/// change is not enough. Only what helps stands in the list: it reaches the target, or ends hotter,
-/// or keeps more limits, and passes no limit that was kept.
+/// Changes that would help a heater that does not do its job within its limits, best first. Every
+/// candidate is solved at low effort. The most promising are heated, and pairs of them if one
+/// change is not enough. The list holds only changes that help: they reach the target, or end
+/// hotter, or keep more limits, and exceed no limit that was kept before.
 std::vector<Remedy> find_remedies(const Heater& heater, const Result& result,
                                   const RemedySearch& search = {});
 

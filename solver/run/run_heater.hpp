@@ -14,36 +14,37 @@ namespace cw {
 struct Run {
   Result result;
   std::vector<SolvedState> states;
-  std::unique_ptr<HeatingSetup> heating;   ///< of the heating run, when there was one
-  std::vector<HeatingSnapshot> snapshots;  ///< moments of it
-  bool interrupted = false;                ///< the heating was stopped and can be taken up again
+  std::unique_ptr<HeatingSetup> heating;   ///< of the heating run, if there was one
+  std::vector<HeatingSnapshot> snapshots;  ///< moments of the run
+  bool interrupted = false;                ///< the heating was stopped and can be resumed
 };
 
 struct HeaterRunOptions {
   Effort effort = Effort::normal;
-  /// What a reader asks next, at the price of a few more runs: how the stall moves.
+  /// Also computes how the stall temperature depends on emissivity and gap; takes a few more runs.
   bool further = false;
   SystemMaker maker = system_from_nothing;  ///< of the states
-  std::optional<HeatingState> from = {};    ///< the heating run goes on from here
-  std::optional<double> give_up = {};       ///< time after which the heating is broken off [s]
-  /// Asked while it heats, with a state it could be taken up from; true stops it.
+  std::optional<HeatingState> from = {};    ///< state from which the heating run continues
+  std::optional<double> give_up = {};       ///< time after which the heating run is given up [s]
+  /// Called during the heating with a state from which it could be resumed; true stops the run.
   std::function<bool(const HeatingState&)> stop = {};
-  /// Made when it begins to heat, let go when that ends: for whoever catches signals meanwhile.
+  /// Called when the heating begins; the object is released when it ends. For callers that catch
+  /// signals meanwhile.
   std::function<std::shared_ptr<void>()> while_heating = {};
-  bool advise = false;  ///< looks for what would help a heater that does not do its job: many runs
+  bool advise = false;  ///< also searches for remedies if the heater does not do its job: many runs
   RemedySearch remedies = {};
 };
 
-/// Solves the states of a heater and, where it asks for one, its heating run; judges the parts.
-/// Throws SolveError or MeshError when it cannot be solved. The heater is taken as checked: what
-/// cannot be built is not told here.
+/// Solves the states of a heater and, if it has one, its heating run; judges the parts. Throws
+/// SolveError or MeshError if it cannot be solved. The heater must have been checked: this function
+/// does not report what cannot be built.
 Run run_heater(const Heater& heater, const HeaterRunOptions& options = {});
 
 /// The states alone.
 Run run_states(const Heater& heater, Effort effort, const SystemMaker& maker = system_from_nothing);
 
-/// Everything the result says but its timing, from the states, which are there, and what solving
-/// them has noted in it.
+/// Fills in everything of the result except its timing, from the solved states and from what
+/// solving them has already noted in it.
 void complete_run(const Heater& heater, Run& run);
 
 }  // namespace cw

@@ -12,7 +12,7 @@
 
 namespace cw {
 
-/// A solved working point with everything its files need.
+/// A solved operating point with everything its files need.
 struct SolvedState {
   std::string name;
   StateTemperatures temperature;
@@ -24,11 +24,11 @@ struct SolvedState {
   LoadedCoil coil;       ///< for 1 A rms
   FieldSolution field;   ///< at `current`, phase 0 that of the current
   ErrorEstimate error;
-  std::optional<Shortfall> shortfall;  ///< set where the accuracy asked for is not reached
+  std::optional<Shortfall> shortfall;  ///< set if the requested accuracy is not reached
   int unknowns = 0;
-  int cooling_passes = 1;            ///< fields until coil loss and tube temperature agreed
-  double cooling_agreement = 0.0;    ///< see TubeTemperature
-  std::optional<TankSolution> tank;  ///< where it rings
+  int cooling_passes = 1;          ///< field solutions until coil loss and tube temperature agreed
+  double cooling_agreement = 0.0;  ///< see TubeTemperature
+  std::optional<TankSolution> tank;  ///< if the tank rings
 };
 
 /// Wall clock spent [s].
@@ -41,21 +41,21 @@ struct MeshedSystem {
   std::unique_ptr<Mesh> mesh;  ///< the system refers to it
   std::unique_ptr<EddySystem> system;
 };
-/// Meshes a section and sets up its problem: from nothing, or with what was kept of others. Throws
-/// MeshError.
+/// Meshes a section and sets up its problem, either from nothing or with data kept from others.
+/// Throws MeshError.
 using SystemMaker = std::function<MeshedSystem(const Section&, const Sizing&, const Media&)>;
 MeshedSystem system_from_nothing(const Section& section, const Sizing& sizing, const Media& media);
 
-/// How states are solved beyond the effort.
+/// Options for solving states, beside the effort.
 struct StateMeans {
   SystemMaker maker = system_from_nothing;
   std::optional<DemandResult>* demand = nullptr;  ///< filled by the search for the largest demand
   std::optional<double> allowed_error = {};       ///< instead of what the effort allows
 };
 
-/// States of a bench drive (fixed_frequency) or of a tank that rings (empty, cold,
-/// peak_demand, past_curie, at_target, as far as they apply), in that order. A tank that will not
-/// ring leaves its state out and says so in `warnings`. Throws SolveError, MeshError.
+/// States of a bench drive (fixed_frequency) or of a tank that rings (empty, cold, peak_demand,
+/// past_curie, at_target, as far as they apply), in that order. If the tank will not ring, the
+/// state is left out and `warnings` says so. Throws SolveError, MeshError.
 std::vector<SolvedState> solve_states(const Heater& subject, Effort effort, Spent& spent,
                                       std::vector<std::string>& warnings,
                                       const StateMeans& means = {});

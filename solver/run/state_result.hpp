@@ -5,10 +5,10 @@
 
 namespace cw {
 
-/// What result files say of a solved state.
+/// The result of a solved state for the files.
 StateResult state_result(const Heater& subject, const SolvedState& state);
 
-/// What result files say of a loaded coil at this current [A] rms.
+/// The result of a loaded coil at this current [A] rms for the files.
 CoilResult coil_result(const Heater& subject, const LoadedCoil& coil, double current);
 
 }  // namespace cw

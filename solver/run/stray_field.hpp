@@ -11,18 +11,18 @@
 namespace cw {
 
 /// Flux density of coil, load and lead loop together.
-/// The leads leave the coil radially at mid-height, the pair's plane holding the axis; the loop
-/// closes at the far end over the capacitors, and through the coil's own axial current. Which way
-/// round it lies is not known: the larger field of both is given.
+/// The leads leave the coil radially at mid-height, and the plane of the pair contains the axis.
+/// The loop closes at the far end over the capacitors, and through the coil's own axial current.
+/// Its orientation is not known: the larger field of both is given.
 class StrayField {
  public:
   StrayField(const Heater& subject, const SolvedState& state);
   /// On the axis, `distance` [m] beyond an end of the coil, the stronger end: |B| [T] rms.
   [[nodiscard]] double on_axis(double distance) const;
   /// At mid-height, `distance` [m] from the coil's outside, a quarter and half a turn round from
-  /// the leads, the stronger of both. Nearer to the leads their copper is what to keep away from.
+  /// the leads: the larger of both. Nearer to the leads, the distance to their copper decides.
   [[nodiscard]] double beside(double distance) const;
-  /// At a place (r, z), round the axis as in beside(): |B| [T] rms.
+  /// At a point (r, z), with the angles of beside(): |B| [T] rms.
   [[nodiscard]] double at(Point place) const;
 
  private:
@@ -34,8 +34,8 @@ class StrayField {
   CoilExtent extent_;
 };
 
-/// Stray field of the state in which it reaches farthest. Empty below 0.1 A or outside the
-/// frequencies of the levels.
+/// Stray field of the state in which it reaches farthest. Empty below 0.1 A, and at frequencies for
+/// which there are no levels.
 std::optional<ExposureResult> heater_exposure(const Heater& subject,
                                               std::span<const SolvedState> states);
 

@@ -8,15 +8,15 @@
 
 namespace cw {
 
-/// What the states' figures alone do not say: saturation, harmonics, properties beyond their data,
-/// a supply that stops. States with the same trouble say it once, by name.
+/// Warnings that the states' figures alone do not give: saturation, harmonics, properties beyond
+/// their data, a supply that stops. A warning for several states appears once and names them.
 void warn_of_states(const Heater& heater, const std::vector<StateResult>& states,
                     std::vector<std::string>& warnings);
 
-/// Figures whose accuracy misses what was asked for, and the place that is too hard.
+/// Warns of figures that miss the requested accuracy, and names the place that causes it.
 void warn_of_accuracy(const SolvedState& state, std::vector<std::string>& warnings);
 
-/// What the heating run found that its figures alone do not say.
+/// Warnings about the heating run that its figures alone do not give.
 void warn_of_heating(const HeatResult& heat, std::vector<std::string>& warnings);
 
 }  // namespace cw
