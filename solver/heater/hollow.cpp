@@ -10,12 +10,12 @@ namespace cw {
 
 namespace {
 
-// Cells whose middles lie on no size a drawing would have: there, inside and outside are not told
-// apart.
+// This number of cells and this offset keep the middles of cells away from round sizes: on the
+// border of a body, inside and outside could not be told apart.
 constexpr int across = 307;
 constexpr double middle = 0.4871;
 
-/// Cells of the half-plane round all metal, a rim of air about them.
+/// A raster of the half-plane round all metal, with a border of air.
 class Raster {
  public:
   explicit Raster(const std::vector<const Outline*>& metal) {
@@ -38,7 +38,7 @@ class Raster {
         });
   }
 
-  /// Whether air is left that cannot be reached from outside.
+  /// Whether there is air that cannot be reached from outside.
   bool closed() {
     std::vector<std::pair<int, int>> open{{columns_ - 1, 0}};
     while (!open.empty()) {
@@ -49,7 +49,7 @@ class Raster {
       open.insert(open.end(),
                   {{column - 1, row}, {column + 1, row}, {column, row - 1}, {column, row + 1}});
     }
-    // A few cells are the corners that a raster cuts off where two bodies meet at a slant.
+    // A few cells do not count: the raster cuts off corners where two bodies meet at an angle.
     constexpr int worth_a_word = 20;
     return std::ranges::count(taken_, 0) > worth_a_word;
   }

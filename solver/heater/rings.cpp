@@ -41,7 +41,7 @@ std::vector<RingPlace> ring_places(const Coil& coil) {
   for (int i = 0; i < count; ++i) {
     RingPlace place{coil.bore / 2.0 + half_conductor, 0.0, coil.turns / count};
     if (coil.shape == CoilShape::flat) {
-      place.r += (i + 0.5) * spacing;  // its mean: the spiral begins at the clear bore
+      place.r += (i + 0.5) * spacing;  // its mean radius: the spiral begins at the clear bore
     } else {
       place.z = (i - (count - 1) / 2.0) * spacing;
     }

@@ -30,7 +30,7 @@ Stretch heated_stretch(const Heater& subject) {
   }
   low = std::max(low, bottom);
   high = std::min(high, top);
-  // Beside the coil: all of it.
+  // The workpiece lies outside the coil: all of it counts.
   return low < high ? Stretch{low, high} : Stretch{bottom, top};
 }
 

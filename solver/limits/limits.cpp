@@ -47,7 +47,7 @@ class LimitFinder {
         [&](const CircuitState& a, const CircuitState& b) { return figure(a) < figure(b); });
   }
 
-  /// Adds the figure at its worst; `advice` is asked for only when the limit is near or passed.
+  /// Adds the figure at its worst; `advice` is called only if the limit is near or exceeded.
   void add(std::string part, const char* quantity, std::optional<double> limit,
            const Figure& figure,
            const std::function<std::string(const CircuitState&, double)>& advice) {
@@ -107,8 +107,8 @@ class LimitFinder {
         [&](const CircuitState& s) { return point(s).reactive_power_var; }, none());
   }
 
-  /// A bank of the same capacitance in so many cans that a share of the limit that goes with one
-  /// over their number falls to `wanted`.
+  /// Advice for a bank of the same capacitance with more cans. `share` is a fraction of a limit
+  /// that is inversely proportional to the number of cans; it is to fall to `wanted`.
   [[nodiscard]] std::string more_cans(double share, double wanted) const {
     Tank more = circuit_.tank;
     const int series = more.cans_in_series;
@@ -127,14 +127,14 @@ class LimitFinder {
         "supply", "demand_A", supply_.supply_limit,
         [](const CircuitState& s) { return s.tank->demand.supply_current_A; },
         [&](const CircuitState& s, double) { return less_demand(s); });
-    // A supply that folds back goes on, at less power: that harms nothing.
+    // A supply that folds back continues at less power, which harms nothing.
     if (supply_.limit_kind == LimitKind::fold)
       found_.back().verdict = std::min(found_.back().verdict, Verdict::watch);
   }
 
-  /// The capacitance, or else the voltage, that keeps the demand of this state under the limit, or
-  /// where it is, so far under it that it need not be watched. Of a supply that folds back nothing
-  /// is gained by asking it for less.
+  /// Advice: the capacitance, or else the voltage, that keeps the demand of this state under the
+  /// limit. If it is under the limit already: so far under it that the verdict is ok. If the supply
+  /// folds back, a smaller demand gains nothing.
   [[nodiscard]] std::string less_demand(const CircuitState& s) const {
     const double limit = *supply_.supply_limit;
     const bool passed = s.tank->demand.supply_current_A >= limit;
@@ -201,7 +201,7 @@ class LimitFinder {
         [](const CircuitState& s) { return s.tank->shown().choke.energy_J; }, none());
   }
 
-  /// Loaded Q judged upside down: the fraction is the least workable Q over the one there is.
+  /// Loaded Q has a lower limit: the fraction is the least workable Q divided by the actual one.
   void start_up() {
     constexpr double least = 3.0;
     LimitResult r;
@@ -232,8 +232,8 @@ class LimitFinder {
     found_.push_back(std::move(r));
   }
 
-  /// Gate time judged by its share of the half period, in which both switches pass through their
-  /// costly middle: watch above a tenth (common practice, no source), stop where nothing is left.
+  /// Gate time as a share of the half period. Both switches dissipate most while they change over:
+  /// watch above a tenth (common practice, no source), stop at the whole half period.
   void gate() {
     if (parts_.transistor == nullptr || !parts_.transistor->gate_time) return;
     constexpr double usual = 0.1;
@@ -256,7 +256,7 @@ class LimitFinder {
     found_.push_back(std::move(r));
   }
 
-  /// The fuse in operation, and how soon it sees its rating when the pair latches.
+  /// The fuse in operation, and how soon the current reaches its rating when both switches stay on.
   void fuse() {
     if (!supply_.fuse) return;
     add(
@@ -283,7 +283,7 @@ class LimitFinder {
       r.advice =
           fmt::format("The fuse of {} never opens: fit a smaller one.", figure(*supply_.fuse, "A"));
     } else {
-      return;  // ideal chokes: nothing rises
+      return;  // ideal chokes: the current does not rise
     }
     found_.push_back(std::move(r));
   }

@@ -29,7 +29,7 @@ void judge(LimitResult& r, double limit, const std::string& advice) {
   if (r.verdict != Verdict::ok) r.advice = advice;
 }
 
-/// Rises are judged: a fraction of kelvins above absolute zero would mean nothing.
+/// Judges temperature rises: a fraction of an absolute temperature would mean nothing.
 void junction_rows(const JunctionResult& j, std::optional<Temperature> limit, Temperature room,
                    std::vector<LimitResult>& rows) {
   const auto temperature = j.junction ? j.junction : j.alone;

@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::size_t per_body = 4;
 
-/// Body of each unknown; of those that bonded bodies share the first.
+/// Body of each unknown; if bonded bodies share the unknown, the first of them.
 std::vector<std::size_t> body_of_unknown(const ThermalMesh& mesh) {
   std::vector<std::size_t> body(static_cast<std::size_t>(mesh.unknowns()), mesh.body.size());
   for (const auto& e : mesh.elements)

@@ -14,13 +14,13 @@ namespace cw {
 
 namespace {
 
-// Room a coil needs; common practice, no source.
+// Space that a coil needs; common practice, no source.
 constexpr double least_gap = 2e-3;         ///< between work and turns [m]
 constexpr double least_between = 1e-3;     ///< between bare turns [m]
 constexpr double least_sleeve = 2e-3;      ///< thickness worth fitting [m]
 constexpr double sleeve_clearance = 5e-4;  ///< to the work and to the turns [m]
 
-/// Outermost radius of what stands inside the coil, along its length [m].
+/// Outermost radius of everything inside the coil, along its length [m].
 double room_taken(const Heater& heater) {
   const CoilExtent coil = extent_of(heater.coil);
   double outer = 0.0;
@@ -145,7 +145,7 @@ class CandidateFinder {
             std::stod(fmt::format("{:.1e}", share * heater_.tank->capacitance)));
   }
 
-  /// As many cans of the same rating as share the current within it.
+  /// More, smaller cans with the same rating, so many that the current of each is within it.
   void finer_cans() {
     constexpr double aim = 0.8;
     double share = 0.0;
@@ -173,7 +173,8 @@ class CandidateFinder {
         add(Knob::supply, own, 0.5 * std::round(2 * share * own));
     if (const double share = share_within_limits(); share < 1.0)
       add(Knob::supply, own, 0.5 * std::floor(2 * share * own));
-    constexpr std::array usual{12.0, 24.0, 36.0, 48.0, 60.0};  // no more than is safe to touch
+    constexpr std::array usual{12.0, 24.0, 36.0, 48.0, 60.0};  // none above the voltage that is
+                                                               // safe to touch
     for (const double volts : usual)
       if (volts > 1.05 * own) {
         add(Knob::supply, own, volts);
@@ -181,7 +182,7 @@ class CandidateFinder {
       }
   }
 
-  /// Share of the supply voltage that keeps every limit that follows it, about.
+  /// Share of the supply voltage that keeps every limit which depends on the voltage, estimated.
   [[nodiscard]] double share_within_limits() const {
     constexpr double aim = 0.95;
     double share = 1.0;
@@ -193,7 +194,7 @@ class CandidateFinder {
     return share;
   }
 
-  /// The power of the supply voltage that a figure follows, about; 0: none.
+  /// The power of the supply voltage to which a figure is proportional, approximately; 0: none.
   static int follows_voltage(const std::string& quantity) {
     for (const char* linear :
          {"current_rms_A", "voltage_rms_V", "voltage_peak_V", "turn_voltage_peak_V",
@@ -205,7 +206,7 @@ class CandidateFinder {
     return 0;
   }
 
-  /// Where nothing but the work and its bodies stands inside the coil.
+  /// A sleeve, if there is room for it and no other insulator.
   void sleeve() {
     const double room = 0.5 * heater_.coil.bore - room_taken(heater_) - 2 * sleeve_clearance;
     const auto insulates = [](const Body& b) { return b.material.insulator(); };
@@ -231,7 +232,7 @@ std::string mm(double metres) {
 
 Heater changed(const Heater& heater, std::vector<Remedy::Step> steps) {
   Heater result = heater;
-  // A sleeve is as long as the coil that is there in the end.
+  // The length of a sleeve follows from the final coil.
   std::ranges::stable_partition(steps,
                                 [](const Remedy::Step& s) { return s.knob != Knob::insulation; });
   for (const Remedy::Step& step : steps) apply(step, result);

@@ -44,8 +44,8 @@ double emissivity_of(const Heater& subject, const Within& body) {
   return body.material->emissivity.value;
 }
 
-/// A function of temperature that costs much, kept at every 5 K where it was asked for; straight
-/// lines between leave 1e-5 of a tube's resistance.
+/// Caches a costly function of temperature at every 5 K. Linear interpolation between them is
+/// within 1e-5 of a tube's resistance.
 class KeptByTemperature {
  public:
   explicit KeptByTemperature(std::function<double(Temperature)> exact) : exact_(std::move(exact)) {}

@@ -17,8 +17,8 @@ double metal_capacity(const Heater& subject, const CoilTube& tube, Temperature t
   return metal.density.value * tube.metal_area * tube.length * metal.heat_capacity(t);
 }
 
-/// Seconds after loss of flow: the outlet's piece of tube with its standing water, then the metal
-/// alone. Nothing is lost to the air.
+/// Times after loss of flow: for the piece of tube at the outlet with its standing water, then for
+/// the metal alone. Without heat loss to the air.
 void add_loss_of_flow(const Heater& subject, const SolvedState& state, const CoolingResult& c,
                       WaterCooling& w) {
   const CoilTube tube = coil_tube(subject.coil);

@@ -13,10 +13,10 @@ namespace cw {
 
 namespace {
 
-/// Surfaces of a substance that lists no emissivity.
+/// Emissivity of a substance whose material lists none.
 constexpr double plain_emissivity = 0.8;  // oxidised or mineral; common practice, no source
 
-/// A wall or face of one body: some of its edges, and where they lie.
+/// A wall or face of one body: some of its edges, and their extent.
 struct Wall {
   std::size_t body = 0;
   std::vector<int> edges;
@@ -25,7 +25,7 @@ struct Wall {
 };
 
 struct Faces {
-  std::vector<Wall> outward, inward, up, down;  ///< one of each a body, maybe without edges
+  std::vector<Wall> outward, inward, up, down;  ///< one of each per body, possibly without edges
 };
 
 void add(const ThermalMesh& mesh, int edge, Wall& wall) {
@@ -42,7 +42,7 @@ std::string name_of(const Mesh& mesh, const ThermalMesh& bodies, std::size_t bod
   return mesh.region_name[bodies.body[body].region];
 }
 
-/// The coil as a wall of turns and gaps round the bodies, from the middle of a gap beyond one end
+/// The coil as a wall of turns and gaps round the bodies, from the middle of the gap beyond one end
 /// to that beyond the other.
 struct CoilWall {
   double inner, low, high;  ///< [m]
@@ -127,7 +127,7 @@ class BoundaryBuilder {
     }
   }
 
-  /// The nearest bore round about a wall that shares some of its height; null without any.
+  /// The nearest bore all round a wall that overlaps it in height; null if there is none.
   const Wall* faced_by(const Wall& wall) const {
     const Wall* nearest = nullptr;
     for (const Wall& other : faces_.inward) {
@@ -146,7 +146,7 @@ class BoundaryBuilder {
     const Wall* other = faced_by(wall);
     std::vector<int> open = wall.edges;
     if (other != nullptr) {
-      // Radiation reaches a little beyond the heights that face each other.
+      // Radiation extends a little beyond the heights at which the walls face each other.
       const double reach = 3 * (other->inner - wall.outer);
       const auto within = [&](int e, double slack) {
         const double z = bodies_.surface[e].at[2].z;
@@ -180,7 +180,7 @@ class BoundaryBuilder {
                  : air(Posture::horizontal_cylinder, 2 * wall.outer, 0.0)});
   }
 
-  /// To the coil where it lies round about, and past it to the surroundings.
+  /// Radiation to the coil where the coil surrounds the wall, and past it to the surroundings.
   void add_radiation(const std::vector<int>& edges, const Wall& wall) {
     if (coil_.inner <= wall.outer) {
       boundary_.exchanges.push_back(
@@ -200,7 +200,7 @@ class BoundaryBuilder {
     boundary_.exchanges.push_back({"radiation to coil", edges, law});
   }
 
-  /// A bore with the faces of other bodies that close it or lie in it.
+  /// A bore, with the faces of other bodies that close it or are inside it.
   void add_cavity(const Wall& wall) {
     std::vector<int> edges = wall.edges;
     bool bottom = false, top = false;
@@ -230,7 +230,7 @@ class BoundaryBuilder {
     std::erase_if(edges, [&](int e) { return in_cavity_[e] != 0; });
     if (edges.empty()) return;
     const bool upright = heat_.axis == AxisStands::vertical;
-    // Area over perimeter of a disc or ring; a plate as high as the disc when it stands upright.
+    // Area over perimeter of a disc or ring. An upright disc counts as a plate of the same height.
     const NaturalConvection flow =
         upright ? air(up ? Posture::facing_up : Posture::facing_down,
                       0.5 * (end.outer - std::min(end.inner, end.outer)), 0.0)

@@ -15,14 +15,14 @@ namespace cw {
 
 namespace {
 
-/// A run without `until` is given up after so long [s].
+/// A run without `until` is given up after this time [s].
 constexpr double longest_run = 3600.0;
 
-/// Longest edge in a magnetic body over half its thickness: fine enough for the place where it
-/// stops being magnetic, which wanders through it (see front_error).
+/// Longest edge in a magnetic body over half its thickness. It must resolve the boundary of the
+/// magnetic part, which moves through the body (see front_error).
 constexpr double edges_a_thickness = 0.25;
 
-/// Counts as hot where a case names no target; common practice, no source.
+/// Temperature that counts as hot if a case names no target; common practice, no source.
 constexpr Temperature dull_red = Temperature::celsius(600.0);
 
 HeatingDrive drive_of(const Heater& subject) {
@@ -66,14 +66,14 @@ bool may_melt(const Heater& subject) {
          std::ranges::any_of(subject.bodies, [&](const Body& b) { return within(b.material); });
 }
 
-/// The mesh of a whole run, refined until the cold coil, and the one at the target, where nothing
-/// may be magnetic any more, are as accurate as asked for. Where something melts it is left as it
-/// is: every node that passes through its latent heat is a step of its own.
+/// The mesh of a whole run. It is refined until both the cold coil and the coil at the target,
+/// where perhaps nothing is magnetic any more, are as accurate as requested. If something melts,
+/// the mesh is not refined: every node that passes through its latent heat takes a step of its own.
 Mesh heating_mesh(const Heater& subject, Effort effort, const FieldModel& field,
                   const SolvedState& cold) {
   constexpr int most_unknowns = 60000;  // a run solves the field dozens of times
-  // Layers that resolve the cold skin leave little behind it, where magnetism ends on its way
-  // inwards.
+  // Usual layers resolve the cold skin and are coarse further inside, where magnetism ends later in
+  // the run.
   constexpr double finer = 0.9;
   const Sizing sizing = sizing_for(effort).scaled(finer);
   Mesh mesh =
@@ -220,7 +220,8 @@ std::optional<HeatingRest> HeatingSetup::rest(const HeatingState& from, bool at_
       find_rest(*coil_, *thermal_, plan_, thermal_->warmths(from.thermal.enthalpy).kelvin);
   if (rest.settled) return rest;
   if (rest.melts || !at_any_cost) return std::nullopt;
-  // The place where magnetism ends lies in the workpiece for good: go there in time.
+  // The boundary of the magnetic part stays inside the workpiece for good. Compute the approach in
+  // time.
   HeatingPlan on = plan_;
   on.target.reset();
   on.out_of_reach = {};

@@ -62,17 +62,18 @@ HeatLine line_of(const HeatingSetup& setup, const HeatingMoment& m) {
   return line;
 }
 
-/// Whether a body that is magnetic at first is past its Curie point somewhere.
+/// Whether a body that is magnetic at first exceeds its Curie point anywhere.
 bool loses_magnetism(const HeatingState& state) {
   return std::ranges::any_of(state.events, [&](const HeatingEvent& event) {
     return event.name.ends_with(first_past_curie);
   });
 }
 
-/// What no estimate on one mesh sees of the place where magnetism ends, as it wanders through the
-/// triangles (reluctivity_in): it goes with their edges in the body, over half its thickness. Twice
-/// what a rod differs from finite differences (CoupledRod, tests/published) and a chisel from
-/// itself on other meshes (TimeToTarget, tests/cases).
+/// Error that no estimate on one mesh shows: that of the boundary of the magnetic part, as it moves
+/// through the triangles (reluctivity_in). It is proportional to the length of their edges in the
+/// body over half its thickness. The factor is twice the difference of a rod from finite
+/// differences (CoupledRod, tests/published) and of a chisel from itself on other meshes
+/// (TimeToTarget, tests/cases).
 double front_error(const HeatingSetup& setup) {
   constexpr double over_edge = 0.03;
   double error = 0.0;
@@ -84,7 +85,7 @@ double front_error(const HeatingSetup& setup) {
   return error;
 }
 
-/// Time spent above a temperature by straight lines between moments [s].
+/// Time above a temperature, linear between moments [s].
 double seconds_above(const std::vector<HeatLine>& lines, double kelvin) {
   double sum = 0.0;
   for (std::size_t i = 1; i < lines.size(); ++i) {
@@ -98,7 +99,7 @@ double seconds_above(const std::vector<HeatLine>& lines, double kelvin) {
   return sum;
 }
 
-/// When the coldest place of the stretch passes a temperature [s].
+/// Time at which the coldest place of the stretch exceeds a temperature [s].
 std::optional<double> through_at(const std::vector<HeatLine>& lines, double kelvin) {
   for (std::size_t i = 1; i < lines.size(); ++i)
     if (lines[i].coldest >= kelvin && lines[i - 1].coldest < kelvin)
@@ -134,7 +135,7 @@ void add_energies(const HeatingSetup& setup, const HeatingState& state, HeatResu
   }
 }
 
-/// Bodies and joints, from what stands in the readings behind those of the workpiece.
+/// Bodies and joints, from the readings that follow those of the workpiece.
 void add_bodies(const HeatingSetup& setup, const HeatingState& state, HeatResult& r) {
   constexpr std::size_t of_workpiece = 4;
   const BodyHeats heats(setup.thermal());

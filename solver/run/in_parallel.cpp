@@ -24,7 +24,7 @@ void in_parallel(std::size_t count, const std::function<void(std::size_t)>& task
     std::vector<std::jthread> others;
     try {
       while (others.size() + 1 < std::min(count, processors)) others.emplace_back(work);
-    } catch (const std::system_error&) {  // NOLINT(bugprone-empty-catch): fewer will do
+    } catch (const std::system_error&) {  // NOLINT(bugprone-empty-catch): fewer threads will do
     }
     work();
   }

@@ -12,7 +12,8 @@ namespace cw {
 
 namespace {
 
-/// Of all power, where coil and circuit keep the rest: common practice, no source.
+/// Share of the power that reaches the work below which coupling counts as poor: common practice,
+/// no source.
 constexpr double poor_coupling = 0.5;
 
 std::string degrees(double kelvin) {
@@ -56,7 +57,7 @@ Answer answer_of(const Result& result) {
   return std::ranges::any_of(heat.lines, folds) ? Answer::at_supply_limit : Answer::yes;
 }
 
-/// What is wrong, in words of its own; empty where the share of the limit says it.
+/// What is wrong, for limits that a percentage alone does not explain; else empty.
 std::string past(const LimitResult& limit) {
   if (limit.quantity == "loaded_q")
     return fmt::format("the drive may not start (loaded Q {})", figure(limit.value));
@@ -99,7 +100,7 @@ std::string short_of(const HeatResult& heat, double kelvin) {
                      std::abs(heat.target->kelvin - kelvin), goal_of(heat));
 }
 
-/// How long the depth is right, for a part hardened to a depth.
+/// Time until the hardened depth becomes too large, for a part hardened to a depth.
 std::string window(const HeatResult& heat) {
   if (!heat.hardening || !heat.hardening->too_hot || !heat.time_to_target) return "";
   return fmt::format(" Switch off within {}: after {} the surface is too hot.",
@@ -136,7 +137,7 @@ std::string sentence(const Result& result, Answer answer) {
                      figure(last.time, "s"), short_of(heat, last.at_target));
 }
 
-/// The line in which the load asks for most.
+/// The line in which the load demands most.
 const HeatLine& hardest(const HeatResult& heat) {
   return *std::ranges::max_element(heat.lines, {},
                                    [](const HeatLine& l) { return l.demand.value_or(0.0); });

@@ -19,7 +19,7 @@ struct Harm {
   const char* what;
 };
 
-/// What the metal itself stands.
+/// The temperature that harms the metal itself.
 std::optional<Harm> harm_to(const Material& metal, const HeatResult& heat, bool target) {
   if (!metal.melting) return std::nullopt;
   const double solidus = metal.melting->solidus.kelvin;
@@ -31,7 +31,7 @@ std::optional<Harm> harm_to(const Material& metal, const HeatResult& heat, bool 
   return Harm{solidus - burns_below_solidus, "steel burns along its grain boundaries"};
 }
 
-/// That, and the ceiling of the job where it is lower.
+/// The same, or the ceiling of the job if that is lower.
 std::optional<Harm> harm_in(const Heater& heater, const HeatResult& heat, const Material& metal,
                             bool target) {
   std::optional<Harm> harm = harm_to(metal, heat, target);
@@ -41,7 +41,7 @@ std::optional<Harm> harm_in(const Heater& heater, const HeatResult& heat, const 
   return harm;
 }
 
-/// Whether the target is that of this body alone; what is joined need not stand it.
+/// Whether the target applies to this body alone; a body joined to it need not withstand it.
 bool is_target(const HeatResult& heat, std::string_view body) {
   return !heat.target_to && heat.target_of == body;
 }
@@ -70,7 +70,7 @@ std::optional<double> too_hot_after(HeatingSetup& setup, HeatingState state, Tem
   on.milestone = 0.0;
   on.until = 2 * state.thermal.time;
   state.snapshots.clear();
-  state.thermal.reached.clear();  // of other events
+  state.thermal.reached.clear();  // events of the run so far
   const HeatingOutcome end = setup.run(std::move(state));
   setup.plan() = own;
   if (end.end != HeatingEnd::target) return std::nullopt;

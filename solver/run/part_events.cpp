@@ -18,7 +18,7 @@ namespace {
 using Moments = std::vector<HeatingMoment>;
 using Reading = std::function<double(const HeatingMoment&)>;
 
-/// The first time at which a reading passes `level`, by straight lines between moments [s].
+/// The first time at which a reading exceeds `level`, linear between moments [s].
 std::optional<double> first_above(const Moments& moments, const Reading& reading, double level) {
   for (std::size_t i = 1; i < moments.size(); ++i) {
     const double a = reading(moments[i - 1]), b = reading(moments[i]);
@@ -28,13 +28,14 @@ std::optional<double> first_above(const Moments& moments, const Reading& reading
   return std::nullopt;
 }
 
-/// A part of one temperature that heats by `rate` [K/s] at a share of the way between two moments.
+/// A part of uniform temperature. `rate` is its heating rate [K/s] at a share of the interval
+/// between two moments.
 struct Follower {
   std::function<double(std::size_t after, double share, double kelvin)> rate;
   double start = 0.0, limit = 0.0;  ///< [K]
 };
 
-/// The time at which it passes its limit [s]. Heun's rule in steps of half a second at most.
+/// The time at which it exceeds its limit [s]. Heun's method in steps of at most half a second.
 std::optional<double> limit_passed(const Moments& moments, const Follower& part) {
   constexpr double longest = 0.5;
   double kelvin = part.start;
@@ -104,7 +105,7 @@ class PartEvents {
   }
 
   void add_dry_tube() {
-    const LumpedPart tube = dry_tube(subject_, start_, 1.0, 0.0);  // power: by one watt
+    const LumpedPart tube = dry_tube(subject_, start_, 1.0, 0.0);  // for a loss of one watt
     std::vector<double> work;
     for (const HeatingMoment& m : moments_) work.push_back(from_work(m));
     const Temperature limit = subject_.coil.temperature_limit.value_or(solder_softens);

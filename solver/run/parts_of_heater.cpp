@@ -64,7 +64,7 @@ std::optional<ChokeResult> choke_result(const Choke& choke, std::span<const Solv
                                 {choke.inductance, load.mean_A, load.ripple_peak_to_peak_A});
   ChokeResult r;
   r.state = state.name;
-  if (!wound) return r;  // no number of turns holds the inductance
+  if (!wound) return r;  // no number of turns reaches the inductance
   r.turns = wound->turns;
   r.wire_length = wound->wire_length;
   r.resistance = wound->resistance_ohm;
@@ -102,7 +102,7 @@ double tank_current(const SolvedState& s) {
   return s.current;
 }
 
-/// Where the case wishes none [K]; common practice, no source.
+/// Permitted rise if the case gives none [K]; common practice, no source.
 constexpr double usual_rise = 40.0;
 
 std::vector<PathResult> path_results(const Heater& subject, std::span<const SolvedState> states) {

@@ -17,7 +17,7 @@ CoilImpedance terminals(const LoadedCoil& coil) {
   return {coil.resistance, coil.inductance, coil.leads.resistance_ohm};
 }
 
-/// A temperature and the demand there.
+/// A temperature, and the demand at it.
 struct DemandTrial {
   double kelvin, demand;
   LocalCoil coil = {};
@@ -32,7 +32,7 @@ double vertex(const DemandTrial& a, const DemandTrial& b, const DemandTrial& c) 
          0.5 * ((b.kelvin - a.kelvin) * left - (b.kelvin - c.kelvin) * right) / (left - right);
 }
 
-/// The samples of one smooth stretch and its best, sharpened.
+/// The samples of one smooth interval, and the search for its maximum.
 class Stretched {
  public:
   Stretched(DemandCurve& demand, double low, double high)
@@ -42,7 +42,7 @@ class Stretched {
     add(low_);
     add(high_);
     add(at(0.65));
-    // Past the last Curie point the demand is a fraction of what it was: three samples show that.
+    // Above the last Curie point the demand is much smaller: three samples are enough to show it.
     if (best()->demand < 0.8 * to_beat) return *best();
     add(at(0.35));
     add(at(0.85));
@@ -78,7 +78,7 @@ class Stretched {
   std::vector<DemandTrial> samples_;
 };
 
-/// Ends of the smooth stretches [K]: the two temperatures and the Curie points between them.
+/// Ends of the smooth intervals [K]: the two temperatures and the Curie points between them.
 std::vector<double> ends_between(const Heater& subject, double low, double high) {
   std::set<double> ends{low, high};
   const auto add = [&](const Material& material) {
@@ -110,8 +110,8 @@ void DemandCurve::lay_mesh(const FieldModel& model) {
 }
 
 double DemandCurve::operator()(Temperature work) {
-  // How far the coil may be from the point at which it was solved: its power laws hold to some
-  // tenths of a per cent over such a step.
+  // How far the coil may be from the point at which it was solved. Over such a step its power laws
+  // hold to some tenths of a per cent.
   constexpr double loose = 0.05;
   const FieldModel model = field_model(subject_, {work, coil_temperature(subject_.coil)},
                                        {local_.at.frequency, local_.at.current_rms_A});
@@ -122,7 +122,7 @@ double DemandCurve::operator()(Temperature work) {
   options.tolerance = loose;
   options.current_matters = !model.saturating.empty();
   SaturatingCoil saturating(system);
-  bool again = false;  // the bodies change from one temperature to the next
+  bool again = false;  // false at first: the bodies change with the temperature
   const CoilModel coil = [&](const CoilPoint& at) {
     if (model.saturating.empty())
       return terminals(solve_loaded_coil(system, model.winding, at.frequency));
@@ -150,7 +150,7 @@ std::vector<DemandCurve::Sample> DemandCurve::samples() const {
 PeakDemand find_peak_demand(const Heater& subject, DemandCurve& demand, Temperature low,
                             Temperature high) {
   const std::vector<double> ends = ends_between(subject, low.kelvin, high.kelvin);
-  // Just below a Curie point, where magnetism has not yet ended.
+  // Just below a Curie point, where the body is still magnetic.
   constexpr double below = 0.5;
   DemandTrial best{low.kelvin, -1.0};
   for (std::size_t k = 0; k + 1 < ends.size(); ++k) {

@@ -23,9 +23,9 @@ namespace {
 
 constexpr int rounds = 3;
 constexpr std::size_t heated_at_first = 3, heated_later = 2, most_told = 3;
-constexpr double gain = 0.02;         ///< in power, for a knob to be turned again
-constexpr double worth_a_word = 0.5;  ///< of a limit
-constexpr double hotter = 5.0;        ///< worth telling [K]
+constexpr double gain = 0.02;         ///< in power, for another step of the same change
+constexpr double worth_a_word = 0.5;  ///< fraction of a limit worth mentioning
+constexpr double hotter = 5.0;        ///< difference in temperature worth mentioning [K]
 
 using Names = std::set<std::string>;
 
@@ -44,7 +44,7 @@ bool within(const Names& some, const Names& all) {
   return std::ranges::includes(all, some);
 }
 
-/// Least of what goes into the work in the states it has to pass when hot, before losses [W].
+/// The least power into the work over the states that it passes when hot, before losses [W].
 double power_when_hot(const Result& result) {
   double least = 1e300;
   for (const StateResult& state : result.states) {
@@ -56,14 +56,14 @@ double power_when_hot(const Result& result) {
   return least;
 }
 
-/// A knob, and whether it is turned up.
+/// A property that a remedy changes, and whether it increases.
 using Way = std::pair<Knob, bool>;
 
 Way way_of(const Remedy::Step& step) {
   return {step.knob, step.to > step.from};
 }
 
-/// A step more; of a knob that was turned before, all the way at once.
+/// Adds a step; if the property was changed before, the two become one step.
 std::vector<Remedy::Step> joined(std::vector<Remedy::Step> steps, const Remedy::Step& next) {
   const auto same = std::ranges::find(steps, next.knob, &Remedy::Step::knob);
   if (same == steps.end())
@@ -84,8 +84,8 @@ struct Found {
   Result result;
 };
 
-/// The order in which remedies are told: first what does the job within every limit, soonest first;
-/// then what comes nearest to it.
+/// The order of remedies: first those that do the job within every limit, fastest first; then those
+/// that come nearest to it.
 bool better(const Remedy& a, const Remedy& b) {
   const auto rank = [](const Remedy& r) {
     const bool done = r.reached && r.past_their_limit.empty();
@@ -96,7 +96,7 @@ bool better(const Remedy& a, const Remedy& b) {
   return rank(a) < rank(b);
 }
 
-/// What a run finds; nothing where the heater cannot be built or solved, or the run was stopped.
+/// The result of a run; nothing if the heater cannot be built or solved, or the run was stopped.
 template <class Solve>
 std::optional<Result> solved(const Solve& solve) {
   try {
@@ -118,12 +118,14 @@ class Search {
         search_(search),
         passed_(names_of_passed(own)),
         passed_or_ahead_(passed_) {
-    // Limits that the own heating never comes to: others are not worse for passing them as well.
+    // Adds limits that are exceeded only in states which the heater's own run never reaches.
+    // Another heater is not worse for exceeding them too.
     if (const auto ahead = solved([&] { return run_states(heater, Effort::fast); }))
       passed_or_ahead_.merge(names_of_passed(*ahead));
   }
 
-  /// Step after step from the best heater so far, until one does the job or no step helps.
+  /// Takes one step after another from the best heater so far, until one does the job or no step
+  /// helps.
   std::vector<Remedy> run() {
     Candidate from{heater_, {}};
     Result at = own_;
@@ -171,7 +173,7 @@ class Search {
     return true;
   }
 
-  /// Candidates that pass no limit that the own states keep, the most promising first.
+  /// Candidates that exceed no limit which the heater's own states keep, the most promising first.
   std::vector<Trial> by_states(std::vector<Candidate> all, const Result& at) {
     std::vector<std::optional<Result>> results(all.size());
     in_parallel(all.size(), [&](std::size_t k) {
@@ -192,18 +194,18 @@ class Search {
     return trials;
   }
 
-  /// Where the target is missed, power where it is hot; where limits are passed, or the supply
-  /// switches off, room below them.
+  /// A measure of promise. If the target is missed: power while hot. If limits are exceeded or the
+  /// supply switches off: the margin to the limits.
   [[nodiscard]] double promise_of(const Result& states, const Result& at) const {
     double worst = 1.0;
     for (const LimitResult& limit : states.limits)
       if (limit.verdict == Verdict::stop) worst = std::max(worst, limit.fraction.value_or(1.0));
     const double power = power_when_hot(states) / std::max(power_when_hot(at), 1.0);
-    // What asks too much of the supply must ask for less; power comes second.
+    // A smaller demand matters most, since the supply switches off; power comes second.
     if (own_.verdict->bottleneck == Bottleneck::supply_trips)
       return 0.01 * std::min(power, 1.0) - worst;
     if (!own_.heat->reached) return power;
-    // A part heated through too fast wants less power, its target still in reach.
+    // For a part that overheats, less power is better, as long as it still reaches its target.
     const bool spoilt = std::ranges::any_of(
         passed_, [](const std::string& name) { return name.ends_with("hottest_K"); });
     return (spoilt ? -power : std::min(power, 1.0)) - worst;

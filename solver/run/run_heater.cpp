@@ -50,7 +50,7 @@ std::vector<SourceNote> sources_of(const Heater& subject) {
   return notes;
 }
 
-/// The state at the workpiece's own temperature, from which the heating starts; null where the tank
+/// The state at the workpiece's own temperature, from which the heating starts; null if the tank
 /// will not ring.
 const SolvedState* start_of(const std::vector<SolvedState>& states) {
   for (const SolvedState& s : states)
@@ -105,12 +105,13 @@ Run states_of(const Heater& subject, Effort effort, const SystemMaker& maker) {
   return run;
 }
 
-/// Whether the heating run comes to a state: a heater that stops before it is not judged by it.
+/// Whether the heating run reaches a state. A heater that stops before it is not judged by that
+/// state.
 bool is_met(const SolvedState& state, const std::optional<HeatResult>& heat) {
   if (!heat || heat->lines.empty()) return true;
   if (state.name == "at_target") return heat->reached;
   if (state.name != "peak_demand" && state.name != "past_curie") return true;
-  // Anywhere on the workpiece, not only within the stretch.
+  // Anywhere on the workpiece, not only within the heated stretch.
   const auto hottest = [](const HeatLine& line) {
     return line.bodies.empty() ? line.hottest : std::max(line.hottest, line.bodies[0].hottest);
   };

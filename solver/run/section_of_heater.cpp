@@ -23,8 +23,8 @@ double skin_depth_of(const Medium& m, Frequency f) {
   return skin_depth(m.conductivity, 1.0 / (mu0 * m.reluctivity), f);
 }
 
-/// Ring centre: the side that faces the bore stays where it is, since there the current flows. A
-/// flat coil has its neighbours there and keeps its centres.
+/// Ring centre. The side that faces the bore stays in place, since the current flows there. In a
+/// flat coil neighbouring turns are on that side, so its centres stay in place.
 Point ring_centre(const Coil& coil, const RingPlace& place) {
   const double inwards =
       coil.shape == CoilShape::flat ? 0.0 : 0.5 * (1 - place.weight) * coil.conductor.radial_size();
@@ -67,14 +67,14 @@ std::optional<LeadLoop> leads_of(const Coil& coil, const std::vector<RingPlace>&
     }
     leads.coil_length = coil.turns * coil.pitch;
     leads.coil_radius = mean;
-    // The run is brought back just clear of the turns: one and a half conductors from their
+    // The closing run passes just clear of the turns: one and a half conductor widths from their
     // centres.
     leads.run_distance = widest + 1.5 * coil.conductor.radial_size();
   }
   return leads;
 }
 
-/// Field inside the coil, taken as a solenoid, per ampere [1/m].
+/// Field inside the coil per ampere, the coil taken as a solenoid [1/m].
 double field_per_ampere(const Coil& coil) {
   double low = 1e300, high = -1e300, radius = 0, turns = 0;
   const auto places = ring_places(coil);
@@ -114,7 +114,7 @@ class ModelBuilder {
     model_.info.push_back({material.name, at});
   }
 
-  /// A body whose temperature goes with the depth below its outside.
+  /// A body whose temperature depends on the depth below its outside.
   void add_profiled(const std::string& name, const Material& material, const Outline& outline,
                     const TemperatureProfile& profile) {
     const auto local_temperature = [outline, profile](Point p) {
@@ -129,7 +129,7 @@ class ModelBuilder {
     const bool known = !model_.saturating.empty() && model_.saturating.back().region == id;
     if (!known) model_.saturating.push_back({id, nullptr, 0.0, {}});
     SaturatingRegion& body = model_.saturating.back();
-    if (!known && material.magnetisation) {  // the outside is not magnetic, the core may be
+    if (!known && material.magnetisation) {  // the outside is not magnetic, but the core may be
       model_.laws.push_back(
           std::make_shared<const EffectiveReluctivity>(flux_curve(material), PermeabilityLaw::rms));
       body.law = model_.laws.back().get();
@@ -152,9 +152,9 @@ class ModelBuilder {
       winding.turns.region.push_back(static_cast<RegionId>(model_.section.regions.size()) + 1);
       winding.turns.weight.push_back(places[k].weight);
       winding.radius.push_back(places[k].r);
-      // Drawn w times as large as the conductor: rings stand w times as close as the turns, and
-      // what crowds the current is diameter over pitch. Winding::ring_conductor puts their
-      // resistance right.
+      // Drawn w times as large as the conductor, because rings lie w times as close as the turns:
+      // the crowding of current depends on the ratio of diameter to pitch. Winding::ring_conductor
+      // corrects their resistance.
       add(fmt::format("turn.{}", k + 1),
           coil.conductor.scaled(places[k].weight).shape(ring_centre(coil, places[k])),
           bundle != nullptr ? Medium{0.0, metal.reluctivity} : metal,
@@ -188,8 +188,8 @@ class ModelBuilder {
     return least;
   }
 
-  /// Where a magnetic core begins under a skin that is not, else where the temperature changes no
-  /// more; nothing where the field does not get there.
+  /// Depth at which a magnetic core begins under a non-magnetic skin, else the depth beyond which
+  /// the temperature is constant; nothing if the field does not reach it.
   [[nodiscard]] std::optional<BuriedSkin> buried_skin(const Material& material,
                                                       const TemperatureProfile& profile,
                                                       double skin,

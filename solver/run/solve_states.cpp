@@ -22,7 +22,7 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-/// Adds the life of this object to a sum of seconds.
+/// Adds the lifetime of this object to a sum of seconds.
 class Stopwatch {
  public:
   explicit Stopwatch(double& sum) : sum_(sum) {}
@@ -47,14 +47,14 @@ struct Meshing {
   const SystemMaker& maker;
 };
 
-/// Meshes what is to be solved; where the mesh of `before` serves, that one with other media.
+/// Meshes what is to be solved, or reuses the mesh of `before` with other media if it is suitable.
 Prepared prepare(const Heater& subject, const StateTemperatures& t, const Excitation& about,
                  const Meshing& meshing, Spent& spent, Prepared before = {}) {
   const Stopwatch watch(spent.mesh);
   FieldModel model = field_model(subject, t, about);
   if (before.system && serves_as_it_is(before.state.model.section, model.section)) {
     before.state.temperature = t;
-    // The mesh is still the one made for the section of the first time.
+    // The mesh still belongs to the section for which it was made.
     model.section = std::move(before.state.model.section);
     before.system->set_media(model.media);
     before.state.model = std::move(model);
@@ -73,7 +73,7 @@ Prepared prepare(const Heater& subject, const StateTemperatures& t, const Excita
   return p;
 }
 
-/// Of winding and leads, which are one tube [W].
+/// Loss of winding and leads, which are one tube [W].
 double copper_loss(const LoadedCoil& coil, double current) {
   return current * current * (coil.conductor_resistance + coil.leads.resistance_ohm);
 }
@@ -86,9 +86,9 @@ void finish(Prepared& p, Frequency f, double current, const TubeTemperature& tub
   p.state.field = scaled(p.state.coil.series.field, current);
 }
 
-/// Judges the mesh by the solved coil and refines it where it misses the accuracy asked for; true
-/// when it did, and the state has to be solved again. What cannot be reached within the size is
-/// noted in the state.
+/// Estimates the error of the solved coil and refines the mesh if it misses the requested accuracy.
+/// True if it did: the state has to be solved again. If the accuracy cannot be reached with the
+/// permitted number of unknowns, the state notes it.
 bool refined(Prepared& p, const LoadedCoil& coil, const AccuracyGoal& goal, Spent& spent) {
   constexpr int most_unknowns = 300000;
   const Stopwatch watch(spent.mesh);
@@ -103,7 +103,7 @@ bool refined(Prepared& p, const LoadedCoil& coil, const AccuracyGoal& goal, Spen
     state.mesh = std::move(mesh);
     p.system = std::move(system);
   } catch (const MeshError&) {
-    return false;  // the mesh at hand is sound, a finer one would not be
+    return false;  // the present mesh is sound, a finer one would not be
   }
   state.unknowns = p.system->unknowns();
   return true;
@@ -116,7 +116,7 @@ double solve_at_drive(Prepared& p, const FixedFrequency& drive, double start) {
     state.coil = solve_loaded_coil(*p.system, state.model.winding, drive.frequency);
     return drive.current(state.coil.impedance());
   }
-  std::shared_ptr<const NonlinearCoil> before;  // none: that of a coarser mesh would not fit
+  std::shared_ptr<const NonlinearCoil> before;  // none: that of a coarser mesh does not fit
   return settle_current(drive, start, 1e-7, [&](double current) {
     state.coil =
         solve_loaded_coil(*p.system, state.model.winding,
@@ -150,7 +150,7 @@ SolvedState solve_bench(const Heater& subject, const FixedFrequency& drive, Effo
   }
 }
 
-/// The states of a tank that rings, each starting from what the one before taught.
+/// The states of a tank that rings; each starts from the solution of the one before.
 class RingingStates {
  public:
   RingingStates(const Heater& subject, Effort effort, Spent& spent,
@@ -189,22 +189,22 @@ class RingingStates {
     add("empty", empty, Temperature::celsius(20.0));
   }
 
-  /// Up to where the demand is looked for: the target, else where the workpiece begins to melt,
-  /// else nowhere.
+  /// Upper end of the search for the largest demand: the target, else the temperature at which the
+  /// workpiece begins to melt, else none.
   [[nodiscard]] std::optional<Temperature> hottest_sought() const {
     if (subject_.heat && subject_.heat->target) return subject_.heat->target;
     if (subject_.workpiece->material.melting) return subject_.workpiece->material.melting->solidus;
     return std::nullopt;
   }
 
-  /// Whether some place may get so hot on the way to the target; the skin is ahead of the core.
+  /// Whether any place may get this hot on the way to the target; the skin is hotter than the core.
   [[nodiscard]] bool may_pass(Temperature level) const {
     constexpr double ahead = 250.0;  // [K], a choice of this project
     return !subject_.heat || !subject_.heat->target ||
            subject_.heat->target->kelvin + ahead > level.kelvin;
   }
 
-  /// Whether the tube is as warm as the loss in it makes it.
+  /// Whether the temperature of the tube is consistent with its loss.
   bool agrees(const Heater& subject, Prepared& p, const OperatingPoint& point, Temperature work) {
     const TankPoint& shown = point.tank.shown();
     p.state.frequency = shown.frequency;

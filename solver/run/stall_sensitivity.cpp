@@ -13,8 +13,8 @@ namespace {
 constexpr double emissivity_step = 0.05, emissivity_unit = 0.1;
 constexpr double gap_step = 0.5e-3, gap_unit = 1e-3;  // [m]
 
-/// Temperatures at the unknowns of another mesh of the same bodies: those of the nearest of the
-/// same body. A start for the search, no more.
+/// Temperatures at the unknowns of another mesh of the same bodies, each from the nearest unknown
+/// of the same body. Only a start for the search.
 Eigen::VectorXd carried(const Eigen::VectorXd& kelvin, const ThermalMesh& from,
                         const ThermalMesh& to) {
   const auto body_of = [](const ThermalMesh& mesh) {
@@ -44,7 +44,7 @@ class Shifted {
           const SolvedState& cold)
       : setup_(setup), rest_(rest), effort_(effort), cold_(cold) {}
 
-  /// How much higher the changed case comes to rest [K].
+  /// How much higher the steady reading of the changed case is [K].
   [[nodiscard]] std::optional<double> by(const Heater& changed) const {
     const std::unique_ptr<HeatingSetup> same_mesh = setup_.with_coil_of(changed, cold_);
     if (same_mesh) return moved(*same_mesh, rest_.kelvin);
@@ -84,7 +84,7 @@ StallSensitivity stall_sensitivity(const HeatingSetup& setup, const HeatingRest&
     const CoilShape shape = setup.subject().coil.shape;
     if (shape != CoilShape::helix && shape != CoilShape::cone) return;
     Heater other = setup.subject();
-    // The stretch that matters stays, though it follows from the coil where it is not written.
+    // The heated stretch stays the same, even if it is not given but follows from the coil.
     other.heat->heated = heated_stretch(setup.subject());
     other.coil.bore += 2 * gap_step;
     if (shape == CoilShape::cone) *other.coil.bore_end += 2 * gap_step;

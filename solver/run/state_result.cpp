@@ -16,8 +16,9 @@ PowerBalance power_balance(const Heater& subject, const SolvedState& state) {
   double square = state.current * state.current;
   if (state.tank) {
     const TankPoint& point = state.tank->shown();
-    // The circuit's share for the coil, so that everything adds up to what the supply gives; the
-    // field solved at this very point differs from it by the tolerance of the operating point.
+    // The coil's share as the circuit computes it, so that all parts add up to the power of the
+    // supply. The field that was solved at this point differs from it by the tolerance of the
+    // operating point.
     square = point.power.coil_W / (state.coil.resistance - state.coil.leads.resistance_ohm);
     power.joints = point.power.joints_W;
     power.capacitors = point.power.capacitors_W;
@@ -50,7 +51,7 @@ PowerBalance power_balance(const Heater& subject, const SolvedState& state) {
   return power;
 }
 
-/// What a cup takes heats the charge in it: the workpiece always counts.
+/// The power in a cup is useful, because it heats the charge; the workpiece always counts.
 double useful_power(const Heater& subject, const PowerBalance& power) {
   double useful = power.workpiece.value_or(0.0);
   for (const Body& body : subject.bodies) {
@@ -115,8 +116,8 @@ class SurfaceMetal {
   Frequency f_;
 };
 
-/// Skin depth of the workpiece: of its medium, or, where it saturates or its temperature varies, by
-/// the field along its surface.
+/// Skin depth of the workpiece: from its medium, or, if it saturates or its temperature varies,
+/// from the field along its surface.
 void add_skin_depth(const SolvedState& state, RegionId work, StateResult& r) {
   const Medium& medium = state.model.media[work];
   if (medium.conductivity <= 0) return;
@@ -137,7 +138,7 @@ void add_skin_depth(const SolvedState& state, RegionId work, StateResult& r) {
   s.relative_permeability = metal.permeability(*strongest);
   s.least_skin_depth = s.largest_skin_depth = *r.skin_depth;
   for (const SurfacePoint& p : surface) {
-    if (p.field_rms < 0.1 * *r.surface_field_rms) continue;  // hardly heated
+    if (p.field_rms < 0.1 * *r.surface_field_rms) continue;  // hardly heated here
     s.least_skin_depth = std::min(s.least_skin_depth, metal.skin(p));
     s.largest_skin_depth = std::max(s.largest_skin_depth, metal.skin(p));
   }

@@ -29,8 +29,8 @@ std::vector<Filament> lead_loop(const Coil& coil, double mean, double outside) {
     const double end = outside + coil.leads->length;
     return loop_through({{outside, 0, half}, {end, 0, half}, {end, 0, -half}, {outside, 0, -half}});
   }
-  // The coil's axial current, spread over its turns, acts outside them like a wire on the axis; the
-  // closing run brings it back just clear of the turns.
+  // The coil's axial current, spread over its turns, acts outside them like a wire on the axis. The
+  // closing run returns it just clear of the turns.
   const double top = coil.turns * coil.pitch / 2;
   const double run = std::max(mean + 1.5 * coil.conductor.radial_size(), outside);
   const double end = run + coil.leads->length;
@@ -129,7 +129,8 @@ std::optional<ExposureResult> heater_exposure(const Heater& subject,
     const auto levels = reference_levels(state.frequency);
     if (levels.empty() || state.current < 0.1 || state.mesh->open_radius <= 0) continue;
     const ExposureResult e = exposure_of(state, StrayField(subject, state), levels);
-    // The strictest level sets how far; where none is exceeded, the field at 0.1 m.
+    // Judged by the keep-out distance of the strictest level, or, if no level is exceeded, by the
+    // field at 0.1 m.
     const double reach = e.keep_out.value_or(0.0) + 1e-6 * e.field_rms[1];
     if (reach <= farthest_yet) continue;
     farthest_yet = reach;

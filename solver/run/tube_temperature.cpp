@@ -23,7 +23,7 @@ bool TubeTemperature::settled(const Heater& subject, const SolvedState& state, d
   Temperature next = guess_;
   for (int k = 0; k < 8; ++k) {
     const CooledTube tube = cooled_tube(subject, loss * ratio(next), {work, next});
-    // Above that the water boils, which holds the wall there: the limits say so.
+    // At this temperature the water boils and keeps the wall there; the limits report it.
     next = {std::min(tube.wall_mean.kelvin, water_boils.kelvin)};
   }
   agreement_ = std::abs(ratio(next) - 1);

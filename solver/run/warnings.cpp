@@ -13,12 +13,12 @@ namespace cw {
 
 namespace {
 
-/// What one effective permeability cannot say: thin parts, hysteresis, reactance deep in
+/// What one effective permeability cannot represent: thin parts, hysteresis, reactance deep in
 /// saturation. Figures from a comparison with time stepping (tests/published).
 void warn_of_saturation(const Heater& subject, const StateResult& state,
                         std::vector<std::string>& warnings) {
   if (!state.saturation || !state.skin_depth) return;
-  if (state.saturation->relative_permeability <= 1.0) return;  // too hot there to be magnetic
+  if (state.saturation->relative_permeability <= 1.0) return;  // too hot to be magnetic
   const Material& metal = subject.workpiece->material;
   const double initial = metal.initial_permeability(*state.workpiece_temperature);
   const LawValidity law =
@@ -47,7 +47,7 @@ void warn_of_saturation(const Heater& subject, const StateResult& state,
                     metal.name, peak / 1e3));
 }
 
-/// The drive is solved as if the tank rang in a pure sine; at a low loaded Q it does not.
+/// The drive is solved as if the tank voltage were a pure sine; at a low loaded Q it is not.
 void warn_of_harmonics(const Heater& subject, const StateResult& state,
                        std::vector<std::string>& warnings) {
   constexpr double negligible = 0.01;
@@ -64,8 +64,8 @@ void warn_of_harmonics(const Heater& subject, const StateResult& state,
       state.tank->loaded_q, 100 * e.frequency, 100 * e.voltage_peak, 100 * e.supply_current));
 }
 
-/// Properties asked for beyond the temperatures their data cover: held at the nearest end, and
-/// said.
+/// Warns of properties at temperatures beyond their data. The value at the nearest end of the data
+/// was used.
 void warn_of_range(const Material& metal, Temperature t, std::vector<std::string>& warnings) {
   const auto check = [&](const char* what, const Law& law) {
     if (law.covers(t)) return;
@@ -77,7 +77,7 @@ void warn_of_range(const Material& metal, Temperature t, std::vector<std::string
   if (!metal.insulator()) check("resistivity", metal.resistivity);
 }
 
-/// The same for a body: at one temperature, or at every point of its profile.
+/// The same for a body, at a uniform temperature or at every point of its profile.
 void warn_of_range(const Material& metal, const TemperatureProfile& profile, Temperature uniform,
                    std::vector<std::string>& warnings) {
   if (profile.empty()) warn_of_range(metal, uniform, warnings);
