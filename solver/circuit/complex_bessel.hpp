@@ -5,9 +5,9 @@
 
 namespace cw {
 
-/// Modified Bessel functions of one argument with the exponentials taken out, so that they neither
-/// overflow nor vanish: i0 = exp(-z) I0(z), and so on; k0 = exp(+z) K0(z), k1 = exp(+z) K1(z).
-/// In a ratio of functions of the same z the factors cancel.
+/// Modified Bessel functions of one argument, scaled by exponentials so that they neither overflow
+/// nor vanish: i0 = exp(-z) I0(z), and so on; k0 = exp(+z) K0(z), k1 = exp(+z) K1(z). In a ratio of
+/// functions of the same z the factors cancel.
 struct ScaledBessel {
   std::complex<double> i0, i1, i2;  ///< times exp(-z)
   std::complex<double> k0, k1;      ///< times exp(+z)

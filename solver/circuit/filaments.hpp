@@ -5,7 +5,7 @@
 
 namespace cw {
 
-/// A point or vector in space, the coil's axis along z [m], or [T] as the name says.
+/// A point [m] or vector in space, the coil's axis along z; flux density is in [T].
 using Vector3 = std::array<double, 3>;
 
 /// A straight thin conductor that carries `share` of the current from one end to the other.
@@ -15,8 +15,8 @@ struct Filament {
 };
 
 /// Flux density of straight filaments at a point, per ampere [T/A]: Biot and Savart's law for a
-/// finite wire, (mu0/4 pi d)(cos a1 - cos a2). On the wire's own line it is zero. Holds in air,
-/// well within a wavelength.
+/// finite wire, (mu0/4 pi d)(cos a1 - cos a2). Zero on the line of the wire itself. Valid in air,
+/// at distances much smaller than a wavelength.
 Vector3 flux_of_filaments(const std::vector<Filament>& filaments, const Vector3& at);
 
 }  // namespace cw

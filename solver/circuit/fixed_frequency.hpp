@@ -7,7 +7,7 @@
 
 namespace cw {
 
-/// A drive that sets the frequency itself, as coil and leads meet it: a current, or a voltage
+/// A drive that sets the frequency itself, as seen from coil and leads: a current, or a voltage
 /// behind an impedance.
 struct FixedFrequency {
   Frequency frequency;
@@ -17,12 +17,12 @@ struct FixedFrequency {
 
   /// Through a coil of this impedance, leads included [A] rms.
   [[nodiscard]] double current(std::complex<double> coil) const;
-  /// Relative change of the current over one of the coil's impedance: 0 where it is held, 1 at a
-  /// voltage across the coil, more in a series tank near resonance.
+  /// Relative change of the current over that of the coil's impedance: 0 for a fixed current, 1 for
+  /// a voltage across the coil, more in a series tank near resonance.
   [[nodiscard]] double sensitivity(std::complex<double> coil) const;
 };
 
-/// The drive of a heater; nothing where the tank finds the frequency.
+/// The drive of a heater; nothing if the tank determines the frequency.
 std::optional<FixedFrequency> fixed_frequency(const Heater& heater);
 
 }  // namespace cw

@@ -26,20 +26,21 @@ double copper_resistivity(Temperature t);
 inline constexpr double solder_resistivity = 0.145e-6;
 
 /// Series resistance of the whole conductor with skin effect [ohm]: the round tube of the same
-/// perimeter and metal (see leads.hpp), solder beside it. Crowding of current at the edges is in it
-/// only as far as that stand-in shows it: 10 to 40 % low for wide thin strip (edge singularity of a
-/// thin strip, logarithmic in width over thickness).
+/// perimeter and metal (see leads.hpp), with the solder in parallel. Crowding of current at the
+/// edges is included only as far as the tube represents it: 10 to 40 % low for wide thin strip
+/// (edge singularity of a thin strip, logarithmic in width over thickness).
 double flat_resistance(const FlatConductor& c, Frequency f, Temperature t);
 
-/// Share of the current that a solder layer on top carries: sheet conductances, each layer counted
-/// to its own skin depth.
+/// Share of the current that a solder layer on top carries, by sheet conductance: each layer counts
+/// down to its own skin depth.
 double solder_share(const FlatConductor& c, Frequency f, Temperature t);
 
-/// How warm a conductor gets.
+/// Temperature of a conductor.
 struct ConductorHeat {
-  double resistance_ohm = 0.0;   ///< at its temperature; at the softening point if it runs away
+  double resistance_ohm = 0.0;   ///< at its temperature, or at the softening point of solder if it
+                                 ///< has no steady temperature
   double loss_W = 0.0;           ///< the same
-  std::optional<double> rise_K;  ///< steady; empty when it passes 400 K or runs away
+  std::optional<double> rise_K;  ///< steady; empty when it passes 400 K or has no steady value
   std::optional<double>
       softens_s;  ///< from the surroundings' temperature to 183 degC; empty: never
 };

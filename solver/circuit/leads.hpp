@@ -27,12 +27,12 @@ struct Bar {
 /// See RectangularBar::equivalent().
 RoundConductor equivalent_round(const Bar& bar);
 
-/// Series impedance per metre of a long pair, go and return counted together [ohm/m, H/m]. Exact
-/// for two straight parallel tubes or wires in air at every frequency: each answers the other's
-/// field with its transverse_response, to all orders. Limits: direct current (mu0/pi)(ln(s/a) +
-/// 1/4) for solid wires; thin skin, the isolated resistance times 1/sqrt(1 - (d/s)^2) and L' =
-/// (mu0/pi) acosh(s/d), d the diameter (closed form, two conducting cylinders). `spacing` is centre
-/// to centre; throws std::invalid_argument unless it exceeds the diameter.
+/// Series impedance per metre of a long pair, go and return together [ohm/m, H/m]. Exact for two
+/// straight parallel tubes or wires in air at every frequency: each responds to the other's field
+/// with its transverse_response, to all orders. Limits: direct current, (mu0/pi)(ln(s/a) + 1/4) for
+/// solid wires; thin skin, the isolated resistance times 1/sqrt(1 - (d/s)^2) and L' = (mu0/pi)
+/// acosh(s/d), d the diameter (closed form, two conducting cylinders). `spacing` is centre to
+/// centre; throws std::invalid_argument unless it exceeds the diameter.
 SeriesImpedance parallel_pair(const RoundConductor& c, double spacing, Frequency f);
 
 /// Mutual partial inductance [H] of two parallel filaments of `length`, opposite each other at

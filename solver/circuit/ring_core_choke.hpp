@@ -4,15 +4,16 @@
 
 namespace cw {
 
-/// Permeability left under direct-current bias, as core catalogues state it: the field strengths at
-/// which 80 % and 50 % of the initial permeability are left [A/m].
+/// Permeability under direct-current bias, as core catalogues state it: the field strengths at
+/// which 80 % and 50 % of the initial permeability remain [A/m].
 struct BiasRollOff {
   double at_80_percent = 0.0, at_50_percent = 0.0;
 };
 
 /// A ring core of rectangular section.
 struct RingCore {
-  double outer = 0.0, inner = 0.0, height = 0.0;  ///< diameters and height [m]; stacked: of all
+  double outer = 0.0, inner = 0.0, height = 0.0;  ///< diameters and height [m]; for stacked cores,
+                                                  ///< the total height
   double relative_permeability = 1.0;             ///< initial; not used where A_L is given
   std::optional<double> inductance_factor;        ///< A_L [H] per turn squared
   std::optional<double> saturation;               ///< flux density [T]
@@ -29,17 +30,17 @@ double section_area(const RingCore& core);
 /// cores give the catalogue's A_L within some 15 %.
 double inductance_factor(const RingCore& core);
 
-/// Share of the initial permeability left at a field strength [A/m]: 1/(1 + (H/H50)^c), c from the
-/// 80 % point (the form of the fits in catalogues of powder cores).
+/// Share of the initial permeability that remains at a field strength [A/m]: 1/(1 + (H/H50)^c), c
+/// from the 80 % point (the form of the fits in catalogues of powder cores).
 double permeability_left(const BiasRollOff& data, double field);
 
-/// What is wound on the core.
+/// The wire of a choke.
 struct ChokeWire {
   double diameter = 0.0;     ///< bare [m]
   double resistivity = 0.0;  ///< [ohm m]
 };
 
-/// What the choke has to do.
+/// Requirements of the choke.
 struct ChokeDuty {
   double inductance_H = 0.0;           ///< wanted at the mean current
   double mean_A = 0.0;                 ///< direct current
@@ -61,9 +62,9 @@ struct WoundChoke {
                                 ///< a second layer begins
 };
 
-/// The fewest turns that keep the wanted inductance at the mean current; empty where none do, since
-/// with more turns the permeability falls faster than N^2 rises. Flux density is A_L N I/A without
-/// roll-off, so never too low. Throws std::invalid_argument for a core that cannot be.
+/// The choke with the fewest turns that keep the required inductance at the mean current; empty if
+/// none do, since with more turns the permeability falls faster than N^2 rises. Flux density is A_L
+/// N I/A without roll-off, so never too low. Throws std::invalid_argument for an impossible core.
 std::optional<WoundChoke> wind_choke(const RingCore& core, const ChokeWire& wire,
                                      const ChokeDuty& duty);
 

@@ -4,7 +4,8 @@
 
 namespace cw {
 
-/// What a topology answers whose tank finds the frequency, as free functions beside its struct.
+/// Interface of a topology whose tank determines the frequency, as free functions beside its
+/// struct.
 template <class D>
 concept RingingTopology = DriveTopology<D> && std::derived_from<D, DcSupply> &&
     requires(const D& d, double x, Frequency f, const DrivePoint& p) {
@@ -20,7 +21,7 @@ concept RingingTopology = DriveTopology<D> && std::derived_from<D, DcSupply> &&
   require_usable(d);
 };
 
-/// Those of Drive whose tank finds the frequency.
+/// Those topologies of Drive whose tank determines the frequency.
 using RingingDrive = std::variant<PushPullDrive>;
 
 }  // namespace cw

@@ -2,28 +2,29 @@
 
 namespace cw {
 
-/// Power that a long bar of rectangular section takes in an even axial field, over that of a thick
-/// plate of the same surface, both sides counted: 1 for thin skin, less where the skin reaches
-/// round the corners or through. Sizes in skin depths. The double Fourier series of H in the
-/// rectangle: P/(Rs H^2 perimeter), S = j w mu w h sum 64/(pi^4 m^2 n^2) l/(k^2 + l), l = pi^2
-/// (m^2/w^2 + n^2/h^2), m and n odd. Source: separation of variables, as in texts on eddy currents
-/// in bars (for example R. L. Stoll, The Analysis of Eddy Currents, from memory).
+/// Power in a long bar of rectangular section in a uniform axial field, over that in a thick plate
+/// of the same surface, both sides counted: 1 for thin skin, less when the skin depth is comparable
+/// with the section. Sizes in skin depths. From the double Fourier series of H in the rectangle:
+/// P/(Rs H^2 perimeter), S = j w mu w h sum 64/(pi^4 m^2 n^2) l/(k^2 + l), l = pi^2 (m^2/w^2 +
+/// n^2/h^2), m and n odd. Source: separation of variables, as in texts on eddy currents in bars
+/// (for example R. L. Stoll, The Analysis of Eddy Currents, from memory).
 double rectangle_power(double width, double thickness);
 
-/// The same of a round bar: F(a/d) of the solid cylinder, Re[(1 + j) I1(ka)/I0(ka)].
+/// The same for a round bar: F(a/d) of the solid cylinder, Re[(1 + j) I1(ka)/I0(ka)].
 double round_power(double diameter);
 
 /// A section that is not round.
 enum class BarSection { square, flat, hexagon };
 
-/// The round bar that stands for it in this program.
+/// The round bar that replaces it in this program.
 struct RoundStandIn {
   double diameter = 0.0;  ///< of the same perimeter, so of the same heated surface [m]
-  /// Metal of the true section over that of the round one: multiply the density by it, or heat
-  /// content and time come out too large.
+  /// Metal area of the true section over that of the round one: multiply the density by it;
+  /// otherwise heat content and time come out too large.
   double mass_ratio = 1.0;
-  /// Power of the round bar over that of the true one, less one, in an even axial field of a long
-  /// coil, metal with constant permeability; what a real coil does to corners is not in it.
+  /// Power of the round bar over that of the true one, minus one, in the uniform axial field of a
+  /// long coil, for metal with constant permeability; the stronger heating of corners in a real
+  /// coil is not included.
   double power_error = 0.0;
 };
 

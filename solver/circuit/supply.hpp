@@ -4,10 +4,10 @@
 
 namespace cw {
 
-/// What the supply did.
+/// Reaction of the supply to the demand.
 enum class SupplyAction { within_limit, folded, tripped, hiccups };
 
-/// Action of the supply when the drive asks for `demand_A` with the limit off.
+/// Reaction of the supply when the drive demands `demand_A` without a limit.
 SupplyAction act(const DcSupply& drive, double demand_A);
 
 /// Resistance [ohm] of both wires of a cable: 2 rho length/area, one-way length [m], section [m2],
@@ -18,10 +18,10 @@ double cable_resistance(double one_way_length, double section, double resistivit
 /// given; 0 without one.
 double cable_resistance(const std::optional<Cable>& cable);
 
-/// Between the source's own voltage and the drive [ohm].
+/// Internal resistance of the source [ohm].
 double battery_resistance(const DcSupply& drive);
 
-/// Throws std::invalid_argument where the supply cannot be, with value, limit and remedy.
+/// Throws std::invalid_argument for an impossible supply, with value, limit and remedy.
 void require_usable_supply(const DcSupply& drive);
 
 }  // namespace cw

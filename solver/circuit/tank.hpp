@@ -16,7 +16,7 @@ struct CoilImpedance {
   double lead_resistance_ohm = 0.0;  ///< the share of resistance_ohm that is the leads'
 };
 
-/// Tank, drive and supply as the user has them.
+/// Tank, drive and supply as the heater describes them.
 struct TankCircuit {
   Tank tank;
   RingingDrive drive;
@@ -25,7 +25,7 @@ struct TankCircuit {
 /// Of a heater with a tank that rings (asserted).
 TankCircuit tank_circuit(const Heater& heater);
 
-/// Admittances [S] side by side across the bank's terminals, where the drive taps.
+/// Parallel admittances [S] across the bank's terminals, to which the drive is connected.
 struct TankAdmittance {
   std::complex<double> coil;   ///< coil with leads, joints in series
   std::complex<double> bank;   ///< capacitors
@@ -42,11 +42,11 @@ std::complex<double> series_impedance(const Tank& tank, Frequency f);
 /// The three branches at `f`.
 TankAdmittance tank_admittance(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f);
 
-/// The same tank with one can gone open, and with it its string: n - 1 strings' capacitance,
+/// The same tank with one can failed open, and with it its string: n - 1 strings' capacitance,
 /// n/(n - 1) of ESR and inductance. Needs at least two strings (asserted).
 Tank one_can_open(const Tank& tank);
 
-/// Throws std::invalid_argument where a part of the tank cannot be, with value, limit and remedy.
+/// Throws std::invalid_argument for an impossible part of the tank, with value, limit and remedy.
 void require_usable(const Tank& tank);
 
 }  // namespace cw

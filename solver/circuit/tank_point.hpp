@@ -4,8 +4,8 @@
 
 namespace cw {
 
-/// Where the power goes [W]. The shares of the coil's I^2 R (copper, workpiece, other bodies) are
-/// for whoever solved the field to tell apart.
+/// Where the power goes [W]. How the coil's I^2 R is shared among copper, workpiece and other
+/// bodies follows only from the field.
 struct PowerShares {
   double coil_W = 0.0;   ///< I^2 (R_coil - R_leads): winding and all it heats
   double leads_W = 0.0;  ///< I^2 R_leads
@@ -16,7 +16,7 @@ struct PowerShares {
   double cable_W = 0.0;
   double battery_W = 0.0;  ///< in its internal resistance
   double total_W = 0.0;    ///< source voltage times supply current
-  /// Sum of the shares less the total, over the total: rounding only.
+  /// (Sum of the shares - total) / total: only rounding.
   [[nodiscard]] double imbalance() const;
 };
 
@@ -28,8 +28,8 @@ struct CanLoad {
   double reactive_power_var = 0.0;
 };
 
-/// Everything about one steady state; all zero where the supply has stopped. Harmonic model: sine
-/// at the tank; harmonic_error() bounds what that leaves out.
+/// All figures of one steady state; all zero if the supply has stopped. Harmonic model: sine at the
+/// tank; harmonic_error() bounds what it leaves out.
 struct TankPoint {
   Frequency frequency;
   CoilImpedance coil;                                ///< as used here
@@ -37,10 +37,11 @@ struct TankPoint {
   double coil_current_rms_A = 0.0;
   double capacitor_current_rms_A = 0.0;
   double reactive_power_var = 0.0;  ///< V^2 w C
-  double loaded_q = 0.0;            ///< V_rms I_coil/P of all the tank feeds, bank included
-  double switch_peak_V = 0.0;       ///< a switch while off: tank peak and the other one's drop
-  double supply_voltage_V = 0.0;    ///< at the supply's terminals
-  double drive_voltage_V = 0.0;     ///< behind the cable
+  double loaded_q = 0.0;       ///< V_rms I_coil/P of everything that the tank feeds, bank included
+  double switch_peak_V = 0.0;  ///< a switch while off: peak of the tank plus the drop of the other
+                               ///< switch
+  double supply_voltage_V = 0.0;  ///< at the supply's terminals
+  double drive_voltage_V = 0.0;   ///< behind the cable
   double supply_current_A = 0.0;
   PowerShares power = {};
   ChokeLoad choke = {};
@@ -49,7 +50,7 @@ struct TankPoint {
   double third_harmonic = 0.0;  ///< estimate: amplitude of 3 f over that of f in the tank voltage
 };
 
-/// How the supply is held.
+/// Whether the supply holds its voltage or its current.
 struct SupplyCondition {
   bool fixed_current = false;  ///< at `current_A`; otherwise at the supply's set voltage
   double current_A = 0.0;
@@ -58,7 +59,7 @@ struct SupplyCondition {
 /// Supply side for a given coil at a given frequency.
 DrivePoint drive_point(const TankCircuit& circuit, const SupplyCondition& held, double conductance);
 
-/// All of the above from coil, frequency and the way the supply is held.
+/// The whole point from coil, frequency and the state of the supply.
 TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Frequency f,
                      const SupplyCondition& held);
 

@@ -12,14 +12,14 @@ namespace cw {
 
 using HeatingDrive = std::variant<TankCircuit, FixedFrequency>;
 
-/// What a heating run solves the field of.
+/// The field problem of a heating run.
 struct HeatedField {
   const Mesh& mesh;
-  Media media;  ///< those of warm bodies serve only where a body is not magnetic: its reluctivity
+  Media media;  ///< the reluctivity of a warm body is used only if the body is not magnetic
   Winding winding;
   std::vector<WarmBody> bodies;
   HeatingDrive drive;
-  LocalCoil start;  ///< where the coil is about to be
+  LocalCoil start;  ///< expected operating point of the coil
   BorderConditions border = {};
 };
 
@@ -29,15 +29,15 @@ struct HeaterPoint {
   double current = 0.0;  ///< through the coil [A] rms
   std::optional<TankPoint> tank;
   double demand = 0.0;  ///< supply current with the limit off [A]; from the local model of the coil
-  bool stopped = false;        ///< the supply gave up, or the tank will not ring: no power
+  bool stopped = false;        ///< the supply stopped, or the tank will not ring: no power
   std::vector<double> body_W;  ///< by HeatedField::bodies
   double work_W = 0.0;         ///< their sum
   double coil_W = 0.0, leads_W = 0.0;
-  double total_W = 0.0;  ///< from the source, everything counted
+  double total_W = 0.0;  ///< from the source, all losses included
   Eigen::VectorXd load;  ///< nodal powers over the unknowns of the thermal mesh [W]
 };
 
-/// What a solution hands to the next, so that a run can be put down and taken up.
+/// What one solution passes on to the next; it is stored so that a run can be resumed.
 struct CoilMemory {
   LocalCoil local;
   Eigen::VectorXcd potential;  ///< one per node; empty before the first solution
@@ -45,9 +45,9 @@ struct CoilMemory {
   std::complex<double> current;
 };
 
-/// Field, circuit and heat source for bodies of any temperature, each solution starting from the
-/// one kept. The coil is solved where the tank is about to be; when the tank turns out to be within
-/// 1 % of that in frequency and current, power laws of both carry the power there.
+/// Field, circuit and heat source for bodies of any temperature; each solution starts from the one
+/// kept. The coil is solved at the expected operating point of the tank. If the actual point is
+/// within 1 % of that in frequency and current, power laws of both correct the power.
 class HeatedCoil {
  public:
   /// The mesh in `field` and `model` must outlive it.
@@ -55,8 +55,8 @@ class HeatedCoil {
   HeatedCoil(const HeatedCoil&) = delete;
   HeatedCoil& operator=(const HeatedCoil&) = delete;
 
-  /// With temperatures over the unknowns of the thermal mesh [K]; looked for where it was last
-  /// unless expected elsewhere. Throws SolveError.
+  /// With temperatures over the unknowns of the thermal mesh [K]. The operating point is expected
+  /// where it was last, unless `expected` says otherwise. Throws SolveError.
   HeaterPoint solve(const Eigen::VectorXd& kelvin, const std::optional<CoilPoint>& expected = {});
   /// The next solutions start from the last one.
   void keep();
@@ -64,8 +64,8 @@ class HeatedCoil {
   /// The coil solved last, for 1 A rms, and the current it was solved at.
   [[nodiscard]] const LoadedCoil& coil() const { return coil_; }
   [[nodiscard]] const HeatedField& field() const { return field_; }
-  /// Estimated error by the mesh of a body's power in the coil solved last, relative; its current
-  /// follows where the drive does not hold it.
+  /// Estimated error from the mesh of a body's power in the coil solved last, relative. It includes
+  /// the error of the current, if the drive does not fix the current.
   [[nodiscard]] double mesh_error(RegionId body) const;
   /// Solutions of the field so far.
   [[nodiscard]] int evaluations() const { return evaluations_; }

@@ -4,33 +4,35 @@
 
 namespace cw {
 
-/// What a heating run is for, and how closely it is followed.
+/// The target of a heating run, and its tolerances.
 struct HeatingPlan {
   RegionId workpiece = 0;
-  double low = -1e9, high = 1e9;  ///< the stretch that matters [m]
+  double low = -1e9, high = 1e9;  ///< the heated stretch [m]
   std::optional<Temperature> target;
   ProbeKind target_at = ProbeKind::coldest;
   double target_depth = 0.0;             ///< of ProbeKind::depth [m]
   std::optional<RegionId> target_of;     ///< body; left out: the workpiece within the stretch
   std::optional<RegionId> target_joint;  ///< only where `target_of` touches this one
-  double until = 600.0;                  ///< longest run [s]
-  std::vector<HeatEvent> events;         ///< noted on the way, beside the target
-  /// Largest part of the induced power that may turn up elsewhere than predicted at the end of an
-  /// interval: the interval follows from it.
+  double until = 600.0;                  ///< maximum duration [s]
+  std::vector<HeatEvent> events;         ///< recorded on the way, beside the target
+  /// Largest share of the induced power that may be in the wrong place at the end of an interval,
+  /// compared with the prediction. It determines the length of the interval.
   double tolerance = 0.02;
-  /// Heat that may turn up elsewhere than predicted in one interval, whatever its power, as a rise
-  /// of all that is heated [K]: lets steps of power pass, as when a skin loses its magnetism.
+  /// Heat that may be in the wrong place after one interval, whatever its power, given as a rise of
+  /// everything that is heated [K]. It lets discontinuities of power pass, as when a skin loses its
+  /// magnetism.
   double misplaced = 0.5;
   double heat_tolerance = 0.5;  ///< of the steps of conduction, root mean square [K]
-  double milestone = 100.0;     ///< hottest of the workpiece between snapshots [K]; 0: none taken
-  /// What else to note at every moment, from temperatures [K] and enthalpies [J/m^3] over the
+  double milestone = 100.0;  ///< interval between snapshots, in temperature of the hottest place of
+                             ///< the workpiece [K]; 0: none
+  /// Further readings at every moment, from temperatures [K] and enthalpies [J/m^3] over the
   /// unknowns.
   std::function<std::vector<double>(const Eigen::VectorXd&, const Eigen::VectorXd&)> readings = {};
-  /// Asked, with the temperatures, while the supply holds a skin at its Curie point and little of
-  /// the power is kept: whether the target lies beyond what it can come to. True ends the run as
+  /// Called with the temperatures while the supply holds a skin at its Curie point and little of
+  /// the power is stored. True means that the target cannot be reached; the run then ends as
   /// stalled.
   std::function<bool(const Eigen::VectorXd&)> out_of_reach = {};
-  /// Asked after every update of the field but the last; true ends the run with a valid state.
+  /// Called after every update of the field except the last; true ends the run with a valid state.
   std::function<bool(const HeatingState&)> stop = {};
 
   [[nodiscard]] Probe target_probe() const {
@@ -43,7 +45,7 @@ struct HeatingPlan {
 enum class HeatingEnd {
   target,          ///< reached
   time,            ///< HeatingPlan::until
-  stalled,         ///< hardly any of the induced power stays, and less and less
+  stalled,         ///< the work loses nearly all of the induced power, and its gain is falling
   supply_stopped,  ///< tripped, hiccups, or the tank will not ring
   interrupted      ///< by HeatingPlan::stop
 };
@@ -51,16 +53,17 @@ enum class HeatingEnd {
 struct HeatingOutcome {
   HeatingState state;
   HeatingEnd end = HeatingEnd::time;
-  double conduction_s = 0.0;  ///< of computing, spent on conduction of heat
+  double conduction_s = 0.0;  ///< computing time for conduction of heat
 };
 
-/// Field, circuit and heat together in time. The field is solved at the ends of intervals, with the
-/// temperatures that the power carried on would make, to the order that served best last; from one
-/// solution to the next nodal powers run along the parabola through the last three, straight where
-/// they are discontinuous, and the heat is integrated again with them. An interval whose power was
-/// predicted worse than `tolerance` is halved or so and done again, its successor follows from how
-/// well it was predicted: long in cold and in hot steel, short at the Curie point. One-step
-/// throughout: from a stored state the same run follows to the last bit. Throws SolveError.
+/// Field, circuit and heat together in time. The field is solved at the ends of intervals, with
+/// predicted temperatures: the powers are extrapolated with the order that would have predicted the
+/// last solution best. Afterwards the nodal powers are interpolated along the parabola through the
+/// last three solutions (linearly if they are discontinuous), and conduction is integrated again
+/// with them. If the prediction missed the power by more than `tolerance`, the interval is
+/// shortened and repeated. The length of the next interval follows from the error of the
+/// prediction: long in cold and in hot steel, short at the Curie point. The method is one-step
+/// throughout: a run continued from a stored state gives the same bits. Throws SolveError.
 HeatingOutcome run_heating(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
                            std::optional<HeatingState> from, Temperature start);
 

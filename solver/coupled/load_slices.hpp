@@ -7,19 +7,19 @@
 
 namespace cw {
 
-/// Unknowns sorted into slices across the axis, by body: what a prediction of power is judged by.
-/// Heat levels itself out across a slice long before the next update.
+/// Unknowns sorted by body into slices across the axis. A predicted power is compared slice by
+/// slice: within a slice, heat spreads evenly long before the next update.
 class LoadSlices {
  public:
   explicit LoadSlices(const ThermalMesh& mesh);
 
-  /// How far two sets of nodal powers are apart, over `scale`: the greater of what they differ by
-  /// in all and of half of what they differ by from slice to slice.
+  /// Difference of two sets of nodal powers over `scale`: the difference of their sums, or half the
+  /// sum of the differences of slices, whichever is larger.
   [[nodiscard]] double distance(const Eigen::VectorXd& a, const Eigen::VectorXd& b,
                                 double scale) const;
 
  private:
-  static constexpr int count = 12;  ///< in a body
+  static constexpr int count = 12;  ///< slices per body
   std::vector<int> of_;
   std::size_t slices_;
 };

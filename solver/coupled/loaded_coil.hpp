@@ -14,16 +14,15 @@
 
 namespace cw {
 
-/// A winding as the field and the circuit see it: rings in the half-plane, and what rings leave
-/// out.
+/// A winding for field and circuit: rings in the half-plane, and what rings leave out.
 struct Winding {
   TurnSet turns;               ///< ring regions of the mesh; `resistance` may be left empty
   std::vector<double> radius;  ///< of each turn's centreline [m]
-  /// What the turns are wound of, and what the rings are meshed as: rings that stand for part turns
-  /// lie closer and are made smaller in proportion, which keeps the crowding of current. Ratio of
-  /// isolated resistances puts theirs right.
+  /// The conductor of the turns, and that of the meshed rings. Rings that represent part turns lie
+  /// closer together and are smaller in proportion, which keeps the crowding of current. The ratio
+  /// of the isolated resistances corrects their resistance.
   RoundConductor conductor, ring_conductor;
-  std::optional<Helix> helix;  ///< empty for rings that are rings
+  std::optional<Helix> helix;  ///< empty if the coil really consists of rings
   std::optional<LeadLoop> leads;
   std::optional<Bundle> strands;  ///< set when the turns are of kind uniform
 };
@@ -37,8 +36,8 @@ struct LoadedCoil {
   double conductor_resistance = 0.0;          ///< loss in the winding [ohm]
   double reflected_resistance = 0.0;          ///< loss in everything else in the field [ohm]
   double part_turn_resistance =
-      0.0;                     ///< share of conductor_resistance that rings alone do not show [ohm]
-  double dc_resistance = 0.0;  ///< of the winding [ohm]
+      0.0;  ///< share of conductor_resistance beyond that of the rings alone [ohm]
+  double dc_resistance = 0.0;     ///< of the winding [ohm]
   double helix_correction = 0.0;  ///< [H]
   SeriesImpedance leads;
   std::vector<std::complex<double>>
@@ -47,8 +46,9 @@ struct LoadedCoil {
   std::vector<double> region_loss;  ///< by RegionId, rings as in the field [W]
   double energy = 0.0;              ///< of the rings' field, inside and outside the mesh [J]
   SeriesCoil series;                ///< for 1 A rms
-  TurnResponse response;  ///< of the linear field, or of the linear one that stands for it
-  /// Set where a body saturates: all of the above then holds at this coil current alone.
+  TurnResponse response;  ///< of the linear field; for a saturating load, of the equivalent linear
+                          ///< one
+  /// Set if a body saturates: all of the above then holds at this coil current alone.
   std::shared_ptr<const NonlinearCoil> saturated;
 
   /// At the terminals [ohm].
@@ -56,15 +56,15 @@ struct LoadedCoil {
 };
 
 /// Solves the field of the winding at `f` and adds what the rings leave out:
-/// - a ring of weight w carries w I and shows w^2 R where w R is true: its loss is divided by w;
-/// - a ring of smaller conductor than the turn: times the ratio of their resistances, each alone
-/// (exact for thin skins,
-///   where current density scales with the size);
+/// - a ring of weight w carries w I, and its resistance appears as w^2 R, where w R is right: its
+///   loss is divided by w;
+/// - a ring smaller than the conductor of the turn: times the ratio of their isolated resistances
+///   (exact for thin skins, where current density scales with the size);
 /// - copper is longer by the helix: times sqrt(1 + (p/2 pi R)^2);
 /// - the helix correction in air, and the leads with the run that closes the helix.
 LoadedCoil solve_loaded_coil(EddySystem& system, const Winding& winding, Frequency f);
 
-/// What is known of the rings in series at 1 A rms, by whatever method; massive turns only.
+/// Figures of the rings in series at 1 A rms, from any method; massive turns only.
 struct RingFigures {
   Frequency frequency;
   std::complex<double> impedance;             ///< of the rings [ohm]
@@ -74,7 +74,7 @@ struct RingFigures {
   double reflected = 0.0;                     ///< loss in everything else [W]
 };
 
-/// The same from the figures of the rings: no field and no response in it.
+/// The same from the figures of the rings; without field and response.
 LoadedCoil loaded_coil(const Winding& winding, const RingFigures& rings);
 
 /// A coil whose load saturates.
@@ -83,18 +83,18 @@ struct SaturatingLoad {
   double surface_field = 0.0;            ///< guess [A/m] rms; 0: from the coil as a solenoid
   const NonlinearCoil* start = nullptr;  ///< solved nearby on the same mesh, or null
   NewtonLimits newton = {};
-  SaturatingCoil* kept = nullptr;  ///< of the same mesh, bodies and winding; null: nothing is kept
-  bool unchanged = false;          ///< `bodies` are those `kept` solved last
-  bool energy = true;              ///< wanted: LoadedCoil::energy
+  SaturatingCoil* kept = nullptr;  ///< for the same mesh, bodies and winding; null: nothing is kept
+  bool unchanged = false;          ///< `bodies` are those that `kept` solved last
+  bool energy = true;              ///< whether LoadedCoil::energy is needed
 };
 
-/// The same at `current` [A] rms through the coil, with the permeability its field gives; figures
-/// are for 1 A at that current. `system` needs no factorisation. Throws SolveError when the field
-/// does not settle.
+/// The same at `current` [A] rms through the coil, with the permeability that follows from its
+/// field; figures are for 1 A at that current. `system` needs no factorisation. Throws SolveError
+/// if the field does not converge.
 LoadedCoil solve_loaded_coil(const EddySystem& system, const Winding& winding,
                              const SaturatingLoad& load, Frequency f, double current);
 
-/// The turns with what strands add: their resistance, and their proximity loss at `f`.
+/// The turns with the properties of strands: their resistance, and their proximity loss at `f`.
 TurnSet turns_of(const EddySystem& system, const Winding& winding, Frequency f);
 
 }  // namespace cw

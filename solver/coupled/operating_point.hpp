@@ -10,8 +10,8 @@ namespace cw {
 /// Tank, drive and field together at one supply voltage and one temperature.
 struct OperatingPoint {
   TankSolution tank;
-  /// The loaded coil at the frequency and current of `tank.running`, of `tank.demand` where the
-  /// supply stopped; empty when the tank does not ring.
+  /// The loaded coil at the frequency and current of `tank.running`, or of `tank.demand` if the
+  /// supply stopped; empty if the tank does not ring.
   std::optional<LoadedCoil> coil;
 };
 

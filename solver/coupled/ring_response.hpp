@@ -12,18 +12,19 @@
 
 namespace cw {
 
-// Many coils round the same non-magnetic work at one frequency, for far less than a field each.
-// Every ring and the work are solved once alone, in the fields of filaments all round them; what
-// they send out is kept as currents in a few filaments inside them. A coil is then a small dense
-// system of those, coupled by Maxwell's closed form for coaxial loops. What is left out: nothing
-// but the truncation, which falls exponentially with the number of filaments (method of fundamental
-// solutions: R. Mathon, R. L. Johnston, SIAM J. Numer. Anal. 14 (1977) 638, from memory).
+// Many coils round the same non-magnetic work at one frequency, at far less cost than a field each.
+// Every ring, and the work, is solved once alone in the fields of filaments all round it; its
+// reaction field is represented by currents in a few filaments inside it. A coil is then a small
+// dense system of these filaments, coupled by Maxwell's closed form for coaxial loops. The only
+// approximation is the number of filaments; its error falls exponentially with that number (method
+// of fundamental solutions: R. Mathon, R. L. Johnston, SIAM J. Numer. Anal. 14 (1977) 638, from
+// memory).
 
-/// How a conductor answers a field from outside, at one frequency.
+/// Response of a conductor to an external field at one frequency.
 struct FieldAnswer {
   std::vector<Point> filaments;  ///< inside it; z from its own middle [m]
-  /// Filament currents [A] for each flux linkage of the filaments with the field from outside [Wb];
-  /// of a ring: with no net current in it. Symmetric.
+  /// Filament currents [A] per flux linkage of the filaments with the external field [Wb]; for a
+  /// ring: without net current. Symmetric.
   Eigen::MatrixXcd response;
 };
 
@@ -31,7 +32,7 @@ struct FieldAnswer {
 struct RingAnswer : FieldAnswer {
   Eigen::VectorXcd drive;          ///< filament currents for 1 A in the ring [A]
   std::complex<double> impedance;  ///< alone [ohm]
-  /// Voltage for no current, per flux linkage of the filaments [V/Wb]; by reciprocity j w drive.
+  /// Voltage at zero current, per flux linkage of the filaments [V/Wb]; by reciprocity j w drive.
   Eigen::VectorXcd induced;
   double conductance = 0.0;  ///< at direct current [S]
 };
@@ -39,8 +40,8 @@ struct RingAnswer : FieldAnswer {
 /// Solves the ring about the axis; `metal` must be non-magnetic. Throws MeshError, SolveError.
 RingAnswer ring_answer(const Disc& ring, const Medium& metal, Frequency f, const Sizing& sizing);
 
-/// Solves the bodies (media by RegionId from 1, all non-magnetic) for conductors that stay at least
-/// `clearance` [m] away from the rectangle that encloses them all.
+/// Solves the bodies (media by RegionId from 1, all non-magnetic). Valid for conductors that are at
+/// least `clearance` [m] away from the rectangle that encloses all bodies.
 FieldAnswer body_answer(const std::vector<SectionRegion>& bodies, const Media& media, Frequency f,
                         const Sizing& sizing, double clearance);
 

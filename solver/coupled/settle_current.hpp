@@ -9,10 +9,10 @@ namespace cw {
 /// Impedance of coil and leads at a current [A] rms; each call solves the field.
 using CoilAtCurrent = std::function<std::complex<double>(double current)>;
 
-/// Current [A] rms at which drive and coil agree to `tolerance`, relative: one call where the drive
-/// holds the current, else by secants in its logarithm from `start`. They find it as well where the
-/// coil saturates so far that its voltage hardly follows the current. Throws SolveError after 30
-/// calls.
+/// Current [A] rms at which drive and coil agree to `tolerance`, relative. One call if the drive
+/// fixes the current, else the secant method in its logarithm from `start`. This converges even if
+/// the coil saturates so far that its voltage hardly depends on the current. Throws SolveError
+/// after 30 calls.
 double settle_current(const FixedFrequency& drive, double start, double tolerance,
                       const CoilAtCurrent& impedance);
 

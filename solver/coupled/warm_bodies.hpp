@@ -11,15 +11,15 @@ namespace cw {
 /// Values at the points of TriangleRule, one row per triangle of the mesh.
 using PointValues = std::vector<std::array<double, 12>>;
 
-/// A conducting body whose conductivity and magnetism follow its temperature from point to point.
+/// A conducting body whose conductivity and magnetism depend on the local temperature.
 struct WarmBody {
   RegionId region = 0;
   Material material;
   const EffectiveReluctivity* law = nullptr;  ///< null: not magnetic
 };
 
-/// The bodies as the field takes them, with `kelvin` at their quadrature points; elsewhere in a
-/// triangle the nearest such point counts. The laws must outlive what is returned.
+/// The bodies in the form that the field problem needs, with `kelvin` at their quadrature points;
+/// elsewhere in a triangle the nearest of these points counts. The laws must outlive the result.
 std::vector<SaturatingRegion> at_temperatures(const Mesh& mesh, std::span<const WarmBody> bodies,
                                               const PointValues& kelvin);
 
