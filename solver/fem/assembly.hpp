@@ -15,16 +15,16 @@ struct Pattern {
   int size = 0;
   std::vector<int> column_start, row;
   std::vector<std::array<int, 21>>
-      of_triangle;             ///< place of the entries (i, j <= i) of each triangle; -1 for fixed
-  std::vector<int> of_clique;  ///< place of the entries (i, j <= i) of the coupled unknowns
+      of_triangle;  ///< index of the entries (i, j <= i) of each triangle; -1 for fixed unknowns
+  std::vector<int> of_clique;  ///< index of the entries (i, j <= i) of the coupled unknowns
 
   [[nodiscard]] std::size_t entries() const { return row.size(); }
 };
 
-/// The structure with these rows in each column, the diagonal among them; in any order, repeated or
-/// not.
+/// The structure with these rows in each column, the diagonal included; they may be in any order
+/// and repeated.
 Pattern pattern_of(std::vector<std::vector<int>> columns);
-/// Place of the entry of two unknowns that couple; -1 when one of them is fixed (below 0).
+/// Index of the entry of two coupled unknowns; -1 if one of them is fixed (below 0).
 int place_of(const Pattern& pattern, int a, int b);
 
 /// Structure of the matrices of a mesh; `clique` are unknowns that all couple to each other.
@@ -38,8 +38,8 @@ void scatter_clique(const Pattern& pattern, const Eigen::MatrixXd& matrix,
                     std::span<double> values);
 
 /// Makes `values` the matrix of `Form` over the mesh, one per pattern entry. `coefficient(t, q)` is
-/// that of the form in triangle `t` at node `q` of TriangleRule; a triangle all over which it is
-/// zero is left out.
+/// the coefficient of the form in triangle `t` at node `q` of TriangleRule. A triangle in which it
+/// is zero everywhere is skipped.
 template <BilinearForm<6> Form, class Coefficient>
 void assemble(const Mesh& mesh, const Pattern& pattern, const Coefficient& coefficient,
               std::vector<double>& values) {
@@ -52,7 +52,7 @@ void assemble(const Mesh& mesh, const Pattern& pattern, const Coefficient& coeff
   }
 }
 
-/// Adds A x to y: A symmetric, entry(k) at each place of the pattern.
+/// Adds A x to y: A symmetric, entry(k) is the value of pattern entry k.
 template <class Scalar, class Entry>
 void add_product(const Pattern& pattern, const Entry& entry,
                  const Eigen::Vector<Scalar, Eigen::Dynamic>& x,

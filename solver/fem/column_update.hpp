@@ -11,8 +11,8 @@ using RealOf = typename Eigen::NumTraits<Scalar>::Real;
 template <class Scalar>
 inline constexpr bool is_complex = Eigen::NumTraits<Scalar>::IsComplex != 0;
 
-/// Numbers one after the other, real and imaginary parts apart, so that loops over them are loops
-/// over reals. `im` is null where the scalar is real.
+/// A contiguous array of numbers with real and imaginary parts stored apart, so that loops run over
+/// reals. `im` is null for a real scalar.
 template <class Scalar>
 struct Parts {
   RealOf<Scalar>*re = nullptr, *im = nullptr;
@@ -31,27 +31,27 @@ struct Parts {
   }
 };
 
-/// Columns of a panel, to be read.
+/// Columns of a panel, read-only.
 template <class Scalar>
 struct PanelColumns {
   const RealOf<Scalar>*re, *im;  ///< of the first column
-  int rows;                      ///< from one column to the next
+  int rows;                      ///< distance between columns
   int columns;
 
-  /// Their rows from one on.
+  /// The same columns from this row on.
   [[nodiscard]] PanelColumns from_row(int row) const {
     return {re + row, is_complex<Scalar> ? im + row : nullptr, rows, columns};
   }
-  /// `count` of them from the k-th on.
+  /// `count` columns from the k-th on.
   [[nodiscard]] PanelColumns some(int k, int count) const {
     const std::ptrdiff_t shift = static_cast<std::ptrdiff_t>(k) * rows;
     return {re + shift, is_complex<Scalar> ? im + shift : nullptr, rows, count};
   }
 };
 
-// Most of a factorisation and of a solution is spent in the first three: they are there once for
-// every machine and once for those with wide registers, which is taken where the program runs on
-// one. Scalars: double, std::complex of double and of float.
+// Factorisation and solution spend most of their time in the first three functions. Each is
+// compiled twice, for every machine and for those with wide registers; the program chooses at run
+// time. Scalars: double, std::complex of double and of float.
 
 /// column[i] -= sum over k of panel[i, k] weight[k]  for from <= i < to.
 template <class Scalar>

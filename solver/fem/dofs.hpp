@@ -13,10 +13,10 @@ struct Dofs {
   int count = 0;
 };
 
-/// Unknowns of a second-order mesh without the nodes marked in `is_fixed` (one per node). Minimum
-/// degree on the graph of triangle corners, a quarter of the size; each mid-edge node goes just
-/// before its earlier end corner. `coupled` are nodes that will all couple to each other (the open
-/// boundary); may be empty.
+/// Numbers the unknowns of a second-order mesh without the nodes marked in `is_fixed` (one per
+/// node). Minimum degree on the graph of triangle corners, which is a quarter of the size; each
+/// mid-edge node comes just before the earlier of its end corners. `coupled` are nodes that are all
+/// coupled to each other (the open boundary); may be empty.
 Dofs number_dofs(const Mesh& mesh, const std::vector<char>& is_fixed,
                  const std::vector<int>& coupled);
 

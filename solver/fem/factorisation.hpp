@@ -14,29 +14,28 @@
 
 namespace cw {
 
-/// A system that could not be solved; what() says which step failed.
+/// Thrown when a system could not be solved; what() names the step that failed.
 struct SolveError : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-/// L D L^T of a symmetric matrix: complex (not Hermitian), K + j w M  with K positive definite and
-/// M semi-definite, or real and positive definite; no pivoting is needed (the growth of such
-/// matrices is bounded: N. J. Higham, Math. Comp. 67 (1998) 1591). Front by front, see FrontTree;
-/// the tree is kept from one frequency to the next and serves every matrix of the pattern. Unknowns
-/// must come in a good order of elimination. Scalars: double, std::complex<double>, and
-/// std::complex<float> for a preconditioner: half the memory, which is what a solution takes its
-/// time for.
+/// L D L^T of a symmetric matrix: complex (not Hermitian) K + j w M with K positive definite and M
+/// semi-definite, or real and positive definite. No pivoting is needed (the growth of such matrices
+/// is bounded: N. J. Higham, Math. Comp. 67 (1998) 1591). It works front by front, see FrontTree;
+/// the tree is kept between frequencies and fits every matrix of the pattern. Unknowns must come in
+/// a good order of elimination. Scalars: double, std::complex<double>, and std::complex<float> for
+/// a preconditioner: half the memory, and so about half the time of a solution.
 template <class Scalar>
 class FactorisationOf {
  public:
-  /// Right-hand sides and solutions, in double precision whatever the factors are stored in.
+  /// Right-hand sides and solutions are in double precision, whatever the precision of the factors.
   using Outer = std::conditional_t<is_complex<Scalar>, std::complex<double>, double>;
   using Columns = Eigen::Matrix<Outer, Eigen::Dynamic, Eigen::Dynamic>;
 
   explicit FactorisationOf(const Pattern& pattern);
   explicit FactorisationOf(std::shared_ptr<const FrontTree> tree);
 
-  /// Values of K and M on the pattern (M and w for complex scalars alone); throws SolveError on a
+  /// Values of K and M on the pattern (M and w only for complex scalars). Throws SolveError on a
   /// zero or non-finite pivot.
   void compute(std::span<const double> stiffness, std::span<const double> mass = {},
                double omega = 0.0);

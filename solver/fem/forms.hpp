@@ -7,7 +7,7 @@
 
 namespace cw {
 
-/// Once round the axis [rad].
+/// One full turn round the axis [rad].
 inline constexpr double two_pi = 2.0 * std::numbers::pi;
 
 /// One element's shape functions sampled at one quadrature point of the (r, z) half-plane.
@@ -18,14 +18,14 @@ struct Sample {
   double radius;                         ///< r [m]; r > 0, rules use interior points only
   double area;                           ///< quadrature weight times |det J| [m^2]
 
-  /// Its share of an integral over the solid of revolution [m^3].
+  /// The volume that the sample represents in an integral over the solid of revolution [m^3].
   [[nodiscard]] double volume() const { return two_pi * radius * area; }
 };
 
 template <int N>
 using ElementMatrix = Eigen::Matrix<double, N, N>;
 
-/// A form maps one sample to its integrand; it knows nothing of meshes, loops or dofs.
+/// A form maps one sample to its integrand; it does not depend on meshes, loops or dofs.
 template <class F, int N>
 concept BilinearForm = requires(const F form, const Sample<N>& s) {
   { form(s) } -> std::convertible_to<ElementMatrix<N>>;
@@ -63,9 +63,9 @@ struct EddyConductance {
   }
 };
 
-/// Integral of `Form`, its coefficient given at each sample, over the solid of revolution,
-/// K_ij = 2 pi int form_ij r dr dz;  [m^2/H] for Reluctance, so x^T K x / 2 is the stored energy
-/// [J].  Never allocates.
+/// Integral of `Form` over the solid of revolution, with its coefficient given at each sample: K_ij
+/// = 2 pi int form_ij r dr dz. [m^2/H] for Reluctance, so x^T K x / 2 is the stored energy [J].
+/// Never allocates.
 template <class Form, int N, std::size_t Count>
 ElementMatrix<N> integrate(const std::array<double, Count>& coefficient,
                            const std::array<Sample<N>, Count>& samples) {

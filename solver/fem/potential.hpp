@@ -4,23 +4,25 @@
 
 namespace cw {
 
-/// How the potential A_phi is carried between nodes: in each triangle it is w A that is a
-/// polynomial of second order, so the functions of the potential are N_i w_i / w. Beside a cylinder
+/// Interpolation of the potential A_phi between nodes: in each triangle w A is a polynomial of
+/// second order, so the shape functions of the potential are N_i w_i / w. Beside a cylinder of
+/// radius a (Mesh::cores)
 /// of radius a (Mesh::cores)
 ///   w = max(r, a);   at the distance d beyond its ends  w = (r + a + sqrt((r - a)^2 + d^2)) / 2.
-/// Outside a cylinder A is C/r + B r/2: a polynomial over r, but no polynomial. A triangle long
-/// against its radius, beside a thin rod in a wide coil, carries that exactly; with A itself the
-/// second-order functions lost up to 60 % of the rod's power there. Inside, and beside bodies of
-/// other shapes, A is carried as it is. The bend of w lies on sides of triangles, and fades beyond
-/// the ends as fast as triangles grow. Of several cores the least w counts; without cores w = 1.
+/// Outside a cylinder A is C/r + B r/2: a polynomial divided by r. With w = r a triangle that is
+/// long compared with its radius, beside a thin rod in a wide coil, represents this exactly; with w
+/// = 1 the second-order functions lost up to 60 % of the rod's power there. Inside the cylinder,
+/// and beside bodies of other shapes, w = 1. The kink of w lies on sides of triangles, and fades
+/// beyond the ends as fast as triangles grow. Of several cores the least w counts; without cores w
+/// = 1.
 struct PotentialWeight {
   double value = 1.0;                   ///< [m], or 1 without cores
   double slope_r = 0.0, slope_z = 0.0;  ///< dw/dr, dw/dz
 };
 PotentialWeight potential_weight(const Mesh& mesh, Point p);
 
-/// A sample of plain functions made one of functions of the potential; `at_node` are the weights at
-/// the nodes of the functions.
+/// Turns a sample of plain shape functions into one of shape functions of the potential; `at_node`
+/// are the weights at their nodes.
 template <int N>
 Sample<N> weighed(Sample<N> s, const PotentialWeight& here,
                   const Eigen::Vector<double, N>& at_node) {
@@ -36,7 +38,7 @@ Sample<N> weighed(Sample<N> s, const PotentialWeight& here,
 Eigen::Vector<double, 6> node_weights(const Mesh& mesh, std::size_t t);
 /// Functions of the potential in triangle `t` at the nodes of TriangleRule.
 TriangleSamples potential_samples(const Mesh& mesh, std::size_t t);
-/// The same at any point of triangle `t`: what all its points share is found once. The mesh must
+/// The same at any point of triangle `t`; what all its points share is computed once. The mesh must
 /// outlive it.
 class PotentialInTriangle {
  public:

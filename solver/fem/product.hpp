@@ -7,7 +7,7 @@ namespace cw {
 inline double product(double a, double b) {
   return a * b;
 }
-/// Written out: std::complex checks every product for infinities.
+/// Product of complex numbers, written out: std::complex checks every product for infinities.
 template <class Real>
 std::complex<Real> product(std::complex<Real> a, std::complex<Real> b) {
   return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};

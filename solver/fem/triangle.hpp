@@ -27,12 +27,12 @@ class TriangleMap {
 
   [[nodiscard]] const TrianglePoints& points() const { return points_; }
   [[nodiscard]] bool straight() const { return straight_; }
-  /// At reference coordinates (x, y), carrying quadrature weight `weight` (of area 1/2 in all).
+  /// At reference coordinates (x, y), with quadrature weight `weight` (the weights sum to 1/2).
   [[nodiscard]] Sample<6> at(double x, double y, double weight) const;
   /// At a node of TriangleRule.
   [[nodiscard]] Sample<6> at(std::size_t node) const;
-  /// Reference coordinates of a place, by Newton's method where an edge is curved; empty outside. A
-  /// place on an edge belongs to one of its triangles at least.
+  /// Reference coordinates of a point, by Newton's method if an edge is curved; empty outside. A
+  /// point on an edge belongs to at least one of its triangles.
   [[nodiscard]] std::optional<std::array<double, 2>> reference_of(Point place) const;
 
  private:
@@ -62,7 +62,7 @@ const Eigen::Vector<double, 6>& rule_shape(std::size_t node);
 using TriangleSamples = std::array<Sample<6>, 12>;
 TriangleSamples triangle_samples(const TrianglePoints& points);
 
-/// Where the sample of a triangle lies.
+/// The point at which a sample of a triangle was taken.
 Point place_of(const Sample<6>& plain, const TrianglePoints& points);
 
 /// The six points of triangle `t`.
@@ -78,13 +78,14 @@ double sum_over(const Mesh& mesh, RegionId region, const Integrand& integrand) {
   return sum;
 }
 
-/// A place by its triangle and its reference point in it.
+/// A point, given by its triangle and its reference coordinates.
 struct PlaceInMesh {
   std::size_t triangle;
   double x, y;
 };
 
-/// Where `place` lies in the mesh; empty outside it. On an edge: the first of its triangles.
+/// The triangle and reference coordinates of `place`; empty outside the mesh. On an edge: the first
+/// of its triangles.
 std::optional<PlaceInMesh> find_place(const Mesh& mesh, Point place);
 
 }  // namespace cw

@@ -1,8 +1,7 @@
 #pragma once
 
-// Loops that most of a run is spent in are compiled twice: for every machine, and for those with
-// wide registers. Which of the two is taken is decided where the program runs, so that one binary
-// serves all.
+// Loops in which most of the time is spent are compiled twice: for every machine, and for those
+// with wide registers. The program chooses at run time, so one binary serves all machines.
 
 #if defined(__x86_64__)
 #define CW_WIDE [[gnu::target("avx2,fma")]]

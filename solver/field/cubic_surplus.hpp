@@ -11,8 +11,8 @@
 
 namespace cw {
 
-/// What the cubic functions of one triangle have to do with each other and with what is there
-/// already; the form is b(A, v) = int nu B(A).B(v) + j w sigma A v over the solid of revolution,
+/// Products of the cubic functions of one triangle with each other and with the second-order
+/// functions. The form is b(A, v) = int nu B(A).B(v) + j w sigma A v over the solid of revolution,
 /// complex symmetric.
 struct CubicTriangle {
   std::array<int, 4> unknown;  ///< of its three edges (-1 where A is given) and its bubble
@@ -23,26 +23,25 @@ struct CubicTriangle {
   Eigen::Vector4d volume;  ///< 2 pi int r phi_i dS [m^3]
 };
 
-/// The functions that make third-order triangles of second-order ones, in reference coordinates: on
+/// The functions that complete second-order triangles to third order, in reference coordinates: on
 /// every edge a b (b - a), in every triangle the bubble a b c (a, b, c barycentric). They vanish at
-/// the corners, so they are small where the second-order solution is good. Source: R. E. Bank & R.
-/// K. Smith, SIAM J. Numer. Anal. 30 (1993) 921 (from memory). Vectors over them: edges first
-/// (numbered as mid-edge nodes are), then triangles.
+/// the corners, so their coefficients are small where the second-order solution is good. Source: R.
+/// E. Bank & R. K. Smith, SIAM J. Numer. Anal. 30 (1993) 921 (from memory). In vectors over them
+/// the edges come first (numbered like mid-edge nodes), then the triangles.
 class CubicSurplus {
  public:
   CubicSurplus(const EddySystem& system, Frequency f);
 
   [[nodiscard]] Eigen::Index size() const { return inverse_diagonal_.size(); }
 
-  /// What `field` leaves over of its equation, tested with every cubic function [A m]: zero for
-  /// the exact field.
+  /// Residual of `field`, tested with every cubic function [A m]: zero for the exact field.
   [[nodiscard]] Eigen::VectorXcd residual(const FieldSolution& field) const;
   /// b(phi, .) of the cubic functions among themselves times x.
   [[nodiscard]] Eigen::VectorXcd apply(const Eigen::VectorXcd& x) const;
-  /// What answers `residual` with each function alone: the residual over the diagonal of b.
+  /// Response to `residual` of each function alone: the residual over the diagonal of b.
   [[nodiscard]] Eigen::VectorXcd diagonal_answer(const Eigen::VectorXcd& residual) const;
-  /// What answers it with the cubic functions together, the second-order ones at rest; to about 3
-  /// %. Conjugate gradients without conjugation, as the matrix is complex symmetric (H. A. van der
+  /// Response of all cubic functions together, with the second-order ones fixed, to about 3 %.
+  /// Conjugate gradients without conjugation, as the matrix is complex symmetric (H. A. van der
   /// Vorst & J. B. M. Melissen, IEEE Trans. Magn. 26 (1990) 706, from memory).
   [[nodiscard]] Eigen::VectorXcd answer(const Eigen::VectorXcd& residual) const;
   /// Minus b(N, x) tested with the second-order functions, over the unknowns of the system.
@@ -67,13 +66,13 @@ class CubicSurplus {
   Eigen::VectorXcd inverse_diagonal_;  ///< 0 for functions that take no part
 };
 
-/// +1 where an edge function rises as its triangle runs round (from the lower node number to the
-/// higher), else -1; +1 for the bubble. A triangle's own functions, below, times this are the
-/// functions of the mesh.
+/// +1 if an edge function (which rises from the lower node number to the higher) rises in the
+/// direction of the triangle, else -1; +1 for the bubble. A triangle's own functions, below, times
+/// this are the functions of the mesh.
 Eigen::Vector4d orientation(const std::array<int, 6>& corners);
 
-/// A triangle's own cubic functions at the nodes of TriangleRule, of the potential
-/// (PotentialWeight) as the second-order ones are.
+/// A triangle's own cubic functions at the nodes of TriangleRule, weighted for the potential
+/// (PotentialWeight) like the second-order ones.
 using CubicSamples = std::array<Sample<4>, 12>;
 CubicSamples cubic_samples(const Mesh& mesh, std::size_t t);
 

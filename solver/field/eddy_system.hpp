@@ -15,15 +15,14 @@ namespace cw {
 /// j of exp(+j omega t).
 inline constexpr std::complex<double> imaginary_unit{0, 1};
 
-/// Sides where A = 0; elsewhere the border is natural (no tangential H), the open circle leads to
+/// Sides on which A = 0. Other sides are natural (no tangential H); the open circle borders on
 /// empty space.
 struct BorderConditions {
   bool zero_on_outer = true, zero_on_top = true, zero_on_bottom = true;  ///< of a Box domain
 };
 
-/// What the systems of meshes with the same triangles and border share, wherever their nodes lie:
-/// the numbering of unknowns and the structure of the matrices and their
-/// factors.
+/// Data shared by the systems of all meshes with the same triangles and border, wherever their
+/// nodes lie: numbering of unknowns, structure of the matrices and of their factors.
 struct SystemShape {
   Dofs dofs;
   Pattern pattern;
@@ -48,11 +47,11 @@ class EddySystem {
   [[nodiscard]] const Pattern& pattern() const { return shape_->pattern; }
   [[nodiscard]] const std::shared_ptr<const SystemShape>& shape() const { return shape_; }
 
-  /// Other media in the same regions, uniform in each; factorise() has to follow.
+  /// Sets other media for the same regions, uniform in each; factorise() has to follow.
   void set_media(Media media);
   /// Media that vary inside some bodies; factorise() has to follow.
   void set_local(LocalMedia local);
-  /// Whether the region's medium holds all over a triangle.
+  /// Whether the region's medium applies everywhere in a triangle.
   [[nodiscard]] bool is_uniform(std::size_t triangle) const {
     return local_.of_triangle.empty() || local_.of_triangle[triangle] < 0;
   }

@@ -7,8 +7,8 @@
 
 namespace cw {
 
-/// What is missing in a second-order field: a cubic part, and the second-order part that comes with
-/// it.
+/// A correction to a second-order field: a cubic part, and the change of the second-order part that
+/// follows from it.
 struct Correction {
   Eigen::VectorXcd cubic;      ///< over the functions of CubicSurplus
   FieldSolution second_order;  ///< potential at the nodes and turn voltages
@@ -25,9 +25,9 @@ struct Functional {
   std::vector<std::complex<double>> voltage;  ///< by RegionId, of the turn voltages
 };
 
-/// The field equation of a coil in cubic and second-order functions together, the current of every
-/// turn unchanged. With scaled turn voltages V/(j w) it is one complex symmetric form b. The
-/// factorisation and the turn response at hand eliminate the second-order part.
+/// The field equation of a coil in cubic and second-order functions together, with fixed currents
+/// of all turns. With scaled turn voltages V/(j w) it is one complex symmetric form b. The existing
+/// factorisation and turn response eliminate the second-order part.
 class EnrichedProblem {
  public:
   /// `system` must stay factorised at the frequency of `response`; all must outlive it.
@@ -35,17 +35,17 @@ class EnrichedProblem {
 
   [[nodiscard]] const CubicSurplus& surplus() const { return surplus_; }
 
-  /// The correction that the equation gives a cubic part: one back-substitution.
+  /// The correction that follows from a cubic part: one back-substitution.
   [[nodiscard]] Correction complete(const Eigen::VectorXcd& cubic) const;
-  /// What the cubic functions feel of a correction.
+  /// The product of b with a correction, tested with the cubic functions.
   [[nodiscard]] Eigen::VectorXcd apply(const Correction& c) const;
-  /// Cubic part of the dual solution z of a functional g, b(z, v) = g(v): an error e, b(e, v) =
-  /// r(v), changes the functional by g(e) = r(z), and r lives on the cubic functions alone. One
+  /// Cubic part of the dual solution z of a functional g, b(z, v) = g(v). An error e with b(e, v) =
+  /// r(v) changes the functional by g(e) = r(z), and r acts on the cubic functions alone. One
   /// back-substitution.
   [[nodiscard]] Eigen::VectorXcd dual(const Functional& g) const;
 
  private:
-  /// Potential and turn voltages that answer a load on the second-order functions.
+  /// Potential and turn voltages that respond to a load on the second-order functions.
   [[nodiscard]] FieldSolution answer(const Eigen::VectorXcd& load,
                                      const std::vector<std::complex<double>>& voltage_load) const;
 
@@ -57,7 +57,7 @@ class EnrichedProblem {
 
 /// Corrections of a field with the given residual.
 struct Corrections {
-  Correction crude;  ///< the cubic functions answer alone, then the second-order ones
+  Correction crude;  ///< first the cubic functions alone, then the second-order ones
   Correction fine;   ///< both together, by two steps of conjugate gradients
 };
 

@@ -20,13 +20,13 @@ struct FieldSolution {
       loop_voltage;  ///< by RegionId: voltage driving the turn [V] rms; 0 for passive bodies
   std::vector<std::complex<double>>
       impressed;  ///< by RegionId: uniform current density of stranded turns [A/m^2] rms
-  /// Where permeability depends on the field: mean reluctivity of each triangle [m/H], and by
-  /// RegionId whether it does. Both empty when every region has the one of its medium.
+  /// If permeability depends on the field: mean reluctivity of each triangle [m/H], and for each
+  /// RegionId whether it does. Both are empty if every region has that of its medium.
   std::vector<double> local_reluctivity = {};
   std::vector<char> saturating = {};
-  /// Where conductivity varies inside a body: its values at the six nodes of every triangle, taken
-  /// from inside it [S/m]; the second-order functions carry them between. Empty when every region
-  /// has the one of its medium.
+  /// If conductivity varies inside a body: its values at the six nodes of every triangle, taken
+  /// from inside it [S/m], interpolated by the second-order functions. Empty if every region has
+  /// that of its medium.
   std::vector<std::array<double, 6>> local_conductivity = {};
 
   [[nodiscard]] double reluctivity_of(const Mesh& mesh, std::size_t t) const;
@@ -47,12 +47,13 @@ struct FieldPoint {
   [[nodiscard]] double flux_rms() const;  ///< |B| [T]
 };
 
-/// Field in triangle `t`: what all its points share is found once. Mesh and field must outlive it.
+/// Field in triangle `t`; what all its points share is computed once. Mesh and field must outlive
+/// it.
 class FieldInTriangle {
  public:
   FieldInTriangle(const Mesh& mesh, const FieldSolution& field, std::size_t t);
-  /// At reference coordinates (x, y), 0 <= x, y and x + y <= 1 (corners (0,0), (1,0), (0,1)). Right
-  /// on the axis too, where A/r is its limit dA/dr.
+  /// At reference coordinates (x, y), 0 <= x, y and x + y <= 1 (corners (0,0), (1,0), (0,1)). Also
+  /// valid on the axis, where A/r is its limit dA/dr.
   [[nodiscard]] FieldPoint at(double x, double y) const;
   [[nodiscard]] const TriangleMap& map() const { return functions_.map(); }
 

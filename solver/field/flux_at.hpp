@@ -9,14 +9,14 @@
 
 namespace cw {
 
-/// Flux density of a solved field anywhere: inside the mesh by its elements, outside the open
-/// circle by the series of the empty space.
+/// Flux density of a solved field anywhere: inside the mesh from its elements, outside the open
+/// circle from the series of the empty space.
 ///
-/// In air the flux density of single elements is uneven by a percent where they are large. There it
-/// is smoothed: a polynomial of second degree in r and z is fitted to what the elements round the
-/// place have at their three inner points, where the derivative of a quadratic is most exact.
-/// Source: O. C. Zienkiewicz and J. Z. Zhu, "The superconvergent patch recovery", Int. J. Numer.
-/// Meth. Engng 33 (1992) 1331 (from memory).
+/// In air the flux density of single large elements is uneven by a percent. There it is smoothed: a
+/// polynomial of second degree in r and z is fitted to the values of the surrounding elements at
+/// their three inner points, where the derivative of a quadratic is most exact. Source: O. C.
+/// Zienkiewicz and J. Z. Zhu, "The superconvergent patch recovery", Int. J. Numer. Meth. Engng 33
+/// (1992) 1331 (from memory).
 class FluxAt {
  public:
   /// Mesh and field must outlive this.
@@ -27,7 +27,7 @@ class FluxAt {
   [[nodiscard]] std::array<std::complex<double>, 2> operator()(Point place) const;
 
  private:
-  /// Nothing where too few elements of air lie round the place.
+  /// Nothing if too few elements of air surround the point.
   [[nodiscard]] std::optional<std::array<std::complex<double>, 2>> smoothed(std::size_t triangle,
                                                                             Point place) const;
 

@@ -8,42 +8,41 @@
 
 namespace cw {
 
-/// The coil in series over a band of frequencies for the price of a few direct solves: the field is
-/// sought in the span of solutions at a few frequencies ("shifts"), by Galerkin projection. Source:
-/// rational Krylov subspaces, A. Ruhe, Linear Algebra Appl. 58 (1984) 391 (from memory).
+/// The coil in series over a band of frequencies at the cost of a few direct solves. The field is
+/// approximated in the span of solutions at a few frequencies ("shifts"), by Galerkin projection.
+/// Source: rational Krylov subspaces, A. Ruhe, Linear Algebra Appl. 58 (1984) 391 (from memory).
 ///
 /// The turn voltages are unknowns beside A: with V = j w u, the series coil is one problem with a
 /// constant source,
 ///   (K + j w M) x = b,   Z = j w b^T x,   K, M real, symmetric, positive semi-definite
 ///   (frequency_sweep.cpp),
-/// so the model is a chain of resistances and inductances in parallel, all positive, and
-/// its error obeys  dZ = j w r^T (K + j w M)^-1 r  with the residual r: quadratic in it, and
-/// bounded.
+/// so the model is a chain of resistances and inductances in parallel, all positive. Its error is
+/// dZ = j w r^T (K + j w M)^-1 r with the residual r: quadratic in r, and bounded.
 ///
 /// Use a mesh layered for the top of the band. Linear media only.
 class FrequencySweep {
  public:
-  /// Adds solves until error_estimate() <= tolerance all over the band; 1e-9 is the least tolerance
-  /// reached. Leaves `system` factorised at the last shift and refers to it from then on. Throws
-  /// SolveError when the band is not 0 < low <= high or when the tolerance is not met.
+  /// Adds solves until error_estimate() <= tolerance everywhere in the band; the smallest tolerance
+  /// that can be reached is 1e-9. Leaves `system` factorised at the last shift and keeps a
+  /// reference to it. Throws SolveError unless 0 < low <= high, and if the tolerance is not met.
   FrequencySweep(EddySystem& system, const TurnSet& turns, Frequency low, Frequency high,
                  double tolerance = 1e-3);
 
-  /// Of the rings in series [ohm]; at a shift, what connect_in_series gives.
+  /// Of the rings in series [ohm]; at a shift it equals that of connect_in_series.
   [[nodiscard]] std::complex<double> impedance(Frequency f) const;
-  /// For 1 A rms at the terminals, phase 0. All losses together are the resistance, but how they
-  /// part among the bodies is of first order in r and not covered by error_estimate(): measured
-  /// with rod and tubes at the default tolerance, 4e-4 over a band of 40 to 1, 1e-2 over 1000 to 1
-  /// (8e-4 at a tolerance of 1e-4).
+  /// For 1 A rms at the terminals, phase 0. The sum of all losses equals the resistance. Their
+  /// distribution among the bodies, however, has an error of first order in r, which
+  /// error_estimate() does not cover: measured with rod and tubes at the default tolerance, 4e-4
+  /// over a band of 40 to 1, 1e-2 over 1000 to 1 (8e-4 at a tolerance of 1e-4).
   [[nodiscard]] FieldSolution field(Frequency f) const;
-  /// Upper bound of |Z - Z of a direct solve| / its resistance (of 1e-6 |Z| where the coil has less
-  /// resistance than that). Holds at any frequency, outside the band too; infinite where nothing
-  /// can be said.
+  /// Upper bound of |Z - Z of a direct solve| / its resistance (or / 1e-6 |Z| if the resistance is
+  /// smaller than that). Valid at any frequency, outside the band too; infinite if no bound is
+  /// known.
   [[nodiscard]] double error_estimate(Frequency f) const;
 
-  /// Where the model is exact, in the order chosen.
+  /// Frequencies at which the model is exact, in the order chosen.
   [[nodiscard]] const std::vector<Frequency>& shifts() const { return shifts_; }
-  /// Factorisations made, each with one right-hand side per turn and a few more.
+  /// Number of factorisations, each with one right-hand side per turn and a few more.
   [[nodiscard]] int solves() const { return static_cast<int>(shifts_.size()); }
 
  private:

@@ -9,7 +9,7 @@ template <int N>
 using RealImag = Eigen::Matrix<double, N, 2>;
 
 /// Loss of one triangle and its derivative: a correction changes the loss by the sum of the
-/// products of the parts.
+/// products of their components.
 struct LossSlope {
   double loss = 0.0;  ///< [W]
   RealImag<1> to_voltage = RealImag<1>::Zero();
@@ -17,19 +17,20 @@ struct LossSlope {
   RealImag<4> to_cubic = RealImag<4>::Zero();  ///< of the functions of CubicSurplus
 };
 
-/// Losses that depend on the field: Joule loss of conductors, and in turns of strands what the
-/// field across them adds (TurnSet::proximity).
+/// Losses that depend on the field: Joule loss of conductors, and the proximity loss of strands
+/// (TurnSet::proximity).
 class FieldLosses {
  public:
   FieldLosses(const EddySystem& system, const TurnSet& turns, const FieldSolution& field);
 
-  /// Whether a triangle loses anything.
+  /// Whether a triangle has any loss.
   [[nodiscard]] bool present(std::size_t t) const;
   [[nodiscard]] LossSlope slope(std::size_t t) const;
   /// First-order change of the loss of triangle `t` by a correction [W].
   [[nodiscard]] double change(const LossSlope& slope, std::size_t t, const CubicSurplus& surplus,
                               const Correction& c) const;
-  /// Derivative of the loss of all regions marked (by RegionId): its real part changes as the loss.
+  /// Derivative of the loss of all regions marked (by RegionId): its real part is the change of the
+  /// loss.
   [[nodiscard]] Functional functional(const CubicSurplus& surplus,
                                       const std::vector<char>& regions) const;
 

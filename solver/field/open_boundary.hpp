@@ -16,7 +16,7 @@ namespace cw {
 /// 3 and 5.
 class OpenBoundary {
  public:
-  /// Degrees 1..edges of the circle: what its second-order nodes can carry.
+  /// Degrees 1..edges of the circle: those that its second-order nodes can represent.
   explicit OpenBoundary(const Mesh& mesh);
 
   [[nodiscard]] bool present() const { return !nodes_.empty(); }
@@ -41,13 +41,13 @@ class OpenBoundary {
   Eigen::VectorXd norm_;     ///< by degree: 2 pi int (P_l^1)^2 r dl
 };
 
-/// A point of an edge of the open circle: on the circle itself, so that integrals carry no error of
-/// geometry.
+/// A point of an edge of the open circle. It lies on the circle itself, so integrals have no
+/// geometric error.
 struct CirclePoint {
-  double along;  ///< share of the edge before it
+  double along;  ///< share of the edge up to this point
   double theta;  ///< from the axis
   Point at;
-  double area;  ///< of quadrature, of revolution [m^2]
+  double area;  ///< area of revolution that the quadrature point represents [m^2]
 };
 std::array<CirclePoint, 5> circle_points(const Mesh& mesh, const BorderEdge& edge);
 

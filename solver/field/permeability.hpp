@@ -14,8 +14,8 @@ namespace cw {
 /// Every temperature follows from the table: B(H, T) = m B(H/m, 20 degC), m = magnetisation_share.
 class EffectiveReluctivity {
  public:
-  /// From the peak of effective flux density [T] at a peak field [A/m]: positive, rising at least
-  /// as mu0 H. Throws SolveError when it is not.
+  /// From the peak of effective flux density [T] at a peak field [A/m]: it must be positive, and
+  /// rise at least as mu0 H; otherwise throws SolveError.
   explicit EffectiveReluctivity(const FluxCurve& effective_flux);
   EffectiveReluctivity(const FluxCurve& flux, PermeabilityLaw law);
 
@@ -45,7 +45,7 @@ class EffectiveReluctivity {
   std::uint64_t first_place_ = 0;
 };
 
-/// Skin depth sqrt(2/(w mu sigma)) [m] of a saturating metal where the field is |H| [A/m] rms.
+/// Skin depth sqrt(2/(w mu sigma)) [m] of a saturating metal at a field |H| [A/m] rms.
 double saturated_skin_depth(const EffectiveReluctivity& law, double share, double conductivity,
                             Frequency f, double field_rms);
 

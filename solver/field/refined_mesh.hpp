@@ -4,9 +4,8 @@
 
 namespace cw {
 
-/// The mesh with edges cut where the errors of the turns in series lie, until `goal` is met, or
-/// there are more than 300,000 unknowns, or no sound mesh is finer. Linear media. Throws
-/// SolveError.
+/// The mesh, refined where the errors of the turns in series are largest, until `goal` is met, or
+/// it has more than 300,000 unknowns, or no finer mesh is sound. Linear media. Throws SolveError.
 Mesh refined_mesh(Mesh mesh, const Media& media, const TurnSet& turns, Frequency f,
                   const AccuracyGoal& goal);
 

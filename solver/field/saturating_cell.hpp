@@ -11,14 +11,14 @@ namespace cw {
 struct SaturatingCell {
   std::size_t triangle;
   std::size_t body;                                  ///< index into the regions
-  std::array<int, 6> dof;                            ///< unknowns, -1 where A = 0
+  std::array<int, 6> dof;                            ///< unknowns, -1 if A = 0
   std::array<Eigen::Matrix<double, 2, 6>, 12> flux;  ///< B from the six potentials
   std::array<Eigen::Vector<double, 6>, 12> value;    ///< shape functions
   std::array<double, 12> volume;                     ///< 2 pi r dA [m^3]
   std::array<Point, 12> at;
   std::array<LocalMedium, 12> medium;
   double mean_magnetisation = 1.0;  ///< over the triangle
-  ElementMatrix<6> mass;            ///< with its conductivity
+  ElementMatrix<6> mass;            ///< with the conductivity of the cell
   // At the present potential:
   std::array<Eigen::Matrix2d, 12> flux_density;  ///< rows r, z; columns real, imaginary [T] rms
   std::array<double, 12> nu, slope;              ///< EffectiveReluctivity::Value
@@ -30,13 +30,14 @@ using CellValues = std::array<double, 12>;
 CellValues cell_values(const SaturatingCell& cell, const Eigen::VectorXcd& x);
 void add_to(const SaturatingCell& cell, const CellValues& values, Eigen::VectorXcd& into);
 
-/// The law at one point of a triangle of mean magnetisation `mean`. Where magnetism ends within a
-/// triangle, the law of the points moves the end outwards (its flux would have to be the same on
-/// both sides: the bound of parallel reluctances), the law of the mean inwards (the same field on
-/// both sides), each by a share of the triangle. So both are mixed, as Hill does with the bounds of
-/// Voigt and Reuss (Proc. Phys. Soc. A 65 (1952) 349, from memory); three quarters of the mean
-/// leave the time in which a rod is heated through within 1 % over edges from a third of its radius
-/// to a fortieth (CoupledRod in tests/published, TimeToTarget in tests/cases), 1 to 3 % otherwise.
+/// The law at one point of a triangle with mean magnetisation `mean`. If magnetism ends within a
+/// triangle, the law at the points moves this boundary outwards (its flux would have to be the same
+/// on both sides: the bound of parallel reluctances), and the law of the mean moves it inwards (the
+/// same field on both sides), each by a share of the triangle. So both are mixed, as Hill does with
+/// the bounds of Voigt and Reuss (Proc. Phys. Soc. A 65 (1952) 349, from memory). With three
+/// quarters of the mean, the time in which a rod is heated through stays within 1 % for edges from
+/// a third of its radius to a fortieth (CoupledRod in tests/published, TimeToTarget in
+/// tests/cases); otherwise 1 to 3 %.
 EffectiveReluctivity::Value reluctivity_in(const EffectiveReluctivity& law, double flux_rms_squared,
                                            double magnetisation, double mean);
 
@@ -47,10 +48,10 @@ CellValues evaluate(SaturatingCell& cell, const EffectiveReluctivity* law, const
 std::array<double, 12> middle_reluctivity(const SaturatingCell& cell);
 ElementMatrix<6> reluctance(const SaturatingCell& cell, const std::array<double, 12>& nu);
 
-/// What the derivative of K(a) a has beyond K(nu) of given reluctivities: symmetric 12 x 12.
+/// The derivative of K(a) a minus K(nu) for given reluctivities: symmetric 12 x 12.
 struct CellRemainder {
   bool none = true;
-  std::array<double, 144> matrix;  ///< left as it is where there is none
+  std::array<double, 144> matrix;  ///< unchanged if there is no remainder
 };
 
 void find_remainder(const SaturatingCell& cell, const std::array<double, 12>& nu,

@@ -14,7 +14,7 @@ struct MeshPoint {
   Point at;
 };
 
-/// What a body is made of at one point.
+/// Properties of a body at one point.
 struct LocalMedium {
   double conductivity = 0.0;   ///< [S/m]
   double magnetisation = 1.0;  ///< Js(T)/Js(20 degC) there; 0 above the Curie point
@@ -24,8 +24,8 @@ struct LocalMedium {
 struct SaturatingRegion {
   RegionId region = 0;
   const EffectiveReluctivity* law = nullptr;  ///< null: the reluctivity of its Medium everywhere
-  double magnetisation = 1.0;                 ///< the same all over the body
-  /// Instead of the above and of the Medium's conductivity, when set.
+  double magnetisation = 1.0;                 ///< the same everywhere in the body
+  /// If set, replaces the above and the Medium's conductivity.
   std::function<LocalMedium(const MeshPoint&)> local;
 };
 

@@ -19,17 +19,17 @@ struct SeriesDrive {
 /// tangent. The voltages V_k = j w u_k of massive turns in series join as unknowns beside A:
 ///   [ K + j w M    - j w B ]
 ///   [  - j w B^T     j w G ]        row 2: current of ring k is its weight times I
-/// They are scaled to the size of A by the length of the turn. What a voltage at the terminals asks
-/// for is found outside: what rings leave out of the impedance follows from the solved field.
+/// They are scaled to the size of A by the length of the turn. A given voltage at the terminals is
+/// handled outside: the impedance that rings leave out follows from the solved field.
 class SaturatingSystem {
  public:
   /// `base` gives mesh, numbering, media and border; without `drive` there is no coil.
   SaturatingSystem(const EddySystem& base, std::vector<SaturatingRegion> bodies, Frequency f,
                    const SeriesDrive* drive);
-  /// The same bodies with other laws or temperatures, at another frequency and current;
-  /// structure, elimination order and linear triangles are kept. `base` must still stand.
+  /// Sets other laws or temperatures of the same bodies, another frequency and current. Structure,
+  /// elimination order and linear triangles are kept. `base` must still exist.
   void renew(std::vector<SaturatingRegion> bodies, Frequency f, const SeriesDrive& drive);
-  /// Another frequency and current alone; the factorisation stays, as a preconditioner.
+  /// Changes only frequency and current; the factorisation stays, as a preconditioner.
   void move_to(Frequency f, const SeriesDrive& drive);
 
   [[nodiscard]] int unknowns() const { return pattern_.size; }
@@ -59,10 +59,10 @@ class SaturatingSystem {
   /// Prepares remainder() at the potential last evaluated.
   void linearise();
   /// (J - P) d, where J d is the derivative of the residual in direction d (real-linear, not
-  /// complex-linear; symmetric plus skew) and P was factorised last: nothing but what the
-  /// saturating cells add, as long as the frequency stays.
+  /// complex-linear; symmetric plus skew) and P was factorised last. As long as the frequency
+  /// stays, only the saturating cells contribute.
   [[nodiscard]] Eigen::VectorXcd remainder(const Eigen::VectorXcd& d) const;
-  /// P^-1 r, in single precision: P^-1 J d = d + P^-1 (J - P) d  is all that is asked of it.
+  /// P^-1 r, in single precision; only used for P^-1 J d = d + P^-1 (J - P) d.
   [[nodiscard]] Eigen::VectorXcd precondition(const Eigen::VectorXcd& r) const;
 
  private:

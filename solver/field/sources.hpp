@@ -8,11 +8,10 @@ namespace cw {
 
 /// Right-hand sides over unknowns; a potential solves (K + j w M) A = f.
 
-/// Unit voltage round a massive region: f_i = int sigma N_i dS  [S m]. Together with
-/// `loop_conductance`.
+/// Unit voltage round a massive region: f_i = int sigma N_i dS [S m]. Used with `loop_conductance`.
 Eigen::VectorXd voltage_source(const EddySystem& system, RegionId region);
-/// Conductance of the region as a closed ring, current with A = 0 for 1 V: int sigma/(2 pi r) dS
-/// [S].
+/// Conductance of the region as a closed ring, that is, its current with A = 0 at 1 V: int sigma/(2
+/// pi r) dS [S].
 double loop_conductance(const EddySystem& system, RegionId region);
 
 /// 1 A spread evenly over the section of the region: f_i = 2 pi int r N_i dS / section [m].

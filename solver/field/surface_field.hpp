@@ -13,8 +13,8 @@ struct SurfacePoint {
   double area = 0.0;       ///< of the ring the edge sweeps [m^2]
 };
 
-/// Tangential H round the surface of a region (not on the axis), taken at the middles of edges,
-/// free of the corners' singular peaks. Where the neighbour is a linear region its side is used:
+/// Tangential H round the surface of a region (not on the axis), taken at the middles of edges, so
+/// without the singular peaks at corners. If the neighbour is a linear region, its side is used:
 /// tangential H is continuous, and inside a saturating body it changes within one triangle.
 std::vector<SurfacePoint> surface_fields(const Mesh& mesh, const FieldSolution& field,
                                          RegionId region);

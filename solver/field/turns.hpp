@@ -10,21 +10,22 @@
 
 namespace cw {
 
-/// How current spreads in a turn.
+/// How the current is distributed in a turn.
 enum class TurnKind {
   massive,  ///< solid metal: sigma (V/(2 pi r) - j w A)
-  uniform   ///< strands: the same current density everywhere, its eddy losses counted apart
+  uniform   ///< strands: the same current density everywhere; their eddy losses are computed
+            ///< separately
 };
 
-/// The turns of a coil in order: each ring region carries weight w = (winding turns)/(rings) of the
-/// current, and adds w of its voltage, so that rings stand for part turns of a helix.
+/// The turns of a coil in order. Each ring region carries the share w = (winding turns)/(rings) of
+/// the current and contributes w of its voltage, so that rings can represent part turns of a helix.
 struct TurnSet {
   TurnKind kind = TurnKind::massive;
   std::vector<RegionId> region;
   std::vector<double> weight;      ///< one per turn, 0 < w <= 1
   std::vector<double> resistance;  ///< dc resistance of each turn [ohm], used when kind is uniform
-  /// Of strands, loss of each ring per mean square of the field across it [W m^2/A^2]; only error
-  /// estimates use it, and without it they count the dc resistance alone.
+  /// For strands, loss of each ring per mean square of the field across it [W m^2/A^2]. Only error
+  /// estimates use it; without it they use the dc resistance alone.
   std::vector<double> proximity = {};
 };
 
@@ -33,7 +34,7 @@ struct TurnSet {
 struct TurnResponse {
   Frequency frequency;
   Eigen::MatrixXcd potential;  ///< unknowns by turns
-  Eigen::MatrixXcd impedance;  ///< of ring by ring [ohm], symmetric (reciprocity)
+  Eigen::MatrixXcd impedance;  ///< between rings [ohm], symmetric (reciprocity)
 };
 
 /// Factorises the system at `f` and solves one right-hand side per turn.

@@ -12,8 +12,8 @@ struct AirProperties {
   double expansion = 0.0;  ///< 1/T of an ideal gas [1/K]
 };
 
-/// Between the points of the table (0 to 1000 degC) by straight lines in ln T of the logarithms,
-/// beyond it by the power laws of the last two points.
+/// Inside the table (0 to 1000 degC) linear interpolation of the logarithms over ln T, beyond it
+/// the power laws of the last two points.
 AirProperties air_at(Temperature film);
 
 }  // namespace cw

@@ -7,23 +7,25 @@
 
 namespace cw {
 
-/// One implicit stage of a step: what y obeys  y = base + gamma f(time, y).
+/// One implicit stage of a step: the equation y = base + gamma f(time, y).
 struct ImplicitStage {
   double time, gamma;  ///< [s]
   const Eigen::VectorXd& base;
-  bool first;  ///< of its step
+  bool first;  ///< first stage of its step
 };
 
-/// A system y' = f(t, y) for the kept integrator, free of its types.
+/// A system y' = f(t, y) for the integrator, independent of its types.
 struct ImplicitSystem {
   std::function<void(double t, const Eigen::VectorXd& y, Eigen::VectorXd& slope)> rate;
-  /// Solves a stage from the guess in y; false where it cannot: a shorter step is tried.
+  /// Solves a stage from the guess in y; false if it cannot: the integrator then tries a shorter
+  /// step.
   std::function<bool(const ImplicitStage& stage, Eigen::VectorXd& y)> solve;
-  /// Functions whose zero ends a step; `directions` +1 rising, -1 falling.
+  /// Functions whose zeros end a step; `directions` +1 rising, -1 falling.
   std::function<void(double t, const Eigen::VectorXd& y, Eigen::VectorXd& values)> roots;
   std::vector<int> directions;
   Eigen::VectorXd tolerance;  ///< absolute, per unknown
-  /// About how y will change, per second: where the first stage is looked for. Empty: not known.
+  /// Approximate rate of change of y per second, for the first guess of the first stage. Empty:
+  /// unknown.
   Eigen::VectorXd drift = {};
 };
 
@@ -40,8 +42,8 @@ class ArkodeSession {
   ArkodeSession(const ArkodeSession&) = delete;
   ArkodeSession& operator=(const ArkodeSession&) = delete;
 
-  /// gamma of all implicit stages over the step. The first of them lies 2 gamma on; the second, at
-  /// the end of the step, is of order 2.
+  /// gamma of all implicit stages, relative to the step. The first of them is 2 gamma after the
+  /// start; the second, at the end of the step, is of order 2.
   static constexpr double diagonal = 0.43586652150845967;
 
   enum class Outcome { stepped, at_root, at_stop_time };
@@ -49,7 +51,7 @@ class ArkodeSession {
   [[nodiscard]] double time() const;
   [[nodiscard]] const Eigen::VectorXd& y() const;
   [[nodiscard]] std::vector<int> roots_found() const;  ///< nonzero where found
-  /// What would be as long as tolerances allow after the last step, stop time or not [s].
+  /// Length of the next step that the tolerances allow, whatever the stop time [s].
   [[nodiscard]] double fitting_step() const;
   [[nodiscard]] long rejected() const;
 

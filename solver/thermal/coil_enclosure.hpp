@@ -14,20 +14,21 @@ struct RodInCylinder {
   OpenWall wall;
 };
 
-/// Shares of what a ring of the rod radiates that the cylinder takes up and that gets out, by the
-/// ends or the openings; the rest comes back to the rod.
+/// Shares of the radiation of a ring of the rod that the cylinder absorbs, and that escape through
+/// the ends or the openings; the rest returns to the rod.
 struct Fate {
   double cylinder = 0.0, beyond = 0.0;
 };
 
-/// Where the radiation of a rod in a coil ends, whatever reflections lie between. Rod and cylinder
-/// are cut into rings of even brightness that see each other by view factors, and the rod is as
-/// hot everywhere: exact in that limit but for the rings' height, a third of the gap or less.
-/// Heights without rod throw light back as from the middle.
+/// Where the radiation of a rod in a coil ends, with all reflections. Rod and cylinder are cut into
+/// rings of even brightness that see each other by view factors, and the rod has one temperature.
+/// The only approximation is the height of the rings, a third of the gap or less. Where the
+/// cylinder extends beyond the rod, light crosses the middle: it returns as if a mirror stood
+/// there.
 class CoilEnclosure {
  public:
   explicit CoilEnclosure(const RodInCylinder& place);
-  /// Of a ring of the rod at height z [m].
+  /// For a ring of the rod at height z [m].
   [[nodiscard]] Fate from(double z) const;
 
  private:
@@ -35,7 +36,7 @@ class CoilEnclosure {
 
   RodInCylinder place_;
   double step_ = 0.0;        ///< height of a ring [m]
-  std::vector<Fate> after_;  ///< of light that falls on a ring of the cylinder
+  std::vector<Fate> after_;  ///< for light that falls on a ring of the cylinder
 };
 
 }  // namespace cw

@@ -18,8 +18,8 @@ double nusselt_vertical_plate(double rayleigh, double prandtl);
 double slender_cylinder(double grashof, double prandtl, double height_over_diameter);
 
 /// Hot plate, length = area/perimeter. McAdams 1954 as in heat-transfer textbooks (from memory):
-/// upwards 0.54 Ra^(1/4) to 1e7, 0.15 Ra^(1/3) above; downwards 0.27 Ra^(1/4). Small ends lie below
-/// their range of 1e4 and are extrapolated.
+/// upwards 0.54 Ra^(1/4) to 1e7, 0.15 Ra^(1/3) above; downwards 0.27 Ra^(1/4). Small ends have Ra
+/// below the range of these laws, which starts at 1e4, and are extrapolated.
 double nusselt_plate_up(double rayleigh);
 double nusselt_plate_down(double rayleigh);
 
@@ -34,7 +34,7 @@ struct NaturalConvection {
 };
 
 /// Heat transfer coefficient [W/(m^2 K)] with the properties at the mean of surface and air. A
-/// surface colder than the air has the flow of the plate turned over.
+/// surface colder than the air is treated as the plate turned over.
 double film_coefficient(const NaturalConvection& convection, Temperature surface);
 
 }  // namespace cw

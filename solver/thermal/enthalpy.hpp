@@ -8,7 +8,7 @@
 
 namespace cw {
 
-/// Temperature [K] and its slope dT/dh [K m^3/J] at an enthalpy; the slope is 0 where a substance
+/// Temperature [K] and its slope dT/dh [K m^3/J] at an enthalpy; the slope is 0 if a substance
 /// melts at one temperature.
 struct Warmth {
   double kelvin = 0.0;
@@ -19,20 +19,20 @@ struct Warmth {
 /// integral times the density at 20 degC, plus the latent heat of melting spread evenly from
 /// solidus to liquidus, or all at one temperature where they coincide.
 ///
-/// h is linear between knots that carry the law's exact integral, placed so that between them T is
-/// within 1 mK of the law: both directions are exact inverses of each other, rise without
-/// exception, and no step in time can pass over a peak without paying for it. Per volume and not
-/// per mass, because then the capacity matrix is geometry alone and a node shared by bonded bodies
-/// holds the sum of theirs.
+/// h is linear between knots that lie exactly on the law; between them T is within 1 mK of the law.
+/// Both directions are exact inverses of each other and always rise, and no time step can skip a
+/// peak of the heat capacity without spending its energy. Per volume and not per mass, because then
+/// the capacity matrix depends only on geometry, and a node shared by bonded bodies holds the sum
+/// of their enthalpies.
 class EnthalpyLaw {
  public:
-  /// Throws std::invalid_argument when the heat capacity is not positive everywhere, or when
-  /// liquidus lies below solidus.
+  /// Throws std::invalid_argument if the heat capacity is not positive everywhere, or if the
+  /// liquidus is below the solidus.
   explicit EnthalpyLaw(const Material& material);
 
-  /// h(T) [J/m^3]; at a melting point the solid's.
+  /// h(T) [J/m^3]; at a melting point that of the solid.
   [[nodiscard]] double of(double kelvin) const;
-  /// The same, at a melting point the melt's.
+  /// The same, at a melting point that of the melt.
   [[nodiscard]] double of_melt(double kelvin) const;
   /// dh/dT [J/(m^3 K)] of the piece that begins at T.
   [[nodiscard]] double capacity(double kelvin) const;
@@ -48,9 +48,9 @@ class EnthalpyLaw {
   void index();
 
   std::vector<double> kelvin_, enthalpy_;  ///< knots, rising; one temperature twice at a jump
-  std::vector<Knot> knots_;                ///< the same side by side, the last never reached
-  std::vector<std::uint32_t> piece_;       ///< at the beginning of each of even steps of enthalpy
-  double per_step_ = 0.0;                  ///< steps per enthalpy
+  std::vector<Knot> knots_;                ///< the same knots as structs; the last is never reached
+  std::vector<std::uint32_t> piece_;  ///< index at the beginning of each of equal steps of enthalpy
+  double per_step_ = 0.0;             ///< steps per enthalpy
 };
 
 /// A body's share of the volume that belongs to a node.

@@ -14,7 +14,7 @@ namespace cw {
 /// Stefan-Boltzmann constant [W/(m^2 K^4)], CODATA 2018, exact (from memory).
 inline constexpr double stefan_boltzmann = 5.670374419e-8;
 
-/// Heat given to a fluid of fixed temperature by a known coefficient [W/(m^2 K)].
+/// Heat transfer to a fluid of fixed temperature with a known coefficient [W/(m^2 K)].
 struct Film {
   double coefficient = 0.0;
   Temperature fluid = Temperature::celsius(20.0);
@@ -26,9 +26,10 @@ struct Grey {
   Temperature surroundings = Temperature::celsius(20.0);
 };
 
-/// Grey radiation to a coaxial cylinder of fixed temperature from `low` to `high` round about, the
-/// coil, and past it or through its openings to the surroundings: see CoilEnclosure. The surface is
-/// taken to be as hot at other heights, where it lies between `own_low` and `own_high`.
+/// Grey radiation to a coaxial cylinder of fixed temperature that surrounds the surface from `low`
+/// to `high` (the coil), and past it or through its openings to the surroundings: see
+/// CoilEnclosure. At other heights between `own_low` and `own_high` the surface is taken to have
+/// the same temperature.
 struct GreyPastCylinder {
   double emissivity = 0.8;
   double radius = 0.0, low = 0.0, high = 0.0;  ///< of the cylinder [m]
@@ -36,11 +37,11 @@ struct GreyPastCylinder {
   Temperature cylinder = Temperature::celsius(20.0);
   Temperature surroundings = Temperature::celsius(20.0);
   double own_low = -1e9, own_high = 1e9;             ///< of the surface [m]
-  std::string beyond = "radiation to surroundings";  ///< route of what passes the cylinder
+  std::string beyond = "radiation to surroundings";  ///< route of the radiation past the cylinder
 };
 
-/// Heat that leaves a surface, and the route it is booked under; several may share a surface or a
-/// route.
+/// Heat that leaves a surface, and the route to which it is booked. Several exchanges may share a
+/// surface or a route.
 struct Exchange {
   std::string route;
   std::vector<int> edges;  ///< indices into ThermalMesh::surface
@@ -52,7 +53,7 @@ struct Flux {
   double value = 0.0, slope = 0.0;
 };
 
-/// Natural convection by a table with a line for every kelvin: the correlation is all powers and
+/// Natural convection from a table with one line per kelvin: the correlation consists of powers and
 /// would cost more than conduction.
 class TabulatedConvection {
  public:
@@ -75,19 +76,19 @@ Flux flux_of(const Film& law, double kelvin);
 Flux flux_of(const TabulatedConvection& law, double kelvin);
 Flux flux_of(const Grey& law, double kelvin);
 
-/// Numbers a route, adding it when new.
+/// Index of a route; adds the route if it is new.
 int route_of(std::vector<std::string>& routes, const std::string& name);
 
-/// Terms of an exchange. Throws std::invalid_argument on lengths, emissivities or coefficients that
-/// are none.
+/// Terms of an exchange. Throws std::invalid_argument for impossible lengths, emissivities or
+/// coefficients.
 std::vector<SurfaceTerm> terms_of(const ThermalMesh& mesh, const Exchange& exchange,
                                   std::vector<std::string>& routes);
 
-/// Adds the powers of a term to what each unknown gives away [W] and to its route [W].
+/// Adds the powers of a term to the loss of each unknown [W] and to its route [W].
 void add_loss(const SurfaceTerm& term, const Eigen::VectorXd& kelvin, Eigen::VectorXd& given,
               Eigen::VectorXd& by_route);
-/// Slopes of what the unknowns give away and of what the routes carry. Sums of columns of the
-/// matrix equal sums over the routes that leave: that is why the ledger closes to rounding.
+/// Slopes of the losses of the unknowns and of the powers of the routes. Sums of columns of the
+/// matrix equal sums over the routes that leave; therefore the ledger closes to rounding.
 struct HeatTangent {
   HeatMatrix matrix;         ///< [W/K]
   Eigen::MatrixXd by_route;  ///< routes x unknowns [W/K]

@@ -8,32 +8,32 @@
 
 namespace cw {
 
-/// Two sets of unknowns that radiate to each other.
+/// Two sets of unknowns that exchange radiation.
 using Couple = std::pair<std::vector<int>, std::vector<int>>;
 
-/// The change that one implicit step asks for.
+/// Solution of one implicit step.
 struct StepChange {
   Eigen::VectorXd enthalpy;  ///< x [J/m^3]
   Eigen::VectorXd kelvin;    ///< D x [K]
   Eigen::VectorXd given;     ///< K D x [W]
 };
 
-/// The symmetric matrix that takes temperatures [K] to powers [W], with the factorisations an
-/// implicit step and a steady state need. Its structure is set up once.
+/// The symmetric matrix that maps temperatures [K] to powers [W], with the factorisations for an
+/// implicit step and for a steady state. Its structure is set up once.
 class HeatMatrix {
  public:
-  /// `couples` are pairs of sets of unknowns of which each member exchanges heat with all of the
-  /// other set.
+  /// `couples` are pairs of sets of unknowns; each member of one set exchanges heat with all
+  /// members of the other.
   explicit HeatMatrix(const ThermalMesh& mesh, const std::vector<Couple>& couples = {});
   ~HeatMatrix();
   HeatMatrix(HeatMatrix&&) noexcept;
   HeatMatrix& operator=(HeatMatrix&&) noexcept;
 
-  /// Zero, before all elements are set.
+  /// Sets all to zero, before the elements are added.
   void clear();
   /// `lower`: lower triangle of its 7 x 7 matrix, row after row [W/K].
   void set_element(std::size_t element, const std::array<double, 28>& lower);
-  /// One entry and its mirror image [W/K], neither the middle of an element.
+  /// Adds to one entry and its mirror image [W/K]; neither is the middle of an element.
   void add(int row, int column, double value);
 
   [[nodiscard]] Eigen::VectorXd times(const Eigen::VectorXd& kelvin) const;
@@ -41,11 +41,11 @@ class HeatMatrix {
   /// Factorises volume + gamma S K S, S = diag(sqrt(dT/dh)): symmetric and positive definite even
   /// where dT/dh = 0. Throws SolveError.
   void factorise_step(const Eigen::VectorXd& volume, const Eigen::VectorXd& slope, double gamma);
-  /// x of (1 + gamma V^-1 K D) x = b, D = diag(dT/dh), for the last `factorise_step`.
+  /// Solution x of (1 + gamma V^-1 K D) x = b, D = diag(dT/dh), with the last `factorise_step`.
   [[nodiscard]] StepChange solve_step(const Eigen::VectorXd& b) const;
 
-  /// T of K T = power, with T = 0 at the unknowns marked in `held`. Throws SolveError when no route
-  /// leads the heat away.
+  /// Solution T of K T = power, with T = 0 at the unknowns marked in `held`. Throws SolveError if
+  /// heat cannot leave by any route.
   [[nodiscard]] Eigen::VectorXd solve_steady(const Eigen::VectorXd& power,
                                              const std::vector<char>& held);
 

@@ -7,8 +7,8 @@
 
 namespace cw {
 
-/// A place on an edge of a body's triangles: values there are those of the three nodes of that
-/// edge, weighted.
+/// A point on an edge of a body's triangles. A value there is the weighted sum of the values at the
+/// three nodes of the edge.
 struct EdgePlace {
   std::array<int, 3> unknown;
   std::array<double, 3> value;  ///< shape functions, sum 1
@@ -20,11 +20,11 @@ struct EdgePlace {
   }
 };
 
-/// Where the height `z` [m] cuts the edges of a body's triangles; edges that lie along it give
-/// none.
+/// The points at which the height `z` [m] cuts the edges of a body's triangles; none for edges
+/// along it.
 std::vector<EdgePlace> places_at_height(const ThermalMesh& mesh, RegionId region, double z);
 
-/// A place inside a triangle: values there are those of its six nodes, weighted.
+/// A point inside a triangle. A value there is the weighted sum of the values at its six nodes.
 struct InnerPlace {
   std::array<int, 6> unknown;
   std::array<double, 6> value;  ///< shape functions, sum 1
@@ -37,11 +37,11 @@ struct InnerPlace {
   }
 };
 
-/// The place of a body at (r, z) [m]; none outside its triangles.
+/// The point of a body at (r, z) [m]; none outside its triangles.
 std::optional<InnerPlace> place_inside(const ThermalMesh& mesh, RegionId region, Point at);
 
 /// Volume of revolution [m^3] between two heights that belongs to each node of an element:
-/// integrals of its shape functions, by straight edges where a height cuts it.
+/// integrals of its shape functions, with straight edges if a height cuts the element.
 std::array<double, 7> volume_between(const ThermalMesh& mesh, const ThermalMesh::Element& element,
                                      double low, double high);
 

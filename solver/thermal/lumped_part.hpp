@@ -8,29 +8,30 @@
 
 namespace cw {
 
-/// A part of one temperature: capacity dT/dt = heat in - heat lost. Holds while the part evens out
-/// faster than it gives off heat (Biot number below 0.1), as any bare copper does in air.
+/// A part of uniform temperature: capacity dT/dt = heat in - heat lost. Valid while temperature
+/// differences inside the part are small (Biot number below 0.1), as in any bare copper in air.
 struct LumpedPart {
   std::function<double(Temperature)> capacity;  ///< [J/K]
-  std::function<double(Temperature)> power;     ///< heat made inside while switched on [W]
-  std::function<double(Temperature)> loss;      ///< heat given off, 0 at the surroundings [W]
+  std::function<double(Temperature)> power;     ///< heat generated inside while on [W]
+  std::function<double(Temperature)> loss;  ///< heat loss, 0 at the surroundings' temperature [W]
 };
 
-/// Seconds from one temperature to another, switched on (or off: power = 0); empty when it never
-/// gets there.
+/// Seconds from one temperature to another while on (or off: power = 0); empty if it is never
+/// reached.
 std::optional<double> time_between(const LumpedPart& part, Temperature from, Temperature to,
                                    bool on);
 
-/// Where it settles switched on, looked for between `surroundings` and `highest`; empty: above.
+/// Steady temperature while on, searched between `surroundings` and `highest`; empty: above.
 std::optional<Temperature> settles_at(const LumpedPart& part, Temperature surroundings,
                                       Temperature highest);
 
 /// How long a part may run.
 struct DutyCycle {
   std::optional<double> first_on;  ///< from the surroundings to the limit [s]; empty: for ever
-  std::optional<double> on, off;   ///< repeated: from `restart` to the limit, and back [s]
+  std::optional<double> on, off;   ///< repeated: from `restart` to the limit while on, and back
+                                   ///< while off [s]
   Temperature restart;             ///< a tenth of the rise above the surroundings
-  double largest_share = 1.0;      ///< of the time on, in short cycles held at the limit
+  double largest_share = 1.0;      ///< of the time on, with short cycles at the limit
 };
 DutyCycle duty_cycle(const LumpedPart& part, Temperature surroundings, Temperature limit);
 
@@ -40,8 +41,8 @@ struct LumpedPoint {
   Temperature temperature;
 };
 
-/// `points` + 1 temperatures evenly apart from `from` to `to` with their times; cut short where it
-/// settles.
+/// `points` + 1 temperatures at equal intervals from `from` to `to`, with their times; ends early
+/// if the temperature becomes steady.
 std::vector<LumpedPoint> history(const LumpedPart& part, Temperature from, Temperature to, bool on,
                                  int points);
 

@@ -9,34 +9,36 @@
 
 namespace cw {
 
-/// Where on a body a temperature is read: on its outermost surface, its axis (innermost wall) or
-/// between them, half-way up the stretch, or over the stretch, whose ends need not lie on nodes.
+/// Where on a body a temperature is read. surface, centre, depth: on its outermost surface, its
+/// axis (or innermost wall) or between them, half-way up the stretch. The others: over the stretch,
+/// whose ends need not be at nodes.
 enum class ProbeKind { surface, centre, depth, mean, coldest, hottest };
 
 /// A reading of one body within a stretch of its height.
 struct Probe {
   ProbeKind kind = ProbeKind::coldest;
   RegionId region = 0;
-  double low = -1e9, high = 1e9;  ///< [m]; cut to the body
+  double low = -1e9, high = 1e9;  ///< [m]; limited to the body
   double depth = 0.0;             ///< of ProbeKind::depth, from the outermost surface [m]
-  /// Extremes alone: only where the body touches this one, on both sides.
+  /// Only for extremes: only where the body touches this one, on both sides.
   std::optional<RegionId> joint = {};
 };
 
-/// A probe found on a mesh.
+/// A probe located on a mesh.
 class ProbeSite {
  public:
-  /// Throws std::invalid_argument when the body has nothing between low and high, at the depth or
-  /// in the joint.
+  /// Throws std::invalid_argument if the body has nothing between low and high, at the depth or in
+  /// the joint.
   ProbeSite(const ThermalModel& model, const Probe& probe);
 
   /// Temperature [K].
   [[nodiscard]] double read(const Eigen::VectorXd& kelvin) const;
 
   [[nodiscard]] ProbeKind kind() const { return kind_; }
-  /// What an extreme is taken over: the nodes within the stretch, and where its ends cut the edges.
+  /// The points of an extreme: the nodes within the stretch, and the points where its ends cut the
+  /// edges.
   [[nodiscard]] const std::vector<EdgePlace>& places() const { return places_; }
-  /// Of any other reading.
+  /// The unknowns of any other reading.
   [[nodiscard]] const std::vector<int>& unknowns() const { return unknown_; }
   [[nodiscard]] const std::vector<double>& weights() const { return weight_; }
 
@@ -47,7 +49,7 @@ class ProbeSite {
   std::vector<double> weight_;  ///< sum 1
 };
 
-/// Something to stop at.
+/// An event that ends an integration.
 struct HeatEvent {
   std::string name;  ///< "target", "curie", "solidus", "liquidus"
   Probe probe;
@@ -57,14 +59,14 @@ struct HeatEvent {
   bool molten = false;
 };
 
-/// An event found on a mesh.
+/// An event located on a mesh.
 class EventSite {
  public:
   /// `model` must outlive it. Throws as ProbeSite.
   EventSite(const ThermalModel& model, const HeatEvent& event);
 
-  /// How far the reading is from the level [K], positive above, from enthalpies [J/m^3]; for
-  /// coldest and hottest by those of the nodes, so that it also moves through isothermal melting.
+  /// The reading minus the level [K], from enthalpies [J/m^3]. For coldest and hottest it follows
+  /// the enthalpies of the nodes, so that it also changes during isothermal melting.
   [[nodiscard]] double above(const Eigen::Ref<const Eigen::VectorXd>& enthalpy) const;
 
  private:

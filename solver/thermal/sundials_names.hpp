@@ -1,6 +1,6 @@
 #pragma once
 
-// What SUNDIALS calls things from 7.1 on, in SUNDIALS 6. Include it after SUNDIALS' own headers.
+// Names of SUNDIALS from 7.1 on, defined for SUNDIALS 6. Include it after SUNDIALS' own headers.
 #if SUNDIALS_VERSION_MAJOR < 7
 #define ARKodeEvolve ARKStepEvolve
 #define ARKodeFree ARKStepFree

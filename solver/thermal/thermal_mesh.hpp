@@ -17,7 +17,8 @@ struct ThermalBody {
   Material material;
 };
 
-/// Where two bodies touch without being bonded. Bodies not named by a contact share their nodes.
+/// The contact of two bodies that are not bonded. Bodies that touch without a contact share their
+/// nodes.
 struct Contact {
   RegionId one = 0, other = 0;
   double conductance = 0.0;  ///< [W/(m^2 K)]; 0: no heat passes
@@ -64,15 +65,15 @@ struct ThermalMesh {
   [[nodiscard]] int unknowns() const { return static_cast<int>(volume.size()); }
 };
 
-/// Throws std::invalid_argument when a region has no triangles, stands twice, or a contact names a
-/// region that is not a body, has a conductance below 0 or joins a region to itself.
+/// Throws std::invalid_argument if a region has no triangles or is listed twice, or if a contact
+/// names a region that is not a body, has a conductance below 0 or joins a region to itself.
 ThermalMesh make_thermal_mesh(const Mesh& mesh, std::vector<ThermalBody> bodies,
                               const std::vector<Contact>& contacts);
 
-/// Which way a surface looks; within 45 degrees.
+/// Direction of a surface's normal, within 45 degrees.
 enum class Facing { outward, inward, up, down };
 
-/// Surface edges (indices into `surface`) of a body that look that way; `z` limits their middles.
+/// Surface edges (indices into `surface`) of a body that face this way; `z` limits their middles.
 std::vector<int> surface_of(const ThermalMesh& mesh, RegionId region, Facing facing);
 /// All of a body's surface.
 std::vector<int> surface_of(const ThermalMesh& mesh, RegionId region);
@@ -82,8 +83,8 @@ struct WallPoint {
   std::array<int, 3> unknown;
   std::array<double, 3> value;  ///< shape functions
   Point at;
-  double area;          ///< of the ring it stands for [m^2]
-  double below, above;  ///< the stretch in z it stands for [m], below <= above
+  double area;          ///< of the ring that it represents [m^2]
+  double below, above;  ///< range of z that it represents [m], below <= above
 };
 
 /// Gauss points of the edges, three on each, exact to degree 5.

@@ -2,14 +2,14 @@
 
 namespace cw {
 
-/// What a wall with openings does to diffuse radiation that falls on it; it throws back the rest.
+/// Effect of a wall with openings on diffuse radiation that falls on it; it reflects the rest.
 struct OpenWall {
-  double takes = 1.0;   ///< share taken up
-  double passes = 0.0;  ///< share that comes out behind it
+  double takes = 1.0;   ///< share absorbed
+  double passes = 0.0;  ///< share that passes through
   [[nodiscard]] double reflects() const { return 1 - takes - passes; }
 };
 
-/// An endless plane row of parallel grey bars, all alike.
+/// An infinite plane row of equal parallel grey bars.
 struct BarRow {
   double size = 0.0;   ///< of a bar along the row [m]
   double depth = 0.0;  ///< across the row [m]; a round bar has size = depth
@@ -18,10 +18,11 @@ struct BarRow {
   double emissivity = 0.5;
 };
 
-/// The row as a wall. Two spaces on both sides of the narrowest place between neighbours, each with
-/// diffuse surfaces of even brightness, joined there: view factors by crossed strings (H. C.
-/// Hottel, A. F. Sarofim, Radiative Transfer, 1967, from memory). Bars of 0.55 to 0.95 of
-/// their pitch are within 0.04 of rays traced (tests).
+/// The row as a wall. The model has a space on either side of the narrowest place between
+/// neighbours. Each space has diffuse surfaces of even brightness, and the two exchange radiation
+/// through the gap; view factors by crossed strings (H. C. Hottel, A. F. Sarofim, Radiative
+/// Transfer, 1967, from memory). For bars of 0.55 to 0.95 of their pitch the result is within 0.04
+/// of ray tracing (tests).
 OpenWall wall_of(const BarRow& row);
 
 }  // namespace cw

@@ -6,14 +6,14 @@
 
 namespace cw {
 
-/// A part of one temperature that takes up heat and loses it to its surroundings.
+/// A part of uniform temperature that takes up heat and loses it to its surroundings.
 struct ThermalMass {
   double capacity = 0.0;  ///< [J/K]
   double to_air = 0.0;    ///< thermal resistance to the surroundings [K/W]
 };
 
-/// Seconds of `watts` from `start` until the part is at `limit`, of
-/// T = Ta + P R + (T0 - Ta - P R) exp(-t/(R C)); empty when it never gets there.
+/// Time [s] with `watts` from `start` until the part is at `limit`, from T = Ta + P R + (T0 - Ta -
+/// P R) exp(-t/(R C)); empty if it is never reached.
 std::optional<double> time_to_reach(const ThermalMass& mass, double watts, Temperature air,
                                     Temperature start, Temperature limit);
 
@@ -26,8 +26,8 @@ struct HeatPath {
 /// Steady temperature of the junction.
 Temperature junction_temperature(const HeatPath& path, double watts, Temperature air);
 
-/// The largest resistance of the heat sink that keeps the junction at `limit` [K/W]; negative when
-/// no sink does.
+/// The largest resistance of the heat sink that keeps the junction at `limit` [K/W]; negative if no
+/// heat sink can.
 double sink_allowed(const HeatPath& path, double watts, Temperature air, Temperature limit);
 
 }  // namespace cw

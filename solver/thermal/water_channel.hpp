@@ -4,7 +4,7 @@
 
 namespace cw {
 
-/// The bore water runs through: a coiled part and straight ends of the same section.
+/// The bore through which water runs: a coiled part and straight ends of the same section.
 struct WaterChannel {
   double area = 0.0;              ///< of the bore [m^2]
   double wetted_perimeter = 0.0;  ///< [m]
@@ -35,8 +35,9 @@ double coil_critical_reynolds(double bore_over_coil);
 double coil_friction(double reynolds, double relative_roughness, double bore_over_coil);
 
 /// Nusselt number of the wall, heated along its length, in a straight pipe: 4.36 up to Re = 2300;
-/// from 3000 V. Gnielinski, Int. Chem. Eng. 16 (1976) 359 (from memory); a straight line between.
-/// `friction` is that of turbulent flow. A coil transfers more: this errs to the warm side.
+/// from 3000 V. Gnielinski, Int. Chem. Eng. 16 (1976) 359 (from memory); linear between them.
+/// `friction` is that of turbulent flow. A coil transfers more heat, so the computed wall is too
+/// warm rather than too cold.
 double water_nusselt(double reynolds, double prandtl, double friction);
 
 /// One steady flow through a channel.
@@ -52,7 +53,7 @@ struct WaterFlow {
 /// `flow` [m^3/s], with the properties of water at `mean`.
 WaterFlow water_flow(const WaterChannel& channel, double flow, Temperature mean);
 
-/// Water that takes up `heat` on its way.
+/// Water that absorbs `heat` on its way.
 struct CooledTube {
   WaterFlow flow;
   Temperature inlet, outlet;
@@ -60,11 +61,11 @@ struct CooledTube {
   Temperature wall_hottest;  ///< outlet + film
 };
 
-/// `heat` [W] spread evenly over the channel. Properties at the mean of inlet and outlet; an outlet
-/// above 100 degC is reported as if the water did not boil.
+/// `heat` [W] spread evenly over the channel. Properties at the mean of inlet and outlet; boiling
+/// is not modelled if the outlet is above 100 degC.
 CooledTube cool_tube(const WaterChannel& channel, double flow, Temperature inlet, double heat);
 
-/// Flow [m^3/s] for a rise [K] of the water.
+/// Flow [m^3/s] for a temperature rise [K] of the water.
 double flow_for_rise(double heat, double rise, Temperature inlet);
 
 }  // namespace cw
