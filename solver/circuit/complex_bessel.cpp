@@ -10,9 +10,9 @@ namespace {
 
 using Complex = std::complex<double>;
 
-/// Above this modulus the asymptotic expansions reach rounding error (their smallest term is about
-/// exp(-2|z|)) and the recessive exp(-2z) part of I is below it; under it the power series loses
-/// at most exp(0.3 |z|), three digits.
+/// Above this modulus the asymptotic expansions are accurate to rounding (their smallest term is
+/// about exp(-2|z|)), and the recessive part of I, exp(-2z), is smaller still. Below it the power
+/// series loses at most exp(0.3 |z|), three digits.
 constexpr double asymptotic_from = 25.0;
 
 /// DLMF 10.25.2 (NIST Digital Library of Mathematical Functions, from memory): power series of I_n.
@@ -92,8 +92,8 @@ ScaledBessel scaled_bessel(Complex z) {
 std::vector<Complex> bessel_i_ratios(Complex z, int orders) {
   require_domain(z);
   assert(orders >= 1);
-  // Downwards, I_{n-1} = I_{n+1} + (2n/z) I_n (DLMF 10.29.1, from memory) forgets its start once
-  // the order exceeds |z|.
+  // Downward recurrence, I_{n-1} = I_{n+1} + (2n/z) I_n (DLMF 10.29.1, from memory): errors of its
+  // starting values vanish once the order exceeds |z|.
   const int start = orders + 40 + static_cast<int>(std::abs(z));
   std::vector<Complex> ratio(static_cast<std::size_t>(orders));
   Complex above = 0.0;
@@ -108,7 +108,7 @@ std::vector<Complex> bessel_k_ratios(Complex z, int orders) {
   assert(orders >= 1);
   const ScaledBessel b = scaled_bessel(z);
   std::vector<Complex> ratio{b.k1 / b.k0};
-  // Upwards, K_{n+1} = K_{n-1} + (2n/z) K_n (DLMF 10.29.1, from memory) is stable.
+  // Upward recurrence, K_{n+1} = K_{n-1} + (2n/z) K_n (DLMF 10.29.1, from memory), is stable.
   for (int n = 1; n < orders; ++n) ratio.push_back(1.0 / ratio.back() + 2.0 * n / z);
   return ratio;
 }

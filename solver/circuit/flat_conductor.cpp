@@ -18,7 +18,7 @@ double skin_depth_of(double resistivity, Frequency f) {
   return std::sqrt(2 * resistivity / (f.omega() * mu0));
 }
 
-/// Conductance per square of a layer counted to its skin depth [S].
+/// Sheet conductance of a layer down to its skin depth [S].
 double sheet(double thickness, double resistivity, Frequency f) {
   const double depth = skin_depth_of(resistivity, f);
   return depth * (1 - std::exp(-thickness / depth)) / resistivity;
@@ -64,7 +64,7 @@ double heat_to_air(const FlatConductor& c, double rise) {
   if (c.kind == FlatConductor::Kind::board) {
     constexpr double square_mil = 25.4e-6 * 25.4e-6;
     const double amperes = 0.048 * std::pow(rise, 0.44) * std::pow(area / square_mil, 0.725);
-    // The curves are of tracks near room temperature.
+    // The curves are for tracks near room temperature.
     return amperes * amperes * copper_resistivity(Temperature::celsius(20 + rise)) / area;
   }
   const double perimeter_mm = 2e3 * (c.width + copper_thickness(c));
@@ -74,7 +74,7 @@ double heat_to_air(const FlatConductor& c, double rise) {
 }
 
 ConductorHeat heat_of(const FlatConductor& c, double current, Frequency f, Temperature air) {
-  constexpr double hottest = 400.0;  // of rise: far beyond solder and board
+  constexpr double hottest = 400.0;  // rise: far beyond what solder and board withstand
   ConductorHeat heat;
   const auto balance = [&](double rise) {
     return loss_per_metre(c, current, f, {air.kelvin + rise}) - heat_to_air(c, rise);

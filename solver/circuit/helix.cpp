@@ -46,7 +46,7 @@ void require_winding(const Helix& h) {
   }
 }
 
-/// Neumann's integrand between two points of the winding, an angle theta apart.
+/// Neumann's integrand for two points of the winding, an angle theta apart.
 struct Pair {
   double slope;  ///< dR/dphi [m/rad]
   double climb;  ///< dz/dphi [m/rad]
@@ -68,8 +68,8 @@ struct Pair {
 };
 
 /// Integral over theta of (whole - theta) pair(theta, mid(theta)). The integrand peaks at every
-/// full turn, where the neighbours pass at distance `width`; theta = peak + width sinh(u) flattens
-/// that.
+/// full turn, where neighbouring turns pass at the distance `width`; the substitution theta = peak
+/// + width sinh(u) flattens the peak.
 double along_winding(const Helix& h, const Pair& pair, double across) {
   const double whole = 2.0 * pi * h.turns;
   const double centre = (h.radius + end_radius(h)) / 2.0;
@@ -118,8 +118,8 @@ double helix_inductance(const Helix& h) {
   const Pair pair{.slope = (end_radius(h) - h.radius) / whole,
                   .climb = h.pitch / (2.0 * pi),
                   .tube2 = h.wire_radius * h.wire_radius};
-  // Twice the half plane theta > 0. At a given theta the mean radius of the two points runs evenly
-  // over `across` in [-1, 1]; for a constant radius nothing depends on it.
+  // Twice the half plane theta > 0. At a given theta the mean radius of the two points varies
+  // uniformly over `across` in [-1, 1]; for a constant radius nothing depends on it.
   const double scale = 2.0 * mu0 / (4.0 * pi);
   if (pair.slope == 0.0) return scale * along_winding(h, pair, 0.0);
   return scale * 0.5 *

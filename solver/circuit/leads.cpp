@@ -47,13 +47,13 @@ double axial_mutual(const LeadLoop& leads) {
   return sum / filaments;
 }
 
-/// How far the pair's mutual inductance falls below ln(s/a) by the currents each conductor's field
-/// calls up in the other, in units of mu0/pi per metre.
+/// Reduction of the pair's mutual inductance below ln(s/a) by the currents that each conductor's
+/// field induces in the other, in units of mu0/pi per metre.
 ///
 /// A conductor with unit mu0 I/2 pi carries the outer potential -ln r + sum c_n (a/r)^n cos n phi.
-/// Its mirror image of opposite sign, expanded about the first centre with q = a/s, meets it with
-/// e_m = -q^m/m - sum_n T_mn c_n, T_mn = q^(m+n) (m+n-1)!/(m! (n-1)!), and c_m = -kappa_m e_m.
-/// Its mean potential is ln s - sum c_n q^n.
+/// The field of the other conductor, with opposite sign and expanded about the centre of the first
+/// one with q = a/s, excites it with e_m = -q^m/m - sum_n T_mn c_n, T_mn = q^(m+n) (m+n-1)!/(m!
+/// (n-1)!), and c_m = -kappa_m e_m. Its mean potential is ln s - sum c_n q^n.
 Complex reaction(const std::vector<Complex>& kappa, double q) {
   const std::size_t orders = kappa.size();
   std::vector<Complex> c(orders);
@@ -100,7 +100,7 @@ SeriesImpedance parallel_pair(const RoundConductor& c, double spacing, Frequency
   require_usable(c, f);
   require_apart(c, spacing);
   const double q = c.outer_radius / spacing;
-  // The coefficients fall off like exp(-n acosh(s/d)), the place of the last image.
+  // The coefficients fall like exp(-n acosh(s/d)): the limit point of the image currents.
   const double decay = std::acosh(spacing / (2.0 * c.outer_radius));
   const int orders = static_cast<int>(std::clamp(std::ceil(30.0 / decay), 4.0, 150.0));
   const SeriesImpedance own = internal_impedance(c, f);

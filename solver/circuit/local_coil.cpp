@@ -39,7 +39,7 @@ LocalCoil secant_update(const LocalCoil& old, const CoilPoint& point, const Coil
   next.value = solved;
   const Step d = between(old.at, point);
   const double square = d.frequency * d.frequency + d.current * d.current;
-  if (square < 1e-14) return next;  // noise of the field solution would pass for a slope
+  if (square < 1e-14) return next;  // so close, noise of the field solution would look like a slope
   const CoilImpedance expected = old(point);
   const double r = std::log(solved.resistance_ohm / expected.resistance_ohm) / square;
   const double l = std::log(solved.inductance_H / expected.inductance_H) / square;

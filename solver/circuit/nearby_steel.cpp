@@ -11,8 +11,8 @@ namespace cw {
 
 namespace {
 
-/// Internal impedance of round wire with skin effect [ohm/m], permeability included: k a I0/(2 I1)
-/// of its direct-current resistance (Kelvin).
+/// Internal impedance of round wire with skin effect and permeability [ohm/m]: its direct-current
+/// resistance times k a I0/(2 I1) (Kelvin).
 std::complex<double> wire_impedance(double radius, const NearbyMetal& metal, Frequency f) {
   const std::complex<double> j{0, 1};
   const std::complex<double> k =
@@ -20,7 +20,7 @@ std::complex<double> wire_impedance(double radius, const NearbyMetal& metal, Fre
   const double dc = metal.resistivity / (std::numbers::pi * radius * radius);
   const std::complex<double> x = k * radius;
   if (std::abs(x) < 1e-3) return dc;
-  if (std::abs(x) > 1e3) return dc * (x / 2.0 + 0.25);  // thick against the skin
+  if (std::abs(x) > 1e3) return dc * (x / 2.0 + 0.25);  // much thicker than the skin depth
   const ScaledBessel bessel = scaled_bessel(x);
   return dc * x * bessel.i0 / (2.0 * bessel.i1);
 }

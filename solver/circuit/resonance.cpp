@@ -11,9 +11,9 @@ namespace cw {
 namespace {
 
 constexpr double scan_step = 0.95;
-constexpr double scan_depth = 1e-3;  // lowest frequency looked at, of 1/sqrt(LC)
+constexpr double scan_depth = 1e-3;  // lowest frequency of the search, over 1/sqrt(LC)
 
-/// Im Y/(w C), 1 at high frequency. The chokes count when `chokes` says so.
+/// Im Y/(w C), 1 at high frequency; with the chokes if `chokes` is set.
 double balance(const TankCircuit& circuit, const CoilCurve& coil, double hertz, bool chokes) {
   const Frequency f{hertz};
   const TankAdmittance y = tank_admittance(circuit, coil(f), f);
@@ -21,7 +21,7 @@ double balance(const TankCircuit& circuit, const CoilCurve& coil, double hertz, 
   return susceptance / (f.omega() * circuit.tank.capacitance);
 }
 
-/// Where the scan starts: above the resonance with the chokes, below that of the bank with its own
+/// Start of the search: above the resonance with the chokes, below that of the bank with its own
 /// inductance.
 double scan_from(const TankCircuit& circuit, double inductance) {
   const Tank& tank = circuit.tank;
@@ -29,14 +29,14 @@ double scan_from(const TankCircuit& circuit, double inductance) {
   constexpr double two_pi = 2.0 * std::numbers::pi;
   double seen = inductance;
   if (choke != nullptr && std::isfinite(choke->inductance)) {
-    seen = 1.0 / (1.0 / inductance + 1.0 / choke->inductance);  // more than they add
+    seen = 1.0 / (1.0 / inductance + 1.0 / choke->inductance);  // more than the chokes add
   }
   const double top = 1.5 / (two_pi * std::sqrt(seen * tank.capacitance));
   const double own = two_pi * std::sqrt(tank.esl * tank.capacitance);
   return own == 0.0 ? top : std::min(top, 0.9999 / own);
 }
 
-/// Highest root of `g` below `top`, by steps down to a change of sign.
+/// Highest root of `g` below `top`: steps downwards until the sign changes.
 template <class Function>
 std::optional<double> highest_root(const Function& g, double top) {
   double high = top;

@@ -30,7 +30,7 @@ double share_at(const RingCore& core, double field) {
   return core.roll_off ? permeability_left(*core.roll_off, field) : 1.0;
 }
 
-/// Inductance with so many turns at the mean current [H].
+/// Inductance with this number of turns at the mean current [H].
 double biased(const RingCore& core, const ChokeDuty& duty, int turns) {
   const double field = turns * duty.mean_A / path_length(core);
   return inductance_factor(core) * turns * turns * share_at(core, field);
@@ -59,7 +59,7 @@ double permeability_left(const BiasRollOff& data, double field) {
 std::optional<WoundChoke> wind_choke(const RingCore& core, const ChokeWire& wire,
                                      const ChokeDuty& duty) {
   require_usable(core, wire, duty);
-  constexpr int most = 2000;  // nobody winds more on a ring by hand
+  constexpr int most = 2000;  // too many to wind on a ring by hand
   WoundChoke choke;
   while (choke.turns < most && biased(core, duty, ++choke.turns) < duty.inductance_H) {
   }

@@ -15,7 +15,7 @@ namespace {
 using Complex = std::complex<double>;
 
 /// Below this ratio of outer radius to skin depth every result equals its direct-current limit to
-/// rounding (the first correction goes with the fourth power), so f = 0 is evaluated here.
+/// rounding (the first correction is of fourth order), so f = 0 is evaluated at this ratio.
 constexpr double smallest_radius_in_skin_depths = 1e-3;
 
 /// omega at which the formulas are evaluated.
@@ -96,8 +96,9 @@ std::vector<Complex> transverse_response(const RoundConductor& c, Frequency f, i
     for (std::size_t n = 0; n < kappa.size(); ++n) kappa[n] = ib[n] * ib[n + 1];
     return kappa;
   }
-  // In the wall A = I_n(kr) + q K_n(kr), q = I_{n+1}(ka)/K_{n+1}(ka), so that the bore's field goes
-  // with r^n. All is kept as ratios: `bore` = I_{n+1}(ka) K_{n+1}(kb)/(K_{n+1}(ka) I_{n+1}(kb)).
+  // In the wall A = I_n(kr) + q K_n(kr), q = I_{n+1}(ka)/K_{n+1}(ka), so that the field in the bore
+  // varies as r^n. Everything is computed as ratios: `bore` = I_{n+1}(ka) K_{n+1}(kb)/(K_{n+1}(ka)
+  // I_{n+1}(kb)).
   const Complex ka = k * (c.outer_radius - c.wall);
   const std::vector<Complex> ia = bessel_i_ratios(ka, orders + 1);
   const std::vector<Complex> ra = bessel_k_ratios(ka, orders + 1);

@@ -13,7 +13,8 @@ namespace {
 
 using std::numbers::pi;
 
-/// Odd terms until the waves are far shorter than the skin; what is left falls as the cube.
+/// Number of odd terms after which the waves are far shorter than the skin depth; the rest falls
+/// with the third power.
 int terms_for(double size) {
   return std::clamp(static_cast<int>(20 * size), 200, 3000);
 }
@@ -32,7 +33,7 @@ double rectangle_power(double width, double thickness) {
       const double n = 2 * j + 1, q = n / thickness, l = pi * pi * (p * p + q * q);
       row += l / (k2 + l) / (n * n);
     }
-    // Beyond the last term l outweighs k^2 and the rest of sum 1/n^2 = pi^2/8 remains.
+    // Beyond the last term l is much larger than k^2, and the rest of sum 1/n^2 = pi^2/8 remains.
     double counted = 0;
     for (int j = 0; j < through; ++j) counted += 1.0 / ((2.0 * j + 1) * (2.0 * j + 1));
     row += pi * pi / 8 - counted;

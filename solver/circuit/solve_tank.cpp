@@ -12,10 +12,11 @@
 namespace cw {
 namespace {
 
-/// Coil current [A] and frequency that fit a model of the coil, or why there are none.
+/// Coil current [A] and frequency that satisfy the tank with a model of the coil, or why there are
+/// none.
 using ModelPoint = std::variant<CoilPoint, NoRing>;
 
-/// The point that follows when the coil is as it would be at `current` [A].
+/// The operating point with the coil's values at `current` [A].
 ModelPoint point_at(const TankCircuit& circuit, const LocalCoil& coil, const SupplyCondition& held,
                     double current) {
   const auto curve = [&](Frequency f) { return coil({f, current}); };
@@ -25,7 +26,7 @@ ModelPoint point_at(const TankCircuit& circuit, const LocalCoil& coil, const Sup
   return CoilPoint{f, tank_point(circuit, curve(f), f, held).coil_current_rms_A};
 }
 
-/// Fixed point of point_at() in ln I, by secants.
+/// Fixed point of point_at() in ln I, by the secant method.
 ModelPoint solve_model(const TankCircuit& circuit, const LocalCoil& coil,
                        const SupplyCondition& held) {
   double x = std::log(coil.at.current_rms_A);
@@ -61,19 +62,19 @@ void require_usable(const CoilImpedance& coil, const CoilPoint& at) {
                   coil.lead_resistance_ohm, coil.inductance_H));
 }
 
-/// What is learnt of the coil while the tank is solved.
+/// The local model of the coil, and its updates while the tank is solved.
 class CoilInquiry {
  public:
   CoilInquiry(const CoilModel& model, const TankOptions& options)
       : model_(model), options_(options) {
     local_ = options.start.value_or(LocalCoil{.at = {{1e5}, 100.0}});
-    // What a state before learnt of a body that saturated holds no longer, and is never unlearnt
-    // where the coil is not asked at other currents.
+    // Exponents of a body that saturated in an earlier state are no longer valid. They would never
+    // be corrected if the coil is not solved at other currents.
     if (!options.current_matters) local_.resistance_by_current = local_.inductance_by_current = 0.0;
     local_.value = evaluate(local_.at);
   }
 
-  /// Solves coil and tank together; unconverged when no call of the coil is left.
+  /// Solves coil and tank together; not converged if no call of the coil is left.
   ModelPoint solve(const TankCircuit& circuit, const SupplyCondition& held) {
     while (true) {
       const ModelPoint next = solve_model(circuit, local_, held);
@@ -99,9 +100,9 @@ class CoilInquiry {
     return found;
   }
 
-  /// Where to ask next: the answer, or for a tank that will not ring where it would
-  /// without loss, so that the verdict rests on the coil as it is there. No further than a factor
-  /// of three at once.
+  /// The next point to solve: the answer, or, for a tank that will not ring, the point where it
+  /// would ring without losses, so that this verdict follows from the coil at that point. At most a
+  /// factor of three per step.
   [[nodiscard]] CoilPoint target(const ModelPoint& next) const {
     const auto near = [](double value, double here) {
       return std::clamp(value, here / 3.0, here * 3.0);

@@ -77,8 +77,8 @@ TankPoint tank_point(const TankCircuit& circuit, const CoilImpedance& coil, Freq
   });
   p.can = can_load(circuit.tank, p);
   p.half_period_s = 0.5 / f.hertz;
-  // A square wave's third harmonic is a third of its fundamental, which meets the conductance
-  // alone.
+  // The third harmonic of a square wave is a third of its fundamental, and the fundamental meets
+  // only the conductance.
   const Frequency third{3.0 * f.hertz};
   p.third_harmonic = conductance / 3.0 / std::abs(tank_admittance(circuit, coil, third).total());
   return p;

@@ -34,7 +34,7 @@ MeshJudgement judged(const EddySystem& system, const TurnSet& turns, const TurnR
   result.split = edges.marked;
   const Mesh& mesh = system.mesh();
   result.shortfall = Shortfall{excess, mesh.nodes[edges.worst], 0};
-  // Beside a body it is the body's surface that matters.
+  // On the surface of a body, name the body and not the air.
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t)
     for (std::size_t k = 3; k < 6; ++k)
       if (mesh.triangles[t][k] == edges.worst && mesh.region[t] > 0)

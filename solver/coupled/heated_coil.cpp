@@ -12,11 +12,12 @@ namespace cw {
 
 namespace {
 
-/// How far the tank may be from where the coil was solved, in frequency and current.
+/// Largest difference between the tank's point and the point where the coil was solved, in
+/// frequency and current.
 constexpr double near_enough = 0.01;
 constexpr int most_evaluations = 12;
-/// Of Newton's method, in the norm whose square is the power; the last correction, of this size, is
-/// made too. Far below what the update of a heating run is allowed to miss.
+/// Tolerance of Newton's method, in the norm whose square is the power; the last correction, of
+/// this size, is still applied. Far below the permitted error of an update in a heating run.
 constexpr double settled = 1e-3;
 
 }  // namespace
@@ -49,7 +50,7 @@ void HeatedCoil::remember(const CoilMemory& memory) {
 
 namespace {
 
-/// Power in a region [W] of densities at the points of TriangleRule [W/m^3].
+/// Power in a region [W] from densities at the points of TriangleRule [W/m^3].
 double power_in(const Mesh& mesh, const PointValues& density, RegionId region) {
   double power = 0.0;
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
@@ -76,7 +77,7 @@ CoilImpedance HeatedCoil::evaluate(const CoilPoint& at, bool again) {
   return {coil_.resistance, coil_.inductance, coil_.leads.resistance_ohm};
 }
 
-/// Shares of what winding and bodies take together.
+/// Distributes the power of winding and bodies.
 void HeatedCoil::add_powers(double coil_watts, HeaterPoint& point) const {
   const double square = coil_watts / (coil_.resistance - coil_.leads.resistance_ohm);
   point.coil_W = square * coil_.conductor_resistance;
@@ -85,8 +86,8 @@ void HeatedCoil::add_powers(double coil_watts, HeaterPoint& point) const {
     for (double& value : row) value *= square;
   point.load = model_.load(density);
   for (const WarmBody& body : field_.bodies) {
-    // What conduction is given, point by point: the ledger must not see the rounding of the field's
-    // own sum, which carries conductivity between nodes.
+    // The sum of what conduction gets, point by point: with the field's own sum, which interpolates
+    // conductivity between nodes, the ledger would not close to rounding.
     point.body_W.push_back(power_in(field_.mesh, density, body.region));
     point.work_W += point.body_W.back();
   }

@@ -14,24 +14,24 @@ namespace {
 
 constexpr double rest_band = 0.3;  ///< [K]
 constexpr std::size_t remembered = 5;
-/// Rounds after which the mixing has settled where it does: power jumps, if only by what one
-/// triangle takes that loses its magnetism.
+/// Rounds after which the mixing has converged if it ever does. If not, power is discontinuous, if
+/// only by the power of one triangle that loses its magnetism.
 constexpr int most_mixed = 12;
-/// Powers of the last rounds that differ by such a factor, while temperatures are still far from
-/// their images, mean the same sooner.
+/// Powers of the last rounds that differ by the factor `jump`, while temperatures are still
+/// `far_from_image`, show the same earlier.
 constexpr int before_judging = 6;
 constexpr double jump = 1.3, far_from_image = 20.0;  ///< [K]
-/// Rounds of the mean of jumping loads: once its reading has stayed within a kelvin for some, it is
-/// found.
+/// Rounds of the mean of jumping loads. It is found once its reading has stayed within a kelvin for
+/// some rounds.
 constexpr int most_averaged = 60;
 constexpr std::size_t steady_for = 10;
 constexpr double close_together = 1.0;  ///< [K]
-/// Share of the way to the image that a round goes: less when the power is steep, so that the first
-/// rounds, with nothing to learn from, do not jump across the Curie point.
+/// Share of the step to the image that a round takes: smaller when the power is steep, so that the
+/// first rounds, which have no history to use, do not jump across the Curie point.
 constexpr double share = 0.5;
-constexpr double longest_jump = 60.0;  ///< of any temperature in a round [K]
+constexpr double longest_jump = 60.0;  ///< largest change of a temperature in a round [K]
 
-/// Guesses and what is missing from each to its image.
+/// Guesses, and the difference from each to its image.
 class Mixer {
  public:
   Eigen::VectorXd next(const Eigen::VectorXd& x, const Eigen::VectorXd& missing) {
@@ -61,7 +61,7 @@ class Mixer {
   std::deque<Eigen::VectorXd> x_, missing_;
 };
 
-/// The last few of what comes.
+/// The last few of a series of values.
 template <class Value>
 void push(std::deque<Value>& last, const Value& value, std::size_t most) {
   last.push_back(value);
@@ -87,14 +87,14 @@ bool any_melts(const ThermalModel& model, const Eigen::VectorXd& kelvin) {
   });
 }
 
-/// The balance where power jumps: a skin stays at its Curie point because above it takes less power
-/// than it loses, and below more. What holds it there is the mean in time of both. The mean of the
-/// loads at the temperatures that their mean so far would hold tends to it, ever slower (W. R.
-/// Mann, Proc. AMS 4 (1953) 506, from memory); the mean of those temperatures, late ones weighing
-/// more, gets there sooner.
+/// The balance if power is discontinuous. A skin stays at its Curie point because above it takes
+/// less power than it loses, and below it takes more; the mean in time of both holds it there. Each
+/// round takes the temperatures that the mean load so far would sustain, and adds the load at these
+/// temperatures to the mean. This converges ever more slowly (W. R. Mann, Proc. AMS 4 (1953) 506,
+/// from memory); the mean of those temperatures, with more weight on late ones, converges sooner.
 void average_out(HeatedCoil& coil, const ThermalModel& model, const ProbeSite& site,
                  Eigen::VectorXd load, HeatingRest& rest) {
-  constexpr double earlier = 4.0;  ///< rounds that the load to begin with counts for
+  constexpr double earlier = 4.0;  ///< number of rounds as which the initial load counts
   Eigen::VectorXd kelvin = rest.kelvin;
   double weight = 0.0;
   std::deque<double> readings;

@@ -14,21 +14,22 @@ namespace cw {
 
 namespace {
 
-/// Net power over induced below which the rest of the way is not worth following.
+/// Net power over induced power below which the run ends as stalled.
 constexpr double stall_share = 0.005;
 /// Rise of the mean temperature in the first interval [K].
 constexpr double first_rise = 8.0;
 constexpr double longest_growth = 2.5, strongest_cut = 0.25;
 /// Rise between lines of the history, at least [K].
 constexpr double between_lines = 100.0;
-/// How closely the moment is found at which the supply stops [K] of rise.
+/// Accuracy of the moment at which the supply stops, in rise of temperature [K].
 constexpr double narrow = 2.0;
-/// Power bends where metal loses its magnetism or melts: an interval does not reach far beyond the
-/// first event on its way.
+/// The slope of power changes where metal loses its magnetism or melts: an interval does not extend
+/// far beyond the first such event.
 constexpr double well_before = 0.9, just_past = 1.02;
-/// Largest change of power predicted over an interval: a straight line carries no further.
+/// Largest change of power that may be predicted over an interval: a linear extrapolation holds no
+/// further.
 constexpr double farthest = 0.3;
-/// What is missed over what may be, up to which an interval passes: intervals aim at 0.85.
+/// Largest accepted ratio of the error to the tolerance: intervals aim at 0.85.
 constexpr double passes = 1.3;
 
 double lost_of(const ThermalModel& model, const Eigen::VectorXd& by_route) {
@@ -59,7 +60,8 @@ class Heating {
     for (bool goes_on = false;; goes_on = true) {
       if (state_.now.stopped) return HeatingEnd::supply_stopped;
       if (state_.thermal.time >= plan_.until * (1 - 1e-12)) return HeatingEnd::time;
-      // Who asks may store the state: never the last one, which has no field left to solve.
+      // The callback may store the state. Never call it with the last one, which has no field left
+      // to solve.
       if (goes_on && plan_.stop && plan_.stop(state_)) return HeatingEnd::interrupted;
       const double before = state_.net_share;
       if (step()) return HeatingEnd::target;
@@ -77,7 +79,7 @@ class Heating {
     return out;
   }
 
-  /// The last moment as a snapshot too.
+  /// Adds the last moment as a snapshot.
   void finish() {
     if (!state_.snapshots.empty() && state_.snapshots.back().time < state_.thermal.time)
       snapshot(model_.warmths(state_.thermal.enthalpy).kelvin);
@@ -98,13 +100,13 @@ class Heating {
       if (state_.now.load[i] > 0) state_.capacity += model_.mesh().volume[i] / slope_at(i);
     state_.next =
         state_.now.work_W > 0 ? first_rise * state_.capacity / state_.now.work_W : plan_.until;
-    // A thin skin warms first.
+    // A thin skin warms first: the first step of conduction is a small part of the interval.
     if (state_.thermal.next_step <= 0.0) state_.thermal.next_step = 0.05 * state_.next;
     note(state_.now, kelvin, true);
     snapshot(kelvin);
   }
 
-  /// The field is that of the last solution, at temperatures a hair from these.
+  /// The field is that of the last solution, at almost these temperatures.
   void snapshot(const Eigen::VectorXd& kelvin) {
     if (!(plan_.milestone > 0)) return;
     state_.snapshots.push_back({state_.thermal.time, kelvin, state_.now.current,
@@ -126,7 +128,7 @@ class Heating {
                     1e-12);
   }
 
-  /// Counts the time an action takes as conduction.
+  /// Runs an action and counts its time as conduction.
   template <class Action>
   auto clocked(const Action& action) {
     const auto begin = std::chrono::steady_clock::now();
@@ -157,7 +159,7 @@ class Heating {
       HeaterPoint then = coil_.solve(ahead->at_end.kelvin, expected(length));
       ++state_.updates;
       const double miss = slices_.distance(then.load, predicted, then.load.sum());
-      // What a sudden step of power brings in a short interval is little heat, and let pass.
+      // A discontinuity of power brings little heat in a short interval, and is then accepted.
       const double failing = std::min(miss / plan_.tolerance, miss * rise_of(length) / misplaced());
       if (then.stopped) {
         if (rise_of(length) > narrow) {
@@ -177,7 +179,7 @@ class Heating {
     }
   }
 
-  /// Where frequency and current go if they go on as they did.
+  /// Frequency and current extrapolated with their present trends.
   [[nodiscard]] CoilPoint expected(double length) const {
     const auto on = [length](double value, double trend) {
       constexpr double farthest_point = 0.1;
@@ -187,26 +189,26 @@ class Heating {
             on(state_.now.current, state_.current_trend)};
   }
 
-  /// Rise of all that is heated in an interval, losses left out [K].
+  /// Rise of everything that is heated in an interval, without losses [K].
   [[nodiscard]] double rise_of(double length) const {
     return state_.now.work_W * length / state_.capacity;
   }
 
-  /// `failing` is what was missed over what may be: it grows with the interval, with its square or
-  /// faster where there is a slope to go by.
+  /// `failing` is the ratio of error to tolerance. It grows with the interval, with its square or
+  /// faster if there is a slope to extrapolate.
   [[nodiscard]] double next_factor(double failing) const {
     const double root = state_.slope.size() > 0 && state_.order > 0 ? 0.5 : 1.0;
     return std::clamp(0.85 / std::pow(std::max(failing, 1e-9), root), strongest_cut,
                       longest_growth);
   }
 
-  // Power may be discontinuous, as when a skin that the supply holds back loses its magnetism: then
-  // what is missed does not shrink with the interval, and the discontinuity is closed in on by
-  // halves until what it misplaces is little.
+  // Power may be discontinuous, as when a skin at the supply's limit loses its magnetism. Then the
+  // error does not shrink with the interval: bisection closes in on the discontinuity until the
+  // misplaced heat is small.
 
   [[nodiscard]] double misplaced() const { return plan_.misplaced * state_.hunting.leniency(); }
 
-  /// Length of an interval in which missing so much does little [s].
+  /// Length of an interval in which this error of power misplaces little heat [s].
   [[nodiscard]] double harmless(double miss) const {
     constexpr double safely = 0.9;
     return safely * misplaced() / (miss * rise_of(1.0));
@@ -230,7 +232,7 @@ class Heating {
       state_.refused_until = 0.0;
   }
 
-  /// Nodal powers carried on: as they are, by the last chord, or along the tangent at the end of
+  /// Nodal powers extrapolated: constant, along the last chord, or along the tangent at the end of
   /// the last parabola.
   [[nodiscard]] Eigen::VectorXd predict(double length, int order) const {
     if (state_.slope.size() == 0 || order == 0) return state_.now.load;
@@ -241,8 +243,8 @@ class Heating {
     return state_.now.load + change;
   }
 
-  /// The order that would have predicted this best. Where a hotter skin takes less power, what was
-  /// predicted too high comes out too low, and the more so the further it is carried on.
+  /// The order that would have predicted this point best. If a hotter skin takes less power, a
+  /// power predicted too high comes out too low, the more so the longer the extrapolation.
   [[nodiscard]] int best_order(double length, const HeaterPoint& then) const {
     const auto miss = [&](int order) {
       return slices_.distance(then.load, predict(length, order), then.load.sum());
@@ -254,14 +256,14 @@ class Heating {
     return best;
   }
 
-  /// Half the second derivative of what went up by `slope` a second over the last interval and by
+  /// Half the second derivative of a quantity with `slope` per second over the last interval and
   /// `now` over this one: of a parabola through three updates.
   template <class Value>
   [[nodiscard]] Value bend(const Value& now, const Value& slope, double length) const {
     return (now - slope) / (length + state_.interval);
   }
 
-  /// `smooth`: power goes on as it did, so that a parabola is nearer than a straight line.
+  /// `smooth`: power is continuous, so a parabola is nearer than a straight line.
   bool accept(double length, HeaterPoint then, double failing, bool smooth) {
     const double begin = state_.thermal.time;
     smooth = smooth && state_.slope.size() > 0;
@@ -296,7 +298,7 @@ class Heating {
     add_energies(then, end - begin);
     if (smooth) add_bends(part_slope, length, end - begin);
     if (state_.slope.size() > 0) {
-      // Against the parabola of the interval before; where there is none, against the parabola.
+      // Compared with the parabola of the interval before; if there is none, with the present one.
       const double now = bend((then.load.sum() - state_.now.load.sum()) / (end - begin),
                               state_.slope.sum(), length);
       const double before = smooth ? state_.bend.sum() : 0.0;
@@ -328,7 +330,8 @@ class Heating {
     for (std::size_t i = 0; i < a.size(); ++i) state_.energy[i] += .5 * length * (a[i] + b[i]);
   }
 
-  /// What a parabola over `length` adds in its first `until` seconds.
+  /// Energy that a parabola over `length` adds in its first `until` seconds, compared with the
+  /// chord.
   void add_bends(const std::vector<double>& part_slope, double length, double until) {
     const double integral = until * until * (until / 3 - length / 2);
     for (std::size_t i = 0; i < part_slope.size(); ++i)

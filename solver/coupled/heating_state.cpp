@@ -13,7 +13,7 @@ namespace {
 constexpr std::uint64_t mark = 0x34746165682d7763;  // "cw-heat4"
 constexpr std::uint64_t most_items = 1ULL << 32U;
 
-/// The same list of members serves both ways, so that they cannot drift apart.
+/// One list of members serves writing and reading, so that the two cannot differ.
 class Writer {
  public:
   explicit Writer(std::ostream& out) : out_(out) {}

@@ -6,7 +6,8 @@ namespace cw {
 
 namespace {
 
-/// Share of the intervals in which the power turns round, from which on it jumps, and surely does.
+/// Share of intervals with a reversal of the change of power from which on power counts as jumping,
+/// and from which on it surely jumps.
 constexpr double hunts_from = 0.35, surely = 0.6;
 
 }  // namespace

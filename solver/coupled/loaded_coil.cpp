@@ -24,21 +24,22 @@ std::vector<double> ring_dc_resistance(const EddySystem& system, const Winding& 
   return resistance;
 }
 
-/// Loss of a massive ring put right for its smaller conductor and part of a turn, per its own loss.
+/// Factor from the loss of a massive ring to that of its turn, for its smaller conductor and for
+/// part turns.
 double massive_loss_factor(const Winding& winding, Frequency f, std::size_t k) {
   return internal_impedance(winding.conductor, f).resistance_ohm /
          internal_impedance(winding.ring_conductor, f).resistance_ohm / winding.turns.weight[k];
 }
 
-/// Loss of the part of the winding that ring k stands for, at 1 A in the winding, helix length not
-/// counted [W].
+/// Loss of the part of the winding that ring k represents, at 1 A in the winding, without helix
+/// length [W].
 double ring_loss(const EddySystem& system, const Winding& winding, const LoadedCoil& coil,
                  std::size_t k) {
   const RegionId region = winding.turns.region[k];
   if (!winding.strands)
     return massive_loss_factor(winding, coil.frequency, k) * coil.region_loss[region];
   const double w = winding.turns.weight[k];
-  // A smaller bundle with less current has the field of the true one in it.
+  // The field in a smaller bundle with less current is that in the true one.
   const double mean_square = mean_square_field(system.mesh(), coil.series.field, region);
   return w * two_pi * winding.radius[k] *
          bundle_loss(*winding.strands, coil.frequency, 1.0, mean_square);
@@ -63,7 +64,7 @@ void add_winding_losses(const EddySystem& system, const Winding& winding, Loaded
     if (!is_turn[i]) coil.reflected_resistance += coil.region_loss[i];
 }
 
-/// What rings leave out, and the sums of everything.
+/// Adds what rings leave out, and the sums.
 void add_outside(const Winding& winding, LoadedCoil& coil) {
   coil.winding_inductance = coil.series.impedance.imag() / coil.frequency.omega();
   if (winding.helix) coil.helix_correction = helix_correction(*winding.helix);
@@ -73,14 +74,14 @@ void add_outside(const Winding& winding, LoadedCoil& coil) {
       coil.conductor_resistance + coil.reflected_resistance + coil.leads.resistance_ohm;
 }
 
-/// Everything that follows from the field for 1 A in the coil, but its energy.
+/// Everything that follows from the field for 1 A in the coil, except its energy.
 void complete(const EddySystem& system, const Winding& winding, LoadedCoil& coil) {
   coil.region_loss = region_losses(system.mesh(), coil.series.field);
   add_winding_losses(system, winding, coil);
   add_outside(winding, coil);
 }
 
-/// Voltage of each ring of strands [V] rms: its flux and its resistance.
+/// Voltage of each ring of strands [V] rms, from its flux and its resistance.
 std::vector<std::complex<double>> strand_voltages(const EddySystem& system, const TurnSet& turns,
                                                   const NonlinearCoil& solved) {
   const Eigen::VectorXcd a = system.to_unknowns(solved.field.potential);

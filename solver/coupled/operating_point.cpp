@@ -4,7 +4,7 @@ namespace cw {
 
 namespace {
 
-/// Solves the field where the tank asks, each time from the last solution.
+/// Solves the field at the points that the tank requires, each time from the last solution.
 class CoilAt {
  public:
   CoilAt(EddySystem& system, const Winding& winding, const std::vector<SaturatingRegion>& bodies)

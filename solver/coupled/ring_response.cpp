@@ -18,7 +18,7 @@ namespace {
 using Complex = std::complex<double>;
 using std::numbers::pi;
 
-/// Corners of a rectangle of the half-plane that reaches the axis.
+/// Corners of a rectangle of the half-plane, one side on the axis.
 struct Extent {
   double radius = 0.0, bottom = 1e300, top = -1e300;
   void include(Point p) {
@@ -42,7 +42,7 @@ Extent extent_of(const std::vector<SectionRegion>& bodies) {
   return extent;
 }
 
-/// Points on a circle about `centre`, from the outermost on.
+/// Points on a circle about `centre`, beginning with the outermost.
 std::vector<Point> circle(Point centre, double radius, int count) {
   std::vector<Point> points;
   for (int k = 0; k < count; ++k) {
@@ -52,7 +52,7 @@ std::vector<Point> circle(Point centre, double radius, int count) {
   return points;
 }
 
-/// Points along the side and both ends of a rectangle reaching the axis, about `step` apart.
+/// Points along the side and both ends of a rectangle on the axis, about `step` apart.
 std::vector<Point> round_rectangle(const Extent& e, double step) {
   std::vector<Point> points;
   const int across = std::max(1, static_cast<int>(std::lround(e.radius / step)));
@@ -73,14 +73,14 @@ Eigen::MatrixXd mutual(const std::vector<Point>& a, const std::vector<Point>& b,
   return m;
 }
 
-/// Moore-Penrose inverse; what lies below 1e-10 of the largest pivot is rounding.
+/// Moore-Penrose inverse; pivots below 1e-10 of the largest are rounding.
 Eigen::MatrixXd inverse_of(const Eigen::MatrixXd& matrix) {
   Eigen::CompleteOrthogonalDecomposition<Eigen::MatrixXd> orthogonal;
   orthogonal.setThreshold(1e-10);
   return orthogonal.compute(matrix).pseudoInverse();
 }
 
-/// A_phi of 1 A in each source, at the unknowns that stand in a conductor [Wb/m].
+/// A_phi of 1 A in each source, at the unknowns inside conductors [Wb/m].
 Eigen::MatrixXd incident_fields(const EddySystem& system, const std::vector<Point>& sources) {
   const Mesh& mesh = system.mesh();
   std::vector<char> wanted(mesh.nodes.size(), 0);
@@ -99,8 +99,8 @@ Eigen::MatrixXd incident_fields(const EddySystem& system, const std::vector<Poin
   return a;
 }
 
-/// The scattered field of each source and what it makes of the others: moments
-/// c_ij = integral of J_j A_i over the conductors.
+/// The scattered field of each source, and its coupling with the others: moments c_ij = integral of
+/// J_j A_i over the conductors.
 struct Scattered {
   Eigen::MatrixXcd moments;
   Eigen::MatrixXcd total;  ///< incident and scattered A over unknowns
@@ -110,8 +110,8 @@ Scattered scatter_of(EddySystem& system, const Eigen::MatrixXd& incident, Freque
   const Complex jw = imaginary_unit * f.omega();
   Scattered s;
   s.total = incident.cast<Complex>();
-  // The incident field has no sources here and the media are non-magnetic: only the eddy-current
-  // term sees it.
+  // The incident field has no sources here and the media are non-magnetic: it acts only through the
+  // eddy-current term.
   s.total += system.solve(-jw * system.apply_mass(s.total));
   s.moments = -jw * (incident.transpose() * system.apply_mass(s.total));
   return s;
@@ -120,7 +120,7 @@ Scattered scatter_of(EddySystem& system, const Eigen::MatrixXd& incident, Freque
 }  // namespace
 
 RingAnswer ring_answer(const Disc& ring, const Medium& metal, Frequency f, const Sizing& sizing) {
-  // Filaments where the images of close neighbours lie, sources nearer than any neighbour.
+  // Filaments at the image points of close neighbours, sources nearer than any neighbour.
   constexpr int inside = 16, outside = 24;
   const double skin = skin_depth(metal.conductivity, 1 / (mu0 * metal.reluctivity), f);
   Section section;
@@ -201,9 +201,9 @@ class RingSystem {
     couple();
   }
 
-  /// Currents of all filaments for the rings' own currents: each answers what all others send,
-  /// again and again; neighbours answer more weakly than they are asked, so this settles. Where it
-  /// does not in time, all at once.
+  /// Currents of all filaments for the given currents of the rings, by fixed-point iteration: each
+  /// conductor responds to the field of all others, and the responses of neighbours are weaker than
+  /// their causes, so this converges. If it does not do so soon, a direct solution.
   [[nodiscard]] Eigen::VectorXcd solve() const {
     constexpr int most = 80;
     constexpr double settled = 1e-7;  // rounding of the filaments' currents stops it at some 5e-9
@@ -245,7 +245,7 @@ class RingSystem {
   }
 
  private:
-  /// Filament currents the rings answer with.
+  /// Filament currents with which the rings respond.
   [[nodiscard]] Eigen::VectorXcd answers(const Eigen::VectorXcd& linked) const {
     Eigen::VectorXcd currents(size_);
     for (std::size_t k = 0; k < rings_.size(); ++k)
@@ -269,7 +269,7 @@ class RingSystem {
           mutual(rings_[k].answer->filaments, bodies_->filaments, -rings_[k].z).cast<Complex>();
   }
 
-  /// Between two rings; equal pairs of an even row are worked out once.
+  /// Coupling of two rings; in an evenly spaced row, equal pairs are computed once.
   const Eigen::MatrixXd& pair(std::size_t k, std::size_t l) {
     const double dz = rings_[l].z - rings_[k].z;
     for (const Pair& known : pairs_)
@@ -312,7 +312,7 @@ RingFigures solve_rings(std::span<const PlacedRing> rings, const FieldAnswer* bo
         rings[k].weight * ring.impedance + (ring.induced.transpose() * linked).value();
     figures.voltage.push_back(voltage);
     figures.impedance += rings[k].weight * voltage;
-    // J* E over the ring: its own field brings no power to itself.
+    // J* E over the ring: the net power from its own field is zero.
     figures.loss.push_back(
         (rings[k].weight * voltage - imaginary_unit * f.omega() * own.dot(linked)).real());
     figures.conductance.push_back(ring.conductance);

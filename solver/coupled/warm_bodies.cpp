@@ -8,7 +8,7 @@ namespace cw {
 
 namespace {
 
-/// The point of TriangleRule nearest to a place in the reference triangle.
+/// The point of TriangleRule nearest to a point of the reference triangle.
 std::size_t nearest_node(double x, double y) {
   std::size_t best = 0;
   double least = 1e300;

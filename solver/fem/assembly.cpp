@@ -6,7 +6,8 @@ namespace cw {
 
 namespace {
 
-/// Couplings of each unknown to earlier ones and itself: the columns of the upper triangle.
+/// For each unknown, the earlier unknowns coupled to it, and itself: the columns of the upper
+/// triangle.
 std::vector<std::vector<int>> couplings(const Mesh& mesh, const Dofs& dofs,
                                         const std::vector<int>& clique) {
   std::vector<std::vector<int>> above(dofs.count);

@@ -10,7 +10,7 @@ namespace cw {
 
 namespace {
 
-/// `width` numbers side by side: a wide register or half of one.
+/// `width` numbers in one wide register or half of one.
 template <class Real, int size>
 struct PanelSide {
   using Pack [[gnu::vector_size(size)]] = Real;
@@ -29,8 +29,8 @@ struct PanelSide {
   }
 };
 
-/// to[i] -= sum over `Count` columns of p[i] weight  for i < end. Restrict holds for parameters
-/// alone.
+/// to[i] -= sum over `Count` columns of p[i] weight for i < end. __restrict works only for
+/// parameters.
 template <int Count, class Scalar>
 [[gnu::always_inline]] inline void subtract_some(
     const PanelColumns<Scalar>& p, Parts<Scalar> weight, int end, RealOf<Scalar>* __restrict to_re,
@@ -75,8 +75,8 @@ template <class Scalar>
     subtract_some<1>(rows.some(k, 1), weight.from(k), to - from, at.re, at.im);
 }
 
-/// Adds to `sum` the sums over i of panel[i, k] x[i] for `Count` columns, as far as packs of `size`
-/// bytes go; returns where they end.
+/// Adds to `sum` the sums over i of panel[i, k] x[i] for `Count` columns, in packs of `size` bytes;
+/// returns the row at which the last whole pack ends.
 template <int size, int Count, class Scalar>
 [[gnu::always_inline]] inline int sum_packs(const PanelColumns<Scalar>& p, Parts<Scalar> x,
                                             int from, int to, std::array<Scalar, Count>& sum) {
@@ -129,7 +129,7 @@ template <int Count, class Scalar>
   return sum;
 }
 
-// Four columns at a time: x is read and written once for them.
+// Four columns at a time, so that x is read and written only once for them.
 
 template <class Scalar>
 [[gnu::always_inline]] inline void lower_all(const PanelColumns<Scalar>& p, Parts<Scalar> x) {

@@ -22,7 +22,7 @@ Graph corner_graph(const Mesh& mesh, const std::vector<char>& is_fixed,
       link(t[i], t[(i + 1) % 3]);
       link(t[(i + 1) % 3], t[i]);
     }
-  // Eigen's minimum degree takes a column without a diagonal for a dense one.
+  // Eigen's minimum degree treats a column without a diagonal entry as dense.
   for (int v = 0; v < static_cast<int>(mesh.vertices); ++v) links.emplace_back(v, v, 1);
   for (const int a : coupled)
     for (const int b : coupled)

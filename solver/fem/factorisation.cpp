@@ -66,7 +66,7 @@ std::size_t square(const FrontTree::Front& f) {
   return static_cast<std::size_t>(f.left()) * f.left();
 }
 
-/// The elimination at work: panels in place, what fronts leave to their parents on a stack.
+/// The elimination: panels in place, the matrices that fronts pass to their parents on a stack.
 template <class Scalar>
 class Elimination {
  public:
@@ -87,7 +87,9 @@ class Elimination {
         waiting_.pop_back();
       }
       eliminate(f, own);
-      if (bottom < top_) copy(own, size, stack_.from(bottom));  // down to where its children's lay
+      if (bottom < top_)
+        copy(own, size, stack_.from(bottom));  // down to where those of its
+                                               // children were
       top_ = bottom + size;
       if (f.left() > 0) waiting_.push_back(&f);
     }
@@ -102,7 +104,7 @@ class Elimination {
     return panels_.from(static_cast<std::ptrdiff_t>(f.at + static_cast<std::size_t>(k) * f.stride));
   }
 
-  /// Adds what `child` has left at `from` of the stack to panel and square of its parent.
+  /// Adds the matrix of `child`, at `from` of the stack, to panel and square of its parent.
   void take_over(const FrontTree::Front& child, std::size_t from, const FrontTree::Front& f,
                  Parts<Scalar> left) {
     const int* place = tree_.in_parent.data() + child.row_at + child.pivots;
@@ -133,7 +135,7 @@ class Elimination {
         weight.set(k, product(column.at(k), column.at(j)));
       }
       if (j >= f.pivots) {
-        // Rows are counted from the top of the panel, those of the square from its own.
+        // Rows are counted from the top of the panel; rows of the square from its own top.
         const auto shift = static_cast<std::ptrdiff_t>(j - f.pivots) * f.left() - f.pivots;
         subtract_products(before, weight, j, f.rows, left.from(shift));
         continue;
@@ -156,7 +158,7 @@ class Elimination {
   std::vector<Scalar>& inverse_pivot_;
   Numbers<Scalar> stack_, weight_;
   std::size_t top_ = 0;
-  std::vector<const FrontTree::Front*> waiting_;  ///< have left something to their parents
+  std::vector<const FrontTree::Front*> waiting_;  ///< fronts whose matrices are still on the stack
 };
 
 /// The factors of a matrix.

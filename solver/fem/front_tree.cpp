@@ -18,7 +18,7 @@ struct Lists {
   }
 };
 
-/// `each` calls what it is given with every list and item, the same each time.
+/// `each` calls its argument with every list and item, the same each time.
 template <class Each>
 Lists listed(int lists, const Each& each) {
   Lists l;
@@ -31,8 +31,8 @@ Lists listed(int lists, const Each& each) {
   return l;
 }
 
-/// The column each column is first coupled to once it is eliminated; -1 for the last of a part.
-/// Source: J. W. H. Liu, ACM Trans. Math. Software 12 (1986) 127.
+/// For each column, the first column to which it is coupled once it is eliminated; -1 for the last
+/// of a component. Source: J. W. H. Liu, ACM Trans. Math. Software 12 (1986) 127.
 std::vector<int> elimination_tree(const Pattern& p) {
   std::vector<int> parent(p.size, -1), ancestor(p.size, -1);
   for (int column = 0; column < p.size; ++column)
@@ -48,7 +48,7 @@ std::vector<int> elimination_tree(const Pattern& p) {
   return parent;
 }
 
-/// Place of each column in an order with children before parents, each subtree in one piece.
+/// Position of each column in an order with children before parents, each subtree contiguous.
 std::vector<int> postorder(const std::vector<int>& parent) {
   const auto n = static_cast<int>(parent.size());
   const auto above = [&](int j) { return parent[j] < 0 ? n : parent[j]; };
@@ -62,7 +62,8 @@ std::vector<int> postorder(const std::vector<int>& parent) {
   return place;
 }
 
-/// visit(k, a, b) with every entry of the pattern and the places of its two unknowns, a <= b.
+/// Calls visit(k, a, b) with every entry of the pattern and the positions of its two unknowns, a <=
+/// b.
 template <class Visit>
 void visit_entries(const Pattern& p, const std::vector<int>& place, const Visit& visit) {
   for (int column = 0; column < p.size; ++column)
@@ -72,7 +73,7 @@ void visit_entries(const Pattern& p, const std::vector<int>& place, const Visit&
     }
 }
 
-/// The pattern with columns and rows by place: for each column the rows below the diagonal.
+/// The pattern with columns and rows by position: for each column the rows below the diagonal.
 Lists below_diagonal(const Pattern& p, const std::vector<int>& place) {
   return listed(p.size, [&](auto visit) {
     visit_entries(p, place, [&](int, int column, int row) {
@@ -81,8 +82,8 @@ Lists below_diagonal(const Pattern& p, const std::vector<int>& place) {
   });
 }
 
-/// Entries of each column of the factor below the diagonal: row by row, up the tree from every
-/// entry of the matrix to where the row has been before.
+/// Number of entries in each column of the factor below the diagonal. It goes row by row up the
+/// tree, from every entry of the matrix to the first column that the row has already reached.
 std::vector<int> column_counts(const Lists& below, const std::vector<int>& parent) {
   const auto n = static_cast<int>(parent.size());
   const Lists columns_of = listed(n, [&](auto visit) {
@@ -101,7 +102,7 @@ std::vector<int> column_counts(const Lists& below, const std::vector<int>& paren
   return count;
 }
 
-/// A group of columns while groups are being joined.
+/// A group of columns, while groups are being merged.
 struct Group {
   int first, pivots, rows;
   std::size_t zeros;  ///< stored
@@ -133,8 +134,8 @@ Group join(const Group& child, const Group& g) {
               child.zeros + g.zeros};
 }
 
-/// Whether this is better than the two groups it was joined of: the more columns, the fewer zeros
-/// may come to be stored.
+/// Whether this is better than the two groups of which it was merged: the more columns, the fewer
+/// zeros it may have to store.
 bool worth_joining(const Group& g) {
   constexpr int always = 8, often = 16, sometimes = 48;
   if (g.pivots <= always) return true;
@@ -142,7 +143,7 @@ bool worth_joining(const Group& g) {
   return share < (g.pivots <= often ? 0.5 : g.pivots <= sometimes ? 0.15 : 0.05);
 }
 
-/// Neighbours in the tree made one where that pays.
+/// Merges neighbours in the tree if that is worthwhile.
 std::vector<FrontTree::Front> join_groups(const std::vector<Group>& groups,
                                           const std::vector<int>& parent) {
   std::vector<Group> joined;
@@ -201,7 +202,7 @@ void find_rows(FrontTree& tree, const Lists& below, const std::vector<int>& fron
   }
 }
 
-/// Where the panels stand one after the other, and the most that waits for parents at one time.
+/// Positions of the contiguous panels, and the largest size that waits for parents at one time.
 void lay_out(FrontTree& tree) {
   constexpr int register_width = 8;
   std::size_t waiting = 0;
@@ -219,7 +220,7 @@ void lay_out(FrontTree& tree) {
   }
 }
 
-/// Both lists of rows rise, and the parent has all that the child leaves.
+/// Both lists of rows rise, and the parent has all rows that the child passes on.
 void find_rows_in_parents(FrontTree& tree) {
   tree.in_parent.assign(tree.row.size(), -1);
   for (const FrontTree::Front& f : tree.fronts) {

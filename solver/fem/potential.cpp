@@ -7,8 +7,8 @@ namespace cw {
 
 namespace {
 
-/// Beside one core, for a point of a triangle whose middle has the radius `middle`: on the bend
-/// itself that says which side is meant.
+/// The weight beside one core, for a point of a triangle whose middle has the radius `middle`: for
+/// a point on the kink itself, this tells which side is meant.
 PotentialWeight beside(const Core& core, Point p, double middle) {
   const double a = core.radius;
   const double beyond = p.z > core.high ? p.z - core.high : p.z < core.low ? p.z - core.low : 0.0;

@@ -138,7 +138,7 @@ std::array<double, 2> parts_along(Point gap, Point across, Point up) {
   return {(gap.r * up.z - gap.z * up.r) / det, (across.r * gap.z - across.z * gap.r) / det};
 }
 
-/// By Newton's method; outside where it leaves the triangle for good.
+/// By Newton's method; outside if it leaves the triangle for good.
 std::array<double, 2> curved_reference_point(const TrianglePoints& points, Point place) {
   double x = 1.0 / 3.0, y = 1.0 / 3.0;
   for (int step = 0; step < 8; ++step) {
@@ -166,7 +166,7 @@ std::optional<std::array<double, 2>> TriangleMap::reference_of(Point place) cons
   const auto [x, y] = straight_ ? parts_along(place - points_[0], across_, up_)
                                 : curved_reference_point(points_, place);
   constexpr double slack = 1e-7;
-  // Written so that what is no number lies outside.
+  // Written so that NaN counts as outside.
   if (!(x >= -slack && y >= -slack && x + y <= 1.0 + slack)) return {};
   return std::array{std::clamp(x, 0.0, 1.0), std::clamp(y, 0.0, 1.0)};
 }
@@ -182,7 +182,7 @@ std::optional<PlaceInMesh> find_place(const Mesh& mesh, Point place) {
     const TrianglePoints p = triangle_points(mesh, t);
     const auto [left, right] = std::minmax({p[0].r, p[1].r, p[2].r, p[3].r, p[4].r, p[5].r});
     const auto [low, high] = std::minmax({p[0].z, p[1].z, p[2].z, p[3].z, p[4].z, p[5].z});
-    const double slack = 0.2 * (right - left + high - low);  // curved sides leave the box
+    const double slack = 0.2 * (right - left + high - low);  // curved sides extend beyond the box
     if (place.r < left - slack || place.r > right + slack || place.z < low - slack ||
         place.z > high + slack)
       continue;

@@ -43,7 +43,7 @@ const std::array<CubicShapes, 12>& tabulated() {
   return table;
 }
 
-/// The cubic functions where the second-order sample is.
+/// The cubic functions at the point of a second-order sample.
 Sample<4> cubic_sample(const CubicShapes& shapes, const Sample<6>& s) {
   const auto& g = s.gradient;
   // Second-order functions reproduce the reference coordinates: x = N1 + (N3 + N4)/2, y = N2 + (N4
@@ -122,7 +122,7 @@ Eigen::Vector4d orientation(const std::array<int, 6>& corners) {
 CubicSamples cubic_samples(const Mesh& mesh, std::size_t t) {
   const TrianglePoints points = triangle_points(mesh, t);
   const TriangleSamples plain = triangle_samples(points);
-  // An edge function has the weight of its middle, the bubble that of the centre.
+  // An edge function has the weight at its middle, the bubble that at the centre.
   const auto weight_at = [&](Point p) { return potential_weight(mesh, p).value; };
   const Eigen::Vector4d at_node{weight_at(points[3]), weight_at(points[4]), weight_at(points[5]),
                                 weight_at((1.0 / 3) * (points[3] + points[4] + points[5]))};
@@ -167,7 +167,7 @@ void CubicSurplus::invert_diagonal() {
     if (d != 0.0) d = 1.0 / d;
 }
 
-/// To a function as short as an edge the outside of the open circle is as stiff as the inside.
+/// For a function as short as an edge, the outside of the open circle is as stiff as the inside.
 void CubicSurplus::double_open_edges() {
   const Mesh& mesh = system_.mesh();
   const int vertices = static_cast<int>(mesh.vertices);
@@ -239,7 +239,7 @@ Eigen::VectorXcd CubicSurplus::diagonal_answer(const Eigen::VectorXcd& residual)
 Eigen::VectorXcd CubicSurplus::answer(const Eigen::VectorXcd& residual) const {
   // Flat triangles need many steps, ordinary ones three to twelve.
   constexpr int most_steps = 60;
-  constexpr double enough = 1e-4;  // of the first remainder's energy
+  constexpr double enough = 1e-4;  // of the initial residual's energy
   Eigen::VectorXcd rest = residual, x = Eigen::VectorXcd::Zero(size());
   Eigen::VectorXcd z = diagonal_answer(rest), direction = z;
   Complex size = plain_product(rest, z);

@@ -69,7 +69,7 @@ Corrections correct(const EnrichedProblem& problem, const Eigen::VectorXcd& resi
   const Complex step = size / product(first.cubic, image);
   const Eigen::VectorXcd rest = residual - step * image;
   const Eigen::VectorXcd answer = problem.surplus().answer(rest);
-  // Conjugate to the first direction in spite of the inexact answers.
+  // Conjugate to the first direction in spite of the inexact solutions.
   const Complex overlap = product(answer, image) / product(first.cubic, image);
   Correction second = problem.complete(answer - overlap * first.cubic);
   second.scale(product(rest, second.cubic) / product(second.cubic, problem.apply(second)));

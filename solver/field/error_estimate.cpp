@@ -11,14 +11,13 @@ namespace {
 using Complex = std::complex<double>;
 
 constexpr double safety = 2.0;
-/// Curved borders, quadrature and open space, which the cubic functions do not see.
+/// For curved borders, quadrature and open space, whose errors the cubic functions do not show.
 constexpr double floor_error = 2e-5;
 
-/// Share of the sum of what the correction does here and there, without regard to sign, that
-/// counts even where all of it cancels.
+/// Share of the sum of absolute local changes that counts even if the changes cancel.
 constexpr double uncancelled = 0.1;
 
-/// What the fine correction and the crude one do to a quantity.
+/// Changes of a quantity by the fine correction and by the crude one.
 struct Change {
   double fine = 0.0, crude = 0.0;
   double sizes = 0.0;  ///< sum over the triangles of |fine|
@@ -42,10 +41,10 @@ std::vector<char> marks_of(const TurnSet& turns, std::size_t regions) {
   return is_turn;
 }
 
-/// Marks the fewest edges whose halving leaves at most `allowed` of a sum of shares, if each then
-/// holds a tenth of what it held; never for more than nine tenths of the sum.
+/// Marks the fewest edges that must be split to leave at most `allowed` of a sum of shares, if
+/// splitting leaves a tenth of each share; at most nine tenths of the sum.
 void mark_largest(const std::vector<double>& share, double allowed, std::vector<char>& marked) {
-  // Of a fourth-order quantity a sixteenth is left; near singular corners less is gained.
+  // A fourth-order error falls to a sixteenth; near singular corners it falls less.
   constexpr double left = 0.1, most = 0.9;
   std::vector<std::size_t> order(share.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
@@ -131,7 +130,7 @@ std::vector<double> ErrorAnalysis::edge_shares(const Eigen::VectorXcd& dual) con
   const auto size = [&](int function) { return std::abs(residual_[function] * dual[function]); };
   std::vector<double> share(mesh.nodes.size() - mesh.vertices);
   for (std::size_t e = 0; e < share.size(); ++e) share[e] = size(static_cast<int>(e));
-  // A bubble says nothing of directions: it adds to the edges as they are.
+  // A bubble has no direction: it is distributed over the edges in proportion to their shares.
   std::vector<double> from_bubbles(share.size(), 0.0);
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
     const auto& function = problem_.surplus().unknowns(t);
@@ -151,7 +150,7 @@ std::vector<double> ErrorAnalysis::edge_shares(const Eigen::VectorXcd& dual) con
 }
 
 EdgesToSplit ErrorAnalysis::edges_to_split(const AccuracyGoal& goal) const {
-  // Below the goal, or the last small excess would take a step of its own.
+  // Below the goal; otherwise the last small excess would take a step of its own.
   constexpr double aim = 0.6;
   const Mesh& mesh = system_.mesh();
   EdgesToSplit edges{std::vector<char>(mesh.nodes.size() - mesh.vertices, 0), -1};

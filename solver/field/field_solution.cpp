@@ -16,7 +16,7 @@ Local local_potential(const Mesh& mesh, const FieldSolution& field, std::size_t 
   return a;
 }
 
-/// What drives the current at a point.
+/// The sources of current at a point.
 struct Driven {
   RegionId region;
   double conductivity, radius;
@@ -123,7 +123,7 @@ double FieldSolution::conductivity_at(const Mesh& mesh, std::size_t t,
   const std::array<double, 6>& node = local_conductivity[t];
   double sigma = 0;
   for (std::size_t i = 0; i < 6; ++i) sigma += shape[static_cast<Eigen::Index>(i)] * node[i];
-  // Second-order functions may overshoot where it jumps.
+  // Second-order functions may overshoot at a jump.
   const auto [low, high] = std::minmax_element(node.begin(), node.end());
   return std::clamp(sigma, *low, *high);
 }

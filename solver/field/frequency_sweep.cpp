@@ -15,9 +15,10 @@ namespace cw {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double least_tolerance = 1e-9;  ///< rounding of the projection stays below
-constexpr int largest_order = 10;         ///< vectors at one shift: as dear as the next shift
-constexpr int early_order = 4;            ///< at first shifts that others are sure to follow
+constexpr double least_tolerance = 1e-9;  ///< rounding errors of the projection are smaller
+constexpr int largest_order = 10;  ///< vectors at one shift; more would cost as much as another
+                                   ///< shift
+constexpr int early_order = 4;     ///< at the first shifts, which others are sure to follow
 constexpr int most_shifts = 24;
 
 /// The coil in series as one symmetric problem (K^ + s M^) x = b, s = j w, for 1 A.
@@ -94,15 +95,14 @@ class SeriesProblem {
   Eigen::PartialPivLU<Eigen::MatrixXcd> admittance_;
 };
 
-/// Vectors orthonormal in H = K^ + w0 M^, with their products. Columns beyond `size` are room to
-/// grow.
+/// Vectors orthonormal in H = K^ + w0 M^, with their products. Columns beyond `size` are reserve.
 struct Basis {
   Eigen::Index size = 0;
   Eigen::MatrixXd vectors, stiff, norm;  ///< v, K^ v, H v by columns
   Eigen::MatrixXd stiffness;             ///< v^T K^ v'
 
-  /// Adds v, given its products; false when it lies in the span already. `scale`: H-norm below
-  /// which v is rounding.
+  /// Adds v, given its products; false if it already lies in the span. `scale`: H-norm below which
+  /// v is rounding.
   bool add(Eigen::VectorXd v, const Eigen::VectorXd& stiff_v, const Eigen::VectorXd& norm_v,
            double scale) {
     grow(v.size());
@@ -145,8 +145,8 @@ std::vector<Frequency> logarithmic(Frequency low, Frequency high, int count) {
   return result;
 }
 
-/// First shifts, from the top of the band down: the upper third of equal stretches, at most 50 to 1
-/// each. (Measured for rods and tubes in a coil: one shift with ten vectors serves such a stretch
+/// First shifts, from the top of the band down: at the upper third of equal intervals of at most 50
+/// to 1. (Measured for rods and tubes in a coil: one shift with ten vectors covers such an interval
 /// to 1e-3 or better.)
 std::vector<Frequency> first_shifts(Frequency low, Frequency high) {
   const double decades = std::log10(high.hertz / low.hertz);
@@ -160,10 +160,10 @@ std::vector<Frequency> first_shifts(Frequency low, Frequency high) {
 
 }  // namespace
 
-/// Grows the basis. The residual of the Galerkin solution lies in span{b, M^ V} and is orthogonal
-/// to V, one dimension in all: at every s it is a multiple of one real vector r, its value at s =
-/// w0. Solving for r at a shift gives at once the error of the present model and the next basis
-/// vector of that shift.
+/// Extends the basis. The residual of the Galerkin solution lies in span{b, M^ V} and is orthogonal
+/// to V. This space has one dimension: at every s the residual is a multiple of one real vector r,
+/// its value at s = w0. Solving for r at a shift gives both the error of the present model and the
+/// next basis vector of that shift.
 class FrequencySweep::Builder {
  public:
   Builder(FrequencySweep& sweep, EddySystem& system, double tolerance)
@@ -172,8 +172,8 @@ class FrequencySweep::Builder {
         tolerance_(std::max(tolerance, least_tolerance)),
         residual_(problem_.excitation()) {}
 
-  /// Works at one shift until the model is good everywhere in `grid` (then true) or further vectors
-  /// gain little.
+  /// Works at one shift until the model is accurate everywhere in `grid` (then true) or further
+  /// vectors gain little.
   bool work_at(Frequency f, int order, const std::vector<Frequency>& grid, Frequency& worst) {
     problem_.factorise(f);
     sweep_.shifts_.push_back(f);
@@ -211,7 +211,7 @@ class FrequencySweep::Builder {
 
   bool extend(const Eigen::VectorXcd& x) {
     const double w0 = sweep_.reference_;
-    // K^ x = r - j w M^ x would save a product and lose a digit of Z.
+    // K^ x = r - j w M^ x would save a product but lose a digit of Z.
     const Eigen::VectorXcd stiff = problem_.apply_stiffness(x),
                            norm = stiff + w0 * problem_.apply_mass(x);
     const double rounding = 1e-13 * std::sqrt(std::max(0.0, x.real().dot(norm.real())) +
@@ -298,8 +298,8 @@ FieldSolution FrequencySweep::field(Frequency f) const {
 
 double FrequencySweep::relative_bound(Frequency f) const {
   const Complex impedance_here = impedance(f);
-  // Multiple of r that the residual is: 1 at s = w0, zero at the shifts s = +-j w_i, poles at those
-  // of the model.
+  // Factor between the residual and r: 1 at s = w0, zero at the shifts s = +-j w_i, with poles at
+  // those of the model.
   const double w = f.omega(), x = w / reference_;
   double multiple = 1;
   for (std::size_t i = 0; i < shifts_.size(); ++i) {
@@ -317,7 +317,7 @@ double FrequencySweep::relative_bound(Frequency f) const {
 
 double FrequencySweep::error_estimate(Frequency f) const {
   const double relative =
-      relative_bound(f);  // to the resistance of the model; wanted: to the true one
+      relative_bound(f);  // relative to the resistance of the model; needed: to the true one
   return relative < 1 ? relative / (1 - relative) : std::numeric_limits<double>::infinity();
 }
 

@@ -14,8 +14,8 @@ Eigen::Map<const Eigen::VectorXcd> as_complex(const Eigen::Ref<const Eigen::Vect
   return {reinterpret_cast<const std::complex<double>*>(v.data()), v.size() / 2};
 }
 
-/// The problem in the basis: least |g - H y|, H made upper triangular by rotations as its columns
-/// come.
+/// The problem in the basis: minimise |g - H y|, where rotations make H upper triangular column by
+/// column.
 struct Projection {
   Eigen::MatrixXd h;
   Eigen::VectorXd g, cosine, sine;
@@ -31,7 +31,7 @@ struct Projection {
 
   [[nodiscard]] double rest() const { return std::abs(g[columns]); }
 
-  /// Takes in column `columns` of H, its last entry `below` apart.
+  /// Adds column `columns` of H; its last entry is `below`.
   void take_column(double below) {
     const int k = columns++;
     for (int i = 0; i < k; ++i) {
@@ -52,7 +52,8 @@ struct Projection {
   }
 };
 
-/// Takes from w its shares in the basis, twice because of rounding, and adds them to `shares`.
+/// Removes from w its components in the basis, twice because of rounding, and adds them to
+/// `shares`.
 void orthogonalise(const Eigen::Ref<const Eigen::MatrixXd>& basis, Eigen::VectorXd& w,
                    Eigen::Ref<Eigen::VectorXd> shares) {
   for (int pass = 0; pass < 2; ++pass) {

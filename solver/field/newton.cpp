@@ -9,14 +9,16 @@ namespace cw {
 
 namespace {
 
-// Measured on a coil with a steel bar, where a factorisation costs about fifteen products: fewest
-// milliseconds.
-constexpr double keeps_factorisation = 0.2;  ///< contraction of a step that leaves it good enough
-constexpr int costly_products = 20;          ///< of one GMRES run, after which it is renewed
+// Values with the shortest time, measured on a coil with a steel bar, where a factorisation costs
+// about fifteen products.
+constexpr double keeps_factorisation = 0.2;  ///< contraction of a step up to which the
+                                             ///< factorisation is kept
+constexpr int costly_products = 20;  ///< of one GMRES run, after which the factorisation is renewed
 constexpr double loosest = 1e-2, tightest = 1e-4;  ///< GMRES tolerance
 constexpr int most_halvings = 10;                  ///< of a step
 
-/// Size of a correction against the field: by the power in the bodies and by the whole solution.
+/// Size of a correction relative to the field: by the power in the bodies, and by the whole
+/// solution.
 double relative_size(const SaturatingSystem& system, const Eigen::VectorXcd& d,
                      const Eigen::VectorXcd& x) {
   const double size = x.norm();
@@ -46,7 +48,7 @@ class Newton {
         factorise();
       if (!step()) break;
     }
-    if (report_.converged) x_ -= correction_;  // known anyway
+    if (report_.converged) x_ -= correction_;  // the correction is already computed
     return {std::move(x_), report_};
   }
 
@@ -63,7 +65,7 @@ class Newton {
     return system_.precondition(v);
   }
 
-  /// False when no length of the step helps.
+  /// False if no length of the step reduces the residual.
   bool step() {
     system_.linearise();
     const double forcing = std::clamp(contraction_ * contraction_, tightest, loosest);

@@ -16,8 +16,9 @@ namespace {
 
 using Complex = std::complex<double>;
 
-/// Field that makes the uniform permeability of the first guess, over that at the surface. Newton
-/// then comes from states not too far beyond saturation: measured fewest steps between 0.2 and 0.5.
+/// Field that determines the uniform permeability of the first guess, over the field at the
+/// surface. Newton's method then starts not too far beyond saturation: measured, it takes the
+/// fewest steps between 0.2 and 0.5.
 constexpr double guess_share = 0.3;
 
 std::vector<double> uniform_guess(const SaturatingSystem& system, const EddySystem& base,
@@ -43,7 +44,7 @@ Eigen::VectorXcd linear_solution(SaturatingSystem& system, const EddySystem& bas
   return system.precondition(f);
 }
 
-/// Newton from one guess after another, then by steps in amplitude from the linear end.
+/// Newton's method from several guesses, then in steps of amplitude from the linear end.
 class Search {
  public:
   Search(SaturatingSystem& system, const EddySystem& base, const NewtonLimits& limits)
@@ -62,7 +63,7 @@ class Search {
     return from(linear_solution(system_, base_, f, surface_field), f);
   }
 
-  /// Amplitude from 1/64 up; a rung that fails is halved, three times at most.
+  /// Amplitude rises from 1/64; a step that fails is halved, at most three times.
   NewtonResult by_steps(const Eigen::VectorXcd& f, double surface_field) {
     double share = 1.0 / 64, ratio = 2.0;
     NewtonResult result = from_guess(share * f, share * surface_field);
@@ -156,8 +157,9 @@ Media equivalent_media(const SaturatingSystem& system, const EddySystem& base,
   return media;
 }
 
-/// Nodal values of the second-order function nearest to values at the points of TriangleRule, in
-/// the mean over the triangle: weighed with any other second-order function both integrate alike.
+/// Maps values at the points of TriangleRule to nodal values of the nearest second-order function,
+/// in the mean over the triangle: multiplied by any other second-order function, both have the same
+/// integral.
 Eigen::Matrix<double, 6, 12> projection() {
   Eigen::Matrix<double, 6, 12> weighed, shape;
   for (int q = 0; q < 12; ++q) {
@@ -168,7 +170,7 @@ Eigen::Matrix<double, 6, 12> projection() {
   return (weighed * shape.transpose()).inverse() * weighed;
 }
 
-/// Conductivity at the nodes of every triangle; empty where no body gives it point by point.
+/// Conductivity at the nodes of every triangle; empty if no body has a local one.
 std::vector<std::array<double, 6>> local_conductivity(const SaturatingSystem& system,
                                                       const Mesh& mesh, const Media& media) {
   std::vector<std::array<double, 6>> all;
@@ -204,7 +206,7 @@ void fill_field(const SaturatingSystem& system, const EddySystem& base, const Ne
   out.report = result.report;
 }
 
-/// Ampere-turns per ampere over the size of the coil [1/m].
+/// Field inside the coil per ampere: ampere-turns over the size of the coil [1/m].
 double field_per_ampere(const Mesh& mesh, const TurnSet& turns) {
   double low = 1e300, high = -1e300, radius = 0, winding = 0;
   for (std::size_t k = 0; k < turns.region.size(); ++k) {

@@ -105,8 +105,8 @@ Eigen::VectorXcd OpenBoundary::coefficients(const Eigen::VectorXcd& potential) c
 }
 
 Eigen::VectorXd OpenBoundary::uniform_field() const {
-  // A0 = r/2 is degree 1 with coefficient R/2. Its own tangential H is 2 nu0 A0/R, and the
-  // scattered part A - A0 answers with -nu0 (A - A0)/R: together 3 nu0 A0/R on the right-hand side.
+  // A0 = r/2 is degree 1 with coefficient R/2. Its own tangential H is 2 nu0 A0/R, and that of the
+  // scattered part A - A0 is -nu0 (A - A0)/R: together 3 nu0 A0/R on the right-hand side.
   return (3.0 / (mu0 * radius_)) * (0.5 * radius_) * moments_.row(0).transpose();
 }
 

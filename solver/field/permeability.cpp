@@ -12,11 +12,11 @@ namespace cw {
 
 namespace {
 
-// Fields of the table [A/m]: linear metal below, air-like above, for any half field of a metal.
+// Fields of the table [A/m]: every metal is linear below them and air-like above.
 constexpr double lowest_field = 1e-4, highest_field = 1e9;
 constexpr int points = 360;
 
-/// Slopes cut where a cubic would overshoot (Fritsch and Carlson's circle of radius 3).
+/// Limits slopes where a cubic would overshoot (Fritsch and Carlson's circle of radius 3).
 void keep_monotone(const std::vector<double>& x, const std::vector<double>& y,
                    std::vector<double>& slope) {
   for (std::size_t i = 0; i + 1 < x.size(); ++i) {
@@ -47,7 +47,7 @@ EffectiveReluctivity::EffectiveReluctivity(const FluxCurve& effective_flux) {
     log_field_.push_back(std::log(h));
     log_flux_.push_back(std::log(b));
   }
-  // Fourth-order differences along ln H; the ends are straight.
+  // Fourth-order differences along ln H; the ends are linear.
   slope_.assign(points, 1.0);
   for (int i = 2; i + 2 < points; ++i)
     slope_[i] = 12 * step /
@@ -60,7 +60,7 @@ EffectiveReluctivity::EffectiveReluctivity(const FluxCurve& effective_flux) {
 
 namespace {
 
-/// Numbers by their binary exponent and the first six places after the point.
+/// Index of a number from its binary exponent and the first six bits after the point.
 std::uint64_t place_of(double x) {
   return std::bit_cast<std::uint64_t>(x) >> 46U;
 }
@@ -70,8 +70,8 @@ double begin_of(std::uint64_t place) {
 
 }  // namespace
 
-/// Cubics over B^2 with the values and slopes that the knots have: neither logarithm nor
-/// exponential where a field is solved.
+/// Cubics over B^2 with the values and slopes of the knots, so that solving a field needs no
+/// logarithm and no exponential.
 void EffectiveReluctivity::tabulate() {
   const auto knot = [this](std::size_t i) {
     const double x = std::exp(2 * log_flux_[i]), nu = std::exp(log_field_[i] - log_flux_[i]);
@@ -111,7 +111,8 @@ EffectiveReluctivity::Value EffectiveReluctivity::at_log(double log_flux) const 
 EffectiveReluctivity::Value EffectiveReluctivity::at(double flux_rms_squared, double share) const {
   if (share <= 0.0) return {1.0 / mu0, 1.0};
   const double x = 2.0 * flux_rms_squared / (share * share);
-  const std::uint64_t k = place_of(x) - first_place_;  // past the end where x lies before it
+  const std::uint64_t k = place_of(x) - first_place_;  // wraps to a huge number if x lies before
+                                                       // the first one
   if (k >= piece_at_.size()) return at_log(0.5 * std::log(x));
   std::size_t i = piece_at_[k];
   while (i + 1 < piece_.size() && x >= piece_[i + 1].from) ++i;

@@ -9,7 +9,7 @@ namespace cw {
 
 namespace {
 
-/// Four numbers side by side.
+/// Four numbers in one register.
 using Four [[gnu::vector_size(32)]] = double;
 
 [[gnu::always_inline]] inline void load(const double* from, Four& to) {
@@ -50,7 +50,7 @@ using Four [[gnu::vector_size(32)]] = double;
   }
 }
 
-/// The matrix for the differences in reluctivity times volume, and for the weights of the changes
+/// The matrix from the differences in reluctivity times volume, and from the weights of the changes
 /// of |B|^2, at each point.
 [[gnu::always_inline]] inline void fill(const SaturatingCell& cell,
                                         const std::array<double, 12>& difference,
@@ -173,7 +173,8 @@ ElementMatrix<6> reluctance(const SaturatingCell& cell, const std::array<double,
 
 void find_remainder(const SaturatingCell& cell, const std::array<double, 12>& nu,
                     CellRemainder& remainder) {
-  constexpr double little = 1e-4;  // of the reluctivity: no step of Newton's method is the worse
+  constexpr double little = 1e-4;  // relative to the reluctivity: too small to slow down Newton's
+                                   // method
   std::array<double, 12> difference{}, weight{};
   remainder.none = true;
   for (std::size_t q = 0; q < 12; ++q) {

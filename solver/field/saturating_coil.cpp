@@ -1,4 +1,4 @@
-// The coil's share of SaturatingSystem: voltages of the rings as unknowns.
+// The coil's part of SaturatingSystem: voltages of the rings as unknowns.
 #include <numbers>
 
 #include "solver/field/saturating_system.hpp"

@@ -9,7 +9,7 @@ namespace {
 
 using Complex = std::complex<double>;
 
-/// Unknowns of the nodes of some regions, sorted, without doubles.
+/// Unknowns of the nodes of some regions, sorted, each once.
 std::vector<int> unknowns_in(const EddySystem& base, const std::vector<RegionId>& regions) {
   std::vector<int> result;
   const Mesh& mesh = base.mesh();
@@ -67,7 +67,7 @@ void SaturatingSystem::move_to(Frequency f, const SeriesDrive& drive) {
   drive_ = drive;
 }
 
-/// Properties of the bodies at every point, and with them the mass matrix.
+/// Properties of the bodies at every point, and the mass matrix that follows from them.
 void SaturatingSystem::take_media() {
   mass_ = linear_mass_;
   for (SaturatingCell& cell : cells_) {

@@ -65,8 +65,8 @@ Eigen::VectorXd filament_source(const EddySystem& system, Point p) {
 Eigen::VectorXd surface_field_source(const EddySystem& system) {
   const Mesh& mesh = system.mesh();
   Eigen::VectorXd f = Eigen::VectorXd::Zero(system.unknowns());
-  // Weak form leaves  -oint H_z v dS  on the left at r = radius, H_z taken just inside; Simpson is
-  // exact here.
+  // The weak form leaves -oint H_z v dS on the left at r = radius, H_z taken just inside; Simpson's
+  // rule is exact here.
   for (const BorderEdge& e : mesh.border) {
     if (e.side != Side::outer) continue;
     const double length = distance(mesh.nodes[e.from], mesh.nodes[e.to]);

@@ -19,8 +19,8 @@ struct EdgeOf {
   int side;  ///< from corner `side` to the next
 };
 
-/// Edges of the region that belong to one of its triangles only, each with the triangle beyond it
-/// where there is one.
+/// Edges of the region that belong to only one of its triangles, each with the triangle on its
+/// other side, if there is one.
 std::vector<std::pair<EdgeOf, const EdgeOf*>> surface_edges(const Mesh& mesh, RegionId region,
                                                             std::vector<EdgeOf>& all) {
   all.clear();

@@ -30,18 +30,20 @@ N_Vector vector_of(const Eigen::VectorXd& values, SUNContext context) {
   return v;
 }
 
-/// What the integrator hands back to its callbacks.
+/// Data that the integrator passes to its callbacks.
 struct Callbacks {
   ImplicitSystem system;
   void* memory = nullptr;  ///< the integrator's own
   Eigen::VectorXd in, out;
   double begin = 0.0;     ///< of the present step
   Eigen::VectorXd from;   ///< y there
-  Eigen::VectorXd drift;  ///< about how y goes on from there, per second; empty: not known
+  Eigen::VectorXd drift;  ///< approximate rate of change of y from there, per second; empty:
+                          ///< unknown
   std::string message;
 };
 
-// The integrator is C: no exception may cross it. A failure is recoverable (a smaller step).
+// The integrator is written in C: no exception may pass through it. A failure is recoverable (by a
+// smaller step).
 template <class Action>
 int guarded(const Action& action) {
   try {
@@ -74,7 +76,7 @@ int roots(double t, N_Vector y, double* values, void* data) {
   });
 }
 
-/// Where a stage is looked for first: on the line to the stage before.
+/// First guess of a stage: from the start of the step along the drift.
 int predict(double t, N_Vector stage, void* data) {
   auto* c = static_cast<Callbacks*>(data);
   if (c->drift.size() > 0) view(stage) = c->from + (t - c->begin) * c->drift;
@@ -85,7 +87,7 @@ SUNNonlinearSolver_Type kind(SUNNonlinearSolver /*s*/) {
   return SUNNONLINEARSOLVER_ROOTFIND;
 }
 int take_residual(SUNNonlinearSolver /*s*/, SUNNonlinSolSysFn /*residual*/) {
-  return SUN_SUCCESS;  // the system knows its own
+  return SUN_SUCCESS;  // the system has its own residual
 }
 /// Change from the guess of a stage to its solution.
 // NOLINTNEXTLINE(readability-function-size): the integrator's own signature
@@ -102,7 +104,7 @@ int solve(SUNNonlinearSolver s, N_Vector guess, N_Vector change, N_Vector /*weig
   const int flag = guarded([&] {
     c->in = view(guess) + view(known);
     c->out = view(guess);
-    // The first stage lies 2 gamma on, the others at the end of the step.
+    // The first stage is 2 gamma after the start, the others at the end of the step.
     constexpr double between = 0.5 * (2 + 1 / ArkodeSession::diagonal);
     const bool first = time - c->begin < between * gamma;
     solved = c->system.solve({time, gamma, c->in, first}, c->out) && c->out.allFinite();
@@ -128,7 +130,7 @@ void keep_message(int /*line*/, const char* /*function*/, const char* /*file*/, 
                   SUNErrCode code, void* data, SUNContext /*context*/) {
   if (code < 0) static_cast<Callbacks*>(data)->message = text;
 }
-/// Errors to us alone, warnings to nobody: they go to the terminal otherwise.
+/// Keeps errors for our own message and drops warnings; by default the integrator prints both.
 int take_messages(Callbacks& calls, SUNContext context) {
   SUNLogger logger = nullptr;
   if (SUNContext_GetLogger(context, &logger) == SUN_SUCCESS && logger != nullptr)
@@ -139,11 +141,11 @@ int take_messages(Callbacks& calls, SUNContext context) {
 #endif
 
 /// The order 3(2) pair of A. Kvaerno, BIT 44 (2004) 489: four stages, the first explicit, stiffly
-/// accurate and L-stable. Slopes are deduced from the stages, not evaluated at them: thin layers
-/// would magnify what is left of a stage's residual until no step passes.
+/// accurate and L-stable. Slopes are computed from the stages, not evaluated at them: thin layers
+/// would magnify the remaining residual of a stage until no step is accepted.
 constexpr auto method = ARKODE_KVAERNO_4_2_3;
 
-/// Attempts at a step before giving up: nodes that begin or end melting make it shrink far.
+/// Attempts at a step before giving up: steps shrink very much where nodes begin or end melting.
 constexpr int most_failures = 60;
 
 }  // namespace

@@ -25,7 +25,8 @@ double across(const NestFace& in, const NestFace& out, double hot, double cold) 
   return radiated + two_pi * air * (hot - cold) / std::log(out.radius / in.radius);
 }
 
-/// Temperature on the far side of a gap that carries `heat` [W/m]; empty when it cannot.
+/// Temperature on the far side of a gap that carries `heat` [W/m]; empty if it cannot carry this
+/// much.
 std::optional<double> beyond(const NestFace& in, const NestFace& out, double hot, double heat) {
   double low = 1.0, high = hot;
   if (across(in, out, hot, low) < heat) return std::nullopt;

@@ -12,19 +12,21 @@ namespace {
 
 constexpr int fewest = 8, most = 48;  // rings
 
-/// What a ring of the rod sends to the ring of the cylinder from `low` to `high` above it.
+/// Share of the radiation of a ring of the rod that reaches the part of the cylinder from `low` to
+/// `high` above it.
 double to_cylinder(const CoaxialPair& pair, double low, double high) {
   return view_of_ring(pair, high) - view_of_ring(pair, low);
 }
 
-/// How the rings see each other. Rod: `more` rings below the cylinder, those within, `more` above.
+/// View factors between the rings. Rod: `more` rings below the cylinder, those within, `more`
+/// above.
 struct Views {
   Eigen::MatrixXd rod_wall;  ///< from the rod (rows) to the cylinder
   Eigen::MatrixXd wall_rod;  ///< from the cylinder (rows) to the rod
   Eigen::MatrixXd wall_wall;
 };
 
-/// They depend on the distance of two rings alone.
+/// They depend only on the distance of two rings.
 Views views_of(const CoaxialPair& pair, double step, int rings, int more) {
   std::vector<double> across, along;
   for (int k = 0; k < rings + more; ++k) {
@@ -40,7 +42,7 @@ Views views_of(const CoaxialPair& pair, double step, int rings, int more) {
       views.rod_wall(i, j) = across[std::abs(i - more - j)];
     for (int k = 0; k < rings; ++k) views.wall_wall(j, k) = along[std::abs(j - k)];
   }
-  // A1 F12 = A2 F21, rings of one height.
+  // A1 F12 = A2 F21, with rings of equal height.
   views.wall_rod = pair.inner / pair.outer * views.rod_wall.transpose();
   return views;
 }
@@ -53,10 +55,11 @@ CoilEnclosure::CoilEnclosure(const RodInCylinder& place) : place_(place) {
   const double height = place.high - place.low, gap = pair.outer - pair.inner;
   const int n = std::clamp(static_cast<int>(std::ceil(3 * height / gap)), fewest, most);
   step_ = height / n;
-  // Beyond the cylinder as far as rod and cylinder see much of each other.
+  // Beyond the cylinder, to a distance at which the views become small.
   const int more = std::min(most, static_cast<int>(std::ceil(3 * pair.outer / step_)));
   const Views see = views_of(pair, step_, n, more);
-  // Back by the rod; heights without rod: see the header. Where neither is, light gets out.
+  // Reflected by the rod; for heights without rod see the header. Outside the cylinder light
+  // escapes there.
   Eigen::VectorXd thrown(n + 2 * more), free = Eigen::VectorXd::Zero(n + 2 * more);
   for (int i = 0; i < thrown.size(); ++i) {
     const double z = middle(i - more);
@@ -64,8 +67,8 @@ CoilEnclosure::CoilEnclosure(const RodInCylinder& place) : place_(place) {
     thrown[i] = rod ? 1 - place.emissivity : (within ? 1.0 : 0.0);
     if (!rod && !within) free[i] = 1.0;
   }
-  // Light that leaves the cylinder falls on it again at once or by way of the rod, or gets out at
-  // the ends.
+  // Light that leaves the cylinder falls on it again, directly or reflected by the rod, or escapes
+  // through the ends.
   const Eigen::MatrixXd by_rod = see.wall_rod * thrown.asDiagonal();
   const Eigen::MatrixXd again = see.wall_wall + by_rod * see.rod_wall;
   const Eigen::VectorXd past =

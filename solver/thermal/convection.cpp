@@ -19,8 +19,9 @@ double churchill_chu(double still, double blasius, double rayleigh, double prand
 double vertical(const NaturalConvection& c, double grashof, double prandtl) {
   const double plate = nusselt_vertical_plate(grashof * prandtl, prandtl);
   if (c.diameter <= 0.0) return plate;
-  // The plate's conduction limit 0.825^2 and this factor both stand for weak flow: below Gr = 1e4
-  // the factor is held, or it would grow without bound as the surface nears the air's temperature.
+  // The plate's conduction limit 0.825^2 and this factor both describe weak flow. Below Gr = 1e4
+  // the factor is kept constant; otherwise it would grow without bound as the surface approaches
+  // the air's temperature.
   return plate * slender_cylinder(std::max(grashof, 1e4), prandtl, c.length / c.diameter);
 }
 

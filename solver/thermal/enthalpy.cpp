@@ -31,7 +31,7 @@ std::set<double> breaks_of(const Law& law) {
   return at;
 }
 
-/// Halves [from, to] until the law is straight enough; appends all but `from`.
+/// Halves [from, to] until the law is linear enough; appends all knots but `from`.
 void refine(const Law& c, double from, double to, std::vector<double>& knots) {
   const double width = to - from, inside = 1e-7 * width;
   const double low = c(Temperature{from + inside}), high = c(Temperature{to - inside});
@@ -92,7 +92,8 @@ EnthalpyLaw::EnthalpyLaw(const Material& material) {
 
 namespace {
 
-/// Piece that holds x: the last whose beginning is below it (`strict`) or not above it.
+/// Index of the piece that holds x: the last whose beginning is below it (`strict`) or not above
+/// it.
 std::size_t piece_of(const std::vector<double>& knots, double x, bool strict) {
   const auto it = strict ? std::lower_bound(knots.begin() + 1, knots.end() - 1, x)
                          : std::upper_bound(knots.begin() + 1, knots.end() - 1, x);
@@ -106,10 +107,11 @@ void EnthalpyLaw::index() {
   for (std::size_t i = 0; i < pieces; ++i)
     knots_.push_back({enthalpy_[i], kelvin_[i],
                       (kelvin_[i + 1] - kelvin_[i]) / (enthalpy_[i + 1] - enthalpy_[i])});
-  // Nothing reaches the last knot, so that its piece goes on beyond it.
+  // Never reached, so that the last piece continues beyond its end.
   knots_.push_back({std::numeric_limits<double>::quiet_NaN(), kelvin_.back(), 0.0});
   constexpr int steps = 1 << 14;
-  constexpr double early = 1e-3;  // of a step, so that rounding never puts a place before its piece
+  constexpr double early = 1e-3;  // of a step, so that rounding never gives a piece that begins
+                                  // after the enthalpy
   per_step_ = steps / (enthalpy_.back() - enthalpy_.front());
   for (int k = 0; k < steps; ++k)
     piece_.push_back(static_cast<std::uint32_t>(
@@ -163,7 +165,7 @@ double capacity(std::span<const VolumeShare> shares, double kelvin) {
 
 Warmth warmth(std::span<const VolumeShare> shares, double enthalpy) {
   if (shares.size() == 1) return shares.front().law->at(enthalpy);
-  // Newton inside a bracket that bisection keeps closing; the sum is straight between knots.
+  // Newton's method inside a bracket that bisection keeps closing; the sum is linear between knots.
   double low = -1e5, high = 1e5, kelvin = 300.0;
   for (int i = 0; i < 200 && high - low > 1e-11 * std::abs(kelvin); ++i) {
     const double capacity = cw::capacity(shares, kelvin);

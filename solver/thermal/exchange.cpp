@@ -12,7 +12,8 @@
 namespace cw {
 namespace {
 
-/// Radii of a tapered surface share view factors when they differ by less, in gaps to the coil.
+/// Radii of a tapered surface that differ by less share their view factors; relative to the gap to
+/// the coil.
 constexpr double same_radius = 1e-3;
 
 void need(bool good, const Exchange& e, const char* what, double found, const char* allowed) {

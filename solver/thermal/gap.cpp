@@ -60,7 +60,7 @@ void add_block(const std::vector<int>& unknown, const Eigen::SparseMatrix<double
       if (at.row() >= j) matrix.add(unknown[at.row()], unknown[j], at.value());
 }
 
-/// Adds what a route carries when the inner wall warms, and less when the outer does.
+/// Adds the slopes of a route's power, positive at the inner wall and negative at the outer.
 void add_route(const GapTerm& term, int route, const Eigen::MatrixXd& pair, HeatTangent& tangent) {
   const Eigen::VectorXd inner = term.inner_shape.transpose() * pair.rowwise().sum();
   const Eigen::VectorXd outer = term.outer_shape.transpose() * pair.colwise().sum().transpose();
@@ -70,7 +70,7 @@ void add_route(const GapTerm& term, int route, const Eigen::MatrixXd& pair, Heat
     tangent.by_route(route, term.outer_unknown[j]) -= outer[j];
 }
 
-/// Between two temperatures [W/(m K)], by a table with a line for every kelvin.
+/// Between two temperatures [W/(m K)], from a table with one line per kelvin.
 double air_conductivity(double a, double b) {
   constexpr int coldest = 100, hottest = 5000;  // [K]
   static const std::vector<double> table = [] {
@@ -91,8 +91,8 @@ void require_emissivities(const Gap& gap) {
           "{}: found an emissivity of {:.6g}; allowed: above 0, at most 1", gap.radiation, e));
 }
 
-/// Adds what ring i of the inner wall exchanges with ring j of the outer; the share of what i sends
-/// out that j receives.
+/// Adds the exchange of ring i of the inner wall with ring j of the outer wall; returns the share
+/// of the radiation of i that j receives.
 double add_pair(const Gap& gap, Eigen::Index i, Eigen::Index j, GapTerm& term) {
   const WallPoint &a = term.inner[i], &b = term.outer[j];
   if (!(a.at.r < b.at.r))

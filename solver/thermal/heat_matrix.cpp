@@ -52,7 +52,7 @@ std::vector<int> inverse(const std::vector<int>& order) {
   return rank;
 }
 
-/// The graph with unknowns by rank, the place each has in the order.
+/// The graph with unknowns by rank, their position in the order.
 Pattern ranked(const Graph& graph, const std::vector<int>& rank) {
   std::vector<std::vector<int>> above(rank.size());
   for (int j = 0; j < graph.outerSize(); ++j)
@@ -61,7 +61,7 @@ Pattern ranked(const Graph& graph, const std::vector<int>& rank) {
   return pattern_of(std::move(above));
 }
 
-/// Unknowns in an order of elimination, and what couples to what in it.
+/// Unknowns in an order of elimination, and their couplings in it.
 struct Ranking {
   std::vector<int> order;  ///< unknown by rank: the outer ones, then the middles of the elements
   Pattern pattern;         ///< of the outer ones, by rank
@@ -84,13 +84,13 @@ Ranking rank_unknowns(const ThermalMesh& mesh, const std::vector<Couple>& couple
   return result;
 }
 
-/// An element in the matrix. Its middle is eliminated by itself, before all others.
+/// An element in the matrix. Its middle is eliminated separately, before all others.
 struct Cell {
   std::array<int, 6> outer;            ///< ranks
   std::array<int, 21> place;           ///< of its lower triangle in the pattern
   std::array<double, 6> to_middle;     ///< K between the middle and the others [W/K]
   double of_middle = 0.0;              ///< K of the middle itself [W/K]
-  std::array<double, 6> eliminated{};  ///< the same of what is factorised
+  std::array<double, 6> eliminated{};  ///< `to_middle` of the factorised matrix
   double inverse_pivot = 0.0;
 };
 
@@ -100,7 +100,7 @@ struct HeatMatrix::Work {
   std::vector<int> order, rank;  ///< unknown by rank, and the reverse
   Pattern pattern;               ///< of the outer unknowns, by rank
   std::vector<double> matrix;    ///< K on it
-  std::vector<double> step;      ///< what is factorised
+  std::vector<double> step;      ///< the matrix to be factorised
   std::vector<Cell> cells;       ///< by element; the middle of the k-th has rank pattern.size + k
   FactorisationOf<double> factor;
   Eigen::VectorXd volume, root;  ///< of the last step
@@ -125,7 +125,7 @@ struct HeatMatrix::Work {
     }
   }
 
-  /// Factorises  diag + factor_of_k scale K scale, all by rank.
+  /// Factorises diag + factor_of_k scale K scale, all by rank.
   void combine(const Eigen::VectorXd& diagonal, const Eigen::VectorXd& scale, double factor_of_k) {
     for (int column = 0; column < pattern.size; ++column) {
       const double outer = factor_of_k * scale[column];
@@ -154,7 +154,7 @@ struct HeatMatrix::Work {
     }
   }
 
-  /// Solution of what was factorised last, by rank.
+  /// Solution with the last factorisation, by rank.
   [[nodiscard]] Eigen::VectorXd solve(Eigen::VectorXd x) const {
     Eigen::Index middle = pattern.size;
     for (const Cell& c : cells) {

@@ -43,7 +43,7 @@ void add_integrals(const std::array<Point, 3>& at, const std::array<Corner, 3>& 
   }
 }
 
-/// Reference coordinates of a place in a straight triangle.
+/// Reference coordinates of a point in a straight triangle.
 std::array<double, 2> reference(const std::array<Point, 3>& p, Point at) {
   const Point a = p[1] - p[0], b = p[2] - p[0], d = at - p[0];
   const double det = a.r * b.z - a.z * b.r;

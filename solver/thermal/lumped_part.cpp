@@ -6,13 +6,13 @@
 namespace cw {
 namespace {
 
-/// Heat that stays in the part [W].
+/// Net heat into the part [W].
 double net(const LumpedPart& part, Temperature t, bool on) {
   return (on ? part.power(t) : 0.0) - part.loss(t);
 }
 
-/// Seconds over one short step, Simpson's rule for the integral of C dT/net; empty where the net
-/// heat does not drive it on.
+/// Time of one short step [s], Simpson's rule for the integral of C dT/net; empty if the net heat
+/// has the wrong sign.
 std::optional<double> step_time(const LumpedPart& part, double from, double to, bool on) {
   const double way = to - from, middle = 0.5 * (from + to);
   double sum = 0;

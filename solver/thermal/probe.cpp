@@ -33,7 +33,7 @@ Stretch body_stretch(const ThermalMesh& mesh, const Probe& probe) {
   return cut;
 }
 
-/// Innermost or outermost place of the body at height z.
+/// Innermost or outermost point of the body at height z.
 EdgePlace outer_place(const ThermalMesh& mesh, RegionId region, double z, bool outermost) {
   const std::vector<EdgePlace> places = places_at_height(mesh, region, z);
   const auto by_radius = [](const EdgePlace& a, const EdgePlace& b) { return a.radius < b.radius; };
@@ -48,7 +48,7 @@ bool is_node(const EdgePlace& place) {
   return place.unknown[0] == place.unknown[1];
 }
 
-/// Nodes within a stretch, and the places where its ends cut the body.
+/// Nodes within a stretch, and the points where its ends cut the body.
 std::vector<EdgePlace> places_within(const ThermalMesh& mesh, RegionId region, const Stretch& s) {
   const double slack = 1e-9 * (s.high - s.low);
   std::set<int> nodes;
@@ -63,7 +63,8 @@ std::vector<EdgePlace> places_within(const ThermalMesh& mesh, RegionId region, c
   return places;
 }
 
-/// Nodes on both sides of where two bodies touch: shared ones, and those of their contacts.
+/// Nodes on both sides of the contact of two bodies: shared ones, and those of contacts with a
+/// conductance.
 std::vector<EdgePlace> places_of_joint(const ThermalMesh& mesh, RegionId one, RegionId other) {
   std::set<int> of_one, of_other, nodes;
   for (const auto& e : mesh.elements) {
@@ -173,7 +174,7 @@ double EventSite::above_at(std::size_t place,
     return (enthalpy[p.unknown[k]] - level.enthalpy[k]) * level.per_capacity[k];
   };
   if (is_node(p)) return by_enthalpy(0);
-  // Between nodes only temperatures are smooth, but where all is melting they stand still.
+  // Between nodes only temperatures are smooth, but they do not change while everything is melting.
   double sum = 0.0;
   for (std::size_t k = 0; k < 3; ++k)
     sum +=

@@ -20,7 +20,7 @@ SteadyHeat steady_heat(const ThermalModel& model, const Eigen::VectorXd& load, T
     change = step.cwiseAbs().maxCoeff();
     if (change > largest_change) step *= largest_change / change;
     s.kelvin += step;
-    // Radiation below absolute zero would turn its sign.
+    // Below absolute zero, radiation would change its sign.
     s.kelvin = s.kelvin.cwiseMax(1.0);
     if (change < settled * s.kelvin.maxCoeff()) {
       const HeatFlows last = model.balance(s.kelvin, load);

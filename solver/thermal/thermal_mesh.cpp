@@ -13,7 +13,7 @@
 namespace cw {
 namespace {
 
-/// Which bodies' unknowns coincide where they touch.
+/// Tells which bodies share unknowns where they touch.
 class Bonds {
  public:
   explicit Bonds(const std::vector<Contact>& contacts) {
@@ -118,7 +118,7 @@ void share_volume(ThermalMesh& out) {
   out.share_start.push_back(static_cast<int>(out.share_body.size()));
 }
 
-/// An edge as a triangle sees it: corners in its own sense, the triangle to the left.
+/// An edge as seen from one triangle: corners in its own sense, the triangle to the left.
 struct HalfEdge {
   std::array<int, 3> node;
   RegionId region;
@@ -214,7 +214,7 @@ std::vector<int> surface_of(const ThermalMesh& mesh, RegionId region) {
 }
 
 std::vector<WallPoint> surface_points(const ThermalMesh& mesh, const std::vector<int>& edges) {
-  // Gauss-Legendre on (-1, 1), and the ends of the stretches their weights make.
+  // Gauss-Legendre on (-1, 1), and the ends of the ranges that correspond to its weights.
   static const std::array<double, 3> place{-std::sqrt(.6), 0., std::sqrt(.6)};
   constexpr std::array<double, 3> weight{5. / 9, 8. / 9, 5. / 9};
   constexpr std::array<double, 4> end{-1., -4. / 9, 4. / 9, 1.};

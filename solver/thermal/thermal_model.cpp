@@ -24,7 +24,8 @@ std::vector<double> tabulated(const ThermalBody& body) {
   return k;
 }
 
-/// conductance times the integral of the jump over the ring, as a 3 x 3 matrix of one side [W/K].
+/// conductance times the integral of the temperature difference over the ring, as a 3 x 3 matrix of
+/// one side [W/K].
 Eigen::Matrix3d contact_matrix(const ContactEdge& c) {
   static const std::array<std::pair<double, double>, 3> gauss{
       {{-std::sqrt(.6), 5. / 9}, {0., 8. / 9}, {std::sqrt(.6), 5. / 9}}};
@@ -149,7 +150,7 @@ ThermalModel::SideMatrices ThermalModel::side_matrices(const LumpedTriangle& sha
     const auto& s = shape.samples[q];
     const auto& node = TriangleRule::nodes()[q];
     const Eigen::Matrix<double, 7, 7> m = s.volume() * (s.gradient.transpose() * s.gradient);
-    // Straight functions that are 1 in the middle of one side and 0 in those of the others.
+    // Linear functions that are 1 in the middle of one side and 0 in the middles of the others.
     const std::array<double, 3> side{1 - 2 * node.y, 2 * (node.x + node.y) - 1, 1 - 2 * node.x};
     for (std::size_t c = 0; c < side.size(); ++c) {
       std::size_t k = 0;
@@ -162,9 +163,9 @@ ThermalModel::SideMatrices ThermalModel::side_matrices(const LumpedTriangle& sha
 
 namespace {
 
-/// Values in the middles of a triangle's sides, drawn together about their mean so far that a plane
-/// through them stays positive at the corners too: a fibre whose conductivity is five times larger
-/// at one corner than at another would else conduct backwards there.
+/// Moves the values in the middles of a triangle's sides towards their mean until a plane through
+/// them is positive at the corners too. Otherwise a fibre whose conductivity is five times larger
+/// at one corner than at another would have a negative conductivity there.
 void keep_positive(std::array<double, 3>& middles) {
   constexpr double least_share = 0.5;  // of the smallest, at a corner
   const auto [smallest, largest] = std::minmax({middles[0], middles[1], middles[2]});
@@ -177,8 +178,8 @@ void keep_positive(std::array<double, 3>& middles) {
 
 }  // namespace
 
-/// The conductivity runs straight between its values in the middles of the sides: what a parabola
-/// would have beyond that integrates to nothing.
+/// The conductivity is linear between its values in the middles of the sides: the rest of a
+/// parabola would integrate to zero.
 ThermalModel::Packed ThermalModel::conduction_matrix(std::size_t element,
                                                      const Eigen::VectorXd& kelvin) const {
   const auto& e = mesh_.elements[element];
@@ -197,8 +198,8 @@ void ThermalModel::add_conduction(const Eigen::VectorXd& kelvin, Eigen::VectorXd
   for (std::size_t index = 0; index < mesh_.elements.size(); ++index) {
     const auto& e = mesh_.elements[index];
     const Packed m = conduction_matrix(index, kelvin);
-    // By differences to the centre, and the centre gives what the others take: an even temperature
-    // moves nothing and no heat is lost, to the last bit.
+    // Uses differences to the centre, and the centre gives what the others take: a uniform
+    // temperature moves no heat and no heat is lost, to the last bit.
     std::array<double, 6> t{}, power{};
     const double middle = kelvin[e.unknown[6]];
     for (std::size_t i = 0; i < 6; ++i) t[i] = kelvin[e.unknown[i]] - middle;
@@ -279,7 +280,7 @@ double ThermalModel::stored(const Eigen::VectorXd& enthalpy, std::size_t body) c
     for (int i = 0; i < 7; ++i) {
       const int u = e.unknown[i];
       const auto parts = shares(u);
-      // A shared node never melts alone: its temperature gives each body's part.
+      // A shared node melts only as a whole: its temperature determines each body's part.
       const double h =
           parts.size() == 1 ? enthalpy[u] : mesh_.law[body].of(warmth(parts, enthalpy[u]).kelvin);
       sum += e.shape.volume[i] * h;

@@ -12,7 +12,7 @@
 namespace cw {
 namespace {
 
-/// Energies of routes never limit a step: they follow from the temperatures.
+/// Energies of routes never limit a step, since they follow from the temperatures.
 constexpr double no_tolerance = 1e30;
 
 struct Watched {
@@ -20,20 +20,20 @@ struct Watched {
   EventSite site;
 };
 
-/// How well a stage is to be solved, in tolerances of a step.
+/// Accuracy to which a stage is solved, in tolerances of a step.
 struct Closeness {
-  double close;  ///< what is left of it
-  double near;   ///< last correction that passes when `close` was not reached
-  int most;      ///< corrections
+  double close;  ///< largest remaining error
+  double near;   ///< last correction that is accepted if `close` was not reached
+  int most;      ///< number of corrections
 };
 
-/// What is left of a stage is magnified by thin layers: at a tenth it outgrows the error of the
-/// step by ten (a cooling rod, 1300 K, radiation and film).
+/// Thin layers magnify the remaining error of a stage: at a tenth it becomes ten times the error of
+/// the step (a cooling rod, 1300 K, radiation and film).
 constexpr Closeness for_a_step{0.04, 0.04, 8};
-/// Enough to say where power is needed.
+/// Enough to tell where power is needed.
 constexpr Closeness to_predict{1.0, 10.0, 5};
 
-/// Enthalpies that obey a stage, and the powers that go with them [W].
+/// Enthalpies that satisfy a stage, and the powers that belong to them [W].
 struct StageSolution {
   Eigen::VectorXd enthalpy, by_route;
 };
@@ -68,7 +68,7 @@ struct ThermalStepper::Work {
   StepperCost cost;
   Eigen::VectorXd slope;    ///< dT/dh of the last tangent
   double last_gamma = 0.0;  ///< of the last factorisation; 0: there is no tangent
-  double rate = 1.0;        ///< what the tangent leaves of an error
+  double rate = 1.0;        ///< remaining share of an error after a correction
   Eigen::VectorXd drift;    ///< of enthalpy, as predicted [W/m^3]; empty: not predicted
 
   [[nodiscard]] Eigen::Index unknowns() const { return state.enthalpy.size(); }
@@ -107,7 +107,7 @@ std::vector<std::size_t> ThermalStepper::Work::pending() const {
   return events;
 }
 
-/// Those of the events that were found.
+/// Those of these events that were found.
 std::vector<std::size_t> ThermalStepper::Work::reach(const std::vector<std::size_t>& events,
                                                      const std::vector<int>& found) {
   std::vector<std::size_t> reached;
@@ -134,7 +134,7 @@ ImplicitSystem ThermalStepper::Work::system(const HeatSource& source,
   };
   s.solve = [this, &source, n](const ImplicitStage& at, Eigen::VectorXd& y) {
     const Eigen::VectorXd load = source_at(source, at.time);
-    if (at.first) rate = 1.0;  // an old tangent has to show again how well it serves
+    if (at.first) rate = 1.0;  // an old tangent has to prove again that it is still good
     const auto found = stage(at.base.head(n), y.head(n), at.gamma, load, for_a_step);
     if (!found) return false;
     const Eigen::Index routes = state.by_route.size();
@@ -205,9 +205,9 @@ void ThermalStepper::restart(const ThermalState& state) {
 
 namespace {
 
-/// Steps of one length instead of long ones and a short one at the end.
+/// Equal steps instead of long ones and a short one at the end.
 double even_step(double length, double fitting) {
-  constexpr double safely = 1.1;  // of what fits
+  constexpr double safely = 1.1;  // relative to the largest that fits
   if (!(fitting > 0.0)) return 0.0;
   return length / std::ceil(length / (safely * fitting));
 }
@@ -224,7 +224,8 @@ Advance ThermalStepper::advance(double until, const HeatSource& source) {
   ArkodeSession session(
       w.system(source, pending), w.state.time, w.packed(),
       {even_step(until - w.state.time, w.state.next_step), w.settings.largest_step, until});
-  double next = 0.0, before = 0.0;  // a last step, cut short, may tell less than the one before
+  double next = 0.0, before = 0.0;  // the last step may be cut short and then tells less than the
+                                    // one before
   for (long count = 0;; ++count) {
     if (count == w.settings.most_steps)
       throw SolveError(
@@ -264,8 +265,8 @@ void ThermalStepper::Work::use_step(double gamma) {
   last_gamma = gamma;
 }
 
-/// What one correction changes where a stage misses its equation by `left`; what holds temperatures
-/// takes its part.
+/// Change by one correction if a stage misses its equation by `left`; held temperatures take their
+/// part.
 StepChange ThermalStepper::Work::correction(const Eigen::VectorXd& left,
                                             Eigen::VectorXd& by_route) const {
   StepChange change = tangent.matrix.solve_step(left);
@@ -277,15 +278,15 @@ StepChange ThermalStepper::Work::correction(const Eigen::VectorXd& left,
   return change;
 }
 
-/// Solves  h = base + gamma f(h)  from a guess, f the rate under `load`, by Newton's method with
-/// the last tangent, taken anew when it serves badly. Nothing where that leads away, as it may when
+/// Solves h = base + gamma f(h) from a guess, f the rate under `load`, by Newton's method with the
+/// last tangent, which is renewed if convergence is slow. Nothing if this diverges, as it may if
 /// much is to melt at once.
 std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& base,
                                                          Eigen::VectorXd h, double gamma,
                                                          const Eigen::VectorXd& load,
                                                          Closeness closeness) {
   constexpr double lost = 3000.0;  // [K]
-  constexpr double worth = 2.0;    // corrections saved, for a tangent of its own
+  constexpr double worth = 2.0;    // corrections that a new tangent must save
   const Eigen::VectorXd& volume = model->mesh().volume;
   double before = 0.0;
   bool fresh = last_gamma == 0.0;
@@ -304,7 +305,7 @@ std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& 
     const double now = std::sqrt(change.enthalpy.cwiseQuotient(tolerance).squaredNorm() /
                                  static_cast<double>(h.size()));
     if (k > 0) rate = std::max(0.3 * rate, now / before);
-    // The first correction goes another way than those the rate was measured on.
+    // The first correction has another direction than those from which the rate was measured.
     const double left_over = now * (k > 0 ? std::min(1.0, rate) : std::clamp(rate, 0.1, 1.0));
     const bool close = left_over < closeness.close;
     if (close || (k + 1 == closeness.most && now < closeness.near)) {
@@ -317,7 +318,7 @@ std::optional<StageSolution> ThermalStepper::Work::stage(const Eigen::VectorXd& 
   }
 }
 
-/// Share of the straight way to other enthalpies at which the first event not yet reached lies.
+/// Share of the straight path to other enthalpies at which the first event not yet reached lies.
 double ThermalStepper::Work::share_to_event(const Eigen::VectorXd& there) const {
   double share = 1.0;
   for (const std::size_t i : pending()) {

@@ -6,16 +6,19 @@
 namespace cw {
 namespace {
 
-/// A space between two openings with one grey surface: light that comes in by an opening goes out
-/// by one of them or is taken up.
+/// A space between two openings with one grey surface: light that enters through an opening leaves
+/// through one of them or is absorbed.
 struct Space {
-  double out_wide, narrow;  ///< of what comes in by the wide one: back out, and by the narrow one
-  double wide, out_narrow;  ///< of what comes in by the narrow one: by the wide one, and back out
+  double out_wide, narrow;  ///< shares of light from the wide opening that leave through it again,
+                            ///< and through the narrow one
+  double wide, out_narrow;  ///< shares of light from the narrow opening that leave through the wide
+                            ///< one, and through it again
 };
 
-/// `across` is what the wide opening sees of the narrow one; sizes are of openings and surface.
+/// `across` is the view factor from the wide opening to the narrow one; sizes are of openings and
+/// surface.
 Space space_of(double wide, double narrow, double surface, double across, double emissivity) {
-  const double back = across * wide / narrow;  // narrow sees wide, by reciprocity
+  const double back = across * wide / narrow;  // view from narrow to wide, by reciprocity
   const double to_wide = (1 - across) * wide / surface, to_narrow = (1 - back) * narrow / surface;
   const double itself = 1 - to_wide - to_narrow;
   const double leaves = (1 - emissivity) / (1 - (1 - emissivity) * itself);
@@ -25,7 +28,7 @@ Space space_of(double wide, double narrow, double surface, double across, double
 
 OpenWall round_row(const BarRow& row) {
   const double radius = row.size / 2, pitch = row.size + row.gap;
-  // What the narrowest place sees of the open side, from edge to edge of the two circles.
+  // View from the narrowest place to the open side, from edge to edge of the two circles.
   const double seen =
       std::sqrt(pitch * pitch - pitch * row.size) - radius * std::acos(radius / (pitch - radius));
   const Space s = space_of(pitch, row.gap, std::numbers::pi * radius, seen / pitch, row.emissivity);

@@ -38,7 +38,7 @@ double view_inner_to_outer(CoaxialPair radii, double length) {
 
 double view_of_ring(CoaxialPair radii, double length) {
   if (length < 0.0) return -view_of_ring(radii, -length);
-  // Far away the difference of large numbers below loses digits, and the view is complete.
+  // Far away the difference of large numbers below loses digits, and the view is already complete.
   if (length > 1e4 * radii.outer) return 0.5;
   const Terms t = terms_of(radii, length);
   if (t.y < 1e-9) return 0.0;
@@ -55,7 +55,7 @@ double view_along_wall(CoaxialPair radii, double length) {
   constexpr int panels = 64;
   const double widest = 2 * std::acos(radii.inner / radii.outer), z = length;
   double sum = 0;
-  for (int k = 1; k <= panels; ++k) {  // nothing at angle 0
+  for (int k = 1; k <= panels; ++k) {  // zero at angle 0
     const double chord = 2 * radii.outer * std::sin(widest * k / panels / 2);
     const double along = chord * chord * z / (chord * chord + z * z) + chord * std::atan(z / chord);
     sum += (k == panels ? 1 : k % 2 == 1 ? 4 : 2) * along;

@@ -70,8 +70,8 @@ WaterFlow water_flow(const WaterChannel& channel, double flow, Temperature mean)
   const double straight = straight_friction(f.reynolds, rough);
   f.pressure_drop = (f.friction * channel.coiled_length + straight * channel.straight_length) / d *
                     0.5 * water.density * f.velocity * f.velocity;
-  // Gnielinski's formula stands on the friction of turbulent flow, also where the pressure drop is
-  // still between both laws.
+  // Gnielinski's formula uses the friction of turbulent flow, even in the range where the pressure
+  // drop is interpolated between both laws.
   const double turbulent = haaland(std::max(f.reynolds, gnielinski_from), rough);
   f.film = water_nusselt(f.reynolds, water.prandtl(), turbulent) * water.conductivity / d;
   return f;
@@ -81,7 +81,8 @@ CooledTube cool_tube(const WaterChannel& channel, double flow, Temperature inlet
   CooledTube tube;
   tube.inlet = inlet;
   double rise = 0;
-  for (int k = 0; k < 3; ++k) {  // properties hardly change with temperature: settles at once
+  for (int k = 0; k < 3; ++k) {  // properties hardly change with temperature: this converges at
+                                 // once
     const WaterProperties water = water_at({inlet.kelvin + rise / 2});
     rise = heat / (flow * water_at(inlet).density * water.heat_capacity);
   }
