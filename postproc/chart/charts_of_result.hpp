@@ -5,13 +5,13 @@
 
 namespace cw {
 
-// The charts a result has; empty where it has nothing to show.
+// The charts of a result; empty if there is nothing to show.
 
 /// Every part as a share of its limit.
 std::optional<Chart> limits_chart(const Result& result);
 /// Where the power goes, state by state.
 std::optional<Chart> powers_chart(const Result& result);
-/// What the supply is asked for against the temperature of the work, with its limit.
+/// Supply current demanded against the temperature of the work, with the limit.
 std::optional<Chart> demand_chart(const Result& result);
 /// Frequency against the temperature of the work.
 std::optional<Chart> frequency_chart(const Result& result);
@@ -26,10 +26,10 @@ std::optional<Chart> heating_power_chart(const Result& result);
 std::optional<Chart> heating_supply_chart(const Result& result);
 /// Frequency against the temperature of the surface.
 std::optional<Chart> heating_frequency_chart(const Result& result);
-/// Power in and power lost against the mean temperature, with the place where they meet.
+/// Power in and power lost against the mean temperature, with the point at which they are equal.
 std::optional<Chart> heating_balance_chart(const Result& result);
 
-/// Temperature of a coil without water, on and resting, against time.
+/// Temperature of a coil without water against time, on and off.
 std::optional<Chart> tube_chart(const Result& result);
 /// Stray field against distance, with the reference levels.
 std::optional<Chart> stray_field_chart(const Result& result);

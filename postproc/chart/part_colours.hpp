@@ -6,9 +6,9 @@
 
 namespace cw {
 
-/// Colours of the parts of a power balance, by whether the field heats them: what it heats, on
-/// purpose or not, is dark, what coil and circuit lose is light. That stays true in grey print and
-/// for every eye. Colours come back after five and eight: letters tell parts apart.
+/// Colours of the parts of a power balance. Parts that the field heats, intended or not, are dark;
+/// losses in coil and circuit are light, in grey print and for every eye too. Colours repeat after
+/// five and eight; letters then distinguish the parts.
 std::vector<Colour> part_colours(const std::vector<bool>& heated);
 
 }  // namespace cw

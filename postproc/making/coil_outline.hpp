@@ -16,16 +16,16 @@ struct OutlinePiece {
   double to_x = 0.0, to_y = 0.0;          ///< else a straight line from (x, y)
 };
 
-/// Section of the coil on both sides of the axis, outside and bore of every turn, ends of the
-/// workpiece, axis; beside it, seen along the axis, the former and the coil. Needs a design.
+/// Section of the coil on both sides of the axis: outside and bore of every turn, ends of the
+/// workpiece, axis. Beside it the former and the coil, seen along the axis. Needs a design.
 std::vector<OutlinePiece> coil_outline(const Result& result);
 
-/// The outline as a drawing for machines and templates: DXF, ASCII, release 12 (AC1009), in mm at
-/// 1:1. Source: the published DXF reference.
+/// The outline for machines and templates: DXF, ASCII, release 12 (AC1009), in mm at 1:1. Source:
+/// the published DXF reference.
 std::string coil_dxf(const std::vector<OutlinePiece>& outline);
 
-/// A size to write on the template: between two places in the plane of the outline, the dimension
-/// line `beyond` from the farther of them, outwards (to the right, or downwards) [m].
+/// A dimension on the template, between two points in the plane of the outline. The dimension line
+/// is `beyond` outside the farther of them (to the right, or downwards) [m].
 struct TemplateSize {
   std::string words;   ///< "bore \u00d8 32"
   bool along = false;  ///< along y, else along x
@@ -33,7 +33,7 @@ struct TemplateSize {
   double beyond = 0.0;
 };
 
-/// What stands on the template beside the outline.
+/// Texts and dimensions of the template beside the outline.
 struct TemplateNotes {
   std::vector<TemplateSize> sizes;
   std::string foot;  ///< a line of text
@@ -43,8 +43,8 @@ struct TemplateNotes {
 /// design.
 TemplateNotes template_notes(const Result& result);
 
-/// The outline as an SVG that prints at 1:1, with its sizes and a 50 mm line to check the printer
-/// by.
+/// The outline as an SVG that prints at 1:1, with its dimensions and a 50 mm line to check the
+/// scale of the printer.
 std::string coil_template(const std::vector<OutlinePiece>& outline,
                           const TemplateNotes& notes = {});
 

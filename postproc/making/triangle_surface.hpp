@@ -13,12 +13,12 @@ struct TriangleSurface {
   std::vector<std::array<std::uint32_t, 3>> triangles;
 };
 
-/// What it encloses [m3]; negative where the triangles are clockwise.
+/// The enclosed volume [m3]; negative if the triangles are clockwise.
 double volume_of(const TriangleSurface& surface);
 
 /// The surface as a binary STL in millimetres: 80 bytes of heading, the number of triangles, then
-/// of each its normal, its corners and two empty bytes, in single precision, least byte first.
-/// Source: 3D Systems, StereoLithography Interface Specification, 1988 (from memory).
+/// for each its normal, its corners and two zero bytes, in single precision, little-endian. Source:
+/// 3D Systems, StereoLithography Interface Specification, 1988 (from memory).
 std::string binary_stl(const TriangleSurface& surface);
 
 }  // namespace cw

@@ -32,7 +32,7 @@ struct MomentOutput {
   FieldView view;
 };
 
-/// Everything one run leaves behind.
+/// Everything that one run writes.
 struct ResultFiles {
   const Result& result;
   std::vector<FieldOutput> fields;
@@ -41,8 +41,8 @@ struct ResultFiles {
   std::string remedy = {};  ///< text of remedy_file; empty: none
 };
 
-/// Writes result.json, report.html, tables/, fields/ and pictures/ so that either all of it stands
-/// in `directory` or nothing has changed; see replace_result_directory(). Throws WriteError.
+/// Writes result.json, report.html, tables/, fields/ and pictures/. Either all of it appears in
+/// `directory` or nothing changes; see replace_result_directory(). Throws WriteError.
 void write_result_directory(const std::filesystem::path& directory, const ResultFiles& files);
 
 }  // namespace cw

@@ -8,7 +8,7 @@
 
 namespace cw {
 
-/// A place on the sheet in points of the sheet, y downwards.
+/// A point on the sheet [points], y downwards.
 struct Spot {
   double x = 0.0, y = 0.0;
   friend bool operator==(const Spot&, const Spot&) = default;
@@ -33,7 +33,7 @@ struct Raster {
 struct Stroke {
   Colour colour;
   double width = 1.0;
-  std::optional<double> dash;  ///< length of dash and of gap; left out: a full line
+  std::optional<double> dash;  ///< length of dash and of gap; left out: a solid line
 };
 
 using Line = std::vector<Spot>;
@@ -54,10 +54,10 @@ struct Lettering {
   Colour colour;
   bool bold = false;
   bool upright = false;  ///< reads from below upwards
-  bool halo = false;     ///< white rim, to stay readable on a field
+  bool halo = false;     ///< white outline, to stay readable on a field
 };
 
-/// A line of text; `at` lies on its base line.
+/// A line of text; `at` is on its base line.
 struct Written {
   Spot at;
   std::string text;
@@ -71,8 +71,8 @@ struct Pasted {
   Raster raster;
 };
 
-/// A sheet as a list of what to draw, in order. Two writers turn it into a file, so both show the
-/// same.
+/// A sheet as a list of drawing operations, in order. Two writers turn it into a file, so both show
+/// the same.
 struct Canvas {
   double width = 0.0, height = 0.0;
   std::vector<std::variant<Drawn, Written, Pasted>> items;

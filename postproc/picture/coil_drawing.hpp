@@ -6,7 +6,7 @@
 namespace cw {
 
 /// Coil and workpiece in section, to scale, as a workshop drawing: conductor hatched, sizes in mm.
-/// Made from the result alone. Needs a design and a state.
+/// Made only from the result. Needs a design and a state.
 Canvas coil_drawing(const Result& result);
 
 }  // namespace cw

@@ -4,15 +4,15 @@
 
 namespace cw {
 
-/// What the ends of a colour bar mean; top 0 where there is nothing to show.
+/// Meaning of the ends of a colour bar; top 0 if there is nothing to show.
 struct HalfScale {
   Shown shown = Shown::flux_density;
   double top = 0.0;                ///< [T] rms, [W/m^3], [A/m^2] rms or [degC]
-  bool beyond = false;             ///< some spots lie above it: sharp edges of conductors
+  bool beyond = false;             ///< some pixels exceed it: sharp edges of conductors
   std::vector<double> marks = {};  ///< values marked on the bar
 };
 
-/// Of the left and the right half.
+/// For the left and the right half.
 struct Ranges {
   HalfScale left, right;
 };
@@ -20,12 +20,12 @@ struct Ranges {
 /// Decades of power density shown.
 inline constexpr double power_decades = 4.0;
 
-/// The values a half shows. Outside what it shows they are 0.
+/// The values that a half shows, in pixels that it shows; 0 elsewhere.
 const std::vector<float>& values_of(const FieldSamples& samples, Shown shown);
 
 HalfScale scale_of(const FieldSamples& samples, Shown shown);
 
-/// The samples as they are, in the colours of one scale.
+/// The samples, not mirrored, in the colours of one scale.
 Raster coloured_half(const FieldSamples& samples, const HalfScale& scale);
 
 /// The mirrored raster.

@@ -6,23 +6,23 @@
 
 namespace cw {
 
-/// The one map of fields: paper white for nothing to dark indigo for the most. Lightness falls on a
-/// straight line in OKLab, so the order survives grey print and colour-blind eyes; hue turns from
+/// The colour map of fields: from paper white for zero to dark indigo for the maximum. Lightness
+/// falls linearly in OKLab, so the order survives grey print and colour-blind eyes; hue turns from
 /// straw through teal to indigo. `share` from 0 to 1; beyond, the end colours.
 Colour field_colour(double share);
 
-/// The map of temperatures, hot is bright: "inferno" by S. van der Walt and N. Smith (2015, CC0),
-/// even in lightness and told apart by colour-blind eyes, from a tenth of it upwards: its black
-/// would be taken for ink. `share` from 0 to 1; beyond, the end colours.
+/// The colour map of temperatures, hot is bright: "inferno" by S. van der Walt and N. Smith (2015,
+/// CC0), even in lightness and distinct for colour-blind eyes. Used from a tenth of it upwards: its
+/// black would look like ink. `share` from 0 to 1; beyond, the end colours.
 Colour heat_colour(double share);
 
 /// Perceived lightness of a colour, 0 (black) to 1 (white): L of OKLab.
 double lightness(const Colour& colour);
 
-/// As a page and a drawing write it: "#1c2026".
+/// As written in pages and drawings: "#1c2026".
 std::string colour_code(const Colour& colour);
 
-/// Limits and nothing else.
+/// For limits and nothing else.
 inline constexpr Colour accent{196, 62, 28};
 
 inline constexpr Colour ink{28, 32, 38};

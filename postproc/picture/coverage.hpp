@@ -4,19 +4,19 @@
 
 namespace cw {
 
-/// How much of each pixel a shape covers. Collects one shape at a time and paints it in one go, so
-/// that lines that cross themselves are no darker where they do.
+/// How much of each pixel a shape covers. Collects one shape at a time and paints it in one step,
+/// so that a line is not darker where it crosses itself.
 class Coverage {
  public:
   explicit Coverage(Raster& target);
 
-  /// Inside of closed lines by the even-odd rule, in pixels.
+  /// Inside closed lines by the even-odd rule, in pixels.
   void fill(const std::vector<Line>& lines);
   /// Along a line with round joints, in pixels.
   void stroke(const Line& line, bool closed, double width);
-  /// One pixel; the largest coverage given to it counts. Outside the raster: nothing.
+  /// One pixel; its largest coverage counts. Pixels outside the raster are ignored.
   void cover(int column, int row, double share);
-  /// Lays the colour over the target and starts afresh.
+  /// Paints the colour over the target and starts a new shape.
   void paint(const Colour& colour);
 
  private:

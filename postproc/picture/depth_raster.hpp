@@ -7,26 +7,26 @@
 
 namespace cw {
 
-/// A corner of a face as it is seen: place on the raster in pixels, y downwards, how near it is,
-/// and the share of the colour scale it has.
+/// A corner of a face in the view: position on the raster in pixels, y downwards; its nearness; its
+/// share of the colour scale.
 struct SeenCorner {
   double x = 0.0, y = 0.0, nearness = 0.0, share = 0.0;
 };
 
-/// Faces and lines of a body, each pixel keeping what is nearest to the eye. No display and no
-/// graphics card take part.
+/// Faces and lines of bodies; each pixel keeps what is nearest to the eye. Needs no display and no
+/// graphics card.
 class DepthRaster {
  public:
   DepthRaster(int width, int height);
 
   /// A face; its colour is that of the share interpolated between its corners, darkened by `light`
-  /// (1: not at all). A negative share is a thing without a value: grey.
+  /// (1: unchanged). A negative share means no value: grey.
   void face(const std::array<SeenCorner, 3>& corners, double light);
-  /// A thin line in the colour of ink, drawn where nothing nearer hides it; `lead`: how far it is
-  /// taken to stand out of its own surface, in units of nearness.
+  /// A thin line in the colour of ink, drawn where nothing nearer hides it. `lead`: how much nearer
+  /// than its surface it counts, so that the surface does not hide it.
   void line(const SeenCorner& from, const SeenCorner& to, double lead);
 
-  /// Every `factor` by `factor` pixels as one; pixels nothing was drawn on are transparent.
+  /// Reduces every `factor` by `factor` pixels to one; pixels without a drawing are transparent.
   [[nodiscard]] Raster reduced(int factor) const;
 
  private:

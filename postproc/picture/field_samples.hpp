@@ -10,7 +10,7 @@
 
 namespace cw {
 
-/// The part of the half-plane a picture shows [m].
+/// The part of the half-plane that a picture shows [m].
 struct Window {
   double radius = 0.0, bottom = 0.0, top = 0.0;
 };
@@ -29,19 +29,19 @@ struct FieldSamples {
 /// B_r and B_z at the nodes [T] rms.
 using NodalFlux = std::vector<std::array<std::complex<double>, 2>>;
 
-/// In air the mean over the triangles that meet at a node, weighted with their areas: B jumps from
-/// triangle to triangle, and contours of it would be jagged. 0 at nodes without air.
+/// In air: the mean over the triangles that meet at a node, weighted with their areas, because B
+/// jumps from triangle to triangle and its contours would be jagged. 0 at nodes without air.
 NodalFlux mean_flux_in_air(const Mesh& mesh, const FieldSolution& field);
 
-/// A field, with what is known of the heat in it.
+/// A field, and the heat in it if known.
 struct SampledField {
   const Mesh& mesh;
   const FieldSolution& field;
   const LocalHeat* heat = nullptr;
-  const NodalFlux* air_flux = nullptr;  ///< set: |B| in air from it
+  const NodalFlux* air_flux = nullptr;  ///< if set, |B| in air is interpolated from it
 };
 
-/// Pixels of any two sides, from a corner inwards and downwards [m].
+/// A grid of rectangular pixels, from a corner inwards and downwards [m].
 struct SampleGrid {
   double left = 0.0, top = 0.0;
   double across = 0.0, down = 0.0;  ///< sides of a pixel
@@ -54,7 +54,7 @@ FieldSamples sample_grid(const SampledField& of, const SampleGrid& grid);
 /// Samples the window with pixels of side `step` [m]. Curved triangles are inverted exactly.
 FieldSamples sample_field(const SampledField& of, const Window& window, double step);
 
-/// The value that a share (0 to 1) of the samples > 0 do not exceed; 0 without any.
+/// The value that this share (0 to 1) of the samples > 0 do not exceed; 0 without any.
 double quantile(std::vector<float> values, double share);
 
 }  // namespace cw

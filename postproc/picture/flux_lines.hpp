@@ -6,9 +6,9 @@
 
 namespace cw {
 
-/// Lines of B at the instant the coil current is at its peak: contours of Re(r A exp(-j phase)),
-/// `count` equal steps of flux between nothing and the largest in the window. Every line is cut at
-/// the window; no line on the axis.
+/// Lines of B at the instant of the peak of the coil current: contours of Re(r A exp(-j phase)),
+/// `count` equal steps of flux between zero and the largest in the window. Lines end at the window;
+/// no line on the axis.
 struct FluxLineOptions {
   double phase = 0.0;  ///< of the coil current [rad]
   int count = 18;

@@ -14,10 +14,10 @@ struct CornerGrid {
 };
 
 /// Contour of a value in cell units, x from the first column, y from the first row, as separate
-/// straight pieces, linear along cell edges. Cells with a corner that is not a number have none.
+/// straight pieces, linear along cell edges. Cells with NaN at a corner have none.
 std::vector<Line> contour(const CornerGrid& grid, double level);
 
-/// The same pieces put end to end; of a closed contour the last point is the first.
+/// The same pieces joined to lines; for a closed contour the last point equals the first.
 std::vector<Line> joined(const std::vector<Line>& pieces);
 
 }  // namespace cw

@@ -13,8 +13,8 @@ struct Letters {
   std::vector<std::uint8_t> coverage;  ///< width height
 };
 
-/// Renders UTF-8 text at `size` pixels per em. Uses DejaVu Sans where installed, else a built-in
-/// face.
+/// Renders UTF-8 text at `size` pixels per em. Uses DejaVu Sans if it is installed, else a built-in
+/// font.
 Letters render_letters(const std::string& text, double size, bool bold);
 
 /// Width of the text on the sheet [points].

@@ -7,12 +7,12 @@
 
 namespace cw {
 
-/// Share of the power that enters the workpiece against frequency (logarithmic), one line a metal.
-/// Lines differ in colour, marker and dash at once and are named at their right ends.
+/// Share of the power that enters the workpiece against frequency (logarithmic), one line per
+/// metal. Lines differ in colour, marker and dash and have their names at their right ends.
 Canvas metals_chart(const MetalComparison& all);
 
-/// Heights at least `gap` apart, inside low..high where they fit, as near to the wanted ones as can
-/// be (least squares). `wanted` rises; the order is kept.
+/// Heights at least `gap` apart, inside low..high if they fit, as near to the wanted ones as
+/// possible (least squares). `wanted` rises; the order is kept.
 std::vector<double> spread_labels(const std::vector<double>& wanted, double gap, double low,
                                   double high);
 

@@ -7,8 +7,8 @@
 
 namespace cw {
 
-/// Closed lines round a region, the region to their left; curved edges in `pieces` straight ones.
-/// A region on the axis has the axis as part of its outline.
+/// Closed lines round a region, the region to their left; each curved edge becomes `pieces`
+/// straight ones. The outline of a region on the axis includes the axis.
 std::vector<std::vector<Point>> outlines(const Mesh& mesh, RegionId region, int pieces = 4);
 
 /// Lines at 45 degrees, `spacing` apart, over the inside of closed lines (even-odd rule).

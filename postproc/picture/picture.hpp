@@ -11,24 +11,24 @@
 
 namespace cw {
 
-/// A size to write into the drawing, in mm, as a workshop drawing does.
+/// A dimension in mm in the drawing, as in a workshop drawing.
 struct DimensionLine {
   enum class Kind { diameter, length };
   Kind kind = Kind::diameter;
   std::string name;              ///< "bore", "coil", "workpiece"
   double low = 0.0, high = 0.0;  ///< diameter: 0 and the radius; length: lower and upper z [m]
-  double at = 0.0;  ///< diameter: z of the end it is taken from; length: r of the surface [m]
+  double at = 0.0;  ///< diameter: z of the end to which it refers; length: r of the surface [m]
 };
 
-/// What a half of a picture shows.
+/// The quantity on one half of a picture.
 enum class Shown {
   flux_density,     ///< |B|, linear
   power_density,    ///< in everything that conducts, logarithmic
   current_density,  ///< |J| in the turns, linear
-  temperature       ///< of everything warm, linear; needs PictureInput::heat
+  temperature       ///< of every heated body, linear; needs PictureInput::heat
 };
 
-/// A temperature that matters in one body, drawn as a line where Shown::temperature is on the left.
+/// An important temperature of one body, drawn as a line if Shown::temperature is on the left.
 struct Isotherm {
   std::string name;  ///< "target"
   double celsius = 0.0;
@@ -48,15 +48,16 @@ struct PictureInput {
   std::vector<DimensionLine> dimensions = {};
   Shown left = Shown::flux_density, right = Shown::power_density;
   bool coil_only = false;  ///< the turns fill the picture, without flux lines
-  /// Set: its power density is shown instead of that of the field, its temperature can be.
+  /// If set, its power density replaces that of the field, and its temperature can be shown.
   const LocalHeat* heat = nullptr;
   double celsius_top = 0.0;  ///< end of its scale [degC], the same in all pictures of a run
   std::string moment = {};   ///< "after 46.2 s", for the title line
   std::vector<Isotherm> isotherms = {};
 };
 
-/// The section mirrored about the axis, a quantity on each side, flux lines over both. Regions
-/// "turn.*" are the coil and drawn hatched, every other region except air is outlined and labelled.
+/// The section mirrored about the axis, with a quantity on each side and flux lines over both.
+/// Regions "turn.*" are the coil and are hatched; every other region except air has an outline and
+/// a label.
 Canvas field_picture(const PictureInput& input);
 
 }  // namespace cw

@@ -8,7 +8,7 @@
 
 namespace cw {
 
-/// Where the section lies on the sheet.
+/// Position of the section on the sheet.
 struct Frame {
   Window window;
   double scale = 1.0;                ///< points per metre
@@ -23,13 +23,13 @@ struct Frame {
   }
 };
 
-/// Where a picture puts its section.
+/// Position of the section in a picture.
 Frame frame_of(const PictureInput& input);
-/// What it shows there, at the centres of pixels of side `step` [m]: currents of the turns only, of
-/// a coil alone the power too.
+/// The shown quantities at the centres of pixels of side `step` [m]: currents only of the turns;
+/// for a coil alone, the power too.
 FieldSamples samples_shown(const PictureInput& input, const Frame& frame, double step);
 
-/// A label in the margin and the place it points at.
+/// A label in the margin and the point to which it refers.
 struct Callout {
   std::string text;
   Point at;
@@ -37,7 +37,7 @@ struct Callout {
 
 /// Round steps 1, 2, 5 x 10^n, at most `count` of them in the span.
 double round_step(double span, int count);
-/// The least of 1, 1.5, 2, 3, 4, 5, 6, 8 x 10^n that is not below the value.
+/// The smallest of 1, 1.5, 2, 3, 4, 5, 6, 8 x 10^n that is not below the value.
 double round_up(double value);
 
 /// Millimetre scales, frame, centre line.
@@ -47,7 +47,7 @@ std::vector<double> tick_heights(const Frame& frame);
 /// Dimension lines: diameters stacked above the frame, lengths to the right of it.
 void draw_dimensions(Canvas& canvas, const Frame& frame,
                      const std::vector<DimensionLine>& dimensions);
-/// Labels in the left margin with leaders, kept apart from each other and from the scale.
+/// Labels in the left margin with leader lines, without overlaps with each other and the scale.
 void draw_callouts(Canvas& canvas, const Frame& frame, std::vector<Callout> callouts);
 
 /// Steps between stacked dimension lines [points].

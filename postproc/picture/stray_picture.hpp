@@ -4,9 +4,9 @@
 
 namespace cw {
 
-/// |B| rms far around the heater, in contours of 1, 3, 10, ... microtesla, the coil in the middle,
-/// to scale. Outside the mesh the field is the exact one of the open boundary. Coil only: what
-/// leads and tank add is not in it, and the sheet says so.
+/// |B| rms far around the heater, in contours of 1, 3, 10, ... microtesla, to scale, with the coil
+/// in the middle. Outside the mesh the field is the exact one of the open boundary. Only the field
+/// of the coil: that of leads and tank is not included, and the sheet says so.
 Canvas stray_picture(const PictureInput& input);
 
 /// Reference level for the general public from 3 kHz to 10 MHz [T] rms: ICNIRP, Guidelines for

@@ -7,8 +7,8 @@
 
 namespace cw {
 
-/// report.html of a comparison of metals: which heat in this coil, and why the others barely warm.
-/// One file that loads nothing. `result` is of the case as it is written.
+/// report.html of a comparison of metals: which metals heat in this coil, and why the others barely
+/// warm. One self-contained file. `result` belongs to the case as written.
 std::string metals_page(const MetalComparison& all, const Result& result);
 
 }  // namespace cw

@@ -7,15 +7,15 @@
 
 namespace cw {
 
-/// A chart in the page: live where scripts run, with the value under the pointer; the drawing
-/// otherwise and on paper; its numbers below, to be unfolded. Empty without a chart.
+/// A chart in the page: interactive if scripts run, with the value under the pointer; otherwise and
+/// in print the drawing; its numbers in a folded table below. Empty without a chart.
 std::string chart_figure(const std::optional<Chart>& chart);
 
-/// A drawing of ours as an element of the page: the page gives it its width, and it needs no name
-/// of a language. `label` is escaped here.
+/// A drawing of ours as an element of the page. The page sets its width, and the declaration of the
+/// language is removed. `label` is escaped here.
 std::string inlined_drawing(const std::string& svg, const std::string& label);
 
-/// Data for the page's own script, between script tags: no character of it can end them.
+/// Data for the page's own script, between script tags; escaped so that no text in it can end them.
 std::string script_data(const std::string& json);
 
 }  // namespace cw

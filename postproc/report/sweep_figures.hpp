@@ -8,7 +8,7 @@
 
 namespace cw {
 
-/// A number of every design as the page of a sweep shows it.
+/// A figure of every design, and how the page of a sweep shows it.
 struct SweepFigure {
   std::string key;                   ///< of the result
   std::string name;                  ///< in words: "coil loss, cold"
@@ -20,8 +20,8 @@ struct SweepFigure {
 /// How one key is shown.
 SweepFigure sweep_figure(const std::string& key);
 
-/// What the page compares designs by: the keys of the ranking first, then what a maker asks of
-/// every state, the heating run and the limits. Only what at least one design has.
+/// The figures by which the page compares designs: the keys of the ranking first, then those that
+/// matter for every state, the heating run and the limits. Only figures of at least one design.
 std::vector<SweepFigure> sweep_figures(const DesignsFile& designs);
 
 /// "1.04 µH", "412 °C"; escaped, with a no-break space.

@@ -8,7 +8,7 @@
 
 namespace cw {
 
-/// Drawings of a sweep as they lie in its folder, SVG; empty where it has none.
+/// The drawings of a sweep, as in its folder, SVG; empty if it has none.
 struct SweepDrawings {
   std::string map, pareto, sensitivity;
 };
@@ -26,25 +26,25 @@ bool is_sweep_directory(const std::filesystem::path& directory);
 
 // Sections of the page.
 
-/// The best designs, why they lead, what became of the others, what to change, cautions.
+/// The best designs and why they lead, how many others failed and why, what to change, cautions.
 PageSection sweep_verdict_section(const DesignsFile& designs);
-/// All ranked designs: sorts and filters where scripts run.
+/// All ranked designs; with scripts the table sorts and filters.
 PageSection sweep_table_section(const DesignsFile& designs);
 /// The best two side by side; with the script any two.
 PageSection sweep_compare_section(const DesignsFile& designs);
-/// What could not be ranked, with the reasons.
+/// Designs that could not be ranked, with the reasons.
 PageSection sweep_refused_section(const DesignsFile& designs);
 /// The numbers of all designs for the page's script.
 std::string sweep_data(const DesignsFile& designs);
 
-/// A value of a varied key: escaped; a length carries its metres, so that it can turn to inches.
+/// A value of a varied key: escaped; a length is marked so that it can be converted to inches.
 std::string shown_value(const std::string& value);
 /// "turns 8, pitch 7.5 mm": markup.
 std::string shown_design(const DesignSheet& sheet, const DesignLine& line);
 
-/// Most designs a page holds: the best; all of them stand in tables/designs.csv.
+/// Largest number of designs in a page: the best; tables/designs.csv holds all of them.
 inline constexpr std::size_t most_designs_shown = 1000;
-/// So many of sheet.best and of sheet.breaking are shown.
+/// How many of sheet.best and of sheet.breaking are shown.
 struct ShownDesigns {
   std::size_t best, breaking;
 };

@@ -7,17 +7,15 @@
 
 namespace cw {
 
-/// What must be said with every result, the header first, numbers of this result filled in.
-/// The header and the rows on voltage, implants, water, hot metal and the limits of the model are
-/// always there; others join when the design calls for them (a tank, a supply, a heating run, a
-/// radio frequency).
+/// The cautions of a result, the header first, with numbers of this result. The header and the rows
+/// on voltage, implants, water, hot metal and the limits of the model are always included; others
+/// if the design triggers them (a tank, a supply, a heating run, a radio frequency).
 std::vector<Caution> cautions(const Result& result);
 
-/// What stands below every text on a terminal: what the figures are for, and whose rules come
-/// first.
+/// The line below every text on a terminal: what the figures are for, and whose rules come first.
 std::string standing_line();
 
-/// What a supply's voltage says of the coil's, where no run has computed it.
+/// The coil voltage to expect from a supply's voltage, for texts without a run.
 std::string voltage_rule();
 
 }  // namespace cw

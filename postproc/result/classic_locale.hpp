@@ -6,8 +6,8 @@
 
 namespace cw {
 
-/// Decimal points while it lives, whatever locale the program has chosen: VTK prints some
-/// attributes through the global locale. Changes process-wide state: not for two threads at once.
+/// Sets decimal points while it exists, whatever locale the program has chosen: VTK prints some
+/// attributes with the global locale. Changes process-wide state: not for two threads at once.
 class ClassicLocale {
  public:
   ClassicLocale()

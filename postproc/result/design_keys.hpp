@@ -10,8 +10,8 @@
 
 namespace cw {
 
-// Keys of the heater a result belongs to: what a reader of the page needs, to buy, to wind and to
-// set. What the file holds in another form goes through a copy. The workpiece comes back as a
+// Keys of the heater of a result: what a reader of the page needs to buy, to wind and to set.
+// Members that the file holds in another form go through a copy. The workpiece is read back as a
 // cylinder of its largest diameter, materials by name, explicit rings as none; a drive without
 // supply as a current drive.
 
@@ -20,7 +20,7 @@ inline constexpr std::array<std::string_view, 4> target_words = {"surface", "cen
                                                                  "coldest"};
 inline constexpr std::array<std::string_view, 3> limit_words_of_supply = {"fold", "trip", "hiccup"};
 
-/// What was read takes the place of the part; what is only written stays as it is.
+/// A part that was read replaces the one in the heater; a part that is only written stays.
 template <class T>
 void give_back(T& part, T&& made) {
   part = std::move(made);
@@ -28,7 +28,7 @@ void give_back(T& part, T&& made) {
 template <class T>
 void give_back(const T& /*part*/, T&& /*made*/) {}
 
-/// An enumerator by its word, the last one for any other; no word where it is not `told`.
+/// An enumerator by its word, the last one for any other; not written unless it is `told`.
 template <class E, std::size_t N>
 void word_key(auto& file, const char* key, E& value, const std::array<std::string_view, N>& words,
               bool told = true) {
@@ -78,7 +78,7 @@ void keys(auto& file, PartOf<Coil> auto& coil) {
   give_back(coil, std::move(made));
 }
 
-/// What is to be heated, and what it is to reach.
+/// The body to be heated, and its target.
 struct HeatedPart {
   std::string material;
   OutlineExtent extent;

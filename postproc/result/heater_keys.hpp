@@ -7,10 +7,10 @@
 
 namespace cw {
 
-// Keys of what lies round field and circuit: cooling, stray field, parts, first power-up. How they
-// serve writing and reading: see result_keys.hpp.
+// Keys of everything beside field and circuit: cooling, stray field, parts, first power-up. See
+// result_keys.hpp for how they serve writing and reading.
 
-/// T or const T: a reader fills what a writer only looks at.
+/// T or const T: a reader fills what a writer only reads.
 template <class T, class Part>
 concept PartOf = std::same_as<std::remove_const_t<T>, Part>;
 
@@ -34,7 +34,7 @@ void keys(auto& file, PartOf<WaterCooling> auto& water) {
   file("agreement", water.agreement);
 }
 
-/// Its points stand in the table `history` names.
+/// Its points are in the table named by `history`.
 void keys(auto& file, PartOf<StillAirCooling> auto& air) {
   file("surroundings_K", air.surroundings);
   file("limit_K", air.limit);

@@ -11,9 +11,8 @@ namespace cw {
 /// out.
 std::string history_table(const HeatResult& heat);
 
-/// The inverse; `name` is the file in messages. The bodies of
-/// a line are in the order of HeatResult::bodies. Columns it does not know are passed over. Throws
-/// ResultFileError.
+/// The inverse; `name` is the file in messages. The bodies of a line are in the order of
+/// HeatResult::bodies. Unknown columns are ignored. Throws ResultFileError.
 std::vector<HeatLine> read_history(const std::string& table, const std::string& name);
 
 }  // namespace cw

@@ -7,7 +7,7 @@
 
 namespace cw {
 
-/// While it lives SIGINT and SIGTERM wait.
+/// While it exists, SIGINT and SIGTERM wait.
 class SignalsWait {
  public:
   SignalsWait();
@@ -19,10 +19,10 @@ class SignalsWait {
   sigset_t before_;
 };
 
-/// A file or a directory under a name of its own beside `target`, which takes the place of `target`
-/// when it is whole, or goes. The name is one that nobody else has, whatever its process; a lock
-/// (flock) tells others that it is in use, and those of killed programs, which hold none, go when
-/// the next one is made. While it lives SIGINT and SIGTERM wait: what they find is whole or gone.
+/// A file or a directory with a temporary name beside `target`. It replaces `target` when it is
+/// complete, or is removed. The name is unique, whatever the process number. A lock (flock) tells
+/// others that it is in use; files of killed programs have no lock and are removed when the next
+/// one is made. While it exists SIGINT and SIGTERM wait, so they never leave anything incomplete.
 class Fresh {
  public:
   enum class Kind { file, directory };
@@ -32,11 +32,11 @@ class Fresh {
   Fresh& operator=(const Fresh&) = delete;
 
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-  /// All of it on the disk, then in the place of `target`, never through a link there. A power cut
-  /// leaves the old one or the new one.
+  /// Synchronises all of it to disk, then replaces `target`, never through a link there. After a
+  /// power cut either the old or the new one is there.
   void put();
 
-  /// Whether a file of this name is one that a killed program left.
+  /// Whether this is the name of a file that a killed program may have left.
   static bool left_over(const std::string& name);
 
  private:
@@ -48,17 +48,17 @@ class Fresh {
   int lock_ = -1;
 };
 
-/// Readers see the old file or the new one, never half of it; after a failure the old one stands.
+/// Readers see the old file or the new one, never half of it; after a failure the old one remains.
 /// Throws WriteError.
 void replace_file(const std::filesystem::path& path, const std::string& bytes);
 
-/// The same for what others write: `fill` makes the file of the name it is given, and throws where
+/// The same for files that others write: `fill` writes the file with the given name, and throws if
 /// it cannot.
 void replace_file(const std::filesystem::path& path,
                   const std::function<void(const std::filesystem::path&)>& fill);
 
-/// Writes bytes to a file of a directory that nobody reads yet, that of a Fresh. Throws WriteError;
-/// also when the user asked to stop.
+/// Writes bytes to a file in a directory that nobody reads yet, that of a Fresh. Throws WriteError,
+/// also if the user asked to stop.
 void write_file(const std::filesystem::path& path, const std::string& bytes);
 
 }  // namespace cw

@@ -4,7 +4,7 @@
 
 namespace cw {
 
-/// The state with the greatest power of those the heating comes to, of which details are shown;
+/// The state with the greatest power among those that the heating reaches, whose details are shown;
 /// null without states.
 const StateResult* leading_state(const Result& result);
 

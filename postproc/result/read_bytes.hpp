@@ -6,8 +6,8 @@
 
 namespace cw {
 
-/// The bytes of a regular file, or of what a link leads to; nothing where there is none to read. A
-/// pipe or a device in a folder from elsewhere is not opened: it would keep the reader for ever.
+/// The bytes of a regular file, or of the target of a link; nothing if there is none. A pipe or a
+/// device in a foreign folder is not opened: it could block the reader for ever.
 std::optional<std::string> read_bytes(const std::filesystem::path& file);
 
 }  // namespace cw

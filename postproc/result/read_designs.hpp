@@ -17,12 +17,12 @@ struct RefusedDesign {
   std::string reason;
 };
 
-/// A sweep as its files tell it.
+/// A sweep as read from its files.
 struct DesignsFile {
   DesignSheet sheet;
   std::vector<Figures> best, breaking;  ///< numbers of sheet.best and sheet.breaking
   std::vector<RefusedDesign> refused;
-  Result leading;  ///< of the best design, of the best that breaks a limit where none keeps all
+  Result leading;  ///< of the best design; if none keeps all limits, of the best that breaks one
   std::string case_sha256, version, method, accuracy;
 };
 

@@ -9,16 +9,16 @@
 
 namespace cw {
 
-/// A result file that is damaged, or none: the message names the file, the key, what stands there
-/// and what to do, on one line that a terminal can be given.
+/// A result file that is damaged or is none. The message names the file, the key, what was found
+/// and what to do, in one line that is safe for a terminal.
 class ResultFileError : public std::invalid_argument {
  public:
   explicit ResultFileError(const std::string& text) : std::invalid_argument(one_line(text)) {}
 };
 
 /// The inverse of result_json(): result_json(read_result(text)) gives the same bytes. `name` is the
-/// file in messages. A source comes back as one text, its parts joined. Keys it does not know are
-/// passed over. Throws ResultFileError.
+/// file in messages. A source is read back as one text, its parts joined. Unknown keys are ignored.
+/// Throws ResultFileError.
 Result read_result(const std::string& text, const std::string& name = "result.json");
 
 /// result.json of a result directory. Throws ResultFileError.

@@ -6,9 +6,9 @@
 
 namespace cw {
 
-// The keys of result.json, stated once for writing and for reading. `file(key, member)` is called
-// for every member in the order of the file: a writer puts it, a reader fetches it. An empty
-// std::optional is a key that is not there.
+// The keys of result.json, listed once for writing and for reading. `file(key, member)` is called
+// for every member in the order of the file: a writer writes it, a reader reads it. An empty
+// std::optional has no key in the file.
 
 void keys(auto& file, PartOf<CoilResult> auto& coil) {
   file("inductance_H", coil.inductance);
@@ -168,7 +168,7 @@ void keys(auto& file, PartOf<JointHeat> auto& joint) {
   file("difference_at_end_K", joint.at_end);
 }
 
-/// Of the lines only the last stands in the file; all are in `history`.
+/// The file holds only the last of the lines; `history` holds all of them.
 void keys(auto& file, PartOf<HeatResult> auto& heat) {
   file("reached", heat.reached);
   file("ended", heat.ended);
@@ -272,7 +272,7 @@ void keys(auto& file, PartOf<Result> auto& result) {
   file("sources", result.sources);
 }
 
-/// Words of the file for what is no number.
+/// Words in the file for values that are not numbers.
 constexpr std::array<const char*, 3> words_for(Verdict /*of*/) {
   return {"ok", "watch", "stop"};
 }

@@ -6,9 +6,9 @@
 
 namespace cw {
 
-/// Refuses a result whose values are readable one by one but do not go together: lists of unlike
-/// length, distances that are none, tables outside the result directory. A run never leaves such a
-/// result; a file that was edited may. Throws ResultFileError; `name` is the file in messages.
+/// Refuses a result whose values are readable one by one but inconsistent: lists of different
+/// length, impossible distances, tables outside the result directory. A run never writes such a
+/// result; an edited file may be one. Throws ResultFileError; `name` is the file in messages.
 void require_sound(const Result& result, const std::string& name);
 
 }  // namespace cw

@@ -8,13 +8,13 @@
 
 namespace cw {
 
-/// Every watt of a state once: the workpiece, the other bodies, the coil and what lies behind it.
+/// All parts of a state's power, each watt once: the workpiece, the other bodies, coil and circuit.
 std::vector<std::pair<std::string, double>> power_parts(const PowerBalance& power);
 
 // Tables for spreadsheets: UTF-8, comma, one header line with units, decimal point, full precision.
 
-/// A field of a table, quoted where the comma-separated form asks for it (RFC 4180). Text that
-/// a spreadsheet would take for a formula gets an apostrophe in front; numbers stay as they are.
+/// A field of a table, quoted if the comma-separated form requires it (RFC 4180). Text that a
+/// spreadsheet would take for a formula gets an apostrophe in front; numbers are unchanged.
 std::string table_field(const std::string& text);
 
 /// tables/turns.csv: one line per state and ring, in winding order.

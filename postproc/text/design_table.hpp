@@ -6,7 +6,7 @@
 
 namespace cw {
 
-/// The best designs ranked, why they lead, and what became of the others: text of at most 80
+/// The best designs ranked, why they lead, and how many others failed and why: text of at most 80
 /// columns. `lines`: how many to show.
 std::string design_text(const DesignSheet& sheet, std::size_t lines);
 

@@ -17,7 +17,7 @@ std::string reasons_table(const MetalComparison& all);
 /// The largest estimates of the mesh's errors, over all metals and frequencies, in one sentence.
 std::string metals_errors(const MetalComparison& all);
 
-/// Where the model is less accurate: magnetic metals, thin parts, and what `result` warns of.
+/// Where the model is less accurate: magnetic metals, thin parts, and the warnings of `result`.
 std::vector<std::string> metals_warnings(const MetalComparison& all, const Result& result);
 
 /// For a terminal, at most 80 columns: the metals at the case's frequency, the notable ones in

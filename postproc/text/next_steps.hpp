@@ -7,12 +7,12 @@
 
 namespace cw {
 
-/// How many designs of the ranking, from the first, differ by less than 0.5 % in what they are
-/// ranked by: less than mesh and model are good for. 1 where the first stands alone, 0 without any.
+/// How many designs, from the first of the ranking, differ by less than 0.5 % in the rank key,
+/// which is less than the accuracy of mesh and model. 1 if the first leads clearly, 0 without any.
 std::size_t tied_designs(const DesignSheet& sheet);
 
-/// Which keys to widen, and which way: where the design that comes first stands at an end of what
-/// was tried. Sentences.
+/// Sentences that say which keys to widen in which direction: those for which the first design is
+/// at an end of the range.
 std::vector<std::string> next_steps(const DesignSheet& sheet);
 
 }  // namespace cw

@@ -7,7 +7,7 @@
 
 namespace cw {
 
-/// Stands below what would help.
+/// Printed below the remedies.
 inline constexpr const char* ratings_not_given =
     "Only ratings that the case gives were judged: look at the others before you change anything.";
 
@@ -15,12 +15,12 @@ inline constexpr const char* ratings_not_given =
 /// Ends with the cautions, which nothing switches off.
 std::string summary(const Result& result);
 
-/// What the run warns of; what it says of several states stands once, with all their names.
+/// The warnings of the run; a warning that concerns several states appears once, with all names.
 std::vector<std::string> merged_warnings(const Result& result);
 
-/// What to say about where the power goes: a poor match when little of it reaches workpiece and
-/// bodies together; where it goes when bodies that need not be hot take more than the work; else
-/// empty, as without a workpiece.
+/// A sentence about the distribution of power: a poor match if little of it reaches workpiece and
+/// bodies together; where it goes if bodies that need not be hot take more than the work; else
+/// empty, and without a workpiece.
 std::string match_verdict(const StateResult& state);
 
 }  // namespace cw

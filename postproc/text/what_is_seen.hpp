@@ -6,9 +6,9 @@
 
 namespace cw {
 
-/// What somebody with an infrared thermometer would see at the end of the run, and why: how far the
-/// surface really warmed, with how much of the energy, and how much of that the thermometer shows.
-/// Empty without a thermometer in the case. Plain text.
+/// What an infrared thermometer would show at the end of the run, and why: the true rise of the
+/// surface, the share of the energy, and how much of the rise the thermometer shows. Empty if the
+/// case has no thermometer. Plain text.
 std::string what_is_seen(const HeatResult& heat);
 
 }  // namespace cw

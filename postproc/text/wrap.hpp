@@ -11,11 +11,11 @@ struct Layout {
   std::size_t first = 0, following = 0;  ///< spaces before the first line and the others
 };
 
-/// Text broken at spaces, every line ended by a newline; a longer word is broken where it must.
+/// Breaks text at spaces, every line ended by a newline; only a word longer than a line is broken.
 /// Counts UTF-8 characters, not bytes.
 std::string wrapped(std::string_view text, const Layout& layout);
 
-/// One line of at most so many characters; "..." stands where words are left out.
+/// One line of at most this many characters; "..." replaces words that are left out.
 std::string cut_line(std::string_view text, std::size_t columns);
 
 /// With a capital first letter.

@@ -11,7 +11,7 @@ namespace cw {
 /// A surface as plain data: points, polygons, named values.
 struct PolySurface {
   std::vector<std::array<double, 3>> points;        ///< [m]
-  std::vector<std::vector<std::int64_t>> polygons;  ///< points of each
+  std::vector<std::vector<std::int64_t>> polygons;  ///< indices of the points of each
   struct Values {
     std::string name;  ///< with its unit
     std::vector<double> values;
@@ -21,8 +21,8 @@ struct PolySurface {
   std::string state = {};                      ///< of the heater, as people say it
 };
 
-/// Where a place (r, phi, z) lies in the room of all field files: y is the axis, x the radius of
-/// the section at phi = 0, and phi turns from x towards -z.
+/// The point (r, phi, z) in the coordinates of all field files: y is the axis, x the radius of the
+/// section at phi = 0, and phi turns from x towards -z.
 std::array<double, 3> in_the_room(double r, double phi, double z);
 
 /// Writes it as .vtp, appended binary, zlib, beside `path` and renamed. Throws WriteError.

@@ -6,7 +6,7 @@ class vtkXMLWriter;
 
 namespace cw {
 
-/// Writes what the writer has been given as binary data; see replace_file(). Throws WriteError.
+/// Writes the writer's data as a binary file; see replace_file(). Throws WriteError.
 void write_vtk_file(const std::filesystem::path& path, vtkXMLWriter& writer);
 
 }  // namespace cw

@@ -9,7 +9,7 @@ namespace cw {
 
 /// Workpiece and other bodies turned about the axis by three quarters, cut faces included, as a
 /// surface (.vtp) for general viewers: power density, |B| and temperature as point data, region as
-/// cell data; the room is that of the section, see in_the_room() [m]. Throws WriteError.
+/// cell data; coordinates as for the section, see in_the_room() [m]. Throws WriteError.
 void write_solid(const std::filesystem::path& path, const FieldView& view);
 
 /// The coil as it is wound, a helix, spiral or rings with the conductor's own outline, as a surface
