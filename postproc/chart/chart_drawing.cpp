@@ -19,10 +19,10 @@ constexpr Colour paper_white{255, 255, 255}, grid_grey{222, 225, 229};
 constexpr Lettering title_lettering{12.0, Anchor::start, ink};
 constexpr Lettering mark_lettering{11.0, Anchor::middle, faint_ink};
 
-/// One axis: values to places on the sheet.
+/// One axis: maps values to positions on the sheet.
 struct Scale {
   double low = 0.0, high = 1.0;  ///< values at the ends
-  double from = 0.0, to = 1.0;   ///< their places [points]
+  double from = 0.0, to = 1.0;   ///< their positions [points]
   bool logarithmic = false;
 
   [[nodiscard]] double place(double value) const {
@@ -32,8 +32,8 @@ struct Scale {
   }
 };
 
-/// Marks of a scale: 1, 2, 5 steps, none below 1 where numbers are whole, or 1, 2, 5 times
-/// the powers of ten.
+/// Ticks of a scale: steps of 1, 2, 5 times a power of ten, or, if logarithmic, these values
+/// themselves; no step below 1 if the numbers are whole.
 std::vector<double> ticks(const Scale& scale, int count, bool whole) {
   std::vector<double> at;
   if (scale.logarithmic) {
@@ -54,10 +54,10 @@ std::vector<double> ticks(const Scale& scale, int count, bool whole) {
   return at;
 }
 
-/// Widened to round ends, so that the last value has its mark.
+/// Widened to round ends, so that the last value has a tick.
 Scale scale_of(Chart::Span span, bool logarithmic) {
   Scale scale{span.low, span.high, 0.0, 1.0, logarithmic};
-  // A span that rounding would swallow has no marks.
+  // A span so small that rounding swallows it has no ticks.
   const double size = std::max(std::abs(scale.low), std::abs(scale.high));
   if (logarithmic && scale.high <= scale.low * (1 + 1e-9)) scale.high = 2.0 * scale.low;
   if (logarithmic) return scale;
@@ -76,7 +76,7 @@ struct Plot {
   [[nodiscard]] double bottom() const { return y.from; }
 };
 
-/// The title as paper has it, with signs.
+/// The title as printed, with signs.
 std::string spelled(std::string title) {
   for (const auto& [plain, signs] : {std::pair{"[degC]", "[\u00b0C]"}, {"[uT]", "[\u00b5T]"}})
     if (const std::size_t at = title.find(plain); at != std::string::npos)
@@ -107,8 +107,7 @@ void draw_y_axis(Canvas& canvas, const Plot& plot, const ChartAxis& axis) {
               {12.0, Anchor::middle, ink, false, true});
 }
 
-/// Whether a line of the chart, or a mark that stands, runs through a box round text that ends at
-/// `end`.
+/// Whether a line of the chart, or a vertical mark, crosses the box of a text that ends at `end`.
 bool is_crossed(const Plot& plot, const Chart& chart, Spot end, double width) {
   constexpr double above = 11.0, below = 4.0;
   for (const ChartMark& mark : chart.marks) {
@@ -129,11 +128,11 @@ bool is_crossed(const Plot& plot, const Chart& chart, Spot end, double width) {
   return false;
 }
 
-/// Where the name of a mark across ends: over the line at the right, or the next place that lines
-/// leave free.
+/// Right end of the name of a horizontal mark: above its line at the right, or at the next place
+/// without lines.
 Spot free_end(const Plot& plot, const Chart& chart, double y, double width) {
   double right = plot.right() - 6.0;
-  // Beyond the ends of the lines may run those to their names.
+  // Lines from the ends of the series to their names may run beyond these ends.
   for (const ChartSeries& series : chart.series)
     if (chart.series.size() > 1 && !series.x.empty())
       right = std::min(right, std::max(plot.x.place(series.x.back()) - 4.0, plot.left() + width));
@@ -152,7 +151,7 @@ void draw_marks(Canvas& canvas, const Plot& plot, const Chart& chart) {
     if (mark.upright || chart.kind == ChartKind::bars) {
       const double x = plot.x.place(mark.value);
       canvas.line({{x, plot.top() - 6.0}, {x, plot.bottom()}}, stroke);
-      // Of two marks side by side, the limit writes to its right.
+      // If two marks are side by side, the limit has its name to the right.
       if (!mark.limit && x > plot.left() + (plot.right() - plot.left()) / 3)
         style.anchor = Anchor::end;
       canvas.text({x + (style.anchor == Anchor::end ? -5.0 : 5.0), plot.top() - 8.0}, mark.name,
@@ -177,7 +176,7 @@ void draw_bars(Canvas& canvas, const Plot& plot, const Chart& chart) {
   }
 }
 
-/// The value behind each bar, over the marks.
+/// Writes the value after each bar, over the marks.
 void draw_bar_words(Canvas& canvas, const Plot& plot, const Chart& chart) {
   const ChartSeries& series = chart.series.front();
   for (std::size_t i = 0; i < chart.categories.size(); ++i) {
@@ -234,7 +233,7 @@ void draw_lines(Canvas& canvas, const Plot& plot, const Chart& chart) {
   }
 }
 
-/// Room at the right for the names of lines that all end there; 0 where a key under the plot is
+/// Room at the right for the names of lines that all end there; 0 if a key below the plot is
 /// better.
 double room_for_names(const Chart& chart, double x_high) {
   constexpr std::size_t most = 7;
@@ -249,7 +248,7 @@ double room_for_names(const Chart& chart, double x_high) {
   return width > widest ? 0.0 : width + 22.0;
 }
 
-/// Each line's name at its end, the names kept apart, with a thin line from the end to its name.
+/// Writes each line's name at its end, without overlaps, with a thin line from the end to its name.
 void draw_line_names(Canvas& canvas, const Plot& plot, const Chart& chart) {
   constexpr double step = 15.0;
   struct End {
@@ -275,7 +274,8 @@ void draw_line_names(Canvas& canvas, const Plot& plot, const Chart& chart) {
   }
 }
 
-/// Names of the series with a piece of each, in rows under the plot; returns the height used.
+/// Draws the names of the series with a sample of each, in rows below the plot; returns the height
+/// used.
 double draw_key(Canvas& canvas, double top, const Chart& chart) {
   double x = sheet_margin, y = top;
   for (std::size_t k = 0; k < chart.series.size(); ++k) {
@@ -323,7 +323,7 @@ Canvas chart_drawing(const Chart& chart) {
   canvas.text({sheet_margin, 28.0}, chart.title, {15.0, Anchor::start, ink, true});
   if (chart.kind != ChartKind::stacked) draw_x_axis(canvas, plot, chart.x);
   if (!lying) draw_y_axis(canvas, plot, chart.y);
-  // Under lines, which may run along a limit, and over bars.
+  // Marks go below lines, which may run along a limit, and above bars.
   const bool lines = !lying && chart.kind != ChartKind::stacked;
   if (lines) draw_marks(canvas, plot, chart);
   if (lying)

@@ -31,7 +31,7 @@ std::string of_categories(const Chart& chart) {
   return table;
 }
 
-/// All lines have their values at the same x.
+/// For lines that all have the same x.
 std::string side_by_side(const Chart& chart) {
   std::vector<std::string> head{chart.x.title};
   for (const auto& s : chart.series) head.push_back(fmt::format("{} [{}]", s.name, chart.y.unit));

@@ -44,7 +44,8 @@ std::optional<Chart> stray_field_chart(const Result& result) {
     beside.y.push_back(1e6 * exposure.beside_rms[i]);
   }
   chart.series = {axis, beside};
-  // The strictest for the public and the strictest at work: more lines would hide each other.
+  // Only the strictest level for the public and the strictest at work: more lines would hide each
+  // other.
   const auto& levels = exposure.levels;
   const auto work = std::find_if(levels.begin(), levels.end(), [](const ExposureLevel& l) {
     return l.name.find("occupational") != std::string::npos;

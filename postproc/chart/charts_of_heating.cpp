@@ -33,8 +33,8 @@ double time_of(const HeatLine& line) {
   return line.time;
 }
 
-/// Place among the bodies of the one that is to reach the target; empty where that is the workpiece
-/// or where the lines do not tell the temperatures of the bodies.
+/// Index of the body that is to reach the target; empty if that is the workpiece, or if the lines
+/// do not hold the temperatures of bodies.
 std::optional<std::size_t> aimed_body(const HeatResult& heat) {
   if (heat.target_of == "workpiece" || heat.target_to) return {};
   const auto told = [&](const HeatLine& l) { return l.bodies.size() == heat.bodies.size(); };
@@ -44,7 +44,8 @@ std::optional<std::size_t> aimed_body(const HeatResult& heat) {
   return static_cast<std::size_t>(body - heat.bodies.begin());
 }
 
-/// Temperatures of a body other than the workpiece, with the workpiece to compare.
+/// Adds the temperatures of a body other than the workpiece, and those of the workpiece for
+/// comparison.
 void add_body_lines(Chart& chart, const HeatResult& heat, std::size_t body) {
   const auto add = [&](const char* which, double BodyHeat::*member) {
     add_line(chart, fmt::format("{}, {}", heat.target_of, which), heat, time_of,
@@ -130,7 +131,7 @@ std::optional<Chart> heating_supply_chart(const Result& result) {
 }
 
 std::optional<Chart> heating_frequency_chart(const Result& result) {
-  // A fixed drive holds its frequency: nothing to see.
+  // A fixed drive holds its frequency: there is nothing to show.
   if (!heated(result) || !result.heat->lines.front().demand) return {};
   const HeatResult& heat = *result.heat;
   Chart chart;

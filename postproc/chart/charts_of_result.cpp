@@ -69,13 +69,14 @@ std::vector<double> celsius_of_all(const std::vector<Temperature>& temperatures)
   return values;
 }
 
-/// By the verdict itself: a part is watched from a share of its limit that is not the same for all.
+/// From the verdict, not from the fraction: the fraction from which a part gets `watch` differs
+/// between parts.
 Colour verdict_colour(Verdict verdict) {
   constexpr Colour amber{230, 159, 0};
   return verdict == Verdict::stop ? accent : verdict == Verdict::watch ? amber : teal;
 }
 
-/// Marks the temperature to be reached.
+/// Marks the target temperature.
 void mark_target(const Result& result, Chart& chart) {
   if (result.heater && result.heater->heat && result.heater->heat->target)
     chart.marks.push_back({"target", result.heater->heat->target->in_celsius(), true, false});

@@ -5,9 +5,9 @@
 namespace cw {
 
 std::vector<Colour> part_colours(const std::vector<bool>& heated) {
-  // The dark ones begin with the end of our own scale of fields. The light ones are the scheme
+  // The dark ones begin with the end colour of our map of fields. The light ones are the scheme
   // "light" of P. Tol, "Colour schemes", technical note SRON/EPS/TN/09-002 (2021, from memory):
-  // apart for colour-blind eyes.
+  // distinct for colour-blind eyes.
   constexpr std::array<Colour, 5> dark{
       {{33, 37, 76}, {0, 90, 107}, {126, 33, 79}, {84, 76, 0}, {86, 52, 140}}};
   constexpr std::array<Colour, 8> light{{{119, 170, 221},

@@ -15,11 +15,11 @@ using Loop = std::vector<std::uint32_t>;
 
 constexpr double most_triangles = 90e3, narrowest = 2e-3, steepest = pi / 3.0;
 
-/// The middle of the conductor in the half-plane as it is wound: a straight line.
+/// The middle of the conductor in the half-plane, as wound: a straight line.
 struct MiddleLine {
   Point from, to;      ///< at the beginning and at the end of the winding [m]
   double pitch = 0.0;  ///< along the line, from turn to turn [m]
-  double tilt = 0.0;   ///< of the line against the axis: cone positive where it opens upwards
+  double tilt = 0.0;   ///< of the line against the axis; for a cone positive if it opens upwards
   bool flat = false;
 };
 
@@ -40,7 +40,7 @@ MiddleLine middle_line(const Coil& coil) {
   return line;
 }
 
-/// Section of the former for one turn, from the middle of the conductor: along r and z [m].
+/// Profile of the former for one turn, relative to the middle of the conductor: along r and z [m].
 struct GrooveProfile {
   std::vector<Point> points;  ///< the groove, then the middle of the land behind it
 };
@@ -48,15 +48,15 @@ struct GrooveProfile {
 GrooveProfile groove_profile(const MiddleLine& line, double radius, int arcs) {
   const double edge = std::acos(1.0 - 2.0 * groove_depth), along_r = std::sin(line.tilt),
                along_z = std::cos(line.tilt), upright = 0.49 * pi;
-  // A section in the half-plane meets the conductor aslant.
+  // The half-plane cuts the conductor at an angle.
   const double stretch =
       std::hypot(1.0, line.pitch / (pi * (std::abs(line.from.r) + std::abs(line.to.r))));
-  // Seen from outside nothing lies under an edge: r, or z of a flat coil, has one value.
+  // No undercut: seen from outside, r (for a flat coil z) has one value everywhere.
   const double lean = line.flat ? 0.0 : line.tilt;
   const double low = std::max(-edge, -upright - lean), high = std::min(edge, upright - lean);
   GrooveProfile profile;
   const auto place = [&](double along, double inwards) {
-    const double side = line.flat ? -1.0 : 1.0;  // the spiral lies on the upper side
+    const double side = line.flat ? -1.0 : 1.0;  // the spiral is on the upper side
     profile.points.push_back(
         {along * along_r - side * inwards * along_z, along * along_z + side * inwards * along_r});
   };
@@ -68,13 +68,13 @@ GrooveProfile groove_profile(const MiddleLine& line, double radius, int arcs) {
   return profile;
 }
 
-/// Puts the former together from strips between closed loops of points.
+/// Builds the former from strips between closed loops of points.
 class FormerBuilder {
  public:
   FormerBuilder(const MiddleLine& line, const GrooveProfile& profile, int columns)
       : line_(line), profile_(profile), columns_(columns) {}
 
-  /// The grooved side between two places along z, for a flat coil along r.
+  /// The grooved surface between two positions along z, for a flat coil along r.
   void groove(double low, double high) {
     low_ = low, high_ = high;
     const double reach = line_.flat ? line_.from.r : line_.from.z;
@@ -84,7 +84,7 @@ class FormerBuilder {
     for (int column = 0; column < columns_; ++column) add_column(column);
     const std::size_t per_turn = profile_.points.size();
     Loop shifted(ids_[0].begin() + static_cast<std::ptrdiff_t>(per_turn), ids_[0].end());
-    shifted.resize(ids_[0].size(), ids_[0].back());  // the first column, one turn on
+    shifted.resize(ids_[0].size(), ids_[0].back());  // the first column, one turn later
     ids_.push_back(std::move(shifted));
     for (std::size_t i = 0; i + 1 < ids_.size(); ++i)
       for (std::size_t k = 0; k + 1 < ids_[i].size(); ++k)
@@ -102,7 +102,7 @@ class FormerBuilder {
     return loop;
   }
 
-  /// What lies between two loops, the second further along the outline of the former.
+  /// The surface between two loops, the second further along the outline of the former.
   void strip(const Loop& from, const Loop& to) {
     for (std::size_t i = 0; i < from.size(); ++i) {
       const std::size_t next = (i + 1) % from.size();
@@ -130,7 +130,7 @@ class FormerBuilder {
 
   [[nodiscard]] double measure(const Point& p) const { return line_.flat ? p.r : p.z; }
 
-  /// Where the outline of a column crosses a limit, just before or behind station k.
+  /// The point at which the outline of a column crosses a limit, just before or after station k.
   [[nodiscard]] Point crossing(int column, std::size_t k, double limit) const {
     const Point a = place(column, k - 1), b = place(column, k);
     const double share = (limit - measure(a)) / (measure(b) - measure(a));
@@ -139,7 +139,7 @@ class FormerBuilder {
     return p;
   }
 
-  /// All stations of a column: those beyond a limit are one point on it.
+  /// Adds all stations of a column; those beyond a limit coincide in one point on it.
   void add_column(int column) {
     const std::size_t count = static_cast<std::size_t>(turns_) * profile_.points.size();
     const double snap = 1e-3 * line_.pitch;  // no slivers
@@ -184,7 +184,7 @@ bool is_round(const Coil& coil) {
          std::holds_alternative<RoundWire>(coil.conductor.section);
 }
 
-/// From station to station, and to the next turn, always further along the former.
+/// Whether the stations, and those of the next turn, always progress along the former.
 bool runs_on(const MiddleLine& line, const GrooveProfile& profile) {
   const auto measure = [&](const Point& p) { return line.flat ? p.r : p.z; };
   const auto& points = profile.points;
@@ -194,7 +194,8 @@ bool runs_on(const MiddleLine& line, const GrooveProfile& profile) {
   return measure(points.front()) + next > measure(points.back());
 }
 
-/// Columns round the former: within 0.04 mm of round, as far as the triangles go; 0: too many.
+/// Number of columns round the former: within 0.04 mm of round if the number of triangles allows;
+/// 0: too many.
 int columns_for(double radius, double turns, std::size_t per_turn) {
   const double exact = pi / std::acos(1.0 - std::min(0.5, 0.04e-3 / radius));
   const double most = most_triangles / (2.0 * (turns + 4.0) * static_cast<double>(per_turn));

@@ -69,8 +69,8 @@ std::vector<OutlinePiece> coil_outline(const Result& result) {
   }
   constexpr double beyond = 5e-3;
   pieces.push_back(line("AXIS", 0.0, low - beyond, 0.0, high + beyond));
-  // Seen along the axis, to the right of the section.
-  // Room for two dimension lines of the template between them.
+  // View along the axis, to the right of the section, with room for two dimension lines of the
+  // template between them.
   const double middle = outside + std::max(outside + 20e-3, 45e-3);
   pieces.push_back(circle("COIL", middle + outside, 0.0, outside));
   pieces.push_back(circle("COIL", middle + outside, 0.0, coil.bore / 2));

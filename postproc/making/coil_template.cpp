@@ -31,9 +31,9 @@ PaperBox paper_box(const std::vector<OutlinePiece>& outline) {
   return box;
 }
 
-/// From the plane of the outline to millimetres of paper, y downwards.
+/// Maps the plane of the outline to millimetres of paper, y downwards.
 struct Paper {
-  double left, top;  ///< place of the upper left corner in the plane [m]
+  double left, top;  ///< upper left corner in the plane [m]
   [[nodiscard]] double x(double metres) const { return 1e3 * (metres - left) + margin; }
   [[nodiscard]] double y(double metres) const { return 1e3 * (top - metres) + margin; }
   static constexpr double margin = 5.0;
@@ -46,7 +46,7 @@ std::string svg_line(double x1, double y1, double x2, double y2, const char* sty
                      x2, y2, style);
 }
 
-/// Where the words of a dimension line stand.
+/// Position of the text of a dimension line.
 enum class WordsPlace { above, along, right };
 
 std::string svg_words(double x, double y, const std::string& words, WordsPlace side) {
@@ -71,14 +71,15 @@ std::string svg_head(double x, double y, double dx, double dy) {
 
 constexpr const char* thin = " stroke-width=\"0.15\"";
 
-/// A size along x, its line below, or along y, its line to the right.
+/// A dimension along x with its line below, or along y with its line to the right.
 std::string dimension(const TemplateSize& size, const Paper& paper) {
   const double x1 = paper.x(size.from_x), y1 = paper.y(size.from_y), x2 = paper.x(size.to_x),
                y2 = paper.y(size.to_y), beyond = 1e3 * size.beyond;
   if (size.along) {
     const double x = std::max(x1, x2) + beyond, low = std::max(y1, y2), high = std::min(y1, y2);
     const bool cramped = low - high < 8.0;
-    const bool aside = low - high < 2.0 * static_cast<double>(size.words.size());  // [mm] of words
+    // [mm] length of the text.
+    const bool aside = low - high < 2.0 * static_cast<double>(size.words.size());
     const double inwards = cramped ? -1.0 : 1.0, run = cramped ? 5.0 : 0.0;
     return svg_line(x1 + 1.0, y1, x + 1.5, y1, thin) + svg_line(x2 + 1.0, y2, x + 1.5, y2, thin) +
            svg_line(x, high - run, x, low + run, thin) + svg_head(x, high, 0.0, -inwards) +
@@ -103,7 +104,7 @@ std::string piece(const OutlinePiece& p, const Paper& paper) {
                      paper.y(p.y), 1e3 * p.radius, dash);
 }
 
-/// Where the turns of a result end [m].
+/// The extent of the turns of a result [m].
 struct TurnBox {
   double inside = 1e300, outside = 0.0, low = 1e300, high = -1e300;
 };
@@ -129,7 +130,7 @@ TemplateNotes template_notes(const Result& result) {
   const TurnBox box = turn_box(result);
   const WindingPlan plan = winding_plan(coil);
   TemplateNotes notes;
-  double low = box.low;  // below everything, so that no size crosses the work
+  double low = box.low;  // below everything, so that no dimension line crosses the work
   if (result.heater->workpiece)
     low = std::min(low, extent_of(result.heater->workpiece->outline).low);
   low = std::min(low, box.low - 5e-3);

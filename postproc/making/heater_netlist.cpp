@@ -21,7 +21,8 @@ bool can_be_shown(const StateResult& state) {
   return state.tank && state.supply && state.frequency.hertz > 0.0 && state.coil.inductance > 0.0;
 }
 
-/// Of the state as its tank and powers stand: where the supply stopped, what it was asked for.
+/// The DC side that belongs to tank and powers of the state: if the supply stopped, with the
+/// demanded current.
 struct SupplySide {
   double voltage = 0.0;  ///< of the source itself [V]
   double current = 0.0;  ///< [A]
@@ -33,14 +34,14 @@ SupplySide supply_side(const PushPullDrive& drive, const SupplyResult& supply) {
   return {supply.voltage + supply.current * inside, supply.current};
 }
 
-/// Both wires and the fuse [ohm]: what they lose over the square of the current.
+/// Both wires and the fuse [ohm]: their loss over the square of the current.
 double cable_of(const StateResult& state, const SupplySide& side) {
   const double current = side.current;
   return current > 0.0 ? state.power.cable.value_or(0.0) / (current * current) : 0.0;
 }
 
-/// Periods until what the start leaves has decayed: five time constants of the tank seen from the
-/// supply (2/pi Q periods) or of the chokes into it.
+/// Periods until the transient of the start has decayed: five time constants of the tank as seen
+/// from the supply (2/pi Q periods), or of the chokes into it.
 int periods_to_settle(const PushPullDrive& drive, const StateResult& state) {
   const SupplySide side = supply_side(drive, *state.supply);
   const double tank = 0.64 * state.tank->loaded_q;
@@ -52,7 +53,7 @@ int periods_to_settle(const PushPullDrive& drive, const StateResult& state) {
   return static_cast<int>(std::clamp(std::ceil(5.0 * (tank + choke)), 60.0, 600.0));
 }
 
-/// The numbers of a state that differ from one to the next.
+/// The parameters that differ from state to state.
 std::string state_parameters(const PushPullDrive& drive, const StateResult& state) {
   const CoilResult& coil = state.coil;
   const SupplySide side = supply_side(drive, *state.supply);
@@ -77,7 +78,7 @@ std::string found_line(const PushPullDrive& drive, const StateResult& state) {
                                              : "");
 }
 
-/// Elements one after the other; one of value zero is left out.
+/// Elements in series; one of value zero is left out.
 class Branch {
  public:
   explicit Branch(std::string from) : at_(std::move(from)) {}
@@ -134,7 +135,8 @@ constexpr const char* netlist_words =
 
 std::string circuit_constants(const Tank& tank, const PushPullDrive& drive,
                               const StateResult& state) {
-  const double path = std::max(drive.transistor.resistance, 1e-6);  // a switch needs some
+  const double path = std::max(drive.transistor.resistance, 1e-6);  // the switch model needs some
+                                                                    // resistance
   const bool ideal = !std::isfinite(drive.choke.inductance);
   std::string text = fmt::format(
       ".param cbank={:.8g} esr={:.8g} tandelta={:.8g} esl={:.8g} rjoints={:.8g} ljoints={:.8g}\n",
@@ -194,7 +196,7 @@ std::string switch_lines(const PushPullDrive& drive) {
 std::string tank_lines(const Tank& tank) {
   const bool lossy = tank.esr > 0.0 || tank.dissipation_factor.value_or(0.0) > 0.0;
   std::string text = "\n* capacitors\n";
-  // Without any of them the bank's own node still has a name.
+  // If there is none of them, the bank's own node still needs a name.
   text += Branch("d1")
               .then("Resr", lossy ? "{rbank}" : "1n")
               .then("Lesl", "{esl} ic=0", tank.esl > 0.0)
@@ -208,7 +210,7 @@ std::string tank_lines(const Tank& tank) {
   return text;
 }
 
-/// Joints, leads and winding in series; `share` of them, with the current they start with.
+/// Joints, leads and winding in series; a `share` of each, with the initial current.
 Branch coil_branch(const Branch& from, const Heater& heater, const StateResult& state,
                    const std::string& half, const std::string& current) {
   const Joints& joints = heater.tank->joints;
@@ -224,7 +226,7 @@ Branch coil_branch(const Branch& from, const Heater& heater, const StateResult& 
   return branch;
 }
 
-/// Whether any state of it has work that takes power.
+/// Whether any of its states has work that takes power.
 bool has_work(const Result& result) {
   return std::ranges::any_of(result.states, [](const StateResult& s) {
     return can_be_shown(s) &&
@@ -243,14 +245,14 @@ std::string whole_coil(const Result& result, const StateResult& state) {
          "Kwork Lprimary Lsecondary {max(kwork,1e-6)}\n";
 }
 
-/// Two halves from a tap, coupled all but fully.
+/// Two halves from a centre tap, with almost full coupling.
 std::string tapped_coil(const Result& result, const StateResult& state) {
   const std::string in = " ic={-start*imean/2}", out = " ic={start*imean/2}";
   std::string text = "\n* joints, leads, coil in two halves, and work\n.param khalves=0.9999\n";
   text += coil_branch(Branch("d1"), *result.heater, state, "1", in)
               .then("Lprimary1", "{lprimary/(2*(1+khalves))}" + in)
               .to("tap");
-  // From the tap to the other end, and so in the other order.
+  // From the tap to the other end, so in reverse order.
   text += coil_branch(Branch("tap").then("Lprimary2", "{lprimary/(2*(1+khalves))}" + out),
                       *result.heater, state, "2", out)
               .to("d2");
@@ -278,7 +280,7 @@ constexpr const char* netlist_analysis =
 
 }  // namespace
 
-/// The drive of the result's heater where it is a push-pull; else null.
+/// The drive of the result's heater if it is a push-pull; else null.
 const PushPullDrive* push_pull_of(const Result& result) {
   return result.heater ? std::get_if<PushPullDrive>(&result.heater->drive) : nullptr;
 }

@@ -15,7 +15,7 @@ std::optional<double> spacer_of(const Coil& coil) {
   return turn_gap(coil);
 }
 
-/// A file read back may say anything of its tube.
+/// Checks the sizes, because a file that was read may hold any.
 const RoundTube* copper_tube(const Conductor& conductor) {
   const auto* tube = std::get_if<RoundTube>(&conductor.section);
   const bool sound = tube != nullptr && tube->thickness > 0.0 &&
@@ -24,7 +24,7 @@ const RoundTube* copper_tube(const Conductor& conductor) {
   return sound ? tube : nullptr;
 }
 
-/// Share by which it opens; empty where it is not known.
+/// Share by which the tube opens; empty if it is not known.
 std::optional<double> spring_back_at(const Coil& coil, double radius) {
   const RoundTube* tube = copper_tube(coil.conductor);
   if (tube == nullptr || !(radius > 0.0)) return {};
@@ -46,7 +46,7 @@ WindingPlan winding_plan(const Coil& coil) {
   plan.bend_ratio = plan.bend_radius / radial;
   plan.spring_back = spring_back_at(coil, plan.bend_radius);
   if (coil.shape == CoilShape::helix) {
-    // The middle of the conductor opens by that share; the conductor keeps its size.
+    // The middle of the conductor opens by this share; the conductor keeps its size.
     plan.former_diameter = 2.0 * wound_radius(coil, plan.bend_radius) - radial;
   }
   plan.spacer = spacer_of(coil);

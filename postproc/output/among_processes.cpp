@@ -26,7 +26,7 @@ namespace {
 
 using Tasks = std::vector<std::function<void()>>;
 
-/// The number of the next task, in memory that all processes see.
+/// The number of the next task, in memory shared by all processes.
 class Counter {
  public:
   Counter() {
@@ -47,7 +47,7 @@ class Counter {
   std::atomic<std::size_t>* next_;
 };
 
-/// Tasks until there are none left; when one fails, none begins any more.
+/// Runs tasks until none are left; after one fails, no further one begins.
 void work_off(const Tasks& tasks, Counter& next) {
   try {
     for (std::size_t k = next.take(); k < tasks.size(); k = next.take()) tasks[k]();
@@ -59,18 +59,18 @@ void work_off(const Tasks& tasks, Counter& next) {
 
 enum Ending { done, failed, out_of_memory };
 
-/// A process that works beside this one, and the end of the pipe through which it says why it
-/// failed.
+/// A process that works beside this one, and the end of the pipe through which it reports a
+/// failure.
 struct Helper {
   pid_t process;
   int words;
 };
 
-/// The life of a helper. Nothing of the parent may run at its end: no destructors, no exit
+/// The main function of a helper. Nothing of the parent may run at its end: no destructors, no exit
 /// handlers.
 [[noreturn]] void help(int words, pid_t parent, const Tasks& tasks, Counter& next) {
   ::prctl(PR_SET_PDEATHSIG, SIGKILL);
-  if (::getppid() != parent) ::_exit(failed);  // it died before it could be watched
+  if (::getppid() != parent) ::_exit(failed);  // the parent died before it could be watched
   try {
     work_off(tasks, next);
   } catch (const std::bad_alloc&) {
@@ -92,7 +92,7 @@ class Helpers {
   Helpers(const Helpers&) = delete;
   Helpers& operator=(const Helpers&) = delete;
 
-  /// False where no process can be made.
+  /// False if no process can be started.
   bool add(const Tasks& tasks, Counter& next) {
     std::array<int, 2> ends{};
     if (::pipe2(ends.data(), O_CLOEXEC) != 0) return false;
@@ -106,7 +106,7 @@ class Helpers {
     return process > 0;
   }
 
-  /// Waits for all; throws what the first of them says that failed.
+  /// Waits for all; if any failed, throws with the message of the first.
   void join() {
     std::vector<std::pair<int, std::string>> all;
     while (!helpers_.empty()) {

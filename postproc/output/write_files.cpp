@@ -28,7 +28,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// Bodies and coil as they look, of one state.
+/// Writes the surfaces of bodies and coil for one state.
 void write_surfaces(const fs::path& folder, const ResultFiles& files, std::size_t state) {
   FieldView view = files.fields[state].view;
   view.name = files.fields[state].name;
@@ -39,7 +39,7 @@ void write_surfaces(const fs::path& folder, const ResultFiles& files, std::size_
 
 using Tasks = std::vector<std::function<void()>>;
 
-/// The slow ones of the files are left to `tasks`.
+/// Appends the slow files to `tasks` instead of writing them.
 void write_fields(const fs::path& folder, const ResultFiles& files, Tasks& tasks) {
   const std::vector<FieldOutput>& fields = files.fields;
   if (fields.empty()) return;
@@ -91,7 +91,7 @@ void write_coil_drawings(const fs::path& folder, const Result& result) {
   write_file(folder / "coil.dxf", coil_dxf(outline));
 }
 
-/// What else the maker uses: a body to wind the coil on, the heater as a circuit.
+/// Further files for the maker: a former to wind the coil on, the heater as a circuit.
 void write_making(const fs::path& folder, const Result& result) {
   if (!result.heater) return;
   const auto former = coil_former(result.heater->coil);

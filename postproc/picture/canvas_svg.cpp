@@ -30,7 +30,7 @@ std::string svg_escaped(const std::string& text) {
         out += "&quot;";
         break;
       default:
-        // Control characters are forbidden in XML.
+        // XML does not allow control characters.
         if ((c >= 0 && c < ' ' && c != '\t' && c != '\n') || c == '\x7f')
           out += "\uFFFD";
         else
@@ -40,7 +40,7 @@ std::string svg_escaped(const std::string& text) {
   return out;
 }
 
-/// Hundredths of a point are below what an eye sees.
+/// Hundredths of a point are too small to see.
 std::string svg_number(double value) {
   std::string text = fmt::format("{:.2f}", value);
   while (text.back() == '0') text.pop_back();
@@ -62,9 +62,9 @@ double off(const Spot& p, const Spot& a, const Spot& b) {
   return std::hypot(p.x - a.x - s * x, p.y - a.y - s * y);
 }
 
-/// A long line without the points that lie on it to a twentieth of a point: nobody sees them, and
-/// they are most of a file. Source of the method: D. Douglas, T. Peucker, Cartographica 10 (1973)
-/// 112 (from memory).
+/// Leaves out points of a long line that are within a twentieth of a point of it: the difference is
+/// invisible, and they are most of a file. Source of the method: D. Douglas, T. Peucker,
+/// Cartographica 10 (1973) 112 (from memory).
 Line lightened(const Line& line) {
   constexpr std::size_t few = 40;
   constexpr double unseen = 0.05;
@@ -93,8 +93,8 @@ Line lightened(const Line& line) {
   return light;
 }
 
-/// Steps from point to point, each from the rounded place of the last, so that nothing drifts. Long
-/// lines make up most of a file: tenths will do for them.
+/// Steps from point to point, each from the rounded position of the last, so that rounding errors
+/// do not add up. Long lines make up most of a file, so tenths are used for them.
 std::string path_data(const Drawn& drawn) {
   std::string d;
   for (const auto& whole : drawn.lines) {

@@ -30,7 +30,8 @@ Extent extent_of(const Result& result) {
   const Conductor& c = result.heater->coil.conductor;
   const Coil& coil = result.heater->coil;
   const auto count = static_cast<double>(result.states.front().coil.turns.size());
-  // The spiral of a flat coil goes half a pitch to both sides of the ring that stands for a turn.
+  // The spiral of a flat coil extends half a pitch to both sides of the ring that represents a
+  // turn.
   const double sweep = coil.shape == CoilShape::flat ? coil.turns * coil.pitch / count : 0.0;
   const double radial = c.radial_size() + sweep, axial = c.axial_size();
   Extent e;
@@ -43,7 +44,7 @@ Extent extent_of(const Result& result) {
   return e;
 }
 
-/// Makes room for a body, of a long one for what lies near the coil.
+/// Extends the window to a body; for a long one, to its part near the coil.
 void include(Window& window, const Outline& outline, const Extent& coil) {
   const double near = 0.6 * std::max(coil.high - coil.low, 2.0 * coil.outside);
   const OutlineExtent body = extent_of(outline);
@@ -52,13 +53,13 @@ void include(Window& window, const Outline& outline, const Extent& coil) {
   window.radius = std::max(window.radius, 1.15 * body.outer);
 }
 
-/// A body as it is named in the margin.
+/// The label of a body in the margin.
 std::string label_of(const Body& body) {
   return body.material.name.empty() ? body.name
                                     : fmt::format("{}, {}", body.name, body.material.name);
 }
 
-/// The coil with a margin, and of workpiece and bodies what lies near it.
+/// The coil with a margin, and the parts of workpiece and bodies near it.
 Frame frame_of(const Result& result, const Extent& coil, double top) {
   Window window{1.15 * coil.outside, coil.low, coil.high};
   double names = 0.0;
@@ -126,7 +127,7 @@ void draw_turns(Canvas& canvas, const Frame& frame, const Result& result) {
   }
 }
 
-/// Heights between which a body is drawn: to its ends, or to a break inside the frame.
+/// Heights between which a body is drawn: its ends, or breaks inside the frame.
 struct Drawable {
   double low, high;
   bool broken_below, broken_above;
@@ -140,7 +141,7 @@ Drawable drawable(const Frame& frame, const OutlineExtent& body) {
   return d;
 }
 
-/// The sign of a body that goes on: a thin line across with a zigzag, as ISO 128-2 draws long
+/// The symbol for a body that continues: a thin line across with a zigzag, as ISO 128-2 draws long
 /// breaks (from memory).
 void draw_break(Canvas& canvas, const Frame& frame, double radius, double z) {
   const Spot left = frame.spot({radius, z}, -1), right = frame.spot({radius, z}, 1);
@@ -155,7 +156,7 @@ void draw_break(Canvas& canvas, const Frame& frame, double radius, double z) {
               {ink, 0.8, {}});
 }
 
-/// The outline between two heights as pieces on one side; the axis is no edge.
+/// The outline between two heights as pieces on one side, without the axis.
 std::vector<Line> edges_between(const Frame& frame, const Outline& outline, const Drawable& seen,
                                 int side) {
   std::vector<Line> edges;
@@ -185,7 +186,7 @@ void draw_outline(Canvas& canvas, const Frame& frame, const Outline& body, const
   if (seen.broken_below) draw_break(canvas, frame, extent.outer, seen.low);
 }
 
-/// Sleeves, cups, charges: thin outlines, named in the margin, wide hatching on the left.
+/// Draws sleeves, cups and charges: thin outlines, labels in the margin, wide hatching on the left.
 void draw_other_bodies(Canvas& canvas, const Frame& frame, const std::vector<Body>& bodies) {
   std::vector<Callout> names;
   for (const Body& body : bodies) {
@@ -197,7 +198,7 @@ void draw_other_bodies(Canvas& canvas, const Frame& frame, const std::vector<Bod
       closed.push_back(frame.spot({p.r, std::clamp(p.z, seen.low, seen.high)}, -1));
     canvas.items.emplace_back(Drawn{hatching({closed}, 9.0), false, {}, hatch});
     draw_outline(canvas, frame, body.outline, {ink, 0.8, {}});
-    // Named at its upper end, a little inwards of its outside.
+    // The label points to the upper end, a little inside the body.
     const OutlineExtent extent = extent_of(body.outline);
     const double inwards = std::min(3.0 / frame.scale, 0.4 * (extent.outer - extent.inner));
     names.push_back(

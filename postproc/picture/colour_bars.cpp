@@ -64,7 +64,7 @@ void draw_bar(Canvas& canvas, const ColourBar& bar) {
               {12.0, Anchor::middle, ink});
 }
 
-/// How a quantity is said.
+/// Name and unit of a quantity.
 struct Naming {
   const char* title;
   double factor;  ///< from SI to the unit of the title
@@ -108,7 +108,7 @@ std::vector<Tick> decade_ticks(const HalfScale& scale, double factor) {
   return ticks;
 }
 
-/// Few colours make small files; steps of 0.006 in lightness are finer than an eye sees.
+/// Few colours make small files; steps of 0.006 in lightness are too small to see.
 Colour stepped(double share, Colour (*map)(double)) {
   constexpr double steps = 120.0;
   return map(std::round(steps * std::clamp(share, 0.0, 1.0)) / steps);
@@ -142,7 +142,7 @@ const std::vector<float>& values_of(const FieldSamples& samples, Shown shown) {
 }
 
 HalfScale scale_of(const FieldSamples& samples, Shown shown) {
-  // The field of a sharp conductor edge has no largest value: a few pixels must not decide the
+  // The field at a sharp edge of a conductor has no maximum: a few pixels must not determine the
   // scale.
   const std::vector<float>& values = values_of(samples, shown);
   assert(values.size() == samples.region.size());

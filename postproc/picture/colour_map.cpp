@@ -52,7 +52,7 @@ Colour found_field_colour(double t) {
   const double hue = (110.0 + 180.0 * t) * degree;
   double chroma = 0.1 * std::pow(std::sin(std::numbers::pi * (0.01 + 0.89 * t)), 0.8);
   Linear c = from_oklab(light, chroma * std::cos(hue), chroma * std::sin(hue));
-  while (!shown_by_screen(c) && chroma > 1e-3) {  // paler, never lighter or darker
+  while (!shown_by_screen(c) && chroma > 1e-3) {  // paler, with the same lightness
     chroma *= 0.97;
     c = from_oklab(light, chroma * std::cos(hue), chroma * std::sin(hue));
   }
@@ -62,7 +62,7 @@ Colour found_field_colour(double t) {
 }  // namespace
 
 Colour field_colour(double share) {
-  constexpr std::size_t last = 4095;  // a screen tells fewer apart
+  constexpr std::size_t last = 4095;  // more steps than a screen can show
   static const std::vector<Colour> table = [] {
     std::vector<Colour> all;
     for (std::size_t k = 0; k <= last; ++k)
@@ -73,7 +73,7 @@ Colour field_colour(double share) {
 }
 
 Colour heat_colour(double share) {
-  // Every tenth of the map as published (from memory), straight lines between.
+  // Every tenth of the map as published (from memory), linear between them.
   constexpr std::array<Colour, 11> tenths{{{0x00, 0x00, 0x04},
                                            {0x16, 0x0b, 0x39},
                                            {0x42, 0x0a, 0x68},

@@ -15,7 +15,7 @@ double distance_to_segment(Spot p, Spot a, Spot b) {
   return std::hypot(p.x - a.x - along * dx, p.y - a.y - along * dy);
 }
 
-/// Where closed lines cross the height y, sorted.
+/// The points at which closed lines cross the height y, sorted.
 std::vector<double> crossings(const std::vector<Line>& lines, double y) {
   std::vector<double> at;
   for (const auto& line : lines) {
@@ -84,7 +84,7 @@ void Coverage::segment(Spot from, Spot to, double half_width) {
   const int right = static_cast<int>(std::ceil(std::max(from.x, to.x) + reach));
   for (int row = first; row <= last; ++row) {
     for (int column = left; column <= right; ++column) {
-      // A pen thinner than a pixel covers part of it even when centred.
+      // A pen thinner than a pixel covers only part of it even if centred.
       const double thin = std::min(1.0, 2.0 * half_width);
       const double gap = distance_to_segment({column + 0.5, row + 0.5}, from, to);
       cover(column, row, thin * std::clamp(std::max(half_width, 0.5) + 0.5 - gap, 0.0, 1.0));

@@ -9,7 +9,7 @@ namespace cw {
 
 namespace {
 
-constexpr int depth_steps = 120;  ///< few colours make small files; finer than an eye sees
+constexpr int depth_steps = 120;  ///< few colours make small files; steps too small to see
 constexpr float nothing = -1e30F;
 
 const std::array<Colour, depth_steps + 1>& palette() {
@@ -57,7 +57,7 @@ void DepthRaster::face(const std::array<SeenCorner, 3>& c, double light) {
   for (int y = y0; y <= y1; ++y) {
     for (int x = x0; x <= x1; ++x) {
       const double px = x + 0.5, py = y + 0.5;
-      // A little over the edge, so that faces side by side leave no pinholes.
+      // Slightly beyond the edge, so that adjacent faces leave no pinholes.
       constexpr double over = -1e-9;
       const double b =
           ((px - c[0].x) * (c[2].y - c[0].y) - (c[2].x - c[0].x) * (py - c[0].y)) / area;
@@ -107,7 +107,7 @@ Raster DepthRaster::reduced(int factor) const {
       }
       if (drawn == 0) continue;
       std::uint8_t* pixel = raster.pixel(column, row);
-      // To the next of 52 levels: pictures of few colours make small files.
+      // Rounds to one of 52 levels: pictures of few colours make small files.
       for (unsigned part = 0; part < 3; ++part)
         pixel[part] = static_cast<std::uint8_t>((sum[part] / drawn + 2U) / 5U * 5U);
       pixel[3] = static_cast<std::uint8_t>(255U * drawn / static_cast<unsigned>(factor * factor));

@@ -25,14 +25,15 @@ struct MapCell {
   double value;
 };
 
-/// Where no design has what ranks them, because none reaches the target: how far short it falls.
+/// Whether the map shows the shortfall: no design has a value of the rank key, because none reaches
+/// the target.
 bool maps_shortfall(const DesignSheet& sheet) {
   const auto has_value = [](const DesignLine& line) { return line.value.has_value(); };
   return std::ranges::none_of(sheet.best, has_value) &&
          std::ranges::none_of(sheet.breaking, has_value);
 }
 
-/// Where cells lie.
+/// Positions of the cells.
 struct MapGrid {
   double wide, tall, height;
   /// Corner between cells: column and row count from the lower left.
@@ -42,7 +43,7 @@ struct MapGrid {
   }
 };
 
-/// The designs that differ from the best in the first two keys alone.
+/// The designs that differ from the best only in the first two keys.
 std::vector<MapCell> cells_of(const DesignSheet& sheet, const DesignLine& best) {
   std::vector<MapCell> cells;
   const auto place = [&](std::size_t k, const std::string& value) {
@@ -61,7 +62,7 @@ std::vector<MapCell> cells_of(const DesignSheet& sheet, const DesignLine& best) 
   return cells;
 }
 
-/// Names of an axis, as many as fit.
+/// Draws the names along an axis, as many as fit.
 void draw_names(Canvas& canvas, const std::vector<std::string>& names, double step, bool across,
                 double height) {
   const double needed = across ? 52.0 : 15.0;
@@ -94,7 +95,7 @@ bool breaks(const DesignLine& line, const std::string& limit) {
   return std::ranges::find(line.limits, limit) != line.limits.end();
 }
 
-/// Limits broken somewhere on the map, the most frequent first; the rest goes without a line.
+/// Limits broken somewhere on the map, the most frequent first; only these get a line.
 std::vector<std::string> limits_on(const std::vector<MapCell>& cells) {
   constexpr std::size_t most = 4;
   std::map<std::string, std::size_t> count;

@@ -22,7 +22,7 @@ Range pixels(double low, double high, double step, int count) {
           std::clamp(static_cast<int>(std::ceil(high / step)), 0, count)};
 }
 
-/// The box that a triangle lies in: that of its nodes, and where it is curved a little round it.
+/// The box round a triangle: that of its nodes, and a little more if it is curved.
 struct Box {
   double left, right, low, high;
 
@@ -40,8 +40,8 @@ struct Box {
   }
 };
 
-/// The power density is that of the field at the place: the nodal values of a LocalHeat, carried by
-/// a parabola, fall below nothing beside a thin skin.
+/// The power density comes from the field at the point: the nodal values of a LocalHeat,
+/// interpolated by a parabola, would become negative beside a thin skin.
 float celsius_at(const LocalHeat& heat, std::size_t t, const std::array<double, 2>& s) {
   const auto n = shape_values(s[0], s[1]);
   double kelvin = 0.0;
@@ -49,7 +49,7 @@ float celsius_at(const LocalHeat& heat, std::size_t t, const std::array<double, 
   return static_cast<float>(kelvin - zero_celsius);
 }
 
-/// Straight between the corners: what is left of the jumps at mid-edge nodes would show as waves.
+/// Linear between the corners: jumps at mid-edge nodes would show as waves.
 double air_flux_at(const SampledField& of, std::size_t t, const std::array<double, 2>& s) {
   const std::array<double, 3> share{1.0 - s[0] - s[1], s[0], s[1]};
   std::complex<double> r, z;

@@ -95,7 +95,7 @@ std::optional<FluxSegment> clipped(const FluxSegment& s, const Window& w) {
   return FluxSegment{s[0] + from * d, s[0] + to * d};
 }
 
-/// Joins segments end to end; ends closer than `grain` are the same.
+/// Joins segments end to end; ends closer than `grain` count as equal.
 std::vector<std::vector<Point>> joined(const std::vector<FluxSegment>& segments, double grain) {
   using Key = std::pair<long, long>;
   const auto key = [&](Point p) { return Key{std::lround(p.r / grain), std::lround(p.z / grain)}; };
@@ -118,7 +118,7 @@ std::vector<std::vector<Point>> joined(const std::vector<FluxSegment>& segments,
   };
   std::vector<std::vector<Point>> lines;
   for (std::size_t i = 0; i < segments.size(); ++i) {
-    // A contour through a corner leaves a piece without length in a neighbour.
+    // A contour through a corner leaves a piece of zero length in a neighbour.
     if (used[i] || key(segments[i][0]) == key(segments[i][1])) continue;
     used[i] = true;
     std::vector<Point> line = {segments[i][1], segments[i][0]};
@@ -130,7 +130,7 @@ std::vector<std::vector<Point>> joined(const std::vector<FluxSegment>& segments,
   return lines;
 }
 
-/// Drops points nearer than `detail` to the last one kept; the ends stay.
+/// Drops points nearer than `detail` to the last one kept; keeps the ends.
 std::vector<Point> thinned(const std::vector<Point>& line, double detail) {
   std::vector<Point> out = {line.front()};
   for (std::size_t i = 1; i + 1 < line.size(); ++i) {

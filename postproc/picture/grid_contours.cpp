@@ -10,9 +10,11 @@ namespace cw {
 
 namespace {
 
-/// Where the level lies on the edge from a to b; only called where they stand on either side.
+/// The point of the edge from a to b that has the level; only called if the level lies between the
+/// values.
 Spot crossing(Spot a, double value_a, Spot b, double value_b, double level) {
-  if (value_b < value_a) return crossing(b, value_b, a, value_a, level);  // same from both cells
+  // Same result from both cells.
+  if (value_b < value_a) return crossing(b, value_b, a, value_a, level);
   const double share = (level - value_a) / (value_b - value_a);
   return {a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)};
 }
@@ -41,7 +43,7 @@ std::vector<Line> contour(const CornerGrid& grid, double level) {
         if ((value[k] < level) != (value[next] < level))
           found.push_back(crossing(corner[k], value[k], corner[next], value[next], level));
       }
-      // Four crossings are a saddle: either pairing is right to within a cell.
+      // Four crossings are a saddle: either pairing is accurate to within a cell.
       for (std::size_t k = 0; k + 1 < found.size(); k += 2)
         lines.push_back({found[k], found[k + 1]});
     }
@@ -50,7 +52,7 @@ std::vector<Line> contour(const CornerGrid& grid, double level) {
 }
 
 std::vector<Line> joined(const std::vector<Line>& pieces) {
-  std::multimap<std::pair<double, double>, std::size_t> at;  // pieces by their two ends
+  std::multimap<std::pair<double, double>, std::size_t> at;  // indices of pieces by both ends
   const auto key = [](Spot s) { return std::pair(s.x, s.y); };
   for (std::size_t i = 0; i < pieces.size(); ++i)
     for (const Spot end : {pieces[i].front(), pieces[i].back()}) at.emplace(key(end), i);

@@ -14,7 +14,7 @@ namespace cw {
 
 namespace {
 
-/// Temperatures at the centres of pixels, no number outside the body.
+/// Temperatures at the centres of pixels, NaN outside the body.
 CornerGrid celsius_grid(const PictureInput& input, const FieldSamples& samples,
                         const Isotherm& isotherm) {
   CornerGrid grid{samples.columns, samples.rows, {}};
@@ -26,7 +26,7 @@ CornerGrid celsius_grid(const PictureInput& input, const FieldSamples& samples,
   return grid;
 }
 
-/// Places of a line given in pixels [m].
+/// A line given in pixels as points in metres.
 std::vector<Point> in_metres(const Line& line, const Frame& frame, double step) {
   std::vector<Point> places;
   places.reserve(line.size());

@@ -50,7 +50,7 @@ Letters rendered(vtkTextProperty& face, const std::string& text) {
   letters.width = used[0];
   letters.height = used[1];
   letters.coverage.reserve(static_cast<std::size_t>(used[0]) * static_cast<std::size_t>(used[1]));
-  // Of text without ink, as a blank is, the image is smaller than what VTK says it used.
+  // For text without ink, such as a blank, the image is smaller than the size that VTK reports.
   const int* extent = image->GetExtent();
   for (int row = letters.height - 1; row >= 0; --row) {  // VTK counts rows from the bottom
     for (int column = 0; column < letters.width; ++column) {
@@ -64,7 +64,7 @@ Letters rendered(vtkTextProperty& face, const std::string& text) {
   return letters;
 }
 
-/// Rows below the base line: what stays empty under a letter that stands on it.
+/// Rows below the base line: those that stay empty below a letter without descender.
 int rows_below(vtkTextProperty& face) {
   const Letters standing = rendered(face, "H");
   const auto last = std::find_if(standing.coverage.rbegin(), standing.coverage.rend(),

@@ -21,13 +21,15 @@ constexpr Lettering name_lettering{11.0, Anchor::start, ink};
 constexpr Lettering number_lettering{11.0, Anchor::middle, faint_ink};
 
 /// Distinct for colour-blind eyes: M. Okabe, K. Ito, "Color universal design" (2008), blue, bluish
-/// green, reddish purple and orange (from memory); its vermilion is too near our colour of limits.
+/// green, reddish purple and orange (from memory); its vermilion is too similar to our colour of
+/// limits.
 constexpr std::array<Colour, 5> line_colours{
     {{28, 32, 38}, {0, 114, 178}, {0, 158, 115}, {204, 121, 167}, {230, 159, 0}}};
 constexpr std::array<std::optional<double>, 3> dashes{std::nullopt, 7.0, 2.5};
 constexpr std::array<int, 4> shapes{20, 4, 3, -4};  ///< of a marker; -4: a diamond
 
-/// The k-th line from the top; neighbours differ in all three, and no two of sixty are alike.
+/// Style of the k-th line from the top; neighbours differ in all three, and no two of sixty are the
+/// same.
 struct Look {
   Stroke stroke;
   int corners;
@@ -47,7 +49,7 @@ struct CurvePlot {
 Line marker(Spot at, int corners) {
   Line outline;
   const int n = std::abs(corners);
-  // Squares stand on a side, the others on a corner or upright.
+  // Squares rest on a side, the others point up.
   const double turn = corners == 4 ? std::numbers::pi / 4 : std::numbers::pi / 2;
   const double size = n == 20 ? 3.0 : 3.8;
   for (int k = 0; k < n; ++k) {
@@ -146,7 +148,8 @@ void draw_curve(Canvas& canvas, const CurvePlot& plot, const MetalComparison& al
   for (std::size_t i = 0; i < all.frequencies.size(); ++i)
     line.push_back({plot.x(all.frequencies[i].hertz), CurvePlot::y(metal.points[i].efficiency())});
   canvas.line(smooth(line), look.stroke);
-  // Every sixth point, each line at others than its neighbours: markers stay apart.
+  // A marker at every sixth point, shifted from line to line so that markers of neighbours stay
+  // apart.
   for (std::size_t i = (2 * k) % 6; i < line.size(); i += 6) draw_marker(canvas, line[i], look);
 }
 
@@ -177,7 +180,7 @@ double widest_name(const MetalComparison& all) {
   return widest;
 }
 
-/// Smaller where it is long, so that it stays on the sheet.
+/// In smaller letters if it is long, so that it fits on the sheet.
 void draw_metals_title(Canvas& canvas, const std::string& title) {
   Lettering style{16.0, Anchor::start, ink, true};
   const double room = canvas.width - 48.0, needed = text_width(title, style);
@@ -189,8 +192,8 @@ void draw_metals_title(Canvas& canvas, const std::string& title) {
 
 std::vector<double> spread_labels(const std::vector<double>& wanted, double gap, double low,
                                   double high) {
-  // Less k gaps the heights need only not fall: pooled means of neighbours are the least-squares
-  // answer (M. Ayer et al., Ann. Math. Statist. 26 (1955) 641, from memory).
+  // After subtracting k gaps the heights need only not decrease: the least-squares solution is
+  // pooled means of neighbours (M. Ayer et al., Ann. Math. Statist. 26 (1955) 641, from memory).
   struct Pool {
     double sum;
     int count;

@@ -14,7 +14,7 @@ struct Edge {
   int to, middle;
 };
 
-/// Edges of the region's triangles with nothing of the region on their other side, by first node.
+/// Edges of the region's triangles that border on another region or on nothing, by first node.
 std::multimap<int, Edge> free_edges(const Mesh& mesh, RegionId region) {
   std::map<std::pair<int, int>, int> middles;
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
@@ -65,7 +65,7 @@ std::vector<std::vector<Point>> outlines(const Mesh& mesh, RegionId region, int 
 std::vector<Line> hatching(const std::vector<Line>& closed, double spacing) {
   assert(spacing > 0.0);
   constexpr double half = 0.70710678118654752;  // cos 45 degrees
-  // In turned axes u along the hatch, v across it, so that every hatch line is v = k spacing.
+  // In rotated axes, u along the hatch and v across it, every hatch line is v = k spacing.
   const auto u = [](Spot p) { return half * (p.x - p.y); };
   const auto v = [](Spot p) { return half * (p.x + p.y); };
   std::map<long, std::vector<double>> cuts;

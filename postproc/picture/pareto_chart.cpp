@@ -32,8 +32,8 @@ std::vector<std::size_t> pareto_front(const DesignSheet& sheet) {
   std::vector<std::size_t> order;
   for (std::size_t k = 0; k < all.size(); ++k)
     if (all[k].value && all[k].against) order.push_back(k);
-  // The better first key first, of equals the better second: what then betters every second key
-  // seen so far is on the front.
+  // Sorted by the first key, best first, among equals by the second key. A design whose second key
+  // betters all before it is on the front.
   const double a_sign = sheet.largest ? -1 : 1, b_sign = sheet.against_largest ? -1 : 1;
   std::stable_sort(order.begin(), order.end(), [&](std::size_t i, std::size_t k) {
     const double a = a_sign * *all[i].value, b = a_sign * *all[k].value;

@@ -43,7 +43,7 @@ Window box_of(const Mesh& mesh, Wanted wanted) {
   return box;
 }
 
-/// Bodies and coil with a margin; of a long workpiece only what lies near the coil.
+/// Bodies and coil with a margin; only the part of a long workpiece near the coil.
 Window window_of(const Mesh& mesh, bool coil_only) {
   Window all = box_of(mesh, [](const std::string&) { return true; });
   assert(all.radius > 0.0);
@@ -60,7 +60,7 @@ Window window_of(const Mesh& mesh, bool coil_only) {
   return {all.radius + margin, all.bottom - margin, all.top + margin};
 }
 
-/// Fits the window on the sheet; a slender one is widened until the colour bars fit below it.
+/// Fits the window on the sheet; a narrow one is widened until the colour bars fit below it.
 Frame fitted(const PictureInput& input, double left_margin, double top_margin) {
   Frame frame;
   frame.window = window_of(input.mesh, input.coil_only);
@@ -81,7 +81,7 @@ Line on_sheet(const Frame& frame, const std::vector<Point>& points, int side) {
   return line;
 }
 
-/// The visible stretches of an outline: not along the axis, not outside the window.
+/// The visible parts of an outline: not along the axis, not outside the window.
 std::vector<std::vector<Point>> visible(const std::vector<Point>& loop, const Window& w) {
   const double tiny = 1e-9 * w.radius;
   std::vector<std::vector<Point>> parts;
@@ -114,7 +114,7 @@ void draw_bodies(Canvas& canvas, const Frame& frame, const PictureInput& input) 
     const auto loops = outlines(mesh, static_cast<RegionId>(region));
     const bool turn = is_turn(mesh.region_name[region]);
     for (const int side : {-1, 1}) {
-      // Thin on the right: the power lies close under the surface and must not be covered.
+      // Thin on the right: the power is close to the surface and must not be covered.
       const double width = side > 0 ? 0.5 : turn ? 0.9 : 1.3;
       Drawn border{{}, false, {}, Stroke{ink, width, {}}};
       std::vector<Line> closed;
@@ -123,7 +123,7 @@ void draw_bodies(Canvas& canvas, const Frame& frame, const PictureInput& input) 
         for (const auto& part : visible(loop, frame.window))
           border.lines.push_back(on_sheet(frame, part, side));
       }
-      // Hatched as cut metal on the left; on the right the power in the copper must stay readable.
+      // Hatched as cut metal on the left; on the right the power in the copper must remain visible.
       if (turn && side < 0 && !input.coil_only)
         canvas.items.emplace_back(Drawn{hatching(closed, 3.5), false, {}, Stroke{ink, 0.6, {}}});
       if (side < 0 && !turn && input.left == Shown::temperature) {  // cold work is as dark as ink
@@ -147,7 +147,7 @@ void draw_flux_lines(Canvas& canvas, const Frame& frame, const PictureInput& inp
   canvas.items.emplace_back(std::move(drawn));
 }
 
-/// Rows in which a class of regions is the first thing seen from outside; longest unbroken stretch.
+/// Rows in which a class of regions is the outermost; longest unbroken range.
 struct Sight {
   int first = 0, last = -1;
   int column = 0;  ///< of the surface, in the middle row
@@ -173,7 +173,7 @@ Sight best_sight(const FieldSamples& samples, Wanted wanted) {
   return best;
 }
 
-/// A body hidden behind others is pointed at through them.
+/// The leader to a body hidden behind others passes over them.
 template <class Wanted>
 Point some_point(const FieldSamples& samples, const Frame& frame, Wanted wanted) {
   const double step = 1.0 / (pixels_per_point * frame.scale);
@@ -227,7 +227,7 @@ double widest_label(const PictureInput& input) {
   return width;
 }
 
-/// Takes the last character off, all its UTF-8 bytes at once.
+/// Removes the last character with all its UTF-8 bytes.
 void drop_character(std::string& text) {
   while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U)
     text.pop_back();
@@ -272,7 +272,8 @@ FieldSamples samples_shown(const PictureInput& input, const Frame& frame, double
     if (region > 0 && is_turn(input.mesh.region_name[static_cast<std::size_t>(region)])) continue;
     samples.current_rms[i] = 0.0F;
     if (input.coil_only) samples.power_density[i] = 0.0F;
-    if (region <= 0 && !samples.celsius.empty()) samples.celsius[i] = 0.0F;  // air has none here
+    // Air has no temperature here.
+    if (region <= 0 && !samples.celsius.empty()) samples.celsius[i] = 0.0F;
   }
   return samples;
 }
@@ -305,7 +306,7 @@ Canvas field_picture(const PictureInput& input) {
   if (input.left == Shown::temperature)
     std::ranges::move(draw_isotherms(canvas, frame, input, samples), std::back_inserter(callouts));
   draw_bodies(canvas, frame, input);
-  // Where one half is dark and the other pale, gaps of the centre line would look like flecks.
+  // Solid: if one half is dark and the other pale, gaps in the centre line would look like spots.
   canvas.line({{frame.axis(), frame.top}, {frame.axis(), frame.bottom()}}, {faint_ink, 0.8, {}});
   draw_scales(canvas, frame);
   draw_dimensions(canvas, frame, input.dimensions);

@@ -13,7 +13,7 @@ namespace {
 
 using OrderedJson = nlohmann::ordered_json;
 
-/// Samples of the half-plane: enough to tell places apart, few enough for a page of many pictures.
+/// Number of samples: enough to tell places apart, few enough for a page with many pictures.
 constexpr double most_samples = 6000.0;
 
 struct Quantity {
@@ -40,7 +40,7 @@ OrderedJson json_of(const Quantity& quantity) {
           {"codes", base64(bytes)}};
 }
 
-/// What each region is called in the picture, air as "air"; turns by the coil's name.
+/// The name of each region in the picture, "air" for air; turns by the coil's name.
 OrderedJson names_of(const PictureInput& input) {
   OrderedJson names = OrderedJson::array();
   for (const std::string& region : input.mesh.region_name) {
@@ -75,11 +75,11 @@ std::string picture_values(const PictureInput& input) {
   OrderedJson quantities = {
       json_of(Quantity{"|B|", "mT rms", 1e3, samples.flux_rms}),
       json_of(Quantity{"power density", "W/cm\u00b3", 1e-6, samples.power_density})};
-  // Air has no temperature here: its code is that of nothing.
+  // Air has no temperature here: its code is 0.
   if (input.heat != nullptr)
     quantities[0] = json_of(Quantity{"temperature", "\u00b0C", 1.0, samples.celsius});
   const OrderedJson json = {{"moment", input.moment},
-                            {"axis", frame.axis()},  // places on the sheet, points
+                            {"axis", frame.axis()},  // positions on the sheet, points
                             {"top", frame.top},
                             {"scale", frame.scale / 1e3},  // points per mm
                             {"z_top_mm", 1e3 * frame.window.top},

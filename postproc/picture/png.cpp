@@ -13,8 +13,8 @@ namespace cw {
 
 namespace {
 
-/// A raster of few colours: each once, and every pixel as its number, a zero byte before each row:
-/// a third of the size of four bytes a pixel.
+/// A raster of few colours: a table of colours and one byte per pixel, with a zero byte before each
+/// row; a third of the size of four bytes per pixel.
 struct Indexed {
   std::string colours;  ///< red, green, blue of each
   std::string rows;
@@ -83,8 +83,8 @@ std::string png_of(char kind, const std::string& colours, const std::string& row
          chunk("IEND", "");
 }
 
-/// Red, green, blue and opacity; of each row what differs from the row above (filter 2 of the
-/// standard): smooth pictures, smooth lettering.
+/// Red, green, blue and opacity, each row as its difference from the row above (filter 2 of the
+/// standard): for smooth pictures and lettering.
 std::string full_png_of(const Raster& raster) {
   const std::size_t line = 4 * static_cast<std::size_t>(raster.width);
   std::string rows(static_cast<std::size_t>(raster.height) * (line + 1), '\x02');

@@ -11,7 +11,7 @@ namespace cw {
 
 namespace {
 
-/// Where the rank key goes when one key alone varies.
+/// The range of the rank key when only one key varies.
 struct Reach {
   std::string key, at_low, at_high;  ///< values of the key where the rank key is least and largest
   double low = 0.0, high = 0.0;

@@ -27,21 +27,21 @@ void head(Canvas& canvas, Spot tip, double dx, double dy) {
   canvas.items.emplace_back(std::move(drawn));
 }
 
-/// A size too small for its own arrows gets them from outside.
+/// A dimension too small for its arrows has them outside.
 bool cramped(double from, double to) {
   return std::abs(to - from) < 3.0 * arrow;
 }
 
-/// Where along a dimension line its words stand, and how far the line runs on to carry them.
+/// Position of the text along a dimension line, and how far the line extends below it.
 struct Words {
   double at = 0.0;
   Anchor anchor = Anchor::middle;
   double line_from = 0.0, line_to = 0.0;
 };
 
-/// Along an axis on which text reads towards larger values: in the middle of the span where they
-/// fit, else beyond its end, else before its start, else beyond the extension lines (`crossings`)
-/// of every other size.
+/// Along an axis on which text reads towards larger values: in the middle of the span if it fits,
+/// else beyond its end, else before its start, else beyond the extension lines (`crossings`) of all
+/// other dimensions.
 Words place_words(double from, double to, double width, const std::vector<double>& crossings) {
   constexpr double gap = 6.0;
   const double overhang = cramped(from, to) ? 2.0 * arrow : 0.0;
@@ -98,7 +98,7 @@ void length(Canvas& canvas, const Frame& frame, const DimensionLine& d, double x
   canvas.text({x - 4.0, -words.at}, text, style);
 }
 
-/// Ends of the sizes that lie further out than this one: their extension lines cross its words.
+/// Ends of the dimensions further out than this one: their extension lines cross its text.
 std::vector<double> crossings_of(const Frame& frame, const std::vector<DimensionLine>& further) {
   std::vector<double> at;
   for (const auto& d : further) {
@@ -115,7 +115,7 @@ std::vector<double> crossings_of(const Frame& frame, const std::vector<Dimension
 
 void draw_dimensions(Canvas& canvas, const Frame& frame,
                      const std::vector<DimensionLine>& dimensions) {
-  // The smallest lies nearest, so that extension lines never cross a dimension line.
+  // The smallest is nearest, so that extension lines never cross a dimension line.
   std::vector<DimensionLine> sorted = dimensions;
   std::stable_sort(sorted.begin(), sorted.end(),
                    [](const DimensionLine& a, const DimensionLine& b) {
@@ -153,7 +153,7 @@ void draw_callouts(Canvas& canvas, const Frame& frame, std::vector<Callout> call
   for (const auto& callout : callouts) {
     const Spot target = frame.spot(callout.at, -1);
     double y = target.y;
-    for (int shift = 0; shift < static_cast<int>(frame.height); ++shift) {  // by a point at a time
+    for (int shift = 0; shift < static_cast<int>(frame.height); ++shift) {  // one point at a time
       y = target.y - shift;
       if (free(y)) break;
       y = target.y + shift;
@@ -161,7 +161,7 @@ void draw_callouts(Canvas& canvas, const Frame& frame, std::vector<Callout> call
     }
     taken.push_back(y);
     const double end = frame.left - scale_room;
-    // Outside the field the leader runs level between the numbers of the scale.
+    // Outside the field the leader is horizontal, between the numbers of the scale.
     canvas.line({{end + 4.0, y}, {frame.left + 6.0, y}, target}, {ink, 0.8, {}});
     canvas.rectangle({target.x - 1.8, target.y - 1.8}, 3.6, 3.6,
                      {{}, true, ink, Stroke{{255, 255, 255}, 0.9, {}}});

@@ -22,7 +22,7 @@ std::vector<double> multiples(double low, double high, double step) {
   return at;
 }
 
-/// One step for both scales, so that the drawing is seen to be to scale.
+/// One step for both scales, which shows that the drawing is to scale.
 double tick_step(const Frame& frame) {
   return round_step(60.0 / frame.scale, 1);
 }

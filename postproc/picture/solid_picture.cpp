@@ -22,21 +22,22 @@ namespace {
 using std::numbers::pi;
 constexpr double turned = 1.5 * pi;  ///< three quarters; the rest shows the section
 constexpr double azimuth =
-    -0.25 * pi - 0.2;               ///< of the eye: before the open quarter, a little aside
+    -0.25 * pi - 0.2;  ///< direction of the eye: in front of the open quarter, a little to one side
 constexpr double elevation = 0.42;  ///< of the eye above the horizon [rad]
 constexpr int solid_steps = 96;     ///< pieces of the three quarters
-// So small that its letters can still be read in a third of a screen or of a printed page.
+// Small enough that its letters are readable in a third of a screen or of a printed page.
 constexpr double solid_widest = 420.0, solid_highest = 450.0, solid_narrowest = 290.0,
                  left_room = 56.0, top_room = 72.0;
 constexpr int solid_pixels = 3, finer = 2;
 
-/// A node of the section with its power density; negative in a thing that carries no current.
+/// A node of the section with its power density; negative in a body that carries no current.
 struct CutNode {
   Point at;
   double power = 0.0;
 };
 
-/// The section of everything but air: triangles with their six nodes, and which edges are border.
+/// The section of everything but air: triangles with their six nodes, and which of their edges are
+/// border.
 struct CutTriangle {
   std::array<CutNode, 6> nodes;
   std::array<bool, 3> border{};
@@ -68,7 +69,7 @@ std::vector<CutTriangle> section_of(const PictureInput& input) {
   return section;
 }
 
-/// End of the scale: a few spots at sharp edges must not decide it.
+/// End of the scale; a few points at sharp edges must not determine it.
 double top_of(const std::vector<CutTriangle>& section) {
   std::vector<double> powers;
   for (const CutTriangle& cut : section)
@@ -81,7 +82,7 @@ double top_of(const std::vector<CutTriangle>& section) {
   return std::pow(10.0, std::ceil(std::log10(*at) - 0.05));
 }
 
-/// Where the eye stands and how large it sees.
+/// Direction and scale of the view.
 class SolidView {
  public:
   SolidView(double radius, double bottom, double top)
@@ -91,11 +92,11 @@ class SolidView {
     scale_ = std::min(solid_widest / (2.0 * half_width_), solid_highest / (2.0 * half_height_));
     left = left_room + std::max(0.0, 0.5 * (solid_narrowest - width()));
   }
-  double left;                                           ///< where it lies on the sheet [points]
+  double left;                                           ///< position on the sheet [points]
   [[nodiscard]] double scale() const { return scale_; }  ///< points per metre across the view
   [[nodiscard]] double width() const { return 2.0 * half_width_ * scale_; }    ///< [points]
   [[nodiscard]] double height() const { return 2.0 * half_height_ * scale_; }  ///< [points]
-  /// Height of a place on the axis below the upper edge [points].
+  /// Distance of a point on the axis below the upper edge [points].
   [[nodiscard]] double level(double z) const {
     return scale_ * (half_height_ - (z - middle_) * std::cos(elevation));
   }
@@ -165,7 +166,7 @@ class Scene {
       }
   }
 
-  /// Brightness of a band by the way it faces; light comes from above and from the left of the eye.
+  /// Brightness of a band by its orientation; light comes from above and from the left of the eye.
   [[nodiscard]] static double light(double out, double up, double angle) {
     const double towards = out * std::cos(angle - azimuth + 0.6) * 0.8 + up * 0.6;
     return 0.72 + 0.28 * std::clamp(towards, 0.0, 1.0);
@@ -178,7 +179,7 @@ class Scene {
     if (length <= 0.0) return;
     for (int i = 0; i < solid_steps; ++i) {
       const double a = turned * i / solid_steps, b = turned * (i + 1) / solid_steps;
-      // Corners of triangles run round to the left: outside lies to the right of the edge.
+      // Corners of triangles are anticlockwise: outside is to the right of the edge.
       const double bright = light(dz / length, -dr / length, 0.5 * (a + b));
       for (std::size_t k = 0; k < 2; ++k) {
         const SeenCorner p = seen(line[k], a), q = seen(line[k], b), r = seen(line[k + 1], b),
@@ -195,7 +196,7 @@ class Scene {
   DepthRaster raster_;
 };
 
-/// A bar of round length across, and a scale of heights along the axis, in mm.
+/// Draws a bar of round length across, and a scale of heights along the axis, in mm.
 void draw_millimetres(Canvas& canvas, const SolidView& view, double bottom, double top) {
   const double step = 1e-3 * round_step(1e3 * (top - bottom), 12);
   const int first = static_cast<int>(std::ceil(bottom / step - 1e-9)),

@@ -23,12 +23,12 @@ namespace {
 
 constexpr double square_side = 560.0;  ///< of the square drawn [points]
 constexpr int cells = 140;             ///< across the half-plane
-/// The reference level stands in the place of 30 uT.
+/// The reference level replaces 30 uT.
 constexpr std::array<double, 7> stray_levels{
     public_reference_level, 1e-6, 3e-6, 1e-5, 1e-4, 3e-4, 1e-3};
 
-/// Half the side of the square: where the field on the axis has fallen below a few microtesla, in
-/// whole 0.1 m between 0.3 and 1 m.
+/// Half the side of the square: the distance at which the field on the axis has fallen below a few
+/// microtesla, in whole 0.1 m between 0.3 and 1 m.
 double reach_of(const Mesh& mesh, const Eigen::VectorXcd& coefficients) {
   for (double reach = 0.3; reach < 1.0; reach += 0.1) {
     const double z = mesh.centre.z + std::max(reach, mesh.open_radius);
@@ -44,7 +44,7 @@ CornerGrid flux_grid(const PictureInput& input, const Eigen::VectorXcd& coeffici
                      double reach) {
   const double step = reach / cells;
   const NodalFlux air = mean_flux_in_air(input.mesh, input.field);
-  // Samples lie in the middle of pixels; half a step of shift puts them on the corners.
+  // Samples are at the middles of pixels; a shift by half a step puts them on the corners.
   const FieldSamples inside =
       sample_field({input.mesh, input.field, nullptr, &air},
                    {reach + 0.5 * step, -reach - 0.5 * step, reach + 0.5 * step}, step);
@@ -55,13 +55,13 @@ CornerGrid flux_grid(const PictureInput& input, const Eigen::VectorXcd& coeffici
       const std::size_t i =
           inside.index(std::min(column, inside.columns - 1), std::min(row, inside.rows - 1));
       double flux = static_cast<double>(inside.flux_rms[i]);
-      // The last triangles leave slivers of the round edge out: there too the series holds.
+      // The outermost triangles leave slivers of the circle out; the series is valid there too.
       if (inside.region[i] < 0 ||
           std::hypot(p.r, p.z - input.mesh.centre.z) >= input.mesh.open_radius) {
         const auto b = exterior_flux(input.mesh, coefficients, p);
         flux = std::hypot(std::abs(b[0]), std::abs(b[1]));
       }
-      // None in coil and bodies: they are drawn over it.
+      // NaN in coil and bodies: they are drawn over it.
       grid.values.push_back(inside.region[i] > 0 ? std::numeric_limits<double>::quiet_NaN()
                                                  : std::log10(std::max(flux, 1e-12)));
     }
@@ -86,7 +86,7 @@ struct Level {
   std::vector<Line> lines;
 };
 
-/// Room a label needs, on the sheet.
+/// The box of a label on the sheet.
 struct LabelBox {
   double left = 0.0, top = 0.0, right = 0.0, bottom = 0.0;
   [[nodiscard]] bool holds(Spot p) const {
@@ -126,9 +126,9 @@ std::vector<LabelBox> boxes_of_solids(const Frame& frame, const Mesh& mesh) {
   return boxes;
 }
 
-/// Places the name of one level on its own line where its box is free of every other line, label,
-/// body, of the axis and of the frame: of those the one nearest to the diagonal that rises from the
-/// middle, so that names stand in a row. Nothing where no place is free.
+/// Places the label of one level on its own line where its box is free of all other lines, labels,
+/// bodies, the axis and the frame. Of these places it takes the one nearest to the diagonal that
+/// rises from the middle, so that labels are in a row. Nothing if no place is free.
 std::optional<LabelBox> free_box(const Frame& frame, const std::vector<Level>& all, std::size_t own,
                                  const std::vector<LabelBox>& taken) {
   const Lettering style{11.0, Anchor::middle, ink, all[own].stroke.width > 1.0};
@@ -159,7 +159,7 @@ std::optional<LabelBox> free_box(const Frame& frame, const std::vector<Level>& a
   return best;
 }
 
-/// The line without what lies in the box.
+/// The parts of the line outside the box.
 std::vector<Line> cut_out(const Line& line, const std::optional<LabelBox>& box) {
   std::vector<Line> parts{{}};
   for (const Spot p : line) {
@@ -178,7 +178,7 @@ void draw_level(Canvas& canvas, const Frame& frame, const Level& level,
   Drawn drawn{{}, false, {}, level.stroke};
   for (const Line& line : level.lines) {
     for (Line& part : cut_out(line, box)) drawn.lines.push_back(std::move(part));
-    drawn.lines.push_back(line);  // its mirror image is whole
+    drawn.lines.push_back(line);  // its mirror image is not cut
     for (Spot& p : drawn.lines.back()) p.x = 2.0 * frame.axis() - p.x;
   }
   canvas.items.emplace_back(std::move(drawn));
@@ -213,7 +213,7 @@ void draw_solids(Canvas& canvas, const Frame& frame, const Mesh& mesh) {
       canvas.items.emplace_back(std::move(drawn));
       continue;
     }
-    // Turns are too small here for their bores.
+    // Turns are too small here to show their bores.
     for (Line& loop : drawn.lines)
       canvas.items.emplace_back(Drawn{{std::move(loop)}, true, ink, {}});
   }

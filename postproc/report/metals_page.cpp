@@ -21,7 +21,7 @@ std::string at_frequency(const MetalComparison& all) {
   return shown(all.frequencies[all.at_case].hertz, "Hz");
 }
 
-/// The case's own metal and its place among the others.
+/// The case's own metal and its rank among the others.
 std::string lead_of(const MetalComparison& all) {
   const auto own = std::ranges::find(all.metals, all.own, &MetalCurve::name);
   if (own == all.metals.end()) return "";

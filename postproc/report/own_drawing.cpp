@@ -40,7 +40,7 @@ constexpr std::array<View, 24> attributes{"xmlns",
 
 constexpr View no_end = "a tag without its end";
 
-/// Text that names what was found, of letters only: it goes to a terminal.
+/// Text that names what was found, reduced to letters, since it goes to a terminal.
 std::string found(View what) {
   std::string plain;
   for (const char c : what.substr(0, 30)) {
@@ -51,7 +51,7 @@ std::string found(View what) {
   return plain;
 }
 
-/// Looks at the attributes of one tag: ` name="value"` again and again.
+/// Checks the attributes of one tag, a sequence of ` name="value"`.
 std::string foreign_in_attributes(View rest) {
   while (!rest.empty()) {
     const std::size_t equals = rest.find("=\"");
@@ -71,7 +71,7 @@ std::string foreign_in_attributes(View rest) {
   return {};
 }
 
-/// What stands between < and >.
+/// Checks the text between < and >.
 std::string foreign_in_tag(View tag) {
   if (tag.starts_with('/')) tag.remove_prefix(1);
   if (tag.ends_with('/')) tag.remove_suffix(1);

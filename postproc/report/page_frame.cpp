@@ -12,7 +12,7 @@ namespace cw {
 
 namespace {
 
-// Each stands between its tags as here: a browser hashes every byte there.
+// Exactly the text between the tags: a browser hashes every byte of it.
 std::string page_style() {
   return fmt::format("\n{}", report_style());
 }
@@ -21,7 +21,7 @@ std::string page_script() {
   return fmt::format("\n{}", report_script());
 }
 
-/// The browser runs our script and obeys our style sheet by their hashes, and no other.
+/// The browser runs only our script and uses only our style sheet, by their hashes.
 std::string head(const PageFrame& frame) {
   return fmt::format(
       "<head>\n<meta charset=\"utf-8\"/>\n"
@@ -38,7 +38,7 @@ bool any_folded(const std::vector<PageSection>& sections) {
       sections, [](const PageSection& s) { return s.place == Place::folded && !s.body.empty(); });
 }
 
-/// Links to the sections; folded ones are their own contents.
+/// Links to the sections; none if sections are folded, since their headings serve as contents.
 std::string contents(const std::vector<PageSection>& sections) {
   if (any_folded(sections)) return "";
   std::string links;
@@ -48,13 +48,13 @@ std::string contents(const std::vector<PageSection>& sections) {
   return fmt::format("<nav aria-label=\"Contents\">\n<ul>\n{}</ul>\n</nav>\n", links);
 }
 
-/// Hidden until the script that serves it runs.
+/// Hidden until the script that it needs runs.
 constexpr const char* unit_switch =
     "<form class=\"units\" hidden=\"\" aria-label=\"Units\">\n"
     "<label><input type=\"checkbox\" name=\"fahrenheit\"/> \u00b0F</label>\n"
     "<label><input type=\"checkbox\" name=\"inches\"/> inch</label>\n</form>\n";
 
-/// What the style sheet prints, by the chosen option.
+/// The choice of what is printed, which the style sheet applies.
 std::string paper_choice(const std::vector<PageSection>& sections) {
   if (!any_folded(sections)) return "";
   std::string sheets;
@@ -88,7 +88,7 @@ const char* paper_class(Paper paper) {
   return "fold extra sheet";
 }
 
-/// The name of the section stands inside, so that a browser opens it for a link without the script.
+/// The name of the section is inside, so that a browser can open it from a link without the script.
 std::string folded_up(const PageSection& section) {
   return fmt::format(
       "<section class=\"{0}\" data-sheet=\"{1}\" aria-labelledby=\"{1}-h\">\n<details>\n"

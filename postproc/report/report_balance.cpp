@@ -17,7 +17,7 @@ namespace {
 struct Part {
   std::string name;  ///< markup
   double watts = 0.0;
-  bool heated = false;  ///< by the field, on purpose or not; else lost in coil and circuit
+  bool heated = false;  ///< by the field, intended or not; else lost in coil and circuit
   Colour colour;
 };
 
@@ -48,7 +48,7 @@ std::string segment(const Part& part, const std::string& key, double start, doub
         fmt::format("<line class=\"cut\" x1=\"{0:.3f}%\" x2=\"{0:.3f}%\" y1=\"0\" y2=\"44\"/>\n",
                     100.0 * start);
   }
-  // Narrower, the letters would not fit on a telephone.
+  // If it is narrower, the letters do not fit on a telephone.
   constexpr double room_for_letter = 0.05, room_for_number = 0.3;
   if (share < room_for_letter) return text;
   const std::string words =

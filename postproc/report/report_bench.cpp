@@ -8,7 +8,7 @@ namespace cw {
 
 namespace {
 
-/// "empty_frequency" in words; what is read where.
+/// "empty_frequency" in words: what to read, and where.
 std::string reading_words(const std::string& name) {
   if (name == "empty_inductance") return "Empty coil: inductance at the ends of the leads";
   if (name == "empty_frequency") return "Empty coil: frequency";

@@ -67,7 +67,7 @@ OrderedJson json_of(const Chart& chart) {
   return json;
 }
 
-/// A number of an axis in a table: what turns to other units carries its own there.
+/// A number of an axis in a table; if it can be converted to other units, it includes its own.
 std::string shown_on(const ChartAxis& axis, double value) {
   if (axis.unit == "degC") return shown_celsius(Temperature::celsius(value));
   if (axis.unit == "m") return shown_distance(value);
@@ -75,7 +75,7 @@ std::string shown_on(const ChartAxis& axis, double value) {
   return figure(value);
 }
 
-/// The heading of a column; the cells of temperatures and distances have their units.
+/// The heading of a column, without the unit if the cells have it (temperatures and distances).
 std::string heading_of(const std::string& name, const ChartAxis& axis) {
   if (axis.unit == "degC" || axis.unit == "m") return escaped(name);
   return fmt::format("{} [{}]", escaped(name), axis.unit == "uT" ? "\u00b5T" : escaped(axis.unit));
@@ -86,7 +86,7 @@ std::string bare_title(const ChartAxis& axis) {
   return axis.title.substr(0, axis.title.find(" ["));
 }
 
-/// The numbers as the page shows them; a long history is thinned, its file has every line.
+/// The numbers as the page shows them; a long history is thinned, while its file has every line.
 PageTable numbers(const Chart& chart) {
   PageTable table{fmt::format("{}, in numbers", escaped(chart.title)), {}, {{}}};
   const bool lines = chart.kind == ChartKind::lines;

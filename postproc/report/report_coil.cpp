@@ -18,7 +18,7 @@ namespace {
 
 using State = const StateResult&;
 
-/// What the case gave.
+/// Sizes that the case gives.
 std::vector<TableRow> given_sizes(const Heater& heater) {
   const Coil& coil = heater.coil;
   std::vector<TableRow> rows;
@@ -57,7 +57,7 @@ std::string sizes(const Result& result, const CoilResult& coil) {
     const auto [low, high] =
         std::minmax_element(coil.turns.begin(), coil.turns.end(),
                             [](const TurnResult& a, const TurnResult& b) { return a.z < b.z; });
-    // The length is that of the row of centres and one conductor.
+    // The length includes one conductor beyond the outermost centres.
     const double conductor = coil.length - (high->z - low->z);
     if (conductor > 0.0) rows.push_back({"Conductor, size along the axis", {drawn_mm(conductor)}});
   }
@@ -116,7 +116,7 @@ std::string electrical(const Result& result) {
                      {inductance, resistance_parts(), derived});
 }
 
-/// A bar that lets the eye compare the rows; the number stands beside it.
+/// A bar for comparing the rows, beside the number.
 std::string loss_cell(double loss, double largest) {
   const double share = largest > 0.0 ? std::max(0.0, loss / largest) : 0.0;
   return fmt::format(
@@ -144,7 +144,7 @@ std::string rings(const StateResult& state) {
   return markup(table);
 }
 
-/// Files that are there for the same heater: what the coil is wound on, its circuit.
+/// Further files for the same heater: a former to wind the coil on, the circuit.
 std::string for_the_maker(const Result& result) {
   std::string text;
   if (coil_former(result.heater->coil))

@@ -45,7 +45,7 @@ std::vector<TableRow> outcome_rows(const HeatResult& heat) {
   return rows;
 }
 
-/// Rounding is no finding.
+/// A percentage; values as small as rounding errors are only given as a bound.
 std::string small_percent(double share) {
   constexpr double least = 1e-6;
   return std::abs(share) < least ? "below " + shown_percent(least) : shown_percent(share);
@@ -106,7 +106,7 @@ std::vector<TableRow> hardening(const HeatResult& heat) {
   return rows;
 }
 
-/// Every body at the end, and the difference across every joint.
+/// Every body at the end, and the temperature difference across every joint.
 std::string body_table(const HeatResult& heat) {
   if (heat.bodies.size() < 2) return "";
   const auto kelvin = [](double value) { return shown_celsius(Temperature{value}); };

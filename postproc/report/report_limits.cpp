@@ -55,7 +55,7 @@ std::string distances(const ExposureResult& exposure) {
   return markup(table);
 }
 
-/// How far to stay, level by level.
+/// The keep-out distance for every level.
 std::string levels(const ExposureResult& exposure) {
   PageTable table{fmt::format("Safe distance, state {}", state_words(exposure.at_state)),
                   {"Reference level", "Flux density, rms", "Keep out"},

@@ -11,7 +11,7 @@ namespace cw {
 
 namespace {
 
-/// What a section says of itself to whoever buys it.
+/// The section of a conductor in words for the buyer.
 std::string words_of(const SectionSizes& s, bool round) {
   if (s.strands)
     return fmt::format("{} insulated strands, {} over all", *s.strands, drawn_mm(s.radial));
@@ -23,7 +23,7 @@ std::string words_of(const SectionSizes& s, bool round) {
                      s.wall ? wall : "solid");
 }
 
-/// The largest over the states, 0 where no state has it.
+/// The largest over the states, 0 if no state has a value.
 template <class Value>
 double largest(const Result& result, Value value) {
   double most = 0.0;

@@ -28,16 +28,16 @@ bool is_letter(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
 
-/// A number with one of the units that a sentence writes in ASCII: "820 degC", "9 mm", "30 uH".
+/// A number with one of the units that sentences use in ASCII: "820 degC", "9 mm", "30 uH".
 struct Sized {
   std::string_view number, unit;
-  std::size_t length;  ///< of both, with the space between
+  std::size_t length;  ///< of number, space and unit
 };
 
-/// One that stands at the start of a text; written out, since a long text would be too deep for
-/// std::regex.
+/// Such a number at the start of a text. Written out, since std::regex would recurse too deep in a
+/// long text.
 std::optional<Sized> sized_at(std::string_view text) {
-  constexpr std::size_t longest = 30;  // figures have three digits; more are none of ours
+  constexpr std::size_t longest = 30;  // longer than any of our figures
   const auto past_digits = [&](std::size_t at) {
     return std::min(text.find_first_not_of(decimal_digits, at), text.size());
   };
@@ -72,7 +72,7 @@ std::string markup_of(const Sized& sized) {
   return with_unit(number, fmt::format("\u00b5{}", sized.unit.substr(1)));
 }
 
-/// `commands` in markup as code, where no tag stands between the quotes.
+/// Turns `commands` in markup into code, unless a tag is between the quotes.
 std::string with_code(const std::string& text) {
   std::string out;
   std::size_t from = 0, open = 0;
@@ -169,7 +169,7 @@ std::string shown_sentence(std::string_view text) {
       from = at += sized->length;
     } else {
       at = text.find_first_not_of(decimal_digits,
-                                  at + 1);  // what fails here fails at its next digit too
+                                  at + 1);  // it would also fail at its next digit
       if (at == std::string_view::npos) break;
     }
   }

@@ -29,7 +29,7 @@ std::string bodies_estimate(State s) {
   return text.empty() ? "none" : text;
 }
 
-/// How the errors were estimated, each way said once, with its states where there are several ways.
+/// How the errors were estimated; each method once, with its states if there are several methods.
 std::string methods(const std::vector<StateResult>& states) {
   std::vector<std::pair<std::string, std::string>> ways;
   for (const StateResult& state : states) {
@@ -49,7 +49,7 @@ std::string methods(const std::vector<StateResult>& states) {
   return text;
 }
 
-/// Names and versions, those without a version as they are.
+/// Names and versions; those without a version are left as they are.
 std::string joined(const std::vector<std::string>& names) {
   std::string text;
   for (std::string name : names) {
@@ -91,7 +91,7 @@ PageSection cautions_section(const Result& result) {
 PageSection sources_section(const Result& result) {
   std::string text;
   for (const auto& note : result.sources) {
-    // Read back from a file, a note is one text.
+    // A note that was read from a file is one text.
     const std::string of = note.of.empty() ? "" : escaped(note.of) + ": ";
     text +=
         fmt::format("<li>{}{}{}</li>\n", of, escaped(note.source),

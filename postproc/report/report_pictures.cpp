@@ -11,7 +11,7 @@ namespace cw {
 
 namespace {
 
-/// The state a picture belongs to: "Cold" of "field-cold"; empty where there is one state only.
+/// The state of a picture: "Cold" of "field-cold"; empty if there is only one state.
 std::string state_of(const std::string& name) {
   const std::size_t dash = name.find('-');
   return dash == std::string::npos ? "" : capitalised(state_words(name.substr(dash + 1)));
@@ -50,8 +50,8 @@ std::string picture_figure(const ReportPicture& picture) {
       told ? script_data(picture.values) : "");
 }
 
-/// All pictures of one kind; several states get a slider, which needs the script to show. It begins
-/// at the picture whose state is called `first`.
+/// All pictures of one kind; for several states with a slider, which needs the script to appear. It
+/// begins at the picture of the state `first`.
 std::string series_of(const std::vector<ReportPicture>& pictures, const std::string& kind,
                       const std::string& first) {
   std::string text;
@@ -63,7 +63,7 @@ std::string series_of(const std::vector<ReportPicture>& pictures, const std::str
     ++count;
   }
   if (count < 2) return text;
-  if (kind == "heat") begin = count - 1;  // what it has come to
+  if (kind == "heat") begin = count - 1;  // the last moment
   return fmt::format(
       "<div class=\"series\">\n<p class=\"slide\" hidden=\"\"><label>{}: <output></output>\n<input "
       "type=\"range\" min=\"0\" max=\"{}\" step=\"1\" value=\"{}\"/></label></p>\n{}</div>\n",

@@ -12,7 +12,7 @@ namespace cw {
 
 namespace {
 
-/// Where the workpiece stands in the coil, in words for the wall.
+/// The position of the workpiece in the coil, in words for the card.
 std::string position(const OutlineExtent& work) {
   const auto side = [](double z) {
     return fmt::format("{} {}", drawn_mm(std::abs(z)), z < 0.0 ? "below" : "above");
@@ -59,7 +59,7 @@ std::string bank_line(const Tank& tank) {
                    : shown(tank.capacitance, "F");
 }
 
-/// The frequency of the drive, or what it comes to over the states.
+/// The frequency of the drive, or its range over the states.
 std::string frequency_line(const Result& result) {
   if (result.states.empty()) return "";
   const auto [low, high] = std::ranges::minmax(
@@ -82,7 +82,7 @@ std::string work_line(const Workpiece& work) {
                      drawn_mm(2.0 * extent.outer), drawn_mm(extent.high - extent.low));
 }
 
-/// What the card and the recipe have in common, from the supply on.
+/// The common part of card and recipe, from the supply on.
 std::string settings(const Result& result) {
   const Heater& heater = *result.heater;
   std::string text;

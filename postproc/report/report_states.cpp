@@ -61,7 +61,7 @@ StateGroup supply() {
            row("Current asked for", &SupplyResult::demand, "A"),
            row("Power", &SupplyResult::power, "W"),
            {"Current limit", [](State s) {
-              // What the rest of the column says then holds until it switches off.
+              // The other figures of the column then hold until it switches off.
               return std::string(!s.supply                ? ""
                                  : !s.supply->limited     ? "does not act"
                                  : s.supply->voltage > 0. ? "acts"
@@ -117,7 +117,7 @@ StateGroup work() {
             }}}};
 }
 
-/// W/m^3 as the trade says it.
+/// Power per volume in the usual unit.
 std::string per_volume(double density) {
   return shown(1e-6 * density, "W/cm\u00b3");
 }

@@ -56,7 +56,7 @@ std::string heat_verdict(const Result& result) {
                              paragraph("quiet", ratings_not_given);
 }
 
-/// The limits that give out or nearly do, the first to give out first.
+/// The limits that are exceeded or nearly so, the worst first.
 std::string limit_verdict(const Result& result) {
   if (result.limits.empty()) {
     return paragraph("quiet",
@@ -79,7 +79,7 @@ std::string limit_verdict(const Result& result) {
   return fmt::format("<ul class=\"notes\">\n{}</ul>\n", text);
 }
 
-/// A warning as the page says it: states by their words.
+/// A warning in the words of the page: states by their names.
 std::string spoken(std::string text, const Result& result) {
   for (const StateResult& state : result.states) {
     const std::string from = "State " + state.name + ":",
@@ -89,7 +89,7 @@ std::string spoken(std::string text, const Result& result) {
   return shown_sentence(text);
 }
 
-/// What the run cannot say when nothing was heated.
+/// What the run cannot tell without heating.
 std::string without_heating(const Result& result) {
   if (!result.heater || !result.heater->heat || !result.heater->heat->target) return "";
   std::string text = fmt::format("The time to {} is not part of this result",
@@ -100,7 +100,7 @@ std::string without_heating(const Result& result) {
   return paragraph("lead", text + ".");
 }
 
-/// What the answer is without a heating run: what goes in and what of it is useful.
+/// The answer without a heating run: total power and how much of it is useful.
 std::string without_run(const Result& result) {
   std::string text = without_heating(result);
   const StateResult* state = leading_state(result);
@@ -110,7 +110,7 @@ std::string without_run(const Result& result) {
   return match.empty() ? text : text + paragraph("match", escaped(match));
 }
 
-/// Links to what stands behind the answer.
+/// Links to the sections behind the answer.
 std::string onward(const Result& result) {
   std::string links;
   const auto add = [&](bool there, const char* id, const std::string& words) {

@@ -15,7 +15,7 @@ namespace {
 
 using OrderedJson = nlohmann::ordered_json;
 
-/// To five figures: a page shows three.
+/// Rounded to five figures, since a page shows three.
 OrderedJson short_number(const std::optional<double>& value) {
   if (!value || !std::isfinite(*value)) return nullptr;
   return OrderedJson::parse(fmt::format("{:.5g}", *value));

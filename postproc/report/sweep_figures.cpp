@@ -22,7 +22,7 @@ constexpr std::array<std::string_view, 5> of_the_run = {"heat.time_to_target_s",
                                                         "heat.energy_J", "cooling.water.outlet_K",
                                                         "exposure.keep_out_m"};
 
-/// What a limit is called: "can, current rms: share of its limit".
+/// The name of a limit: "can, current rms: share of its limit".
 std::string limit_name(const std::string& key) {
   const std::size_t first = key.find('.') + 1, second = key.find('.', first);
   const std::size_t last = key.rfind('.');
@@ -41,7 +41,7 @@ bool wanted(const std::string& key) {
   return std::find(of_the_run.begin(), of_the_run.end(), key) != of_the_run.end();
 }
 
-/// In the order in which a maker reads them: the run, the states as solved, the limits.
+/// Position in the order for the maker: the run, the states in their order, the limits.
 std::size_t rank(const std::string& key, const std::vector<StateResult>& states) {
   if (key.starts_with("limits.")) return 1000;
   for (std::size_t k = 0; k < states.size(); ++k)

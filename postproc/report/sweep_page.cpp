@@ -18,7 +18,7 @@ namespace cw {
 
 namespace {
 
-/// A drawing that the script replaces by one that answers; on paper and without scripts it stays.
+/// A drawing that the script replaces by an interactive one; in print and without scripts it stays.
 std::string plane(const char* id, const std::string& title, const std::string& svg,
                   const std::string& caption) {
   return fmt::format(
@@ -72,7 +72,7 @@ PageSection made_section(const DesignsFile& designs) {
               markup({"Program and case", {"Quantity", "Value"}, {{"", rows}}})};
 }
 
-/// Empty where there is none.
+/// The text of the file; empty if there is none.
 std::string drawing(const std::filesystem::path& path) {
   if (!std::filesystem::exists(path)) return "";
   std::string text = read_bytes(path).value_or("");

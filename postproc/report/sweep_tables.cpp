@@ -16,7 +16,7 @@ namespace {
 struct SweepColumn {
   std::string name;
   std::function<std::string(const DesignLine&)> text;  ///< markup
-  std::function<std::string(const DesignLine&)> sort;  ///< what it sorts by: a number or words
+  std::function<std::string(const DesignLine&)> sort;  ///< sort key: a number or words
 };
 
 std::string sortable(const std::optional<double>& value) {
@@ -79,8 +79,8 @@ std::vector<SweepColumn> columns_of(const DesignSheet& sheet) {
   return columns;
 }
 
-/// How b differs from a: a share of a; of shares and temperatures what is added. The same only
-/// where it reads the same.
+/// Difference of b from a: as a share of a; for shares and temperatures the absolute difference.
+/// "the same" if both are shown alike.
 std::string difference_of(const SweepFigure& figure, double a, double b) {
   if (shown_figure(figure, a) == shown_figure(figure, b)) return "the same";
   const auto signed_text = [](double value, const char* unit) {
@@ -92,7 +92,7 @@ std::string difference_of(const SweepFigure& figure, double a, double b) {
   return a == 0.0 ? "" : signed_text(100.0 * (b / a - 1.0), "%");
 }
 
-/// Two round buttons that put a design into the comparison; served by the script.
+/// Two buttons that put a design into the comparison; they need the script.
 std::string picks(std::size_t row, const std::string& place) {
   std::string text;
   for (const auto& [name, word] : {std::pair{"a", "first"}, {"b", "second"}})

@@ -17,7 +17,7 @@ std::string counted(std::size_t count, const char* one, const char* many) {
   return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
-/// What a design misses, behind "it".
+/// What a design misses; follows "it".
 std::string missed_words(const DesignLine& line) {
   std::string words;
   for (const std::string& broken : line.broken) words += (words.empty() ? "" : "; ") + broken;
@@ -52,7 +52,7 @@ std::string lead(const DesignsFile& designs) {
                     : "");
 }
 
-/// What became of all of them, in one sentence.
+/// How many designs were solved, ranked and refused, in one sentence.
 std::string counts(const DesignSheet& sheet) {
   const auto near = static_cast<std::size_t>(
       std::ranges::count_if(sheet.breaking, &DesignLine::misses_target_alone));
@@ -84,7 +84,7 @@ std::string why(const DesignSheet& sheet) {
   return text.empty() ? "" : fmt::format("<h3>Why</h3>\n<ol class=\"steps\">\n{}</ol>\n", text);
 }
 
-/// Which keys to widen, and which way.
+/// Which keys to widen, in which direction.
 std::string further(const DesignSheet& sheet) {
   std::string text;
   for (const std::string& step : next_steps(sheet))
@@ -92,7 +92,7 @@ std::string further(const DesignSheet& sheet) {
   return text;
 }
 
-/// What keeps the others out, the most frequent first.
+/// Which limits exclude the others, the most frequent first.
 std::string hindrances(const DesignSheet& sheet) {
   std::map<std::string, std::size_t> counts;
   for (const DesignLine& line : sheet.breaking)
@@ -110,7 +110,7 @@ std::string hindrances(const DesignSheet& sheet) {
   return text;
 }
 
-/// The limits of the best design that are broken or near.
+/// The limits of the best design that are broken or nearly so.
 std::string of_the_best(const Result& result) {
   std::string text;
   for (const LimitResult& limit : result.limits)

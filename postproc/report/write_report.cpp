@@ -27,14 +27,14 @@ std::string text_of(const fs::path& path) {
   return std::move(*text);
 }
 
-/// Place of the state a picture shows among the states of the result; those without one come last.
+/// Index of a picture's state among the states of the result; pictures without a state come last.
 std::size_t picture_rank(const std::string& picture, const Result& result) {
   for (std::size_t i = 0; i < result.states.size(); ++i)
     if (picture.ends_with("-" + result.states[i].name)) return i;
   return result.states.size();
 }
 
-/// What the samples of a picture say of their moment; refuses a damaged file.
+/// The moment of a picture, from its samples; refuses a damaged file.
 std::string moment_of(const std::string& values, const fs::path& path) {
   const auto json = json_nesting(values) > deepest_json
                         ? nlohmann::json()
@@ -46,12 +46,13 @@ std::string moment_of(const std::string& values, const fs::path& path) {
   return moment != json.end() && moment->is_string() ? moment->get<std::string>() : "";
 }
 
-/// Charts and the coil's own drawing are made from the result; the template is for paper.
+/// Whether the page includes this picture: not charts and the coil's drawing, which are made from
+/// the result, nor the template, which is for paper.
 bool picture_shown(const std::string& picture) {
   return !picture.starts_with("chart-") && !picture.starts_with("coil");
 }
 
-/// The drawings in the order of the states, whatever order the folder gives them in.
+/// The drawings in the order of the states, whatever their order in the folder.
 std::vector<ReportPicture> pictures_of(const fs::path& folder, const Result& result) {
   std::vector<ReportPicture> pictures;
   if (!fs::is_directory(folder)) return pictures;

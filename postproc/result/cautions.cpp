@@ -120,7 +120,7 @@ Caution model_limits() {
           "low voltage first."};
 }
 
-/// Cautions a tank and a DC supply call for.
+/// Adds the cautions that a tank and a DC supply require.
 void add_for_circuit(const Result& result, std::vector<Caution>& list) {
   const auto any = [&](auto has) {
     return std::any_of(result.states.begin(), result.states.end(), has);
@@ -152,7 +152,7 @@ void add_for_circuit(const Result& result, std::vector<Caution>& list) {
   }
 }
 
-/// Cautions a heating run calls for.
+/// Adds the cautions that a heating run requires.
 void add_for_heat(std::vector<Caution>& list) {
   list.push_back({"burns",
                   "Burns: high-frequency current through a small contact burns deeply and hardly "
@@ -186,7 +186,7 @@ std::string standing_line() {
          "and workplace rules come first; mains wiring and earthing belong to a licensed person.";
 }
 
-// The 24 V: see voltage() above.
+// For the 24 V see voltage() above.
 std::string voltage_rule() {
   return "Voltage: above about 24 V DC the tank of a push-pull stands at more than 50 V rms. Bare "
          "coil, its water and the capacitors are live, however low the supply.";

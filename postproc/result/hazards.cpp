@@ -13,11 +13,11 @@ namespace cw {
 
 namespace {
 
-/// A metal that harms, by the words of its name.
+/// A dangerous metal, recognised by words in its name.
 struct Hazard {
   const char* id;
   std::array<std::string_view, 4> words;  ///< lower case, whole; empty ones match nothing
-  Temperature from;                       ///< it matters from here on
+  Temperature from;                       ///< lowest temperature at which it matters
   const char *full, *brief;
 };
 
@@ -100,7 +100,7 @@ bool is_of(const Material& metal, const Hazard& hazard) {
   });
 }
 
-/// Hottest place of a body over the run; where nothing is heated in time, over the states [K].
+/// Hottest place of a body over the run; without a heating run, over the states [K].
 double hottest_of(const Result& result, const std::string& body) {
   double hottest = 0.0;
   for (const StateResult& state : result.states)

@@ -17,7 +17,7 @@ namespace cw {
 
 namespace {
 
-/// A column and what it holds.
+/// A column: its name and its value.
 struct Column {
   const char* name;
   std::variant<double HeatLine::*, std::optional<double> HeatLine::*> member;
@@ -73,7 +73,7 @@ const Column* column_named(std::string_view name) {
   return nullptr;
 }
 
-/// What a column of a read table is put into: a number of the line, or one of its bodies.
+/// Target of a column that is read: a member of the line, or of one of its bodies.
 struct ReadColumn {
   const Column* known = nullptr;
   std::size_t body = 0;
@@ -91,7 +91,8 @@ struct ReadColumn {
   }
 };
 
-/// The columns a first line names; those of a body begin with its mean, the bodies in their order.
+/// The columns named in the first line; those of a body begin with its mean, the bodies in their
+/// order.
 std::vector<ReadColumn> read_columns(const std::vector<std::string_view>& names) {
   std::vector<ReadColumn> found;
   std::size_t bodies = 0;
@@ -112,7 +113,7 @@ std::vector<ReadColumn> read_columns(const std::vector<std::string_view>& names)
   return found;
 }
 
-/// Of a workpiece alone the columns above say all.
+/// Empty for a workpiece alone, whose columns are above.
 std::span<const HeatedBody> several_bodies(const HeatResult& heat) {
   return heat.bodies.size() > 1 ? std::span(heat.bodies) : std::span<const HeatedBody>();
 }

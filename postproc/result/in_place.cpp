@@ -28,7 +28,7 @@ fs::filesystem_error failure(const fs::path& path) {
   return {"could not be written", path, {errno, std::generic_category()}};
 }
 
-/// Closes a file when it goes.
+/// Closes a file at the end of its life.
 struct Closed {
   int file;
   ~Closed() { ::close(file); }
@@ -41,12 +41,12 @@ fs::path new_name(const fs::path& target) {
                                             number >> (64 - 4 * name_digits), name_digits);
 }
 
-/// Where the other one was the first, or its file system knows no locks, it is left alone.
+/// Whether the lock was taken: not if another process has it, or if the file system has no locks.
 bool locked(int file) {
   return ::flock(file, LOCK_EX | LOCK_NB) == 0;
 }
 
-/// Whether the name still is that of the open file.
+/// Whether this is still the name of the open file.
 bool names(const fs::path& path, int file) {
   struct stat by_name {
   }, open{};
@@ -62,10 +62,10 @@ void remove_unlocked(const fs::path& path) {
   if (locked(file) && names(path, file)) fs::remove_all(path, ignored);
 }
 
-/// What programs that were killed while they wrote have left beside `target`.
+/// Removes what killed programs have left beside `target`.
 void remove_leftovers(const fs::path& target) {
   const std::string start = fmt::format(".{}{}", target.filename().string(), infix);
-  std::error_code unreadable;  // then there is nothing to see to
+  std::error_code unreadable;  // if set, there is nothing to remove
   std::vector<fs::path> left;
   for (fs::directory_iterator it(target.parent_path(), unreadable), end; !unreadable && it != end;
        it.increment(unreadable)) {
@@ -77,8 +77,8 @@ void remove_leftovers(const fs::path& target) {
   for (const fs::path& path : left) remove_unlocked(path);
 }
 
-/// Waits until the disk has it. What cannot be opened for that, or is of a file system that does
-/// not know how, is as safe as it gets.
+/// Waits until it is on the disk. Failures are ignored: a file that cannot be opened for this, or a
+/// file system that does not support it.
 void sync(const fs::path& path) {
   const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
   if (file < 0) return;
@@ -92,9 +92,9 @@ void sync_all(const fs::path& path) {
   sync(path);
 }
 
-/// Puts `fresh` in the place of `directory`; what stood there is then at `fresh`.
+/// Exchanges `fresh` and `directory`; the earlier contents are then at `fresh`.
 void exchange(const fs::path& fresh, const fs::path& directory) {
-  // Another run may make the directory meanwhile.
+  // Another run may create the directory meanwhile.
   for (int tries = 0; tries < 100; ++tries) {
     if (renameat2(AT_FDCWD, fresh.c_str(), AT_FDCWD, directory.c_str(), RENAME_EXCHANGE) == 0)
       return;
@@ -103,7 +103,8 @@ void exchange(const fs::path& fresh, const fs::path& directory) {
     if (std::rename(fresh.c_str(), directory.c_str()) == 0) return;
     if (errno != ENOTEMPTY && errno != EEXIST) throw failure(directory);
   }
-  // Some network file systems cannot exchange: two steps, undone when the second fails.
+  // Some network file systems cannot exchange names: two steps, the first undone if the second
+  // fails.
   if (!fs::exists(directory)) return fs::rename(fresh, directory);
   const fs::path aside = fresh.string() + ".old";
   fs::rename(directory, aside);
@@ -113,7 +114,7 @@ void exchange(const fs::path& fresh, const fs::path& directory) {
   if (error) throw fs::filesystem_error("rename", directory, error);
 }
 
-/// Whether a signal that would end the program is held back.
+/// Whether a signal that would end the program is pending.
 bool awaited(int signal) {
   sigset_t pending;
   struct sigaction action {};
@@ -159,7 +160,7 @@ Fresh::Fresh(const fs::path& target, Kind kind) : target_(fs::absolute(target)),
   }
 }
 
-/// False where another program has taken it for a leftover before the lock was on it.
+/// False if another program removed it as a leftover before it was locked.
 bool Fresh::take() {
   path_ = new_name(target_);
   const bool folder = kind_ == Kind::directory;
@@ -171,7 +172,8 @@ bool Fresh::take() {
     if (folder) ::rmdir(path_.c_str());
     throw why;
   }
-  // A file system without locks has no leftovers that could be told from what is in use.
+  // On a file system without locks, leftovers cannot be told from files in use, and none are
+  // removed.
   if (lock_ >= 0 && (locked(lock_) || errno != EWOULDBLOCK) && names(path_, lock_)) return true;
   if (lock_ >= 0) ::close(lock_);
   return false;
@@ -192,7 +194,7 @@ void Fresh::put() {
   try {
     sync(target_.parent_path());
   } catch (const fs::filesystem_error&) {
-    // It stands there; when the disk knows of it is no longer ours to say.
+    // The file is in its place; when the directory reaches the disk is beyond our control.
   }
 }
 

@@ -31,7 +31,7 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 14> units{{
     {"_F", "F"},
 }};
 
-/// Where the plain words of the key would puzzle.
+/// Names for keys whose plain words would be unclear.
 constexpr std::array<std::pair<std::string_view, std::string_view>, 15> key_names{{
     {"power.workpiece", "power in the workpiece"},
     {"power.coil", "coil loss"},

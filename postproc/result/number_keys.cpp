@@ -7,7 +7,7 @@ namespace cw {
 
 namespace {
 
-/// Takes the key of whatever is, or may be, a number from what keys() hands over.
+/// Collects from keys() the keys of everything that is, or may be, a number.
 class Lister {
  public:
   Lister(std::string path, std::vector<std::string>& all) : path_(std::move(path)), all_(all) {}
@@ -79,7 +79,7 @@ bool fits(std::string_view key, std::string_view pattern) {
   const std::size_t star = pattern.find('*');
   if (star == std::string_view::npos) return key == pattern;
   if (!key.starts_with(pattern.substr(0, star))) return false;
-  // What the star stands for may hold dots of its own.
+  // The part that the star represents may contain dots.
   for (std::size_t end = star + 1; end <= key.size(); ++end)
     if (fits(key.substr(end), pattern.substr(star + 1))) return true;
   return false;

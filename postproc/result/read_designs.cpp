@@ -53,7 +53,7 @@ void count(const RefusedDesign& row, DesignSheet& sheet) {
   if (row.status != "set aside" && sheet.first_reason.empty()) sheet.first_reason = row.reason;
 }
 
-/// The result of one design with what all designs share put back.
+/// The result of one design, completed with the members common to all designs.
 Result whole_result(Json design, const Json& file, const std::string& name) {
   Json json = std::move(design["result"]);
   json["format"] = result_format;
@@ -67,7 +67,7 @@ Result whole_result(Json design, const Json& file, const std::string& name) {
   return read_result(json.dump(), name);
 }
 
-/// One design of the file, put where it belongs.
+/// Reads one design of the file into the list where it belongs.
 void take(const Json& design, DesignsFile& to) {
   if (design.at("status") != "solved") {
     to.refused.push_back(refused(design, to.sheet.keys));

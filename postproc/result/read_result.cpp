@@ -19,7 +19,7 @@ namespace {
 
 using Json = nlohmann::json;
 
-/// What stands in a file, short enough for a message.
+/// The value found in a file, short enough for a message.
 std::string excerpt(const Json& json) {
   if (json.is_structured()) return json.is_array() ? "a list" : "an object";
   std::string text = json.dump();
@@ -27,7 +27,7 @@ std::string excerpt(const Json& json) {
   return text;
 }
 
-/// Hands the values of one JSON object to what keys() asks for.
+/// Passes the values of one JSON object to the members that keys() lists.
 class Reader {
  public:
   Reader(const Json& json, std::string place) : json_(json), place_(std::move(place)) {
@@ -53,7 +53,7 @@ class Reader {
   void count(const char* key, std::vector<T>& items) {
     std::int64_t number = 0;
     (*this)(key, number);
-    // More would be no coil; the columns that follow must be as long.
+    // Larger counts are impossible for a coil; the following columns must have this length.
     if (number < 0 || number > 100000) refuse(path(key), "a count", json_[key]);
     items.assign(static_cast<std::size_t>(number), T{});
   }
@@ -68,20 +68,20 @@ class Reader {
     for (std::size_t i = 0; i < items.size(); ++i) items[i].*member = values[i];
   }
 
-  /// The others are in a table of their own.
+  /// The other lines are in a table of their own.
   template <class T>
   void last(const char* key, std::vector<T>& items) {
     items.clear();
     if (json_.contains(key)) fetch(json_[key], path(key), items.emplace_back());
   }
 
-  /// It follows from the rest, but stands there.
+  /// Computed from other members, but also in the file.
   void derived(const char* key, const auto& /*value*/) {
     double unused = 0.0;
     (*this)(key, unused);
   }
 
-  /// They follow from the rest.
+  /// Computed from other members.
   void cautions(const char* /*key*/, Result& /*result*/) {}
 
  private:
@@ -94,7 +94,7 @@ class Reader {
   }
 
   static void fetch(const Json& json, const std::string& place, double& value) {
-    // Beyond this no quantity of ours has a meaning, and sums and squares would leave the range.
+    // Beyond this no quantity is plausible, and sums and squares would overflow.
     constexpr double most = 1e30;
     if (!json.is_number()) refuse(place, "a number", json);
     value = json.get<double>();
@@ -187,8 +187,8 @@ Json parsed(const std::string& text, const std::string& name) {
   }
 }
 
-/// A result of another version is not guessed at: an earlier one lacks what only a run can find
-/// (the verdict, what would help, temperatures of every body), a later one may mean something else.
+/// Results of other versions are refused: an earlier one lacks what only a run can find (the
+/// verdict, what would help, temperatures of every body), and a later one may have another meaning.
 void require_format(const Json& json, const std::string& name) {
   const Json found = json.is_object() ? json.value("format", Json()) : Json();
   if (found == result_format) return;

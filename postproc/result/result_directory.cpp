@@ -20,7 +20,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// The first line of every result.json says its format; the file itself may be long.
+/// The first line of every result.json holds its format; the file itself may be long.
 bool written_by_us(const fs::path& directory) {
   std::error_code error;
   if (!fs::is_regular_file(directory / "result.json", error)) return false;  // a pipe would block
@@ -28,7 +28,7 @@ bool written_by_us(const fs::path& directory) {
   std::string start(200, '\0');
   file.read(start.data(), static_cast<std::streamsize>(start.size()));
   start.resize(static_cast<std::size_t>(file.gcount()));
-  // Of this version or an earlier one.
+  // This version or an earlier one.
   const std::string_view family =
       std::string_view(result_format).substr(0, std::string_view(result_format).rfind('-') + 1);
   return start.find(fmt::format("\"format\": \"{}", family)) != std::string::npos;
@@ -50,7 +50,7 @@ bool ours(const fs::path& file) {
           (kind == ".svg" || kind == ".png" || kind == ".json" || kind == ".dxf"));
 }
 
-/// A file that would be lost; empty when there is none.
+/// A file that would be lost; empty if there is none.
 fs::path foreign_file(const fs::path& directory) {
   for (const auto& entry : fs::recursive_directory_iterator(directory)) {
     fs::path name = entry.path().lexically_relative(directory);
@@ -82,7 +82,7 @@ void require_replaceable(const fs::path& directory) {
   }
 }
 
-/// A file that cannot be written is named by the place it was meant for.
+/// Names a file that cannot be written by its final place.
 void fill_named(const fs::path& scratch, const fs::path& directory,
                 const std::function<void(const fs::path&)>& fill) {
   try {
@@ -95,7 +95,7 @@ void fill_named(const fs::path& scratch, const fs::path& directory,
   }
 }
 
-/// Through a symbolic link, and without the slash at the end that would hide the name.
+/// Follows a symbolic link, and removes the slash at the end that would hide the name.
 fs::path target_of(const fs::path& directory) {
   const fs::path target = fs::weakly_canonical(fs::absolute(directory));
   return target.has_filename() ? target : target.parent_path();

@@ -11,7 +11,7 @@ namespace {
 
 using Json = nlohmann::json;
 
-/// How an element of a list is named.
+/// The name of an element of a list.
 std::string name_of(const Json& element, std::size_t place) {
   if (element.is_object() && element.contains("name")) return element.at("name");
   if (element.is_object() && element.contains("part") && element.contains("quantity"))

@@ -12,7 +12,7 @@ namespace cw {
 
 namespace {
 
-/// Complains about one file.
+/// Reports inconsistencies of one file.
 struct Judge {
   const std::string& name;
 
@@ -29,7 +29,7 @@ struct Judge {
     need(std::ranges::all_of(values, [](double v) { return v > 0; }), key,
          "a number that is zero or negative", "above zero");
   }
-  /// A table the page is made from lies in the result directory.
+  /// Requires that a table of the page lies in the result directory.
   void need_inside(const char* key, const std::string& table) const {
     const std::filesystem::path path(table);
     need(path.is_relative() && std::ranges::find(path, "..") == path.end(), key, table,

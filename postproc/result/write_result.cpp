@@ -15,7 +15,7 @@ namespace {
 
 using OrderedJson = nlohmann::ordered_json;
 
-/// Takes what keys() hands over into one JSON object.
+/// Writes the members that keys() lists into one JSON object.
 class Writer {
  public:
   template <class T>
@@ -94,8 +94,7 @@ class Writer {
   }
 };
 
-/// nlohmann-json would write null for infinity and not-a-number, and a script would stumble far
-/// from the cause.
+/// nlohmann-json would write null for infinity and NaN, and a script would fail far from the cause.
 void require_finite(const OrderedJson& json, const std::string& key) {
   if (json.is_number_float() && !std::isfinite(json.get<double>())) {
     throw std::logic_error(fmt::format("result key {} is not a finite number", key));
@@ -113,7 +112,8 @@ std::string result_json(const Result& result) {
   file("format", std::string(result_format));
   keys(file, result);
   require_finite(file.json_, "");
-  // Text from a case file may hold bytes that are no UTF-8; they become U+FFFD, never an exception.
+  // Text from a case file may contain bytes that are not UTF-8; they become U+FFFD and cause no
+  // exception.
   return file.json_.dump(2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
 }
 

@@ -20,7 +20,8 @@ bool is_number(std::string_view text) {
          });
 }
 
-/// A cell that a spreadsheet would compute, not show. Source: OWASP, CSV Injection (from memory).
+/// Whether a spreadsheet would evaluate a cell instead of showing it. Source: OWASP, CSV Injection
+/// (from memory).
 bool runs_in_a_spreadsheet(const std::string& text) {
   constexpr std::string_view starts = "=+-@\t\r\n";
   return !text.empty() && starts.find(text.front()) != std::string_view::npos && !is_number(text);

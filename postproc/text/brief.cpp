@@ -22,7 +22,8 @@ std::size_t line_count(const std::string& text) {
   return static_cast<std::size_t>(std::ranges::count(text, '\n'));
 }
 
-/// Text as whole lines, the first `most` of them; the last ends in "..." where some were left out.
+/// The first `most` lines of the text, in whole lines; the last ends in "..." if some were left
+/// out.
 std::string some_lines(const std::string& text, std::size_t most) {
   if (line_count(text) <= most) return text;
   std::size_t end = 0;
@@ -51,7 +52,7 @@ std::string state_name(std::string name) {
   return capitalised(name);
 }
 
-/// What the state does, in the words of the page.
+/// Where the power of a state goes, in the words of the page.
 std::string power_sentence(const StateResult& state, bool among_others) {
   return fmt::format("{}t {} and {} rms in the coil the power is {}: {}.",
                      among_others ? state_name(state.name) + ": a" : "A",
@@ -59,7 +60,7 @@ std::string power_sentence(const StateResult& state, bool among_others) {
                      figure(state.power.total, "W"), use_of_it(state));
 }
 
-/// What holds the job back; without a target, a poor match.
+/// What holds the job back; without a target, whether the match is poor.
 std::string held_back_by(const Result& result) {
   if (result.verdict) return result.verdict->why;
   const StateResult* state = leading_state(result);
@@ -81,7 +82,7 @@ Tone tone_of(const Result& result) {
   return Tone::doubtful;
 }
 
-/// The limit that gives out first: the one the verdict names, else the first of all.
+/// The limit that gives out first: the one that the verdict names, else the first of all.
 const LimitResult* first_limit(const Result& result) {
   const auto found = std::ranges::find_if(result.limits, [&](const LimitResult& limit) {
     return limit.fraction &&
@@ -90,8 +91,8 @@ const LimitResult* first_limit(const Result& result) {
   return found == result.limits.end() ? nullptr : &*found;
 }
 
-/// Whether a limit is of a part that gives out; what may keep the drive from starting or switching
-/// is none.
+/// Whether a limit is that of a part; limits that concern starting or switching of the drive are
+/// not.
 bool is_of_a_part(const LimitResult& limit) {
   return limit.quantity != "loaded_q" && limit.quantity != "hottest_K" &&
          limit.quantity != "gate_time_over_half_period";
@@ -107,7 +108,7 @@ std::string limit_and_advice(const LimitResult& limit) {
   return fmt::format("{}{}. {}", capitalised(words), where, limit.advice);
 }
 
-/// What gives out first where no verdict says it.
+/// The part nearest to its limit, if no verdict names it.
 std::string nearest_to_its_limit(const LimitResult& limit) {
   constexpr double worth_a_word = 0.5;
   if (!is_of_a_part(limit)) return "";
@@ -130,7 +131,7 @@ std::string first_out_text(const Result& result) {
   return near ? text + indented_lines(limit_and_advice(*limit), 3) : text;
 }
 
-/// The first thing this design asks care for, what hot work does, and the line that always stands.
+/// The first caution that this design triggers, that for hot work, and the standing line.
 std::string care_text(const Result& result) {
   std::string text;
   std::size_t told = 0;

@@ -23,7 +23,7 @@ std::string celsius_words(double kelvin) {
   return figure(kelvin - zero_celsius) + " degC";
 }
 
-/// A state as it stands behind a figure; empty where there is only one.
+/// The state of a figure in words; empty if there is only one.
 std::string when(const StateResult& state) {
   if (state.name == "fixed_frequency") return "";
   if (state.name == "peak_demand") return "at peak demand";
@@ -35,7 +35,7 @@ std::string joined_notes(const std::string& first, const std::string& second) {
   return first.empty() || second.empty() ? first + second : first + ", " + second;
 }
 
-/// The states of a result that the heater comes to, and the ones worth telling.
+/// The states of a result that the heater reaches, and which of them to show.
 class BriefStates {
  public:
   explicit BriefStates(const Result& result) {
@@ -50,7 +50,7 @@ class BriefStates {
   }
 
   [[nodiscard]] bool empty() const { return met_.empty(); }
-  /// The one with the work as it starts.
+  /// The state at the start.
   [[nodiscard]] const StateResult& cold() const { return *cold_; }
 
   using Figure = std::function<double(const StateResult&)>;
@@ -58,7 +58,7 @@ class BriefStates {
     return **std::ranges::max_element(met_, {}, [&](const StateResult* s) { return of(*s); });
   }
 
-  /// A figure with the work cold, and in the note what it is with the work hot.
+  /// A figure with the work cold; the note gives it with the work hot.
   [[nodiscard]] std::string row(const std::string& label, const std::string& note,
                                 const std::function<std::string(const StateResult&)>& of) const {
     const std::string first = of(*cold_), last = of(*hot_);

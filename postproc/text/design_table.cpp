@@ -20,7 +20,7 @@ std::string cell(const std::optional<double>& value, double factor = 1.0) {
   return value ? figure(factor * *value) : "-";
 }
 
-/// How wide each shown axis is printed.
+/// Printed width of each axis shown.
 std::vector<std::size_t> widths(const DesignSheet& sheet) {
   std::vector<std::size_t> all;
   for (std::size_t k = 0; k < std::min(most_axes, sheet.keys.size()); ++k) {
@@ -36,7 +36,7 @@ std::string line_limit_words(const DesignLine& line) {
   return fmt::format("{} {:.0f} %", line.part, 100 * *line.fraction);
 }
 
-/// What a design is ranked by; of those that miss something, the kelvin to the target.
+/// The value by which a design is ranked; for those that miss the target, the difference in kelvin.
 std::string ranked_by(const DesignSheet& sheet, const DesignLine& line) {
   return cell(sheet.best.empty() ? line.shortfall : line.value);
 }
@@ -69,7 +69,7 @@ std::string named(const DesignSheet& sheet, const DesignLine& line) {
   return text;
 }
 
-/// "12 % more", "8 % faster", as the key has it; `a` against `b`.
+/// "12 % more", "8 % faster", depending on the key; `a` compared with `b`.
 std::string comparison(const DesignSheet& sheet, double a, double b) {
   const bool time = sheet.rank.ends_with("_s");
   const double change = 100 * std::abs(a / b - 1);
@@ -89,7 +89,7 @@ const DesignLine* with(const std::vector<DesignLine>& lines, const DesignLine& l
   return found == lines.end() ? nullptr : &*found;
 }
 
-/// What the step to one neighbour would change; empty where there is none.
+/// The effect of the step to one neighbour; empty if there is none.
 std::string step_words(const DesignSheet& sheet, const DesignLine& line, std::size_t k,
                        const std::string& value) {
   const std::string name = setting_words(sheet.keys[k], value);
@@ -118,13 +118,14 @@ std::string reason(const DesignSheet& sheet, const DesignLine& line) {
   return text + ".";
 }
 
-/// Designs that keep every limit and miss the target; they come first of those that miss anything.
+/// Number of designs that keep every limit and miss the target; they are first among those that
+/// miss something.
 std::size_t near_misses(const DesignSheet& sheet) {
   return static_cast<std::size_t>(
       std::ranges::count_if(sheet.breaking, &DesignLine::misses_target_alone));
 }
 
-/// What the sweep found, before its table.
+/// The finding of the sweep, before its table.
 std::string finding(const DesignSheet& sheet) {
   const std::size_t missing = near_misses(sheet);
   if (sheet.best.empty() && missing > 0)

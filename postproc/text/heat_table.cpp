@@ -73,7 +73,7 @@ std::string at_end(const HeatResult& heat) {
   return text;
 }
 
-/// Every body, and what it is that keeps two of them apart.
+/// Every body, and the temperature difference across every joint.
 std::string bodies(const HeatResult& heat) {
   if (heat.bodies.size() < 2 && (heat.bodies.empty() || !heat.bodies.front().at_end.molten))
     return "";

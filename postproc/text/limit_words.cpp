@@ -16,7 +16,7 @@ struct Named {
   LimitQuantity meaning;
 };
 
-/// Keys that do not say by themselves what they mean.
+/// Keys that do not explain themselves.
 const std::array<Named, 9>& exceptions() {
   static const std::array<Named, 9> all{{
       {"demand_A", {"asked for", "A", "", 1.0, false}},
@@ -33,7 +33,7 @@ const std::array<Named, 9>& exceptions() {
   return all;
 }
 
-/// Takes `word` off the end of a key, with the underscore before it.
+/// Removes `word` from the end of a key, with the underscore before it.
 bool take_off(std::string& key, std::string_view word) {
   if (!key.ends_with(word)) return false;
   const std::size_t rest = key.size() - word.size();

@@ -12,17 +12,18 @@ namespace cw {
 
 namespace {
 
-/// Below this many skin depths a body lets the field through; common practice, no source.
+/// A body thinner than this number of skin depths lets the field through; common practice, no
+/// source.
 constexpr double thin_ratio = 3.0;
-/// Shares of the power: less than `poor` barely warms; common practice, no source.
+/// Share of the power below which a part barely warms; common practice, no source.
 constexpr double poor = 0.35;
 
 std::string times(double ratio) {
   return figure(ratio) + " times";
 }
 
-/// The non-magnetic metal with the thinnest skin, where the part is thick for it: nothing but its
-/// surface counts. Null without one.
+/// The non-magnetic metal with the thinnest skin, if the part is much thicker: then only its
+/// surface counts. Null if there is none.
 const MetalCurve* all_surface(const MetalComparison& all) {
   const MetalCurve* best = nullptr;
   double least = all.thickness / thin_ratio;
@@ -34,7 +35,7 @@ const MetalCurve* all_surface(const MetalComparison& all) {
   return best;
 }
 
-/// Workpiece's surface resistance over that of the coil at which both would take as much.
+/// Ratio of the surface resistances of workpiece and coil at which both would take the same power.
 double even_ratio(const MetalComparison& all, const MetalCurve& reference) {
   const MetalPoint& p = at_case(all, reference);
   return p.coil / p.work * reference.surface_resistance(p) / p.coil_surface;
@@ -135,7 +136,7 @@ std::vector<const MetalCurve*> notable_metals(const MetalComparison& all) {
                                      return at_case(all, a).skin_depth < at_case(all, b).skin_depth;
                                    }));
   std::vector<const MetalCurve*> ordered(chosen.begin(), chosen.end());
-  std::sort(ordered.begin(), ordered.end());  // they lie in one array: its order
+  std::sort(ordered.begin(), ordered.end());  // they are in one array: its order
   return ordered;
 }
 

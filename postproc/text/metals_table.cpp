@@ -26,7 +26,7 @@ std::string table_row(const MetalComparison& all, const MetalCurve& metal) {
                      figure(1e3 * surface), figure(surface / p.coil_surface));
 }
 
-/// Where the permeability law is stretched: for each metal the frequency up to which.
+/// For each metal the frequency up to which the part is too thin for the permeability law.
 std::string thin_parts(const MetalComparison& all) {
   std::string parts;
   for (const MetalCurve& metal : all.metals) {
@@ -45,7 +45,7 @@ std::string thin_parts(const MetalComparison& all) {
       parts);
 }
 
-/// What the magnetic metals' figures leave out.
+/// What the figures of magnetic metals leave out.
 std::string magnetic_note(const MetalComparison& all) {
   for (const MetalCurve& metal : all.metals)
     if (metal.magnetic)

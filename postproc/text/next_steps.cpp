@@ -15,13 +15,13 @@ bool is_a_number(const std::string& value) {
   return read_leading_number(value).complaint.empty();
 }
 
-/// The design that comes first; null where none was judged.
+/// The first design; null if none was judged.
 const DesignLine* leader(const DesignSheet& sheet) {
   if (!sheet.best.empty()) return &sheet.best.front();
   return sheet.breaking.empty() ? nullptr : &sheet.breaking.front();
 }
 
-/// "-1": the smallest that was tried, "1": the largest, "0": between, or no number.
+/// -1: the smallest value tried, 1: the largest, 0: between, or not a number.
 int end_of_axis(const std::vector<std::string>& axis, const std::string& value) {
   if (axis.size() < 2 || !std::ranges::all_of(axis, is_a_number)) return 0;
   const auto by_size = [](const std::string& v) { return read_leading_number(v).value; };

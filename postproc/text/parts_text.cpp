@@ -10,7 +10,7 @@ namespace cw {
 
 namespace {
 
-/// A part and what is to be said of it, broken at 80 columns.
+/// A part and its text, broken at 80 columns.
 std::string item(const std::string& part, const std::string& text) {
   return wrapped(fmt::format("{}: {}", part, text), {80, 2, 4});
 }

@@ -22,7 +22,7 @@ namespace {
 
 constexpr std::size_t summary_columns = 80;
 
-/// When less than this reaches the work, coil and circuit keep most: common practice, no source.
+/// Share of the power in the work below which the match is poor: common practice, no source.
 constexpr double poor_match = 0.35;
 
 std::string heading(const std::string& text) {
@@ -141,7 +141,7 @@ std::string state_text(const StateResult& state) {
   return text + accuracy_rows(state.accuracy);
 }
 
-/// Everything the field heats but the coil and what feeds it [W].
+/// Power in everything that the field heats except the coil [W].
 double power_in_work(const PowerBalance& power) {
   double watts = power.workpiece.value_or(0.0);
   for (const auto& [name, body] : power.bodies) watts += body;
@@ -161,7 +161,7 @@ std::string poor_match_sentence(const PowerBalance& power, double reached) {
       percent(power.coil / power.total), circuit, percent(reached), advice);
 }
 
-/// Bodies that need not be hot take more than the work.
+/// A sentence if bodies that need not be hot take more power than the work.
 std::string misplaced_heat_sentence(const StateResult& state) {
   const double useful = *state.efficiency * state.power.total;
   double watts = power_in_work(state.power) - useful;
@@ -192,8 +192,8 @@ std::string warning_text(const Result& result) {
   return text;
 }
 
-/// "State peak_demand: the supply stops" as "peak demand" and "the supply stops"; the first is
-/// empty for what is not said of a state.
+/// Splits "State peak_demand: the supply stops" into "peak demand" and "the supply stops"; the
+/// first is empty for a warning without a state.
 std::pair<std::string, std::string> state_and_words(const std::string& warning) {
   constexpr std::string_view start = "State ";
   const std::size_t colon = warning.find(": ");
@@ -203,7 +203,7 @@ std::pair<std::string, std::string> state_and_words(const std::string& warning) 
   return {name, warning.substr(colon + 2)};
 }
 
-/// Those the design calls for, or the others.
+/// The cautions that the design triggers, or the others.
 std::string caution_text(const Result& result, bool triggered) {
   std::string text;
   for (const auto& caution : cautions(result))
@@ -281,7 +281,7 @@ std::string match_verdict(const StateResult& state) {
 }
 
 std::string summary(const Result& result) {
-  // What triggers a warning or a caution stands before the figures it concerns.
+  // Warnings and cautions with a trigger precede the figures that they concern.
   std::string text = wrapped(result.title, {summary_columns, 0, 0}) + verdict_text(result) +
                      caution_text(result, true) + warning_text(result) + limit_text(result);
   if (result.states.size() == 1) text += state_text(result.states.front());

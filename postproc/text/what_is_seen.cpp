@@ -10,12 +10,11 @@ namespace cw {
 
 namespace {
 
-/// Shares of the energy: with less than this the workpiece barely warms; common practice, no
-/// source.
+/// Share of the energy below which the workpiece barely warms; common practice, no source.
 constexpr double poor_share = 0.35;
-/// What a thermometer is off before it is worth a word [K].
+/// Error of a thermometer that is worth mentioning [K].
 constexpr double worth_telling = 2.0;
-/// Emissivity over what the thermometer is set to: below, a surface passes for a mirror.
+/// Ratio of emissivity to the thermometer's setting below which a surface counts as a mirror.
 constexpr double bright = 0.5;
 
 std::string kelvins(double rise) {

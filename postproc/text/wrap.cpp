@@ -17,7 +17,7 @@ std::size_t characters(std::string_view text) {
   return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), begins_character));
 }
 
-/// Bytes of the first `count` characters.
+/// Number of bytes of the first `count` characters.
 std::size_t bytes_of(std::string_view text, std::size_t count) {
   std::size_t at = 0;
   for (; at < text.size(); ++at) {

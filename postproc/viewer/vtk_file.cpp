@@ -11,7 +11,7 @@ namespace cw {
 
 namespace {
 
-/// Keeps VTK from printing its own account of a failure beside ours.
+/// Keeps VTK from printing its own error messages beside ours.
 class QuietVtk {
  public:
   QuietVtk() : before_(vtkObject::GetGlobalWarningDisplay()) {
@@ -32,7 +32,7 @@ void write_vtk_file(const std::filesystem::path& path, vtkXMLWriter& writer) {
   writer.SetDataModeToAppended();
   writer.EncodeAppendedDataOff();
   writer.SetCompressorTypeToZLib();
-  writer.SetCompressionLevel(1);  // a third of the time of the usual 5 for a tenth more bytes
+  writer.SetCompressionLevel(1);  // a third of the time of the usual 5, for a tenth more bytes
   replace_file(path, [&](const std::filesystem::path& fresh) {
     writer.SetFileName(fresh.c_str());
     if (writer.Write() != 1 || writer.GetErrorCode() != 0)

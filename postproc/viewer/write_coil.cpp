@@ -14,7 +14,7 @@ namespace {
 using std::numbers::pi;
 constexpr int per_turn = 72;
 
-/// Outline of the conductor across its length: (radial, axial) from its middle [m].
+/// Cross-section of the conductor: (radial, axial) from its middle [m].
 std::vector<std::array<double, 2>> outline_of(const Disc& disc) {
   std::vector<std::array<double, 2>> outline;
   constexpr int sides = 16;
@@ -30,7 +30,7 @@ std::vector<std::array<double, 2>> outline_of(const Polygon& polygon) {
   return outline;
 }
 
-/// A place along the middle of the conductor.
+/// A point along the middle of the conductor.
 struct Place {
   double angle, r, z, loss;
 };

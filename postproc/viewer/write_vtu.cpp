@@ -37,10 +37,10 @@ void add_array(vtkFieldData* data, const char* name, std::size_t count, Value va
   data->AddArray(array);
 }
 
-/// Where a quantity is not known: viewers leave such places out of the scale and draw them apart.
+/// For unknown values: viewers leave them out of the scale and draw them separately.
 constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
 
-/// Arrows for the eye, seven digits each: the same figures stand in the parts with all of theirs.
+/// Arrows for display, with seven digits; the same figures are in the parts with full precision.
 template <class Value>
 void add_vectors(vtkFieldData* data, const char* name, std::size_t count, Value value) {
   vtkNew<vtkFloatArray> array;
@@ -89,8 +89,8 @@ std::vector<FieldPoint> field_at_nodes(const FieldView& view) {
   return points;
 }
 
-/// B and J as arrows, real part in step with the coil current, imaginary part a quarter period
-/// away.
+/// B and J as arrows: the real part in phase with the coil current, the imaginary part a quarter
+/// period away.
 void add_phasor_vectors(vtkPointData* data, const std::vector<FieldPoint>& points) {
   using Part = double (*)(const std::complex<double>&);
   const auto add = [&](const char* of_b, const char* of_j, Part part) {
