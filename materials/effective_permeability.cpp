@@ -10,17 +10,17 @@ namespace cw {
 
 namespace {
 
-/// J(H) through the points of a table, piecewise cubic, monotone, flat beyond the last.
+/// J(H) through the points of a table: piecewise cubic, monotone, constant beyond the last.
 class SmoothPolarisation {
  public:
   explicit SmoothPolarisation(const MagnetisationCurve& curve) : field_(curve.field) {
     for (std::size_t i = 0; i < field_.size(); ++i)
       value_.push_back(curve.flux_density[i] - mu0 * field_[i]);
-    // The last digits of a printed table may let J fall.
+    // Rounding in a printed table may let J fall.
     for (std::size_t i = 1; i < value_.size(); ++i) value_[i] = std::max(value_[i], value_[i - 1]);
     slope_.assign(field_.size(), 0.0);
     for (std::size_t i = 1; i + 1 < field_.size(); ++i) slope_[i] = middle_slope(i);
-    // From the origin straight on the first secant: the initial permeability is that of the table.
+    // Linear from the origin along the first secant: the initial permeability is that of the table.
     slope_.front() = secant(0);
   }
 
@@ -50,8 +50,8 @@ class SmoothPolarisation {
   std::vector<double> field_, value_, slope_;
 };
 
-/// Mean of integrand(sin t) over a quarter period. The kink of B near H = 0 takes a small part of
-/// it when saturation is deep: panels shrink towards t = 0. Gauss-Legendre, 8 points. Source: M.
+/// Mean of integrand(sin t) over a quarter period. In deep saturation B changes within a small part
+/// of it near H = 0, so panels shrink towards t = 0. Gauss-Legendre, 8 points. Source: M.
 /// Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, table 25.4 (from memory).
 template <class Integrand>
 double quarter_mean(Integrand integrand) {

@@ -5,7 +5,7 @@
 
 namespace cw {
 
-/// A library file carried inside the program, so that none can go missing.
+/// A library file that is compiled into the program, so that none can be missing.
 struct EmbeddedFile {
   std::string_view name;  ///< "copper-tube"
   std::string_view text;  ///< the whole of materials/data/copper-tube.toml

@@ -9,12 +9,12 @@ namespace cw {
 
 struct Member;
 
-/// A value of a material file with its place, free of the file format's library.
+/// A value of a material file with its place, independent of the parser.
 struct Entry {
   using List = std::vector<Entry>;
   using Table = std::vector<Member>;
   int line = 1, column = 1;
-  /// monostate: a type no key takes (dates, true and false).
+  /// monostate: a type that no key has (dates, true and false).
   std::variant<std::monostate, double, std::string, List, Table> value;
 
   [[nodiscard]] const double* number() const { return std::get_if<double>(&value); }

@@ -127,7 +127,7 @@ Source source_of(const EntrySection& s) {
   Source source = s.source;
   if (const auto t = text(s, "source")) source = {*t, "user"};
   if (const auto p = text(s, "provenance")) {
-    // "memory" is what material files said of recalled values before.
+    // Earlier material files have "memory" for recalled values.
     source.provenance = *p == "memory" ? recalled_unchecked : *p;
     if (*p != "read" && source.provenance != recalled_unchecked && *p != "user") {
       s.fault(*s.get("provenance"), "provenance",
@@ -146,7 +146,7 @@ std::optional<double> quantity(const EntrySection& s, std::string_view key, cons
                         shown_example(want)));
     return std::nullopt;
   }
-  // A bare number goes to the same reader: it fits a plain number, and else draws the complaint
+  // A bare number goes to the same reader: it is accepted as a plain number, or gets the message
   // about its unit.
   Parsed parsed = checked(as_written(entry), want);
   if (!parsed.value) s.fault(entry, key, parsed.complaint);

@@ -10,13 +10,14 @@ namespace cw {
 
 namespace {
 
-/// Exponent of ten of the value once rounded to three figures: 9.996 is 10.0, so 1.
+/// Exponent of ten of the value after rounding to three figures: 9.996 becomes 10.0, so 1.
 int rounded_exponent(double value) {
   if (value == 0.0) return 0;
   const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
   const double mantissa = std::abs(value) / std::pow(10.0, exponent);
   if (mantissa >= 9.995) return exponent + 1;
-  // The logarithm may have been rounded up: 0.99999 of a decade is the decade, 0.99 is not.
+  // The logarithm may have been rounded up: 0.99999 of a decade counts as the decade, 0.99 does
+  // not.
   return mantissa < 0.9995 ? exponent - 1 : exponent;
 }
 
@@ -30,7 +31,9 @@ std::string without_trailing_zeros(std::string text) {
 }  // namespace
 
 std::string figure(double value) {
-  if (!std::isfinite(value)) return "?";  // from a result file that was edited, never from a run
+  if (!std::isfinite(value))
+    return "?";  // only from a result file that was edited, never from a
+                 // run
   if (value == 0.0) return "0";
   const int exponent = rounded_exponent(value);
   if (exponent > 2) {

@@ -5,14 +5,14 @@
 
 namespace cw {
 
-/// A number for paper: three significant figures and an SI prefix from p to G, "1.02 uH", "23.4
-/// mohm", "0 W". ASCII; a dot, whatever the locale. Requires a finite value.
+/// A number for display: three significant figures and an SI prefix from p to G, "1.02 uH", "23.4
+/// mohm", "0 W". ASCII; a decimal point in any locale. Requires a finite value.
 std::string figure(double value, std::string_view unit);
 
 /// Three significant figures without prefix: "0.0123", "148", "1520".
 std::string figure(double value);
 
-/// As figure(), trailing zeros dropped, for the marks of a scale: "0.02", "1.5", "400".
+/// As figure(), without trailing zeros, for ticks of a scale: "0.02", "1.5", "400".
 std::string figure_short(double value);
 
 /// A share of one in per cent, "84.2 %".

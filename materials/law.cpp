@@ -66,7 +66,8 @@ double inside(const Table& table, double kelvin) {
   return table.value[i - 1] + s * (table.value[i] - table.value[i - 1]);
 }
 
-/// At a joint the upper piece is used, as EN 1993-1-2 writes its ranges ("20 <= theta < 800").
+/// At a joint the upper piece is used, in keeping with the ranges of EN 1993-1-2 ("20 <= theta <
+/// 800").
 double inside(const std::vector<Piece>& pieces, double kelvin) {
   std::size_t i = pieces.size() - 1;
   while (i > 0 && kelvin < pieces[i].from) --i;
@@ -109,7 +110,7 @@ bool Law::covers(Temperature t) const {
 double Law::integral(Temperature a, Temperature b) const {
   if (const double* constant = std::get_if<double>(&shape))
     return *constant * (b.kelvin - a.kelvin);
-  // Held ends first, then the closed form between.
+  // The constant ends first, then the closed form between.
   const auto up_to = [this](double kelvin) {
     const double in = std::clamp(kelvin, lowest, highest);
     const double held = (kelvin - in) * (*this)(Temperature{in});

@@ -9,7 +9,7 @@
 
 namespace cw {
 
-/// How a number was obtained that nobody looked up again; printed as it stands, beside its source.
+/// Provenance of a number that was recalled and not looked up; printed like this beside its source.
 inline constexpr std::string_view recalled_unchecked = "recalled, not checked";
 
 /// Where a number comes from. `read`: seen in the source or a copy of it.
@@ -18,7 +18,7 @@ struct Source {
   std::string provenance;  ///< "read" | recalled_unchecked | "user"
 };
 
-/// Points (T, value), linear between, held at the ends (see `Law::covers`).
+/// Points (T, value), linear between, constant beyond the ends (see `Law::covers`).
 struct Table {
   std::vector<double> kelvin;  ///< strictly rising
   std::vector<double> value;   ///< same length, SI unit of the property
@@ -40,15 +40,16 @@ struct Piece {
 struct Law {
   std::variant<double, Table, std::vector<Piece>> shape = 0.0;
   double lowest = 0.0,
-         highest = 0.0;  ///< range the data cover [K]; equal for a constant, which holds everywhere
+         highest = 0.0;      ///< range that the data cover [K]; equal for a constant, which holds
+                             ///< everywhere
   double uncertainty = 0.0;  ///< relative half-width of the band, 0 = not stated
   std::vector<Source> sources;
 
-  /// Value at T; outside the range the value at the nearest end is held (ask `covers` and warn).
+  /// Value at T; outside the range the value at the nearest end (check `covers` and warn).
   [[nodiscard]] double operator()(Temperature t) const;
   [[nodiscard]] bool covers(Temperature t) const;
-  /// Integral of the law from `a` to `b`, closed form in every piece: the enthalpy when the law is
-  /// a heat capacity.
+  /// Integral of the law from `a` to `b`, closed form in every piece: for a heat capacity the
+  /// enthalpy.
   [[nodiscard]] double integral(Temperature a, Temperature b) const;
 };
 

@@ -8,7 +8,7 @@
 namespace cw {
 namespace {
 
-/// Ends of neighbouring pieces may differ by this much [K] and still be the same temperature.
+/// Ends of neighbouring pieces that differ by less than this [K] count as equal.
 constexpr double same = 1e-6;
 
 double celsius(double kelvin) {
@@ -75,7 +75,7 @@ Table table_of(const Points& points) {
   return table;
 }
 
-/// Straight lines from point to point below and above the pieces.
+/// Adds linear pieces from point to point below and above the closed pieces.
 std::vector<Piece> continued(const std::vector<Piece>& pieces, const Points& points) {
   Law closed;
   closed.shape = pieces;

@@ -15,7 +15,7 @@ namespace {
 struct Form {
   std::string_view name;
   Piece::Form form;
-  std::size_t least, most;  ///< how many numbers c has
+  std::size_t least, most;  ///< permitted length of c
 };
 constexpr std::array forms = {Form{"polynomial", Piece::Form::polynomial, 1, 12},
                               Form{"pole", Piece::Form::pole, 3, 3},
@@ -145,8 +145,8 @@ std::vector<LawBlock> blocks(const EntrySection& s, std::string_view key, const 
   return out;
 }
 
-/// The temperature where a law is not positive, if there is one; formulas are looked at between
-/// their ends too.
+/// A temperature at which a law is not positive, if there is one; formulas are also checked between
+/// their ends.
 std::optional<Temperature> not_positive(const Law& law) {
   constexpr int looks = 500;
   for (int i = 0; i <= looks; ++i) {

@@ -3,9 +3,10 @@
 #include <fmt/format.h>
 
 // clang-format off
-// toml++ meets two things that users write with undefined behaviour: it asserts on "[ }", where
-// its own check then names the mistake with its place, and it takes a micro sign outside quotes for
-// unreachable. Every file that includes it must say the same (one definition rule).
+// toml++ reacts to two common mistakes of users with undefined behaviour: it asserts on "[ }",
+// although its own check would then name the mistake with its place, and it treats a micro sign
+// outside quotes as unreachable. Every file that includes it must redefine both in the same way
+// (one definition rule).
 #include <cstdint>
 #define TOML_ASSERT(expr) static_assert(true)
 #if __has_include(<toml++/impl/preprocessor.hpp>)  // 3.4 on
@@ -45,7 +46,7 @@ int at_least_one(toml::source_index i) {
   return std::max(static_cast<int>(i), 1);
 }
 
-/// The file format's tree as our own.
+/// Converts the parser's tree to our own.
 Entry entry_from(const toml::node& node) {
   const auto at = node.source().begin;
   Entry out{at_least_one(at.line), at_least_one(at.column), {}};
@@ -97,7 +98,7 @@ std::vector<std::string> material_names() {
 }
 
 Material find_material(std::string_view name) {
-  // The library does not change while the program runs, and every design of a sweep asks for it.
+  // The library does not change while the program runs, and every design of a sweep needs it.
   static std::map<std::string, Material, std::less<>> read;
   static std::mutex reading;
   const std::lock_guard lock(reading);
@@ -121,7 +122,7 @@ Material find_material(std::string_view name) {
 
 std::string material_text(const std::filesystem::path& file) {
   constexpr std::uintmax_t largest =
-      1U << 20U;  // a material file is a page or two; a megabyte is something else
+      1U << 20U;  // a material file has a page or two; a megabyte is something else
   std::error_code error;
   const bool regular = std::filesystem::is_regular_file(file, error);
   if (regular && std::filesystem::file_size(file, error) > largest) {
@@ -129,7 +130,7 @@ std::string material_text(const std::filesystem::path& file) {
         fmt::format("{}: found a file over 1 MB; allowed: a material file of text", file.string()));
   }
   std::ifstream stream;
-  if (regular) stream.open(file, std::ios::binary);  // a pipe would keep us waiting
+  if (regular) stream.open(file, std::ios::binary);  // a pipe could block for ever
   if (!regular || !stream) {
     throw MaterialError(fmt::format(
         "{}: this material file cannot be read; write the path of a readable file, or the "

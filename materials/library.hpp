@@ -10,7 +10,7 @@
 
 namespace cw {
 
-/// A material file or name that cannot be used; what() is one line per mistake, `file:line:column:
+/// A material file or name that cannot be used; what() has one line per mistake, `file:line:column:
 /// ...`.
 struct MaterialError : std::runtime_error {
   using std::runtime_error::runtime_error;
@@ -19,16 +19,16 @@ struct MaterialError : std::runtime_error {
 /// Names of the library's materials, sorted.
 std::vector<std::string> material_names();
 
-/// A library material by name ("copper-tube"). Throws MaterialError naming the nearest names.
+/// A library material by name ("copper-tube"). Throws MaterialError with the nearest names.
 Material find_material(std::string_view name);
 
-/// A user's own material file, in the form of the library's own; its keys stand in
-/// material_reader.hpp. Throws MaterialError with every mistake in it.
+/// A user's own material file, in the form of the library's files; see material_reader.hpp for its
+/// keys. Throws MaterialError with every mistake in it.
 Material read_material(const std::filesystem::path& file);
 /// Its bytes, for read_material_text(). Throws MaterialError.
 std::string material_text(const std::filesystem::path& file);
 
-/// The same for text that stands in no file; `file` is the name in messages.
+/// The same for text that is not in a file; `file` is the name in messages.
 Material read_material_text(std::string_view text, const std::filesystem::path& file);
 
 }  // namespace cw

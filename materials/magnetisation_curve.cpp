@@ -23,7 +23,7 @@ std::vector<std::string> faults_of(const MagnetisationCurve& curve) {
       out.push_back(fmt::format(
           "found H = {:.6g} A/m after {:.6g} A/m; allowed: H rising from point to point", h[i],
           h[i - 1]));
-    } else if (db < 0.999 * mu0 * dh) {  // the last digits of a printed table may round J down
+    } else if (db < 0.999 * mu0 * dh) {  // rounding in a printed table may let J fall slightly
       out.push_back(fmt::format(
           "found B = {:.6g} T at H = {:.6g} A/m after {:.6g} T: flatter than air; allowed: a rise "
           "of at least mu0 times that of H, here {:.6g} T",

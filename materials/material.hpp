@@ -8,7 +8,7 @@
 
 namespace cw {
 
-/// A value with its band and its source; `low == high == value` where no band is stated.
+/// A value with its band and its source; `low == high == value` if no band is stated.
 struct Sourced {
   double value = 0.0, low = 0.0, high = 0.0;
   Source source;
@@ -35,7 +35,7 @@ struct Magnetisation {
 };
 
 /// A measured magnetisation curve at 20 degC, peak values, linear between points; starts at (0, 0),
-/// strictly rising, and J = B - mu0 H never falls. Above the last point J stays.
+/// strictly rising, and J = B - mu0 H never falls. J is constant above the last point.
 struct MagnetisationCurve {
   std::vector<double> field;         ///< H peak [A/m]
   std::vector<double> flux_density;  ///< B peak [T]
@@ -56,7 +56,7 @@ struct Melting {
   std::vector<Source> sources;
 };
 
-/// Everything the solvers may ask of a substance. SI units.
+/// All properties of a substance for the solvers. SI units.
 struct Material {
   std::string name;          ///< "steel-high-carbon"
   std::string title;         ///< "Carbon steel, eutectoid (0.75-0.85 % C)"
@@ -66,10 +66,11 @@ struct Material {
   Law heat_capacity;         ///< [J/(kg K)]
   Sourced emissivity;        ///< the default surface, as used in a shop
   std::vector<std::pair<std::string, Sourced>> emissivity_by_surface;
-  Sourced relative_permeability;  ///< constant, non-magnetic metals; 1 when `magnetisation` is set
+  Sourced relative_permeability;  ///< constant, of non-magnetic metals; 1 if `magnetisation` is set
   std::optional<Magnetisation> magnetisation;  ///< magnetic metals
-  /// The B(H) table the file gave, if it gave one; `magnetisation` then holds the Froehlich fit
-  /// through it (regression of H/J on H), which carries it beyond the table and over temperature.
+  /// The B(H) table of the file, if there is one; `magnetisation` then holds the Froehlich fit
+  /// through it (regression of H/J on H), which extends it beyond the table and to other
+  /// temperatures.
   std::optional<MagnetisationCurve> magnetisation_curve;
   std::optional<Melting> melting;
   /// For display: their latent heats are already inside `heat_capacity`, spread over 10 K each.

@@ -21,7 +21,7 @@ void add_distinct(std::vector<Source>& list, const Source& s) {
   if (std::none_of(list.begin(), list.end(), same)) list.push_back(s);
 }
 
-/// curie, law_curie, exponent: common to both ways of giving a magnetic metal.
+/// curie, law_curie, exponent: common to both descriptions of a magnetic metal.
 void read_temperature_law(const EntrySection& s, Magnetisation& m) {
   m.curie = temperature(s, "curie", "770 degC");
   m.law_curie = s.get("law_curie") != nullptr ? temperature(s, "law_curie", "770 degC") : m.curie;
@@ -51,8 +51,8 @@ void read_temperature_law(const EntrySection& s, Magnetisation& m) {
   }
 }
 
-/// `{ saturation = "2.0 T", half_field = "2 kA/m", curie = "770 degC" }`, each with a band and
-/// source if wished.
+/// `{ saturation = "2.0 T", half_field = "2 kA/m", curie = "770 degC" }`, each optionally with band
+/// and source.
 Magnetisation read_magnetisation(EntrySection s) {
   s.only({"saturation", "half_field", "curie", "law_curie", "exponent", "temperature_law", "source",
           "provenance"});
@@ -65,7 +65,7 @@ Magnetisation read_magnetisation(EntrySection s) {
 }
 
 /// `BH = { H = [..], H_unit = "A/m", B = [..], B_unit = "T", uncertainty = 0.05, curie = "770 degC"
-/// }`, peak values at 20 degC; the band is relative, of B, and passes to the saturation.
+/// }`, peak values at 20 degC; the band is relative, of B, and applies to the saturation too.
 void read_curve(EntrySection s, Material& material) {
   s.only({"H", "H_unit", "B", "B_unit", "uncertainty", "curie", "law_curie", "exponent",
           "temperature_law", "source", "provenance"});
@@ -158,7 +158,7 @@ Melting read_melting(EntrySection s) {
   return m;
 }
 
-/// The tables of a list; none where it is not written or no such list.
+/// The tables of a list; none if it is missing or is not such a list.
 std::span<const Entry> tables_of(const EntrySection& top, const char* key, const char* sample) {
   const Entry* list = top.get(key);
   if (list == nullptr) return {};

@@ -7,7 +7,7 @@
 namespace cw {
 namespace {
 
-// Costs are in half edits, so that a wrong capital can count one.
+// Costs are in half edits, so that a wrong capital can count as one.
 constexpr int half = 1, whole = 2;
 
 char lower(char c) {
@@ -52,7 +52,7 @@ std::optional<std::string> begun(std::string_view word, std::span<const std::str
 }  // namespace
 
 std::optional<std::string> nearest(std::string_view word, std::span<const std::string> known) {
-  constexpr std::size_t longest = 80;  // nobody mistypes a word into a page of text
+  constexpr std::size_t longest = 80;  // a longer text is not a mistyped word
   if (word.empty() || word.size() > longest) return std::nullopt;
   const std::string* best = nullptr;
   int least = cutoff(word) + 1;

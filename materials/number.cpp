@@ -12,7 +12,7 @@ bool is_digit(char c) {
   return c >= '0' && c <= '9';
 }
 
-/// A number at the start of `text`, which is moved past it. No sign, no "inf", no "nan".
+/// Reads a number at the start of `text` and removes it. No sign, no "inf", no "nan".
 std::optional<double> take(std::string_view& text) {
   if (text.empty() || !(is_digit(text.front()) || text.front() == '.')) return std::nullopt;
   double value = 0.0;

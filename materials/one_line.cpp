@@ -10,7 +10,7 @@ namespace {
 
 struct Letter {
   std::uint32_t code = 0;
-  std::size_t length = 0;  ///< bytes; 0 where there is no letter of UTF-8 (RFC 3629, section 4)
+  std::size_t length = 0;  ///< bytes; 0 if this is not a UTF-8 character (RFC 3629, section 4)
 };
 
 Letter first_letter(std::string_view text) {

@@ -4,8 +4,8 @@
 
 namespace cw {
 
-/// Where soft solder begins to melt: Sn63Pb37, eutectic, 183 degC (ASTM B32, from memory); the
-/// lowest of the common ones. Joints have no strength near it.
+/// Temperature at which soft solder begins to melt: Sn63Pb37, eutectic, 183 degC (ASTM B32, from
+/// memory); the lowest of the common solders. Joints have no strength near it.
 inline constexpr Temperature solder_softens = Temperature::celsius(183.0);
 
 }  // namespace cw

@@ -6,7 +6,7 @@ namespace cw {
 
 namespace {
 
-/// Goes through a text, past what is quoted or a comment.
+/// Scans a text, skipping quoted text and comments.
 class Scan {
  public:
   explicit Scan(std::string_view text) : text_(text) {}

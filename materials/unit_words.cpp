@@ -53,13 +53,13 @@ constexpr std::array rows = {
     Row{D::number, {"a plain number", "1", "0.8", "no unit, %"}},
 };
 
-/// A symbol, the one-letter prefixes it may carry, and its name in the unit database.
+/// A symbol, the one-letter prefixes that it may have, and its name in the unit database.
 struct Symbol {
   std::string_view text, prefixes, name;
 };
 
-// Prefixes are those a heater needs, so that a slip of the Shift key is caught rather than read as
-// peta or yocto.
+// Only prefixes that a heater needs, so that a wrong capital is reported and not read as peta or
+// yocto.
 constexpr std::array symbols = {
     Symbol{"m", "numck", "meter"},  // centi and kilo too
     Symbol{"s", "num", "second"},
@@ -91,7 +91,7 @@ constexpr std::array symbols = {
     Symbol{"minutes", "", "minute"},
     Symbol{"h", "", "hour"},
     Symbol{"hours", "", "hour"},
-    Symbol{"degC", "", "kelvin"},  // inside a compound; alone it is handled before
+    Symbol{"degC", "", "kelvin"},  // inside a compound unit; alone it is handled earlier
     Symbol{"turn", "", "1"},
     Symbol{"turns", "", "1"},
     Symbol{"Wh", "", "watt*hour"},

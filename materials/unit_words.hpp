@@ -8,7 +8,7 @@
 
 namespace cw {
 
-/// How a dimension is spoken of in messages.
+/// Words for a dimension in messages.
 struct DimensionWords {
   std::string_view noun;     ///< "a length"
   std::string_view si;       ///< SI unit, also readable by the unit database
@@ -18,12 +18,12 @@ struct DimensionWords {
 
 const DimensionWords& words_of(Dimension d);
 
-/// What a unit symbol stands for in the unit database, empty for a symbol not used here. A closed
-/// list: of the database's several thousand spellings many only look right (a = are, t = tonne, Pm
-/// = petametre, d = day).
+/// The name of a unit symbol in the unit database, empty for a symbol that is not used here. A
+/// closed list: many of the database's several thousand spellings have another meaning than
+/// expected (a = are, t = tonne, Pm = petametre, d = day).
 std::string_view database_name(std::string_view symbol);
 
-/// Every symbol `database_name` knows.
+/// Every symbol that `database_name` knows.
 std::span<const std::string> all_symbols();
 
 }  // namespace cw

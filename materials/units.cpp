@@ -22,8 +22,8 @@ namespace {
 
 // ---- the unit database -----------------------------------------------------
 
-/// The C locale for this thread while it lives: UDUNITS reads its own files with the user's decimal
-/// sign.
+/// Sets the C locale for this thread while it exists: UDUNITS reads its own files with the user's
+/// decimal sign.
 class CLocale {
  public:
   CLocale() : before_(uselocale(c_locale())) {}
@@ -42,7 +42,7 @@ class CLocale {
 using Unit = std::unique_ptr<ut_unit, decltype(&ut_free)>;
 using Converter = std::unique_ptr<cv_converter, decltype(&cv_free)>;
 
-/// Read once, at the first quantity: not for `--help`.
+/// Loaded at the first quantity, so not for `--help`.
 ut_system* database() {
   static ut_system* const system = [] {
     const CLocale c;
@@ -60,8 +60,8 @@ std::mutex& one_reader() {
   return mutex;
 }
 
-/// `value` of the database unit `from`, in the SI unit `to`; nothing when they measure different
-/// things.
+/// `value` of the database unit `from`, in the SI unit `to`; nothing if they have different
+/// dimensions.
 std::optional<double> convert(double value, const std::string& from, std::string_view to) {
   const std::lock_guard alone(one_reader());
   const CLocale c;
@@ -71,7 +71,7 @@ std::optional<double> convert(double value, const std::string& from, std::string
     return std::nullopt;
   const Converter converter(ut_get_converter(source.get(), target.get()), cv_free);
   if (!converter) return std::nullopt;
-  // The database also converts to reciprocals (5 s to 0.2 Hz): only a plain factor is meant here.
+  // The database also converts to reciprocals (5 s to 0.2 Hz): accept only a plain factor.
   const double one = cv_convert_double(converter.get(), 1.0),
                two = cv_convert_double(converter.get(), 2.0);
   if (std::abs(two - 2.0 * one) > 1e-9 * std::abs(one)) return std::nullopt;
@@ -114,7 +114,7 @@ std::string plain(std::string_view unit) {
 
 struct Spelled {
   std::string text;     ///< for the database
-  std::string unknown;  ///< the first word that is no unit here
+  std::string unknown;  ///< the first word that is not a unit here
   bool good = true;     ///< grammar: words with one-digit powers, * / ( ) and blanks
 };
 
@@ -122,7 +122,7 @@ bool is_letter(char c) {
   return std::isalpha(static_cast<unsigned char>(c)) != 0;
 }
 
-/// "^-2", "-2" or "2" after a unit: its power as text, empty without one; moves `at` past it.
+/// The power after a unit, "^-2", "-2" or "2", as text; empty if there is none; moves `at` past it.
 std::string power(std::string_view unit, std::size_t& at) {
   std::size_t i = at;
   if (i < unit.size() && unit[i] == '^') ++i;
@@ -136,7 +136,7 @@ std::string power(std::string_view unit, std::size_t& at) {
 
 Spelled spell(std::string_view unit) {
   Spelled out;
-  bool operand = false;  // the last thing written can be multiplied
+  bool operand = false;  // the previous token can be multiplied
   for (std::size_t at = 0; at < unit.size();) {
     const char c = unit[at];
     if (c == ' ') {
@@ -173,7 +173,7 @@ std::string_view usual_unit(Dimension d) {
   return read_leading_number(example(d)).rest;
 }
 
-/// Symbols that occur in the usual units of a dimension, in their order there.
+/// Symbols in the usual units of a dimension, in their order there.
 std::vector<std::string> symbols_of(Dimension d) {
   std::vector<std::string> out;
   std::string word;
@@ -187,7 +187,7 @@ std::vector<std::string> symbols_of(Dimension d) {
   return out;
 }
 
-/// The text with its unknown word mended, or the number with the usual unit.
+/// The text with its unknown word corrected, or the number with the usual unit.
 std::string mended(const LeadingNumber& number, const std::string& unit, const std::string& unknown,
                    Dimension d) {
   std::optional<std::string> near = nearest(unknown, symbols_of(d));
@@ -195,7 +195,7 @@ std::string mended(const LeadingNumber& number, const std::string& unit, const s
   if (near) {
     std::string better = unit;
     better.replace(better.find(unknown), unknown.size(), *near);
-    // Only a mended unit that also measures the right thing helps.
+    // A corrected unit helps only if it has the right dimension.
     if (const auto s = spell(better); s.unknown.empty() && convert(1.0, s.text, si_unit(d))) {
       return fmt::format("{} {}", number.digits, better);
     }
@@ -270,7 +270,7 @@ Parsed measured(const LeadingNumber& number, const std::string& unit, std::strin
 
 Parsed parse_quantity(std::string_view text, Dimension wanted) {
   constexpr std::size_t longest =
-      120;  // longer texts are no quantity, and not worth repeating in full
+      120;  // longer texts are not quantities, and not worth repeating in full
   if (text.size() > longest) {
     return {std::nullopt, fmt::format("found a text of {} characters; {}; write \"{}\"",
                                       text.size(), allowed(wanted), example(wanted))};

@@ -6,7 +6,7 @@
 
 namespace cw {
 
-/// What a string with a unit must be convertible to.
+/// The dimension to which a string with a unit must be convertible.
 enum class Dimension {
   length,
   area,
@@ -47,15 +47,15 @@ struct Parsed {
 };
 
 /// Reads "25 mm", "0.4 mohm", "20 degC", "68 degF", "1/4 inch", "0.17 uohm m" into SI (temperature
-/// into kelvin). The decimal sign is a point whatever the locale. Refuses units that only look
-/// right (are, tonne, ...), and non-finite numbers. Units through UDUNITS-2, with kWh, Wh, kvar,
-/// var, degC, degF, inch, L/min mapped.
+/// into kelvin). The decimal sign is a point in any locale. Refuses units that are easily confused
+/// (are, tonne, ...), and non-finite numbers. Units through UDUNITS-2, with kWh, Wh, kvar, var,
+/// degC, degF, inch, L/min mapped.
 Parsed parse_quantity(std::string_view text, Dimension wanted);
 
 /// SI unit of a dimension as written in messages and result keys, for example "m", "ohm".
 std::string_view si_unit(Dimension d);
 
-/// A spelling that would have been accepted, for messages: example(Dimension::length) == "25 mm".
+/// A spelling that is accepted, for messages: example(Dimension::length) == "25 mm".
 std::string_view example(Dimension d);
 
 }  // namespace cw

@@ -5,26 +5,27 @@
 
 namespace cw {
 
-/// What parts of the circuit usually have, by the rating or the size a maker can read off them: for
-/// what a case leaves out, always told as assumed. What a part may stand is never among it.
+/// Usual values of parts of the circuit, by the rating or the size that a maker can read off them.
+/// For values that a case leaves out, always reported as assumed. No rating is ever assumed.
 
-/// On-state resistance [ohm] of a power MOSFET in a large package (TO-247 and its like) rated for
-/// this peak voltage [V], hot: twice the 25 degC that data sheets lead with, as at a junction of
-/// 125 degC. Nothing above 1200 V. From memory; single devices differ threefold either way.
+/// On-state resistance [ohm] of a power MOSFET in a large package (such as TO-247) rated for this
+/// peak voltage [V], hot: twice the value at 25 degC on the first page of data sheets, as at a
+/// junction of 125 degC. Nothing above 1200 V. From memory; single devices differ threefold either
+/// way.
 std::optional<double> usual_on_resistance(double voltage_limit);
 
-/// From junction to case of such a transistor, and through an insulating pad with grease [K/W].
-/// From memory.
+/// Thermal resistance from junction to case of such a transistor, and through an insulating pad
+/// with grease [K/W]. From memory.
 inline constexpr double usual_junction_to_case = 0.6, usual_pad = 0.5;
 
-/// Resistance [ohm] of a wound feed choke of this inductance [H]: inductance over 8 ms, as powder
-/// ring cores for 10 to 40 A have it. From memory; a heavier winding has half of it.
+/// Resistance [ohm] of a wound feed choke of this inductance [H]: inductance over 8 ms, as for
+/// powder ring cores for 10 to 40 A. From memory; a heavier winding has half of it.
 double usual_choke_resistance(double inductance);
 
 /// Thermal resistance to the air [K/W] of a finned heat sink with these outer sizes [m] in air of
 /// this speed [m/s]; 0: still air, fins upright. Volumetric resistance 800, 250, 150 and 80 cm3 K/W
 /// at 0, 1, 2.5 and 5 m/s: the upper ends of the ranges in S. Lee, "How to select a heat sink",
-/// Electronics Cooling 1 (1995), read in reprints; straight lines of its logarithm between them.
+/// Electronics Cooling 1 (1995), read in reprints; its logarithm is interpolated linearly.
 double finned_sink_to_air(const std::array<double, 3>& size, double air_speed);
 
 /// A ring pressed of metal powder, without its coating [m].
@@ -52,12 +53,12 @@ struct BoxedCan {
   double to_air;         ///< [K/W]
 };
 
-/// Heat goes off its top and sides with 10 W/(m2 K), convection and radiation together some 20 K
-/// above still air; its base is on the board. 1.7 J/(cm3 K) of polypropylene and resin. Both from
-/// memory.
+/// Top and sides lose heat with 10 W/(m2 K), convection and radiation together some 20 K above
+/// still air; the base is on the board. 1.7 J/(cm3 K) of polypropylene and resin. Both from memory.
 BoxedCan boxed_can(const std::array<double, 3>& size);
 
-/// Polypropylene film keeps its full voltage up to here [degC]; common practice, no source.
+/// Highest temperature at which polypropylene film keeps its full voltage rating [degC]; common
+/// practice, no source.
 inline constexpr double usual_can_limit = 85.0;
 
 }  // namespace cw

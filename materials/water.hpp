@@ -13,11 +13,11 @@ struct WaterProperties {
   [[nodiscard]] double prandtl() const { return heat_capacity * viscosity / conductivity; }
 };
 
-/// Between the points of a table from 0 to 100 degC by straight lines, viscosity by straight lines
-/// of the logarithms; held at the ends outside. Viscosity within 0.5 % of IAPWS R12-08.
+/// Linear interpolation in a table from 0 to 100 degC, for viscosity of the logarithms; constant
+/// outside. Viscosity within 0.5 % of IAPWS R12-08.
 WaterProperties water_at(Temperature t);
 
-/// Where water boils at 1 atm.
+/// Boiling point of water at 1 atm.
 inline constexpr Temperature water_boils = Temperature::celsius(100.0);
 
 }  // namespace cw

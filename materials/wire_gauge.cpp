@@ -32,7 +32,7 @@ double swg_diameter(int n) {
   return 25.4e-6 * swg_mils.at(static_cast<std::size_t>(n - swg_first));
 }
 
-/// A series of gauges; numbers below 1 are noughts: 0 is 1/0, -3 is 4/0.
+/// A series of gauges; 0 means 1/0, -3 means 4/0.
 struct GaugeSeries {
   std::string_view name;
   int thickest, thinnest;

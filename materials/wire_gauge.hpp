@@ -6,11 +6,11 @@
 
 namespace cw {
 
-/// Whether a text names a wire by its gauge, rightly or not: "AWG 12", "4/0 swg".
+/// Whether a text names a wire by its gauge, correctly or not: "AWG 12", "4/0 swg".
 bool names_gauge(std::string_view text);
 
-/// Bare diameter [m] of the wire a gauge stands for, or what is wrong with it: "AWG 12", "12 AWG",
-/// "SWG 3/0", "AWG 000"; capitals and blanks do not matter.
+/// Bare diameter [m] of the wire of a gauge, or what is wrong with it: "AWG 12", "12 AWG", "SWG
+/// 3/0", "AWG 000"; capitals and blanks do not matter.
 ///
 /// AWG 4/0 to 56: 0.127 mm x 92^((36 - n)/39), n/0 counting as 1 - n. Source: ASTM B258 (formula
 /// and range from memory); its tables print the diameters to four figures, no more than 0.1 mil.

@@ -60,7 +60,7 @@ class Arranger {
       }
   }
 
-  /// The disc on the axis that covers the axis stretch about z; 0 when there is none.
+  /// The disc on the axis that covers the part of the axis about z; 0 if there is none.
   [[nodiscard]] RegionId disc_on_axis(double z) const {
     for (std::size_t i = 0; i < section_.regions.size(); ++i)
       if (const auto* disc = std::get_if<Disc>(&section_.regions[i].shape))
@@ -131,7 +131,7 @@ class Arranger {
   void add_border_side(int a, int b, Side side) {
     const auto order = stops(a, b);
     for (std::size_t k = 0; k + 1 < order.size(); ++k) {
-      // Air on the left unless a body already claimed it; beyond the border there is nothing.
+      // Air on the left unless a body is already there; beyond the border there is nothing.
       const double middle = 0.5 * (result_.corners[order[k]].z + result_.corners[order[k + 1]].z);
       const Step s = claim(order[k], order[k + 1], side == Side::axis ? disc_on_axis(middle) : 0);
       Curve& c = result_.curves[s.curve];

@@ -9,8 +9,8 @@ namespace cw {
 
 namespace {
 
-/// The cylinder that a body shows to what is round it: the side at the smallest radius above 0 of
-/// its outline, where that is one straight side along its whole height.
+/// The cylinder that the inner side of a body forms: the side at the smallest radius above 0 of its
+/// outline, if it is one straight side along the whole height.
 std::optional<Core> core_of(const Polygon& polygon) {
   constexpr double infinity = std::numeric_limits<double>::infinity();
   Core core{infinity, -infinity, infinity};
@@ -31,7 +31,7 @@ std::optional<Core> core_of(const Polygon& polygon) {
   return core;
 }
 
-/// Whether `a` hides `b` from the axis: nearer, and beside all of it.
+/// Whether `a` hides `b` from the axis: it is nearer, and extends along all of it.
 bool hides(const Core& a, const Core& b) {
   return a.radius <= b.radius && a.low <= b.low && a.high >= b.high;
 }

@@ -10,7 +10,7 @@ namespace {
 
 using std::numbers::pi;
 
-/// Growth of `count` layers, the first of them 1 thick, that together are `total` thick.
+/// Growth factor of `count` layers with total thickness `total`, the first of them 1 thick.
 double growth_to_fill(double total, int count) {
   double low = 1.0, high = 1e3;
   for (int k = 0; k < 60; ++k) {
@@ -28,7 +28,7 @@ std::vector<double> ring_radii(const Disc& disc, double skin_depth, const Sizing
   const bool layered = std::isfinite(skin_depth);
   const double end = disc.bore > 0 ? wall : std::max(wall - 1.2 * edge, 0.5 * wall);
   const double first = std::min(layered ? sizing.disc_first_layer * skin_depth : edge, end);
-  // As many layers as the wanted growth needs; then less growth rather than a thicker first layer.
+  // As many layers as the wanted growth needs; then less growth instead of a thicker first layer.
   int count = 0;
   for (double depth = 0, thickness = first; depth < 0.99 * end;
        thickness *= layered ? sizing.disc_growth : 1.0, ++count)
@@ -47,7 +47,7 @@ class DiscMesher {
   DiscMesher(const Disc& disc, Triangulation& mesh)
       : disc_(disc), mesh_(mesh), whole_(disc.centre.r > 0) {}
 
-  /// Angles from +r; a whole circle starts at the side that faces the axis.
+  /// Angles from +r; a full circle starts at the side that faces the axis.
   void place(const EdgeLength& edge, RegionId id, int least) {
     const double span = whole_ ? 2 * pi : pi, begin = whole_ ? -pi : -pi / 2;
     const auto wanted = [&](double s) {
@@ -58,7 +58,7 @@ class DiscMesher {
     if (whole_) angles_.pop_back();
   }
 
-  /// A ring of nodes; for half a circle the poles may exist already.
+  /// A ring of nodes; on a half circle the poles may exist already.
   NodeLoop ring(double radius, int south = -1, int north = -1) {
     NodeLoop nodes;
     for (std::size_t j = 0; j < angles_.size(); ++j) {
@@ -77,7 +77,7 @@ class DiscMesher {
     for (std::size_t j = 0; j < segments(); ++j) {
       const std::size_t k = (j + 1) % outer.size();
       const auto [a, b] = mesh_.add_quad(outer[j], outer[k], inner[k], inner[j], id);
-      // A straight diagonal would cut through the bulge of a thin ring.
+      // A straight diagonal would cut the curved side of a thin ring.
       const double radius =
           0.5 * (distance(mesh_.nodes[a], disc_.centre) + distance(mesh_.nodes[b], disc_.centre));
       mesh_.arcs[edge_key(a, b)] = {disc_.centre, radius};
@@ -131,7 +131,7 @@ NodeLoop mesh_disc(const DiscPlan& plan, const EdgeLength& edge, const Sizing& s
     south.push_back(inner.front());
   };
   for (std::size_t k = 1; k < radii.size(); ++k) descend(radii[k], id);
-  // Inside a bore there is next to no field: rings as wide as their edges, down to a fan.
+  // There is almost no field inside a bore: rings as wide as their edges, down to a fan.
   const RegionId inside = disc.bore > 0 ? 0 : id;
   if (disc.bore > 0 && !mesher.whole())
     for (const double share : {0.75, 0.55, 0.35}) descend(share * disc.bore, inside);

@@ -100,7 +100,7 @@ void EdgeLength::find_sharp_corners() {
         const Point u = b - a, v = c - b;
         const double turn = std::atan2(std::abs(u.r * v.z - u.z * v.r), u.r * v.r + u.z * v.z);
         if (turn < std::numbers::pi / 8) continue;
-        // A corner cannot ask for more than the sides that meet there can hold.
+        // A corner cannot require more than fits on the sides that meet there.
         const double side = std::min(distance(a, b), distance(b, c));
         corners_.push_back(
             {b, std::min(sizing_.corner * delta, 0.35 * side), static_cast<int>(id)});
@@ -157,7 +157,8 @@ double EdgeLength::on_curve(const Curve& curve, Point p) const {
   if (curve.side && curve.left <= 0 && curve.right <= 0)
     return std::min(longest_, std::max(0.25 * longest_, sizing_.clearance * clear.conductor));
   const bool conductor = bends_field(curve.left) || bends_field(curve.right);
-  // Beside an insulator edges need not be short for the field, only for sound triangles in the gap.
+  // Beside an insulator short edges are needed only for sound triangles in the gap, not for the
+  // field.
   double h = std::min({longest_, (conductor ? 1.0 : 2.0) * sizing_.clearance * clear.conductor,
                        2.5 * clear.body, longest_edge_over_gap * across(curve, p)});
   for (const SharpCorner& c : corners_)
@@ -173,7 +174,7 @@ double EdgeLength::on_disc(RegionId id, Point p) const {
   const double round = 2 * std::numbers::pi * disc.radius / sizing_.round;
   const double h = std::min({round, sizing_.clearance * clearance(p, id, 0, nullptr).conductor,
                              section_.regions[id - 1].largest_edge});
-  // Never so fine that a turn at rest on another would cost the whole mesh.
+  // Never so fine that a turn touching another would need too many edges.
   return std::max(h, round / 12);
 }
 

@@ -7,11 +7,12 @@
 
 namespace cw {
 
-/// Longest edge beside a thin wall or slot over its width: what fills it must not become flat.
+/// Longest edge beside a thin wall or slot over its width, so that triangles in it do not become
+/// flat.
 constexpr double longest_edge_over_gap = 25.0;
 
 /// Wanted length of edges along surfaces: short near sharp corners of conductors (the field bends
-/// there within a skin depth), proportional to the distance from the next conductor elsewhere.
+/// there within a skin depth), elsewhere proportional to the distance from the next conductor.
 class EdgeLength {
  public:
   EdgeLength(const Section& section, const Arrangement& arrangement, const OpenSpace& open,
@@ -32,19 +33,19 @@ class EdgeLength {
   void find_sharp_corners();
   void find_contacts();
   void find_facing();
-  /// Distance from p on `curve` to the nearest side that faces it across a wall or slot, if one is
-  /// so near that it matters.
+  /// Distance from p on `curve` to the nearest side that faces it across a wall or slot, if it is
+  /// near enough to matter.
   [[nodiscard]] double across(const Curve& curve, Point p) const;
   /// Distance from p between `left` and `right` to the nearest other conductor, and to any other
-  /// body. In a slot between parallel sides, half the distance to its mouth where that is more: a
-  /// field varies along it no faster. `from`: the curve p lies on; null on a disc.
+  /// body. In a slot between parallel sides, half the distance to its mouth if that is more, since
+  /// the field along it varies no faster. `from`: the curve of p; null on a disc.
   struct Clearance {
     double conductor, body;
   };
   [[nodiscard]] Clearance clearance(Point p, RegionId left, RegionId right,
                                     const Curve* from) const;
   [[nodiscard]] double distance_to(RegionId id, Point p, const Curve* from) const;
-  /// Half the distance from p on `a` to the nearest end of `a` and `b` if these are parallel.
+  /// Half the distance from p on `a` to the nearest end of `a` and `b`, if these are parallel.
   [[nodiscard]] double into_slot(const Curve& a, const Curve& b, Point p) const;
   [[nodiscard]] double skin_depth(RegionId id) const;
   [[nodiscard]] bool bends_field(RegionId id) const;
@@ -54,9 +55,9 @@ class EdgeLength {
   const Sizing sizing_;
   double longest_;
   std::vector<SharpCorner> corners_;
-  std::vector<std::vector<int>> facing_;  ///< by curve: those near that do not meet it
+  std::vector<std::vector<int>> facing_;  ///< by curve: nearby curves that do not meet it
   std::vector<std::vector<char>>
-      touch_;  ///< region by region: bodies in contact do not repel each other
+      touch_;  ///< by pair of regions: bodies in contact do not shorten each other's edges
 };
 
 }  // namespace cw

@@ -6,10 +6,10 @@
 
 namespace cw {
 
-/// How faces are triangulated.
+/// Options of the triangulation of faces.
 struct Fill {
   enum class Order { delaunay, frontal } order = Order::delaunay;  ///< in which nodes are placed
-  unsigned seed = 1;  ///< of the order in which equals are taken
+  unsigned seed = 1;  ///< of the order among equal choices
 };
 
 /// Triangulates the faces with their border edges kept as they are; interior edges grade between

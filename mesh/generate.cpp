@@ -68,8 +68,8 @@ class EdgeChain {
     return loop;
   }
 
-  /// Where bodies touch at a corner, the same face goes on along the first edge clockwise from
-  /// where we came.
+  /// If bodies touch at a corner, the same face continues along the first edge clockwise from the
+  /// previous one.
   std::vector<int>::iterator rightmost(int previous, int here, std::vector<int>& choices) const {
     const auto clockwise = [&](int to) {
       const Point back = mesh_.nodes[previous] - mesh_.nodes[here],
@@ -85,7 +85,7 @@ class EdgeChain {
   std::unordered_map<int, std::vector<int>> next_;
 };
 
-/// Outer loops become faces; clockwise loops go as holes into the smallest face that holds them.
+/// Outer loops become faces; clockwise loops become holes of the smallest face that contains them.
 std::vector<Face> faces_of(const Triangulation& mesh, std::vector<NodeLoop> loops,
                            RegionId region) {
   std::vector<Face> faces;
@@ -108,7 +108,7 @@ std::vector<Face> faces_of(const Triangulation& mesh, std::vector<NodeLoop> loop
   return faces;
 }
 
-/// A polygon region taken for a plate: the length of its border and the area over that, which is
+/// A polygon region taken as a plate: the length of its border, and the area over that, which is
 /// half the thickness of a plate and half the radius of a rod.
 struct Plate {
   double half_thickness, surface;  ///< [m]
@@ -124,9 +124,9 @@ Plate as_plate(const Arrangement& a, RegionId id) {
   return {surface > 0 ? area / surface : 0.0, surface};
 }
 
-/// Where a step or slot ends the layers before the field has died out and a thick core is left, the
-/// core takes over with triangles as thick as the next layer would have been: edges of its surface
-/// become no longer, unless that takes very many.
+/// If a step or slot ends the layers before the field has decayed, and a thick core remains, the
+/// core continues with triangles as thick as the next layer would have been: its edges become no
+/// longer than that, unless this takes very many.
 Section with_core_edges(Section section, const Arrangement& arrangement, const Sizing& sizing) {
   constexpr double dead = 4.0;  // skin depths
   constexpr double most_edges = 500;
@@ -198,7 +198,7 @@ class Generator {
     throw MeshError("a sphere reaches out of the meshed domain");
   }
 
-  /// Air is what is left: to the left of the border, to the right of every body.
+  /// Air is the rest: to the left of the border, to the right of every body.
   void add_air() {
     EdgeChain chain(mesh_);
     for (std::size_t i = 0; i < arrangement_.curves.size(); ++i) {
@@ -262,14 +262,14 @@ OpenSpace enclosing(const Section& section) {
     else
       for (const Point p : std::get<Polygon>(region.shape).outline)
         reach = std::max(reach, distance(p, {0, centre}));
-  // Fields of degree l fall by (reach/radius)^(l+1): 1.5 leaves the first twenty degrees to matter.
+  // Fields of degree l fall by (reach/radius)^(l+1): with 1.5 only the first twenty degrees matter.
   return {centre, 1.5 * reach};
 }
 
 Mesh generate_mesh(const Section& section, const Sizing& sizing) {
   require_disjoint(section);
-  // A triangulation now and then fails, or has a flat triangle, where another one of the same
-  // borders is sound, or one of shorter edges.
+  // A triangulation sometimes fails or has a flat triangle, while another triangulation of the same
+  // borders, or one with shorter edges, is sound.
   struct Way {
     Fill fill;
     double scale;

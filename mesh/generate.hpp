@@ -16,10 +16,11 @@ struct MeshError : std::runtime_error {
 
 /// Meshes the section with second-order triangles: thin layers along the surfaces of conductors,
 /// mid-edge nodes of round regions on true circles, a graded triangulation elsewhere. Same input,
-/// same mesh; two threads wait for each other (Gmsh keeps global state). Throws MeshError.
+/// same mesh; concurrent calls wait for each other (Gmsh keeps global state). Throws MeshError.
 Mesh generate_mesh(const Section& section, const Sizing& sizing = {});
 
-/// Radius and centre of the open circle `generate_mesh` uses when the section leaves them open.
+/// Radius and centre of the open circle that `generate_mesh` uses if the section does not give
+/// them.
 OpenSpace enclosing(const Section& section);
 
 }  // namespace cw

@@ -15,13 +15,13 @@ namespace cw {
 
 namespace {
 
-/// Gmsh is global: one mesh at a time.
+/// Gmsh has global state: one mesh at a time.
 std::mutex& gmsh_mutex() {
   static std::mutex mutex;
   return mutex;
 }
 
-/// Started once, a fresh model for every mesh.
+/// Starts Gmsh once; every mesh uses a new model.
 void start_gmsh() {
   static const bool started = [] {
     gmsh::initialize();
@@ -49,18 +49,19 @@ double shortest_edge(const std::vector<Face>& faces, const Triangulation& mesh) 
 }
 
 /// The same faces give the same triangles to the last digit, whatever was meshed before. Four
-/// habits of Gmsh would prevent that. It meshes faces side by side: it is told not to. It breaks
-/// ties by rand(), which it seeds once, when it starts: rand() is seeded each time. Where cross
-/// products of border edges are small against an absolute limit, it fits the plane of the face to
-/// the nodes in the order in which they lie in memory: the shortest border is its unit of length.
-/// And that limit goes by the model that was last synchronised: this one's points are synchronised
-/// first.
+/// properties of Gmsh would prevent that:
+/// - It meshes faces in parallel. This is switched off.
+/// - It breaks ties with rand(), which it seeds once at its start. We seed it for each mesh.
+/// - If cross products of border edges are below an absolute limit, it fits the plane of the face
+///   to the nodes in their order in memory. We use the shortest border edge as unit of length.
+/// - This limit depends on the model that was synchronised last. We synchronise the points of this
+///   model first.
 class Filler {
  public:
   Filler(const std::vector<Face>& faces, Fill how, Triangulation& mesh)
       : faces_(faces), mesh_(mesh), unit_(shortest_edge(faces, mesh)) {
     std::srand(how.seed);
-    // Delaunay takes half the time of frontal, for the same accuracy here.
+    // Delaunay takes half the time of frontal, with the same accuracy here.
     gmsh::option::setNumber("Mesh.Algorithm", how.order == Fill::Order::delaunay ? 5 : 6);
   }
 
@@ -112,7 +113,7 @@ class Filler {
     std::vector<std::size_t> tags;
     std::vector<double> xyz, parameters;
     gmsh::model::mesh::getNodes(tags, xyz, parameters, 0, -1);
-    // Point entities come in the order of their tags, one node each.
+    // Point entities are in the order of their tags, one node each.
     std::vector<std::pair<int, int>> entities;
     gmsh::model::getEntities(entities, 0);
     for (const auto& [dim, tag] : entities) {
@@ -146,7 +147,7 @@ class Filler {
   std::unordered_map<std::size_t, int> node_of_;
 };
 
-/// After a failure the model may be gone already: that is no second failure.
+/// After a failure the model may be gone already; this is not a second failure.
 void drop_model() {
   try {
     gmsh::model::remove();

@@ -13,17 +13,16 @@ namespace cw {
 /// Index into Mesh::region_name; 0 is always "air".
 using RegionId = int;
 
-/// What bounds the meshed part of the half-plane.
+/// Parts of the border of the meshed half-plane.
 enum class Side { axis, open, outer, top, bottom };
 
-/// A second-order edge on the border of the mesh, the mesh to its left when walked from `from` to
-/// `to`.
+/// A second-order edge on the border of the mesh; from `from` to `to` the mesh is on its left.
 struct BorderEdge {
   int from, to, middle;  ///< node indices
   Side side;
 };
 
-/// A stretch of the axis and the radius of the cylinder beside it [m].
+/// A part of the axis and the radius of the cylinder beside it [m].
 struct Core {
   double low, high, radius;
 };

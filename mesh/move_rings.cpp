@@ -22,7 +22,7 @@ bool same_outline(const Polygon& a, const Polygon& b) {
   return a.outline == b.outline && a.holes == b.holes;
 }
 
-/// Finer layers than the new skin depth needs do no harm; far thinner ones would not reach deep
+/// Layers may be finer than the new skin depth requires, but far thinner ones would not extend deep
 /// enough.
 bool layers_serve(const SectionRegion& before, const SectionRegion& now) {
   if (std::isinf(before.skin_depth) || std::isinf(now.skin_depth))
@@ -31,7 +31,7 @@ bool layers_serve(const SectionRegion& before, const SectionRegion& now) {
   return ratio > 0.98 && ratio < 2.2;
 }
 
-/// How far each region moves; nothing where that is not all that has changed.
+/// Displacement of each region; nothing if anything else has changed.
 std::optional<std::vector<Point>> moves(const Section& before, const Section& now) {
   if (before.regions.size() != now.regions.size()) return std::nullopt;
   if (!std::holds_alternative<OpenSpace>(now.domain) ||
@@ -55,7 +55,7 @@ std::optional<std::vector<Point>> moves(const Section& before, const Section& no
   return all;
 }
 
-/// Gaps between discs may not change so much that edges laid for the old ones are out of place.
+/// Gaps between discs may change only as long as the edges made for the old ones are suitable.
 bool gaps_serve(const Section& before, const Section& now) {
   const auto gap = [](const SectionRegion& a, const SectionRegion& b) {
     const auto *p = std::get_if<Disc>(&a.shape), *q = std::get_if<Disc>(&b.shape);
@@ -70,7 +70,7 @@ bool gaps_serve(const Section& before, const Section& now) {
   return true;
 }
 
-/// From the old open circle to the new one.
+/// The map from the old open circle to the new one.
 class CircleMove {
  public:
   CircleMove(const Mesh& mesh, const Section& now)
@@ -87,14 +87,14 @@ class CircleMove {
   double scale_;
 };
 
-/// A vertex across an edge, and how firmly it holds on.
+/// A vertex across an edge, and the stiffness of the edge.
 struct Neighbour {
   int node;
   double weight;
 };
 
-/// The shorter an edge the firmer: small triangles, as at a corner of the workpiece, move as one
-/// and large ones give way.
+/// The shorter an edge, the stiffer: small triangles, as at a corner of the workpiece, move
+/// together, and large ones deform.
 std::vector<std::vector<Neighbour>> neighbours(const Mesh& mesh) {
   std::vector<std::vector<Neighbour>> of(mesh.vertices);
   const auto join = [&](int a, int b) {
@@ -113,8 +113,8 @@ std::vector<std::vector<Neighbour>> neighbours(const Mesh& mesh) {
   return of;
 }
 
-/// Displacement of each vertex: given in bodies and on the open circle, along the axis free,
-/// between them each the weighted mean of its neighbours' (successive over-relaxation).
+/// Displacement of each vertex: given in bodies and on the open circle, free along the axis;
+/// elsewhere the weighted mean of its neighbours' (successive over-relaxation).
 std::vector<Point> displacements(const Mesh& mesh, const std::vector<Point>& region_moves,
                                  const CircleMove& circle) {
   std::vector<char> fixed(mesh.vertices, 0);
@@ -126,7 +126,7 @@ std::vector<Point> displacements(const Mesh& mesh, const std::vector<Point>& reg
         u[node] = circle(mesh.nodes[node]) - mesh.nodes[node];
       }
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
-    // The bore of a tube is air; its nodes follow as the ring around them moves.
+    // The bore of a tube is air; its nodes move with the ring around it.
     if (mesh.region[t] == 0) continue;
     for (int k = 0; k < 3; ++k) {
       const int node = mesh.triangles[t][k];
@@ -153,14 +153,14 @@ double area(const Mesh& mesh, const std::array<int, 6>& t) {
   return 0.5 * (b.r * c.z - b.z * c.r);
 }
 
-/// 1 for an equilateral triangle, towards 0 the flatter it is.
+/// 1 for an equilateral triangle, near 0 for a flat one.
 double roundness(const Mesh& mesh, const std::array<int, 6>& t) {
   double squares = 0;
   for (int k = 0; k < 3; ++k) squares += square(mesh.nodes[t[k]] - mesh.nodes[t[(k + 1) % 3]]);
   return 4 * std::sqrt(3.0) * area(mesh, t) / squares;
 }
 
-/// Triangles may stretch and shrink, in size by less than the error they stand for allows, but not
+/// Triangles may stretch and shrink as long as the error they cause stays permissible, but not
 /// become flat.
 bool triangles_serve(const Mesh& before, const Mesh& now) {
   constexpr double smallest = 0.25, largest = 4.0, round_enough = 0.25, of_before = 0.7;
@@ -173,15 +173,15 @@ bool triangles_serve(const Mesh& before, const Mesh& now) {
   return true;
 }
 
-/// The largest power of `ratio` that is no larger.
+/// The largest power of `ratio` that does not exceed the value.
 double step_below(double value, double ratio) {
   constexpr double slack = 1e-9;
   return std::pow(ratio, std::floor(std::log(value) / std::log(ratio) + slack));
 }
 
-/// Moves successive discs along the lines between them to gaps of whole steps.
+/// Moves successive discs along the lines between them so that their gaps are whole steps.
 void even_out(std::vector<SectionRegion>& regions, std::size_t first, std::size_t count) {
-  // From 0.81 to 1.38 times the gap of the base: what gaps_serve() allows.
+  // From 0.81 to 1.38 times the gap of the base: the range that gaps_serve() permits.
   constexpr double step = 1.7, within = 1.2346;
   std::vector<Point> moved;
   Point shift;

@@ -10,11 +10,11 @@ namespace cw {
 
 namespace {
 
-/// A side of a loop seen from its region: inward normal and whether layers grow from it.
+/// A side of a loop as seen from its region: inward normal, and whether layers grow from it.
 struct Wall {
   Point start, end, along, inward;
   double
-      weight;  ///< 1 grows layers, 0 is a cut plane along which the layers of its neighbours slide
+      weight;  ///< 1 grows layers; 0 is a cut plane along which the layers of its neighbours slide
 };
 
 Wall wall(const Arrangement& a, const Step& s) {
@@ -51,7 +51,7 @@ double distance_to_wall(Point p, const Wall& w) {
   return distance(p, w.start + t * w.along);
 }
 
-/// Depth at which a side of this loop has shrunk to nothing.
+/// Depth at which a side of this loop has shrunk to zero length.
 double depth_of_collapse(const InsetLoop& loop) {
   double least = std::numeric_limits<double>::infinity();
   const std::size_t n = loop.walls.size();
@@ -62,7 +62,7 @@ double depth_of_collapse(const InsetLoop& loop) {
   return least;
 }
 
-/// Lays the strips of one loop and returns the chain of nodes around what is left.
+/// Makes the strips of one loop and returns the loop of nodes round the rest.
 class StripLayer {
  public:
   StripLayer(const Arrangement& a, RegionId id, const std::vector<double>& depths,
@@ -119,8 +119,7 @@ class StripLayer {
     return row;
   }
 
-  /// Nodes of a cut plane: the ends of the strips on either side, and a stretch of core between
-  /// them.
+  /// Nodes of a cut plane: the ends of the strips on either side, and the core between them.
   std::vector<int> fill_cut(const Step& step, std::size_t i, const EdgeLength& edge) {
     const auto& first = columns_[i];
     const auto& last = columns_[(i + 1) % columns_.size()];
@@ -215,7 +214,7 @@ double room_for_layers(const Arrangement& arrangement, RegionId id) {
           room = std::min(room, distance_to_wall(p, other.walls[j]) / closing);
         }
     }
-  // A third of a wall is left to fill between the layers of its two sides.
+  // A third of a wall is left between the layers of its two sides.
   return 0.67 * room;
 }
 

@@ -19,7 +19,7 @@ std::vector<Segment> sides_of(const Polygon& polygon) {
   return all;
 }
 
-/// Both ends of each side lie clearly on different sides of the other.
+/// Whether both ends of each side lie clearly on different sides of the other.
 bool cross_each_other(const Segment& a, const Segment& b, double slack) {
   const auto off = [](const Segment& s, Point p) {
     return cross(s.b - s.a, p - s.a) / distance(s.a, s.b);

@@ -4,8 +4,9 @@
 
 namespace cw {
 
-/// Throws MeshError naming the regions when shapes are impossible (no size, across the axis, a
-/// polygon that crosses itself) or overlap. Touching polygons are allowed, touching discs are not.
+/// Throws MeshError with the names of the regions if shapes are impossible (no size, across the
+/// axis, a polygon that crosses itself) or overlap. Touching polygons are allowed, touching discs
+/// are not.
 void require_disjoint(const Section& section);
 
 }  // namespace cw

@@ -11,7 +11,7 @@ Sizing Sizing::scaled(double factor) const {
   s.growth = 1.0 + (growth - 1.0) * factor;
   s.disc_first_layer *= factor;
   s.disc_growth = 1.0 + (disc_growth - 1.0) * factor;
-  // About the same total depth, not much less, with the finer first layer and slower growth.
+  // About the same total depth with the finer first layer and slower growth.
   const double depth = first_layer * (std::pow(growth, layers) - 1.0) / (growth - 1.0);
   s.layers = static_cast<int>(std::ceil(
       std::log(1.0 + depth * (s.growth - 1.0) / s.first_layer) / std::log(s.growth) - 0.2));
@@ -25,7 +25,7 @@ Sizing Sizing::scaled(double factor) const {
 
 namespace {
 
-/// Layers of a first skin down to a buried one, seen from which they grow as from a surface.
+/// Layers of a first skin down to a buried one, from which they grow as from a surface.
 std::vector<double> depths_down_to(const Sizing& sizing, double skin_depth,
                                    const BuriedSkin& buried) {
   std::vector<double> depths{0.0};
@@ -57,7 +57,7 @@ std::vector<double> layer_depths(const Sizing& sizing, double skin_depth, double
   while (depths.size() <= most) {
     const double rest = available - depths.back();
     if (rest < 0.6 * thickness && depths.size() > 1) break;
-    // What is left would be a sliver: let this layer take it.
+    // The rest would be too thin for a layer of its own: add it to this one.
     if (rest < 1.5 * thickness) {
       depths.push_back(available);
       break;
@@ -69,12 +69,12 @@ std::vector<double> layer_depths(const Sizing& sizing, double skin_depth, double
 }
 
 std::vector<double> spread(double length, const std::function<double(double)>& edge, int least) {
-  // Cumulative count of edges by the trapezoidal rule on points fine enough for the smallest edge
+  // Cumulative number of edges by the trapezoidal rule, on points fine enough for the smallest edge
   // at the ends.
   constexpr int samples = 400;
   std::vector<double> s(samples + 1), count(samples + 1, 0.0);
   for (int i = 0; i <= samples; ++i) {
-    // Clustered to both ends, where corners make edges short.
+    // Denser at both ends, where corners make edges short.
     const double x = static_cast<double>(i) / samples;
     const double t = x * x * x * (10.0 - 15.0 * x + 6.0 * x * x);
     s[i] = length * t;

@@ -6,9 +6,9 @@
 
 namespace cw {
 
-/// How fine to mesh. Lengths relative to the skin depth and to clearances; the defaults give about
-/// 0.1 % in resistance, inductance and power of an ordinary coil with rod (tests/convergence states
-/// it).
+/// Fineness of the mesh. Lengths are relative to the skin depth and to clearances; the defaults
+/// give about 0.1 % in resistance, inductance and power of an ordinary coil with rod (measured in
+/// tests/convergence).
 struct Sizing {
   double first_layer = 0.45;   ///< thickness of the layer at the surface / skin depth
   double growth = 1.6;         ///< of layer thickness with depth
@@ -18,8 +18,8 @@ struct Sizing {
   double clearance = 0.64;     ///< edge along a surface / distance to the nearest other surface
   double round = 22.0;         ///< edges round a disc, at least
   double open_edges = 20.0;    ///< edges on the open half circle
-  /// Of discs, whose layers go on to the bore or the middle: the error is that of the edges round
-  /// them.
+  /// For discs, whose layers extend to the bore or the middle; there the edges round them determine
+  /// the error.
   double disc_first_layer = 0.55, disc_growth = 2.0;
 
   /// Every length multiplied by `factor` (< 1 is finer); growth rates follow.
@@ -28,8 +28,8 @@ struct Sizing {
 
 /// A second skin below the first: a magnetic core under a surface too hot to be magnetic.
 struct BuriedSkin {
-  double depth = 0.0;       ///< where it begins [m]
-  double skin_depth = 0.0;  ///< of what lies there [m]
+  double depth = 0.0;       ///< depth at which it begins [m]
+  double skin_depth = 0.0;  ///< skin depth there [m]
 };
 
 /// Depths 0 = d0 < d1 < ... of the skin layers under a surface, none deeper than `available` [m].
@@ -37,8 +37,8 @@ struct BuriedSkin {
 std::vector<double> layer_depths(const Sizing& sizing, double skin_depth, double available,
                                  const std::optional<BuriedSkin>& buried = std::nullopt);
 
-/// Parameters 0 = s0 < ... < sn = length such that edges follow the wanted edge length `edge(s)`
-/// [m] at least in number; n >= `least`.
+/// Parameters 0 = s0 < ... < sn = length such that edges are at most as long as the wanted edge
+/// length `edge(s)` [m]; n >= `least`.
 std::vector<double> spread(double length, const std::function<double(double)>& edge, int least);
 
 }  // namespace cw

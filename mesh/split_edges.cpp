@@ -12,7 +12,7 @@ namespace cw {
 
 namespace {
 
-/// Cosine of the largest angle of a triangle: least where it is flattest.
+/// Cosine of the largest angle of a triangle: smallest for the flattest.
 double flatness(Point a, Point b, Point c) {
   const auto cosine = [](Point at, Point p, Point q) {
     const Point u = p - at, v = q - at;
@@ -21,7 +21,7 @@ double flatness(Point a, Point b, Point c) {
   return std::min({cosine(a, b, c), cosine(b, c, a), cosine(c, a, b)});
 }
 
-/// A quarter of the way along an edge from `from`, on the circle through its three nodes.
+/// The point a quarter of the way along an edge from `from`, on the circle through its three nodes.
 Point quarter(Point from, Point middle, Point to) {
   const Point chord = to - from, off = middle - 0.5 * (from + to);
   const double half = 0.5 * std::hypot(chord.r, chord.z), rise = std::hypot(off.r, off.z);
@@ -56,12 +56,12 @@ Point mapped(const std::array<Point, 6>& p, Reference at) {
 /// A triangle of local nodes: 0 to 2 the corners, 3 to 5 the middles of edges 01, 12, 20.
 using Child = std::array<int, 3>;
 
-/// Children of a triangle with these edges cut.
+/// Children of a triangle if these edges are split.
 std::vector<Child> children_of(const std::array<Point, 6>& p, const std::array<bool, 3>& cut) {
   const auto count = static_cast<int>(std::ranges::count(cut, true));
   if (count == 0) return {{0, 1, 2}};
   if (count == 3) return {{0, 3, 5}, {3, 1, 4}, {5, 4, 2}, {3, 4, 5}};
-  // Turned so that the cut edge, or the edge left whole, is the first.
+  // Rotated so that the split edge, or the one that is not split, is the first.
   const int k = static_cast<int>(std::ranges::find(cut, count == 1) - cut.begin());
   const int a = k, b = (k + 1) % 3, c = (k + 2) % 3;
   const int ab = 3 + a, bc = 3 + b, ca = 3 + c;
@@ -104,8 +104,8 @@ class Splitter {
     return p;
   }
 
-  /// Marks the longest whole edge of triangles whose children would be flatter than they are; true
-  /// when there were any.
+  /// Marks the longest unsplit edge of triangles whose children would be flatter than they are;
+  /// true if there were any.
   bool mark_against_flat_triangles() {
     const double flat = std::cos(150 * std::numbers::pi / 180);
     bool any = false;
@@ -170,7 +170,7 @@ class Splitter {
 
   static Point middle_point(const std::array<Point, 6>& p, int a, int b) {
     if (a > b) std::swap(a, b);
-    if (b < 3) return p[3 + (a + 1 == b ? a : 2)];  // a whole edge of the parent
+    if (b < 3) return p[3 + (a + 1 == b ? a : 2)];  // an unsplit edge of the parent
     const int from = b - 3, to = (b - 2) % 3;
     if (a == from) return quarter(p[from], p[b], p[to]);
     if (a == to) return quarter(p[to], p[b], p[from]);
@@ -189,7 +189,7 @@ class Splitter {
 
   const Mesh& old_;
   std::vector<char> marked_;
-  std::vector<int> number_;  ///< of old nodes in the new mesh; -1 for middles that stay middles
+  std::vector<int> number_;  ///< of old nodes in the new mesh; -1 for middles that remain middles
   std::unordered_map<std::uint64_t, int> middle_;
   Mesh new_;
 };

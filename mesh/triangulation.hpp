@@ -10,7 +10,7 @@
 
 namespace cw {
 
-/// A circle that curved edges lie on.
+/// The circle of a curved edge.
 struct Circle {
   Point centre;
   double radius;
@@ -25,7 +25,7 @@ struct Triangulation {
       arcs;  ///< by edge_key: edges whose mid node lies on a circle
 
   int add_node(Point p);
-  /// Adds the triangle counter-clockwise whichever way it is given.
+  /// Adds the triangle counter-clockwise, whatever the order of its corners.
   void add_triangle(int a, int b, int c, RegionId id);
   /// Splits the quadrilateral a b c d (either sense) along its shorter diagonal, which is returned.
   std::pair<int, int> add_quad(int a, int b, int c, int d, RegionId id);
@@ -38,7 +38,7 @@ constexpr std::uint64_t edge_key(int a, int b) {
   return high << 32U | low;
 }
 
-/// Adds mid-edge nodes, those of `arcs` on their circles. `border` comes with middle = -1 and is
+/// Adds mid-edge nodes, those of `arcs` on their circles. `border` has middle = -1 on entry and is
 /// completed.
 Mesh to_second_order(const Triangulation& flat, std::vector<BorderEdge> border);
 

@@ -16,7 +16,7 @@ Point along(const Segment& side, double t) {
   return {side.a.r + t * (side.b.r - side.a.r), side.a.z + t * (side.b.z - side.a.z)};
 }
 
-/// Where `side` meets the sides of `outline`, as parameters 0..1, ends included, sorted.
+/// Parameters 0..1 along `side` at which it meets the sides of `outline`, ends included, sorted.
 std::vector<double> cuts(const Segment& side, std::span<const Point> outline) {
   std::vector<double> at = {0.0, 1.0};
   const Point d = side.b - side.a;
@@ -34,7 +34,7 @@ std::vector<double> cuts(const Segment& side, std::span<const Point> outline) {
   return at;
 }
 
-/// Some stretch of the outline of `one` runs strictly inside `other`.
+/// Whether any part of the outline of `one` lies strictly inside `other`.
 bool enters(std::span<const Point> one, std::span<const Point> other) {
   for (const Segment& side : sides(one)) {
     const auto at = cuts(side, other);
@@ -60,7 +60,7 @@ Point inner_point(std::span<const Point> outline) {
   return middle;
 }
 
-/// `one` lies wholly below or left of `other`: most pairs, told without looking at their sides.
+/// Whether `one` lies wholly below or left of `other`: true for most pairs, and quick to check.
 bool apart(std::span<const Point> one, std::span<const Point> other) {
   return std::ranges::max(one, {}, &Point::r).r <= std::ranges::min(other, {}, &Point::r).r ||
          std::ranges::max(one, {}, &Point::z).z <= std::ranges::min(other, {}, &Point::z).z;
@@ -146,7 +146,7 @@ std::optional<std::pair<std::size_t, std::size_t>> crossing(std::span<const Poin
         if (distance(all[i], all[j]) <= touching) return std::pair(i, j);
         continue;
       }
-      // Neighbours share a corner; they must not run back over each other.
+      // Neighbours share a corner; they must not fold back over each other.
       const Segment& first = after ? all[i] : all[j];
       const Segment& second = after ? all[j] : all[i];
       const Point d = first.b - first.a, e = second.b - second.a;

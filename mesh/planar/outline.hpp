@@ -9,8 +9,8 @@
 
 namespace cw {
 
-// Plane geometry of closed outlines, last corner joined to the first. Lengths in metres; points
-// nearer than `touching` count as the same.
+// Plane geometry of closed outlines; the last corner is joined to the first. Lengths in metres;
+// points nearer than `touching` count as equal.
 
 inline constexpr double touching = 1e-9;  ///< [m]
 
@@ -24,11 +24,12 @@ std::vector<Segment> sides(std::span<const Point> outline);
 /// Signed area [m2], positive counter-clockwise.
 double area(std::span<const Point> outline);
 
-/// Half the thickness of a plate, the radius of a rod: area over surface, the axis left out
-/// [m]; 0 for an outline without surface.
+/// Half the thickness of a plate, the radius of a rod: area over surface, without the axis [m]; 0
+/// for an outline without surface.
 double half_thickness(std::span<const Point> outline);
 
-/// Inside by more than `slack` [m] from every side; the sides may be of an outline and its holes.
+/// Inside, and more than `slack` [m] from every side; the sides may be those of an outline and its
+/// holes.
 bool inside(Point point, std::span<const Segment> sides, double slack = touching);
 bool inside(Point point, std::span<const Point> outline);
 
