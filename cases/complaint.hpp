@@ -9,15 +9,15 @@
 
 namespace cw::cases {
 
-/// One mistake: where, in which key, what is found, allowed and to be written.
+/// One mistake: its place and key, what was found, what is allowed and what to write.
 struct Complaint {
   TextPlace at;
   std::string key;  ///< dotted; may be empty
   std::string text;
 };
 
-/// `file:line:column: key: text`, or `--set key: text` for a value that stands in no file; control
-/// characters made visible as '?'.
+/// `file:line:column: key: text`, or `--set key: text` for a value that is not from the file;
+/// control characters become '?'.
 std::string as_line(const std::string& file, const Complaint& complaint);
 
 /// Complaints as lines, in the order of the file.
@@ -26,11 +26,11 @@ std::vector<std::string> as_lines(const std::string& file, std::vector<Complaint
 /// In the order of the file.
 std::vector<Complaint> in_order(std::vector<Complaint> complaints);
 
-/// How a case from standard input is named.
+/// Name of a case from standard input.
 inline constexpr std::string_view standard_input = "-";
 
-/// A case file that cannot be used. Every mistake is one line `file:line:column: key: found ...;
-/// allowed: ...; write ...`, in the order of the file; what() is all of them.
+/// Thrown for a case file that cannot be used. Every mistake is one line `file:line:column: key:
+/// found ...; allowed: ...; write ...`, in the order of the file; what() has all of them.
 class CaseError : public std::runtime_error {
  public:
   explicit CaseError(std::vector<std::string> messages);
@@ -40,10 +40,10 @@ class CaseError : public std::runtime_error {
   std::vector<std::string> messages_;
 };
 
-/// Throws CaseError where the drive has no supply. `who`: "a supply is chosen for a".
+/// Throws CaseError if the drive has no supply. `who`: "a supply is chosen for a".
 void require_supply(const Case& subject, std::string_view who);
 
-/// One whose mistakes all have their place.
+/// A CaseError all of whose mistakes have a place.
 class LocatedCaseError : public CaseError {
  public:
   LocatedCaseError(const std::string& file, std::vector<Complaint> complaints);

@@ -34,7 +34,7 @@ std::string size_key(const PartView& part) {
 
 namespace {
 
-/// From an outline to a circle or a polygon; negative or 0 where they overlap.
+/// Distance from an outline to a circle or a polygon; negative or 0 if they overlap.
 double clearance_to(std::span<const Point> profile, const Disc& disc) {
   const double apart = distance(disc.centre, profile);
   return (inside(disc.centre, profile) ? -apart : apart) - disc.radius;

@@ -24,7 +24,7 @@ std::string in_words(double si, Dimension dimension) {
   static constexpr std::array prefixes = {Prefix{1e9, "G"},  Prefix{1e6, "M"},  Prefix{1e3, "k"},
                                           Prefix{1.0, ""},   Prefix{1e-3, "m"}, Prefix{1e-6, "u"},
                                           Prefix{1e-9, "n"}, Prefix{1e-12, "p"}};
-  // Metres never become kilometres: a length that large is a slip, and plain metres show it best.
+  // Metres never become kilometres: such a large length is a mistake, and metres show it best.
   const double largest = dimension == Dimension::length || dimension == Dimension::time ? 1.0 : 1e9;
   for (const Prefix& prefix : prefixes) {
     if (prefix.factor <= largest && std::abs(si) >= prefix.factor * 0.99995) {

@@ -11,7 +11,7 @@ namespace cw {
 /// - { value = "0.17 uohm m", source = ".." }: a constant with its source
 /// - { T = ["20 degC", ..], value = ["0.17 uohm m", ..] }: a table
 /// - { T = [20, ..], T_unit = "degC", value = [0.17, ..], unit = "uohm m" }: a table
-/// - { pieces = [ { from = "20 degC", to = "600 degC", form = "polynomial", c = [425, 0.7] }, .. ] }
+/// - { pieces = [ { from = "20 degC", to = "600 degC", form = "polynomial", c = [425, 1] }, .. ] }
 /// - a list of such tables: several sources, merged and sorted by temperature
 /// Every table may have source, provenance ("read", "recalled, not checked", "user") and
 /// uncertainty (relative, 0.05 or "5 %"). The numbers in c are in SI units of the property, with t

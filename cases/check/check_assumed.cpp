@@ -12,7 +12,7 @@ namespace cw::cases {
 
 namespace {
 
-/// Nothing assumed is known to more than two or three figures.
+/// Assumed values are known only to two or three figures.
 std::string about(double value, Dimension dimension) {
   return in_words(std::stod(fmt::format("{:.3g}", value)), dimension);
 }
@@ -94,7 +94,7 @@ void tell_can(Findings& findings, const Warming& can) {
 void check_assumed(Findings& findings) {
   const Case& subject = findings.subject;
   const auto written = [&](const char* key) { return subject.where.at.contains(key); };
-  // A case made in code says all it means; one in error is not run yet.
+  // Nothing is left out in a case made by code, and a case with errors is not run.
   if (subject.where.at.empty() || !findings.errors.empty()) return;
   if (!written("coil.conductor.wall")) tell_wall(findings, subject.coil.conductor);
   const auto* pair = std::get_if<PushPullDrive>(&subject.drive);

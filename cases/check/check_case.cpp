@@ -25,13 +25,13 @@ void check_names(Findings& findings) {
   }
 }
 
-/// What a check asks of the case to have been read: its subject is not judged by halves.
+/// A check, and the sections that must be free of mistakes for it.
 struct NamedCheck {
   void (*check)(Findings&);
   std::vector<std::string_view> sections;
 };
 
-/// Behind the sizes, which they trust.
+/// They come after the sizes, which they rely on.
 const std::vector<NamedCheck>& checks_of_parts() {
   static const std::vector<NamedCheck> all = {
       {check_winding, {"coil"}},

@@ -8,19 +8,19 @@
 
 namespace cw::cases {
 
-/// What is wrong (the case must not be solved) and what is doubtful, one line each in the order of
-/// the file: `file:line:column: key: found ...; allowed: ...; write ...`.
+/// Errors (the case must not be solved) and doubts, one line each in the order of the file:
+/// `file:line:column: key: found ...; allowed: ...; write ...`.
 struct CheckResult {
   std::vector<std::string> errors, warnings;
 };
 
-/// The same with places and keys apart.
+/// The same, with place and key separate.
 struct LocatedFindings {
   std::vector<Complaint> errors, warnings;
 };
 
-/// Physical plausibility of a case: sizes, turns, outlines, clearances, temperatures, frequency,
-/// mesh size. All problems at once; takes milliseconds and solves nothing.
+/// Checks that a case is physically plausible: sizes, turns, outlines, clearances, temperatures,
+/// frequency, mesh size. Reports all problems at once; takes milliseconds and solves nothing.
 CheckResult check_case(const Case& subject);
 LocatedFindings findings_of(const Case& subject);
 

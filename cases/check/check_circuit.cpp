@@ -40,7 +40,7 @@ void check_switch(Findings& findings, const PushPullDrive& drive) {
                     volts(*drive.transistor.voltage_limit), volts(drive.supply), volts(peak)));
 }
 
-/// Gate time against the half period of the empty tank.
+/// Gate time compared with the half period of the empty tank.
 void check_gate(Findings& findings, const Switch& transistor) {
   if (!transistor.gate_time) return;
   const double half_period = std::numbers::pi * std::sqrt(rough_inductance(findings.subject.coil) *
@@ -56,8 +56,8 @@ void check_gate(Findings& findings, const Switch& transistor) {
 
 void check_choke(Findings& findings, const Choke& choke) {
   const double coil = rough_inductance(findings.subject.coil);
-  // Below ten times the coil the harmonic model of the drive is out of its range: harmonic_error()
-  // in solver/circuit.
+  // Below ten times the coil, the harmonic model of the drive is outside its range:
+  // harmonic_error() in solver/circuit.
   if (choke.inductance >= 10 * coil) return;
   findings.warn("drive.choke.inductance",
                 fmt::format("found {} beside a coil of about {}; below ten times the coil the "
@@ -85,7 +85,7 @@ void check_source(Findings& findings, const DcSupply& drive) {
 }  // namespace
 
 void check_circuit(Findings& findings) {
-  // What is out of range by itself has been said; comparing it would only say it again.
+  // A value out of range is already reported; a comparison with it would only repeat that.
   for (const Complaint& error : findings.errors)
     if (error.key.starts_with("drive.") || error.key.starts_with("tank.")) return;
   const Case& subject = findings.subject;

@@ -15,7 +15,7 @@ namespace cw::cases {
 
 namespace {
 
-/// The frequency written, or about where the empty tank will ring.
+/// The frequency of the case, or the approximate resonance of the empty tank.
 Frequency expected_frequency(const Case& subject) {
   if (const auto set = set_frequency(subject.drive)) return set->frequency;
   if (!subject.tank) return {};
@@ -42,31 +42,32 @@ void check_ringing(Findings& findings, Frequency f) {
   }
 }
 
-/// What stands nearest to a point, seen by the mesh.
+/// The object nearest to a point, as far as the mesh is concerned.
 struct Neighbour {
-  double edge = std::numeric_limits<double>::infinity();  ///< that it allows there [m]
+  double edge = std::numeric_limits<double>::infinity();  ///< longest edge that it permits there
+                                                          ///< [m]
   double clear = 0.0;                                     ///< distance [m]
   double edge_over_clear = 0.0;
   std::string name;
 };
 
-/// What a part adds to the mesh, and what drives it.
+/// The part's contribution to the mesh, and what determines it.
 struct Share {
   double edges = 0.0;  ///< along its surface
   Neighbour nearest;
   double longest = 0.0;  ///< side of the outline along it [m]
 };
 
-/// Everything that takes up space.
+/// Everything that occupies space.
 struct Scene {
   std::vector<PartView> parts;
   std::vector<RingPlace> turns;
   double half_conductor = 0.0;  ///< [m]
 };
 
-/// The part or turn that does not touch the point and allows the shortest edge there. Turns bend
-/// the field within their distance; along the slot between two bodies it is as good as constant,
-/// and only the shape of what fills the slot limits the edge.
+/// The part or turn that does not touch the point and permits the shortest edge there. Turns bend
+/// the field within their distance. Along the slot between two bodies the field is almost constant,
+/// and only the shape of the triangles in the slot limits the edge.
 Neighbour nearest_to(Point point, std::size_t own, const Scene& scene) {
   Neighbour nearest;
   const auto keep = [&](double clear, double edge_over_clear, const std::string& name) {
@@ -83,8 +84,8 @@ Neighbour nearest_to(Point point, std::size_t own, const Scene& scene) {
   return nearest;
 }
 
-/// Edges of the layered mesh along a part: as long as what stands near allows, and growing from
-/// every corner as Sizing says.
+/// Edges of the layered mesh along a part: as long as its neighbours permit, growing from every
+/// corner as in Sizing.
 Share share_of(std::size_t own, const Scene& scene, Frequency f) {
   Share share;
   const PartView& part = scene.parts[own];
@@ -109,9 +110,9 @@ Share share_of(std::size_t own, const Scene& scene, Frequency f) {
 }
 
 void check_mesh_size(Findings& findings, Frequency f) {
-  constexpr double most = 2e6;  // unknowns; what some 10 GB of memory hold (an estimate)
+  constexpr double most = 2e6;  // unknowns, which take some 10 GB of memory (an estimate)
   constexpr double per_edge =
-      40.0;  // four layers of second-order triangles, and the air they grow into
+      40.0;  // four layers of second-order triangles, and the air around them
   const Coil& coil = findings.subject.coil;
   const Scene scene{parts_of(findings.subject), ring_places(coil),
                     coil.conductor.radial_size() / 2.0};

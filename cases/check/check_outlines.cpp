@@ -39,7 +39,7 @@ void check_corners(Findings& findings, const PartView& part) {
   }
 }
 
-/// An outline can be used: at least three corners, none twice, some area, no crossing.
+/// Whether an outline can be used: at least three corners, none twice, some area, no crossing.
 bool check_profile(Findings& findings, const PartView& part) {
   const auto& profile = part.outline.profile;
   const std::size_t before = findings.errors.size();
@@ -67,7 +67,7 @@ bool check_profile(Findings& findings, const PartView& part) {
   return false;
 }
 
-/// Whether a part given by diameter is of sensible size already told by check_sizes.
+/// Whether the size of a part given by diameter has passed check_sizes.
 bool usable(const Findings& findings, const PartView& part) {
   if (!part.outline.diameter) return true;
   return std::ranges::none_of(findings.errors, [&](const Complaint& error) {
@@ -101,7 +101,7 @@ void check_position(Findings& findings, const PartView& part) {
   const auto [bottom, top] = std::ranges::minmax(turns, {}, &RingPlace::z);
   const auto [low, high] = std::ranges::minmax(part.outline.profile, {}, &Point::z);
   const CoilShape shape = findings.subject.coil.shape;
-  // A coil held against a face, and explicit rings may be one, need not surround the workpiece.
+  // A flat coil, or explicit rings, may lie beside a face and need not surround the workpiece.
   const bool flat = shape == CoilShape::flat || shape == CoilShape::rings;
   const bool meant = findings.subject.workpiece->insertion.has_value();
   if (!flat && !meant && (low.z >= top.z + half || high.z <= bottom.z - half)) {

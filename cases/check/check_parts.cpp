@@ -132,7 +132,7 @@ void check_core(Findings& findings, const ChokeCore& core) {
                                mm(core.wire), mm(core.inner)));
 }
 
-/// What is named must be told apart, and lie where there is air.
+/// Names must be unique, and objects must lie in air.
 void check_nearby(Findings& findings) {
   const Case& subject = findings.subject;
   std::set<std::string> names;
@@ -197,7 +197,7 @@ void check_limits(Findings& findings) {
 void check_parts(Findings& findings) {
   const std::size_t before = findings.errors.size();
   check_part_sizes(findings);
-  if (findings.errors.size() > before) return;  // what is out of range is not compared as well
+  if (findings.errors.size() > before) return;  // values out of range are not compared as well
   const Case& subject = findings.subject;
   const Choke* choke = drive_parts(subject.drive).choke;
   if (choke != nullptr && choke->core) check_core(findings, *choke->core);

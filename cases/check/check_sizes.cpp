@@ -13,7 +13,8 @@ namespace {
 
 using D = Dimension;
 
-/// The value a thousand times smaller or larger, if that is in range: the usual slip of a prefix.
+/// The value a thousand times smaller or larger, if that is in range: the usual mistake in a
+/// prefix.
 std::optional<double> without_slip(const Range& range) {
   for (const double factor : {1e-3, 1e3, 1e-6, 1e6}) {
     const double x = *range.value * factor;
@@ -118,7 +119,7 @@ std::vector<Range> of_tank(const Tank& tank) {
           {"tank.joints.inductance", tank.joints.inductance, 0.0, 10e-6, D::inductance}};
 }
 
-/// Of a drive that sets the frequency.
+/// For a drive that sets the frequency.
 std::vector<Range> of_set(const SetFrequency& set) {
   return {{"drive.frequency", set.frequency.hertz, 10.0, 10e6, D::frequency},
           {"drive.rms", set.rms, 1e-3, 20e3, set.holds_current ? D::current : D::voltage}};

@@ -20,7 +20,7 @@ std::string degrees(Temperature t) {
 constexpr Temperature coldest = Temperature::celsius(-200.0),
                       hottest = Temperature::celsius(3500.0);
 
-/// False, with an error, for a temperature no workshop has.
+/// False, with an error, for a temperature that no workshop reaches.
 bool check_plausible(Findings& findings, const std::string& key, Temperature t) {
   if (t >= coldest && t <= hottest) return true;
   findings.error(key, fmt::format("found {}; allowed: {} to {}", degrees(t), degrees(coldest),
@@ -28,7 +28,7 @@ bool check_plausible(Findings& findings, const std::string& key, Temperature t) 
   return false;
 }
 
-/// Warns once, by the property known over the narrowest range.
+/// Warns once, for the property with the narrowest range of data.
 void check_covered(Findings& findings, const std::string& key, Temperature t,
                    const Material& material) {
   struct Property {
@@ -49,13 +49,13 @@ void check_covered(Findings& findings, const std::string& key, Temperature t,
   }
 }
 
-/// Whether the metal's data reach the target, and what becomes of it there.
+/// Whether the metal's data extend to the target, and whether it melts there.
 void check_melting(Findings& findings, const Material& material, Temperature target,
                    bool keeps_shape) {
   if (keeps_shape) check_covered(findings, "heat.target", target, material);
   if (!material.melting) return;
   constexpr double superheat =
-      300.0;  // [K] more than any casting is poured at above its liquidus (common practice)
+      300.0;  // [K] above the liquidus, more than for any casting (common practice)
   const auto& melting = *material.melting;
   if (target.kelvin > melting.liquidus.kelvin + superheat) {
     findings.error("heat.target",
@@ -72,7 +72,7 @@ void check_melting(Findings& findings, const Material& material, Temperature tar
   }
 }
 
-/// The body that is to reach the target; null where none of that name is heated.
+/// The body that is to reach the target; null if no heated body has this name.
 const Body* heated_body(Findings& findings, const std::string& name) {
   std::string names = "workpiece";
   for (const Body& body : findings.subject.bodies) {
@@ -106,7 +106,7 @@ void check_target(Findings& findings, const Workpiece& piece, Temperature target
   if (!work) check_melting(findings, piece.material, target, true);
 }
 
-/// The outline of something that is heated, by name; null, with an error, where there is none.
+/// The outline of a heated body by name; null, with an error, if there is none.
 const Outline* outline_in_joint(Findings& findings, const std::string& name) {
   if (name == "workpiece") return &findings.subject.workpiece->outline;
   std::string names = "workpiece";
@@ -119,7 +119,7 @@ const Outline* outline_in_joint(Findings& findings, const std::string& name) {
   return nullptr;
 }
 
-/// Two bodies that touch.
+/// The two bodies must touch.
 void check_joint(Findings& findings, const std::pair<std::string, std::string>& names) {
   const Outline *one = outline_in_joint(findings, names.first),
                 *other = outline_in_joint(findings, names.second);
@@ -133,7 +133,7 @@ void check_joint(Findings& findings, const std::pair<std::string, std::string>& 
                              names.first, names.second));
 }
 
-/// A depth lies between the surface and the axis or bore, half-way up the stretch.
+/// A depth must lie between the surface and the axis or bore, half-way up the stretch.
 void check_depth(Findings& findings, double depth) {
   const Heater& subject = findings.subject;
   const Stretch stretch = heated_stretch(subject);
@@ -148,7 +148,7 @@ void check_depth(Findings& findings, double depth) {
                   in_words(depth, Dimension::length), in_words(metal, Dimension::length)));
 }
 
-/// Depths from the outside inwards, and temperatures the metal can have there.
+/// Depths must go from the outside inwards, with temperatures possible for the metal.
 void check_temperature_profile(Findings& findings, const PartView& part) {
   const std::string key = part.key + ".temperature_profile";
   if (part.profile.size() == 1)
@@ -199,7 +199,7 @@ void check_part(Findings& findings, const PartView& part) {
   }
 }
 
-/// The limit of a coil without water lies above its surroundings and below where its metal melts.
+/// The limit of a coil without water must be above its surroundings and below its melting point.
 void check_dry_limit(Findings& findings, const Coil& coil) {
   if (!coil.temperature_limit) return;
   const char* key = "coil.temperature_limit";
@@ -238,7 +238,7 @@ void check_coil(Findings& findings, const Coil& coil) {
   }
 }
 
-/// The target lies below the ceiling.
+/// The target must be below the ceiling.
 void check_ceiling(Findings& findings, const Heat& heat) {
   if (!heat.ceiling || !check_plausible(findings, "heat.ceiling", *heat.ceiling)) return;
   const Temperature least = heat.target.value_or(heat.surroundings);

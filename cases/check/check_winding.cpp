@@ -59,11 +59,11 @@ void check_rings(Findings& findings, const Coil& coil) {
   }
 }
 
-/// Turns of a wound coil are all as far apart as the first two.
+/// In a wound coil all turns have the distance of the first two.
 void check_row(Findings& findings, const Coil& coil) {
   const auto places = ring_places(coil);
   if (places.size() < 2) return;
-  // Rings of part turns shrink as they close up: what counts is the way from turn to turn.
+  // Rings of part turns become smaller as they come closer: the distance from turn to turn counts.
   const double apart = static_cast<double>(places.size()) / coil.turns;
   RingPlace next = places[0];
   next.r += apart * (places[1].r - places[0].r);
@@ -83,7 +83,7 @@ void check_row(Findings& findings, const Coil& coil) {
 
 void check_leads(Findings& findings, const Coil& coil) {
   if (!coil.leads) return;
-  // A bar runs as its round equivalent, which may be wider than its radial side.
+  // A bar is computed as its round equivalent, which may be wider than its radial side.
   const double across =
       std::max(coil.conductor.radial_size(), 2 * coil.conductor.equivalent().outer_radius);
   const double least = across + smallest_gap;

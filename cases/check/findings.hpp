@@ -10,7 +10,7 @@
 
 namespace cw::cases {
 
-/// Collects what the checks of a case find.
+/// Collects the findings of the checks of a case.
 struct Findings {
   const Case& subject;
   std::vector<Complaint> errors = {}, warnings = {};
@@ -22,21 +22,20 @@ struct Findings {
   }
 };
 
-/// Distances below this cannot be meshed sensibly, nor wound [m].
+/// Smaller distances cannot sensibly be meshed or wound [m].
 inline constexpr double smallest_gap = 0.05e-3;
 
-/// A length [m] as a maker writes it.
+/// A length [m] in millimetres.
 inline std::string mm(double length) {
   return in_words(length, Dimension::length);
 }
 
-// The checks, one subject each. Sizes come first: the others trust that turns and sizes are in
-// range.
+// The checks, one subject each. Sizes come first: the others rely on turns and sizes in range.
 
-/// Whether a section of the case was read without a mistake; one that is not there is sound.
+/// Whether a section of the case was read without a mistake, or is missing.
 using SoundSection = std::function<bool(std::string_view)>;
 
-/// All of them, as far as the sections they look at are sound.
+/// Runs all checks for which the required sections are free of mistakes.
 void check_sound_sections(Findings& findings, const SoundSection& sound);
 
 void check_sizes(Findings& findings);
@@ -46,7 +45,7 @@ void check_temperatures(Findings& findings);
 void check_circuit(Findings& findings);
 void check_frequency(Findings& findings);
 void check_parts(Findings& findings);
-/// Tells what was assumed of a case because it was left out; comes last.
+/// Reports values that were assumed because the case leaves them out; comes last.
 void check_assumed(Findings& findings);
 
 }  // namespace cw::cases

@@ -8,8 +8,8 @@
 
 namespace cw::cases {
 
-/// A value and what is plausible for it. The limits are wide: they catch slips of unit and sign,
-/// not taste (common practice, no source).
+/// A value and its plausible range. The limits are wide: they catch mistakes in unit and sign only
+/// (common practice, no source).
 struct Range {
   std::string key;
   std::optional<double> value;
@@ -17,8 +17,7 @@ struct Range {
   Dimension dimension;
 };
 
-/// Complains of every value outside its range, and names the slip of a prefix where that explains
-/// it.
+/// Reports every value outside its range, and suggests another prefix if that explains it.
 void check_ranges(Findings& findings, const std::vector<Range>& ranges);
 
 }  // namespace cw::cases

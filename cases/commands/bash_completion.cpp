@@ -13,7 +13,7 @@ std::string space_separated(const std::vector<std::string>& list) {
   return fmt::format("{}", fmt::join(list, " "));
 }
 
-/// What may follow `--option`, and what may stand in a place: a case of the shell each.
+/// Completions after `--option` and for positional arguments: one `case` branch of the shell each.
 std::string values_of(const CommandEntry& command) {
   std::string text;
   for (const OptionEntry& option : command.options) {

@@ -19,14 +19,14 @@ class ParseError;
 
 namespace cw::cases {
 
-/// What the program tells its caller.
+/// Exit codes of the program.
 enum Exit { solved = 0, input_wrong = 2, not_solved = 3, out_of_means = 4, stopped_by_user = 130 };
 
-/// What is to be done once the command line is read; returns the exit code.
+/// The work to do once the command line is read; returns the exit code.
 using Work = std::function<int()>;
 
-// One function for each subcommand, in a file of its own: it adds itself to the command line and,
-// when it is the one called, sets `work`.
+// One function for each subcommand, in a file of its own. It adds the subcommand to the command
+// line and, when it is the one called, sets `work`.
 
 void add_run(CLI::App& app, Work& work);
 void add_metals(CLI::App& app, Work& work);
@@ -42,54 +42,54 @@ void add_materials(CLI::App& app, Work& work);
 void add_new(CLI::App& app, Work& work);
 void add_manual(CLI::App& app, Work& work);
 
-/// A case as the command line names it.
+/// A case named on the command line.
 struct CaseArgument {
   std::string file;              ///< "-": standard input
-  std::vector<std::string> set;  ///< KEY=VALUE, in place of the file's
+  std::vector<std::string> set;  ///< KEY=VALUE, replaces the file's value
 
-  /// The values of `set`. Throws CaseError that tells every one without a key or a value.
+  /// The values of `set`. Throws CaseError that lists every one without a key or a value.
   [[nodiscard]] std::vector<Change> changes() const;
 };
 
-/// What most commands are told.
+/// Arguments of most commands.
 struct CommonArguments : CaseArgument {
   std::string directory, accuracy = "normal";
 
-  /// `directory`, or the case's name with that ending in the present folder.
+  /// `directory`, or by default the case's name with this ending in the current folder.
   [[nodiscard]] std::string directory_or(const std::string& ending) const;
   [[nodiscard]] Effort effort() const;
 };
 
-/// A case that may be solved, and what is doubtful in it.
+/// A case that may be solved, and the doubts about it.
 struct CheckedCase {
   Case subject;
   std::vector<std::string> warnings;
 };
 
-/// Reads and checks. Throws CaseError with everything that is wrong.
+/// Reads and checks. Throws CaseError with all mistakes.
 CheckedCase checked_case(const CaseArgument& argument);
-/// The same, warnings told on standard error.
+/// The same, with warnings on standard error.
 Case read_and_check(const CaseArgument& argument);
 /// The same for a file that has been read.
 Case check_text(const CaseText& text);
 
 void add_case(CLI::App& command, CaseArgument& argument);
 void add_accuracy(CLI::App& command, std::string& accuracy);
-/// Lets an option have these words alone; another word is answered by the nearest.
+/// Lets an option accept only these words; for another word the message names the nearest.
 void allow(CLI::Option& option, const std::vector<std::string>& words);
-/// What shows how the command is used: a line each, as it would be typed.
+/// Adds examples of use: one command line each.
 void add_examples(CLI::App& command, const std::vector<std::string>& lines);
 /// The lines given to add_examples().
 std::vector<std::string> examples_of(const CLI::App& command);
 
-/// The whole command line, as it stands; commands without a group are left out.
+/// The whole command line as a table; commands without a group are left out.
 CommandTable command_table(const CLI::App& app);
-/// Says what is wrong with the command line, the nearest name of an unknown command or option with
-/// it, or what was asked for (help, version); returns the exit code.
+/// Answers a command line that cannot be run: says what is wrong, with the nearest name of an
+/// unknown command or option, or prints what was requested (help, version). Returns the exit code.
 int answer(CLI::App& app, const CLI::ParseError& error);
 
-/// What stands below every answer that is no result of a run: the rule on voltage and the line of
-/// deference to local rules, at most 80 columns.
+/// Printed below every answer that is not the result of a run: the rule on voltage and the line on
+/// local rules, at most 80 columns.
 std::string care_lines();
 
 }  // namespace cw::cases

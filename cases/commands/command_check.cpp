@@ -18,7 +18,8 @@ struct CheckArguments : CaseArgument {
   bool json = false, quiet = false;
 };
 
-/// What a message says was found: up to the first ';' or ',' outside quotes; empty: it says not.
+/// The value found, as a message states it: up to the first ';' or ',' outside quotes; empty if it
+/// states none.
 std::string found_in(const std::string& text) {
   constexpr std::string_view start = "found ";
   const std::size_t at = text.find(start);
@@ -50,7 +51,7 @@ MistakeJson mistakes(const std::string& file, const std::vector<Complaint>& comp
   return list;
 }
 
-/// A mistake without a place: a file that is not there, an option.
+/// A mistake without a place: a missing file, an option.
 MistakeJson unplaced(const std::string& message) {
   return {{"file", nullptr}, {"line", nullptr}, {"column", nullptr},
           {"key", ""},       {"found", ""},     {"message", message}};

@@ -19,7 +19,7 @@ struct CompareArguments : CaseArgument {
   std::string readings;
 };
 
-/// The case at the voltage at which it was read.
+/// The case at the voltage at which the readings were taken.
 Case as_measured(Case subject, const Measured& measured) {
   require_supply(subject, "readings can be compared only with a");
   if (measured.supply) supply_of(subject.drive)->supply = *measured.supply;

@@ -36,7 +36,7 @@ struct DesignArguments : CommonArguments {
   bool ask = false;
 };
 
-/// Asks for what a shelf file holds and writes it. Never over a file that is there.
+/// Asks the user for the contents of a shelf file and writes it. Never overwrites a file.
 void write_asked(const std::string& file) {
   if (file == standard_input || std::filesystem::exists(file))
     throw CaseError(

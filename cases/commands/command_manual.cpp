@@ -15,7 +15,7 @@ namespace cw::cases {
 
 namespace {
 
-/// The words of a validator's own description, "...{fast,normal,fine}".
+/// The words in a validator's description, "...{fast,normal,fine}".
 std::vector<std::string> words_of(const std::string& type) {
   const std::size_t open = type.find('{'), close = type.find('}');
   std::vector<std::string> words;
@@ -34,7 +34,7 @@ OptionEntry entry_of(const CLI::App& command, const CLI::Option& option) {
   entry.repeats = option.get_multi_option_policy() == CLI::MultiOptionPolicy::TakeAll;
   entry.values = entry.repeats ? 1 : option.get_items_expected_max();
   entry.choices = words_of(option.get_type_name());
-  // Judged by the command itself, which names what is near.
+  // The command checks the name itself, and suggests the nearest.
   if (command.get_name() == "materials") entry.choices = material_names();
   if (command.get_name() == "new")
     for (const std::string_view kind : starter_kinds()) entry.choices.emplace_back(kind);

@@ -67,7 +67,7 @@ void add_value(std::string& out, const char* what, const char* unit, const Sourc
   add_sources(out, {value.source});
 }
 
-/// The library as a table, one line a material, at most 80 columns.
+/// The library as a table, one line per material, at most 80 columns.
 std::string material_table() {
   std::string out =
       fmt::format("{:<20}{:>11}{:>10}{:>9}{:>8}{:>11}{:>8}\n", "material", "resistivity",

@@ -13,7 +13,7 @@ namespace cw::cases {
 
 namespace {
 
-/// "write X" where a known word is near, else where the known ones are told.
+/// "write X" if a known word is near, else the list of known words.
 std::string instead(const std::string& found, const std::vector<std::string>& known,
                     const std::string& help) {
   const auto near = nearest(found, known);

@@ -13,8 +13,8 @@ namespace cw::cases {
 
 namespace {
 
-/// The schema of case files as editors find it, beside the program that runs: as it is installed,
-/// else as it is built. Empty: in neither place.
+/// Address of the schema of case files for editors: the installed one, else the one in the build.
+/// Empty if neither exists.
 std::string schema_address() {
   std::error_code failure;
   const auto program = std::filesystem::read_symlink("/proc/self/exe", failure);

@@ -53,11 +53,11 @@ RunOptions run_options_of(const RunArguments& arguments, const std::string& dire
   return options;
 }
 
-/// What the check warns of stands with the result; where there is none, on standard error.
+/// Warnings of the check go into the result; without a result, to standard error.
 Run solved_run(const CheckedCase& checked, const RunOptions& options) {
   try {
-    // What the bench will read follows from the case alone: it is found beside the run, or after it
-    // where no thread can be made.
+    // The expected readings depend only on the case: they are computed in parallel with the run, or
+    // after it if no thread can be started.
     auto expected = std::async(std::launch::async | std::launch::deferred, commissioning_of,
                                std::cref(checked.subject));
     Run run = run_case(checked.subject, options);
@@ -74,7 +74,7 @@ bool holds_remedy(const std::string& directory) {
   return std::filesystem::exists(std::filesystem::path(directory) / remedy_file);
 }
 
-/// For one look: at most thirty lines, files and all.
+/// A short summary: at most thirty lines, including the files.
 void print_brief(const Result& result, const std::string& directory) {
   constexpr std::size_t lines = 30, of_files = 3;
   const BriefSummary text =

@@ -44,7 +44,7 @@ SweepOptions options_of(const SweepArguments& arguments, bool launched) {
   return options;
 }
 
-/// The best designs of the fast method against their full solutions.
+/// Compares the best designs of the fast method with their full solutions.
 void print_checked(const std::vector<CheckedDesign>& checked) {
   if (checked.empty()) return;
   say(fmt::format("Solved in full as well: fast / full - 1\n{:>7}{:>12}{:>12}{:>12}\n", "place",
@@ -64,8 +64,8 @@ void require_sweep(const Case& subject) {
       subject.file.string())});
 }
 
-/// Mistakes in the keys that vary, before anything is solved: where no design can even be read, the
-/// first one's are told.
+/// Reports mistakes in the varied keys before anything is solved: if no design can be read, those
+/// of the first.
 void require_readable(const Case& subject, const CaseText& text) {
   const auto designs = plan_designs(subject);
   const std::size_t step = std::max<std::size_t>(1, designs.size() / 50);
@@ -81,7 +81,7 @@ void require_readable(const Case& subject, const CaseText& text) {
   if (first) throw CaseError(*first);
 }
 
-/// Keys of results that are none, before anything is solved.
+/// Reports unknown result keys before anything is solved.
 void require_known_keys(const Case& subject, const SweepArguments& arguments) {
   std::vector<std::string> lines;
   const auto look = [&](const std::string& key, const std::string& place, const char* option) {
@@ -99,7 +99,7 @@ void require_known_keys(const Case& subject, const SweepArguments& arguments) {
   if (!lines.empty()) throw CaseError(lines);
 }
 
-/// A heating run that ranks designs must be one that the case asks for.
+/// A heating run that ranks designs must be part of the case.
 void require_heat(const Case& subject) {
   const auto& vary = subject.sweep->vary;
   if (!asks_for_heating(*subject.sweep) || subject.heat ||
@@ -176,7 +176,7 @@ int launched_sweep(const SweepArguments& arguments) {
   try {
     return lead(arguments, options, &hosts);
   } catch (const std::exception& error) {
-    // The others wait for work that will not come.
+    // The other ranks would wait for ever.
     tell(fmt::format("{}\n", error.what()));
     Hosts::abandon(dynamic_cast<const WriteError*>(&error) != nullptr  ? out_of_means
                    : dynamic_cast<const CaseError*>(&error) != nullptr ? input_wrong

@@ -53,14 +53,15 @@ int complain(int code, const char* what) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  // Solutions come and go by the megabyte: asking the system for every one of them anew, page by
-  // page, costs some per cent of a run.
+  // Solutions allocate and free megabytes: with the default, every one would be mapped anew, page
+  // by page, which costs some per cent of a run.
   mallopt(M_MMAP_THRESHOLD, 1 << 30);
   mallopt(M_TRIM_THRESHOLD, 1 << 30);
-  // A file too large, or a reader that went away, is an error to report, not the end.
+  // A file beyond the size limit, or a closed pipe, is an error to report; it must not end the
+  // program.
   std::signal(SIGXFSZ, SIG_IGN);
   std::signal(SIGPIPE, SIG_IGN);
-  // Ctrl-C, where nothing that it would lose is under way (StopSignal, Fresh).
+  // Ctrl-C while nothing can be lost (otherwise: StopSignal, Fresh).
   std::signal(SIGINT, [](int) { ::_exit(stopped_by_user); });
   claim_standard_streams();
   try {

@@ -7,7 +7,7 @@ namespace cw::cases {
 
 namespace {
 
-/// Text as roff takes it: its own signs escaped, hyphens as they are typed.
+/// Text for roff: its special characters escaped, hyphens kept as typed.
 std::string roff(const std::string& text) {
   std::string out;
   for (const char c : text) {

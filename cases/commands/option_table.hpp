@@ -5,21 +5,21 @@
 
 namespace cw::cases {
 
-/// An option or a place of a command, as the command line itself knows it.
+/// An option or a positional argument of a command, from the command line itself.
 struct OptionEntry {
-  std::string name;   ///< "--out", or of a place "case"
-  std::string about;  ///< what it says of itself
+  std::string name;   ///< "--out", or for a positional argument "case"
+  std::string about;  ///< its description
   std::vector<std::string> choices;
-  bool place = false;     ///< stands without a name
+  bool place = false;     ///< positional
   bool required = false;  ///< must be given
   bool repeats = false;   ///< may be given several times
-  int values = 1;         ///< how many follow; 0: a flag
+  int values = 1;         ///< number of values; 0: a flag
 };
 
 /// A subcommand.
 struct CommandEntry {
   std::string name, about;
-  std::string group;                  ///< the task it serves
+  std::string group;                  ///< its task
   std::vector<std::string> examples;  ///< as they would be typed
   std::vector<OptionEntry> options;
 };
@@ -30,16 +30,15 @@ struct CommandTable {
   std::vector<CommandEntry> commands;
 };
 
-// All of these are made of the table alone.
+// All of these are generated from the table alone.
 
 /// The manual page: section 1, roff.
 std::string manual_page(const CommandTable& table);
-/// What a shell completes: bash by a function, zsh by _arguments, fish by its list of conditions.
+/// Shell completions: for bash a function, for zsh _arguments, for fish a list of conditions.
 std::string bash_completion(const CommandTable& table);
 std::string zsh_completion(const CommandTable& table);
 std::string fish_completion(const CommandTable& table);
-/// What the program is, three commands to begin with, and all commands by their task: at most 80
-/// columns.
+/// What the program is, three commands to begin with, and all commands by task: at most 80 columns.
 std::string welcome(const CommandTable& table);
 
 }  // namespace cw::cases

@@ -14,8 +14,7 @@ namespace {
 
 bool lost = false;
 
-/// After a call has failed. A reader that has left, as `head` does, has what it wanted: nothing is
-/// lost.
+/// Called after a failed write. If the reader has closed the pipe, as `head` does, nothing is lost.
 void note_loss() {
   lost = lost || errno != EPIPE;
 }
@@ -24,9 +23,9 @@ bool written(std::FILE* to, std::string_view text) {
   return std::fwrite(text.data(), 1, text.size(), to) == text.size();
 }
 
-/// The character of two or three bytes of UTF-8 at the start of a text that a terminal obeys: C1
-/// (U+0080 to U+009F), line and paragraph separators, and what turns the direction (U+2028 to
-/// U+202E, U+2066 to U+2069); 0 where there is none.
+/// The character of two or three bytes of UTF-8 at the start of a text, if it controls a terminal:
+/// C1 (U+0080 to U+009F), line and paragraph separators, and marks of direction (U+2028 to U+202E,
+/// U+2066 to U+2069); else 0.
 unsigned obeyed(std::string_view text) {
   const auto byte = [&](std::size_t i) {
     return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U;
@@ -85,7 +84,7 @@ void tell(std::string_view text) {
 }
 
 void draw(std::string_view text) {
-  static_cast<void>(written(stderr, text));  // there is nobody left to tell
+  static_cast<void>(written(stderr, text));  // there is nowhere left to report a failure
   std::fflush(stderr);
 }
 
@@ -97,7 +96,7 @@ bool output_failed() {
 void claim_standard_streams() {
   for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
     if (::fcntl(stream, F_GETFD) < 0)
-      // Output is opened for reading: what is written there is lost, and must count as lost.
+      // Standard output is opened for reading only, so that writing to it fails and counts as lost.
       ::open("/dev/null", stream == STDERR_FILENO ? O_WRONLY : O_RDONLY);
 }
 

@@ -7,34 +7,34 @@
 
 namespace cw::cases {
 
-/// Whether standard output is a terminal that is to have colours: not where NO_COLOR is set to
-/// anything (no-color.org), nor where TERM says that it has none.
+/// Whether to use colours on standard output: it is a terminal, NO_COLOR is not set (no-color.org),
+/// and TERM does not exclude colours.
 bool colours_wanted();
 
-// What the program says. None of it throws: a full disk or a reader that went away must not change
-// what a run leaves or how it ends; main() asks output_failed() at the end.
+// Output of the program. None of these functions throws: a full disk or a closed pipe must not
+// change the files of a run or how it ends. main() checks output_failed() at the end.
 
-/// Text as a terminal may have it: a control character from a file, a folder's name or the command
-/// line stands as \x1b, what turns the direction of writing as \u202e; lines stay lines.
+/// Text that is safe for a terminal: a control character from a file, a folder's name or the
+/// command line becomes \x1b, a mark of direction \u202e; line ends stay.
 std::string visible(std::string_view text);
 
-/// To standard output, visible.
+/// Writes to standard output, made visible.
 void say(std::string_view text);
-/// The same in the colour of its tone, where a terminal shows colours.
+/// The same in the colour of its tone, if the terminal shows colours.
 void say(std::string_view text, Tone tone);
-/// To standard output for another program, byte by byte.
+/// Writes to standard output for another program, byte by byte.
 void hand_over(std::string_view text);
-/// To standard error, visible.
+/// Writes to standard error, made visible.
 void tell(std::string_view text);
-/// To standard error with control characters of our own: a line that is drawn over. What comes from
-/// outside must be visible() already.
+/// Writes to standard error with our own control characters, for a line that is overwritten. Text
+/// from outside must be made visible() before.
 void draw(std::string_view text);
 
-/// Whether something for standard output was lost; asked once, at the end.
+/// Whether any standard output was lost; checked once, at the end.
 bool output_failed();
 
-/// Gives standard input, output and error a place where the caller closed them: the next file to be
-/// opened would take it, and be written into.
+/// Opens standard input, output and error if the caller closed them: otherwise the next file to be
+/// opened would get their descriptor, and messages would go into it.
 void claim_standard_streams();
 
 }  // namespace cw::cases

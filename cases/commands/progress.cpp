@@ -17,7 +17,7 @@ std::string clock(double seconds) {
   return fmt::format("{}:{:02}", s / 60, s % 60);
 }
 
-/// How far the sweep is and how long it takes, in one line of at most 79 columns.
+/// Progress of the sweep and remaining time, in one line of at most 79 columns.
 std::string sweep_bar(const SweepProgress& p) {
   constexpr std::size_t width = 24;
   const std::size_t filled = p.total == 0 ? width : width * p.done / p.total;

@@ -8,17 +8,16 @@
 
 namespace cw::cases {
 
-/// A line on stderr that counts solves, where stderr is a terminal; else nothing.
+/// A line on stderr that counts solutions, if stderr is a terminal; else nothing.
 std::function<void(int, int, const std::string&)> progress_on_terminal();
 
-/// How far a sweep is, on standard error: a bar on a terminal, into a file a line every ten
-/// seconds.
+/// Progress of a sweep on standard error: a bar on a terminal, otherwise a line every ten seconds.
 SweepListener sweep_progress();
 
-/// A line whenever at least so much time has passed since the last.
+/// A line whenever at least `pause` has passed since the last.
 SweepListener sweep_lines(std::chrono::milliseconds pause);
 
-/// Wipes the bar, however the sweep ends.
+/// Removes the bar, however the sweep ends.
 struct SweepBarEnd {
   SweepBarEnd() = default;
   SweepBarEnd(const SweepBarEnd&) = delete;

@@ -9,7 +9,7 @@ namespace cw::cases {
 
 namespace {
 
-/// Text between single quotes of a shell: a quote inside ends them, stands escaped, and opens them.
+/// Text in single quotes for a shell: a quote inside closes them, is escaped, and opens them again.
 std::string quoted(const std::string& text) {
   std::string out = "'";
   for (const char c : text) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
@@ -24,7 +24,7 @@ std::string fish_quoted(const std::string& text) {
   return out + "'";
 }
 
-/// Text in which a backslash stands before each of these signs.
+/// Text with a backslash before each of these characters.
 std::string with_escaped(const std::string& text, std::string_view signs) {
   std::string out;
   for (const char c : text) {
@@ -38,7 +38,7 @@ bool names_folder(const OptionEntry& option) {
   return option.name == "--out" || option.name == "dir";
 }
 
-/// What follows: words, folders, files.
+/// What may follow: words, folders, files.
 std::string zsh_values(const OptionEntry& option) {
   if (!option.choices.empty()) return fmt::format("({})", fmt::join(option.choices, " "));
   return names_folder(option) ? "_files -/" : option.place ? "_files" : " ";

@@ -20,8 +20,8 @@ namespace cw::cases {
 /// ...).
 std::vector<std::string_view> starter_kinds();
 
-/// A commented case file of that kind which passes every check; an empty kind means "bar".
-/// Throws std::invalid_argument that lists the kinds for any other word.
+/// A commented case file of this kind that passes every check; an empty kind means "bar". Throws
+/// std::invalid_argument with the list of kinds for any other word.
 std::string starter_case(std::string_view kind);
 
 }  // namespace cw::cases

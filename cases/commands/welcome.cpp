@@ -46,7 +46,7 @@ std::string commands_by_task(const CommandTable& table) {
   return text;
 }
 
-/// The last example of each command: the first is what anybody would try.
+/// The last example of each command; the first is too simple to need one.
 std::string examples(const CommandTable& table) {
   std::string text = "\nExamples\n";
   for (const CommandEntry& command : table.commands)

@@ -6,8 +6,8 @@
 
 namespace cw::cases {
 
-/// The comparison for the terminal, within 80 columns: what was read against what a sound heater
-/// shows, the verdict, and the causes by how well they fit.
+/// The comparison for the terminal, within 80 columns: the readings beside those of a sound heater,
+/// the verdict, and the causes by how well they fit.
 std::string compare_text(const Case& subject, const Measured& measured, const Expectation& expected,
                          const Comparison& found);
 

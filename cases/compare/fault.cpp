@@ -12,7 +12,7 @@ namespace cw::cases {
 
 namespace {
 
-/// Lengths of lead tried [m], one way, beside those written.
+/// Additional lengths of lead to try [m], one way.
 constexpr std::array<double, 4> longer = {0.1, 0.25, 0.5, 1.0};
 
 bool is_steel(const std::string& name) {
@@ -20,7 +20,7 @@ bool is_steel(const std::string& name) {
          name.starts_with("cast-iron");
 }
 
-/// The case with what is wrong in it, a shorted turn excepted.
+/// The case with this fault, except for a shorted turn.
 Case with_fault(const Case& subject, const Fault& fault) {
   Case changed = subject;
   switch (fault.kind) {

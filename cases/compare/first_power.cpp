@@ -6,7 +6,7 @@ namespace cw::cases {
 
 namespace {
 
-/// Both states of one variant of the heater, each started from the sound one's.
+/// Both states of one variant of the heater, each started from that of the sound heater.
 ReadingValues variant(const Case& subject, const PowerUp& empty,
                       const std::optional<PowerUp>& loaded, bool empty_changes) {
   PowerUp other = empty;

@@ -8,7 +8,7 @@
 
 namespace cw::cases {
 
-/// What the meters show of a sound heater, and how the parts' tolerances move it.
+/// The readings of a sound heater, and how the tolerances of the parts change them.
 struct Expectation {
   ReadingValues value;
   /// Relative change (of the logarithm) of each reading when a part is at the end of its tolerance:
@@ -16,11 +16,11 @@ struct Expectation {
   std::array<std::array<double, reading_count>, 4> by_part = {};
 };
 
-/// Solves the sound heater, empty and loaded, and once more with each part off its nominal value.
-/// Effort::fast: differences matter here. The case must have a tank that rings.
+/// Solves the sound heater, empty and loaded, and once more with each part at the end of its
+/// tolerance. Effort::fast is enough for differences. The case must have a tank that rings.
 Expectation expect_readings(const Case& subject);
 
-/// For the result: value and band, the parts' tolerances added as squares.
+/// For the result: value and range, with the tolerances of the parts added in squares.
 std::vector<ReadingResult> commissioning_readings(const Expectation& expected);
 
 /// The same for a case, empty for a bench drive. Solves some six fields on the coarse mesh.

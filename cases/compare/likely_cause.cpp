@@ -9,7 +9,7 @@ namespace cw::cases {
 
 namespace {
 
-/// Which readings take part.
+/// Indices of the readings to compare.
 std::vector<std::size_t> used(const ReadingValues& measured, const ReadingValues& sound) {
   std::vector<std::size_t> all;
   for (std::size_t k = 0; k < reading_count; ++k)
@@ -17,7 +17,7 @@ std::vector<std::size_t> used(const ReadingValues& measured, const ReadingValues
   return all;
 }
 
-/// Logarithms of measured over predicted; empty where the heater would not run.
+/// Logarithms of measured over predicted values; empty if the heater would not run.
 std::optional<std::vector<double>> difference(const ReadingValues& measured,
                                               const ReadingValues& predicted,
                                               const std::vector<std::size_t>& readings) {
@@ -38,7 +38,7 @@ class Weight {
     for (std::size_t i = 0; i < n_; ++i)
       for (std::size_t j = 0; j <= i; ++j) {
         double c = i == j ? accuracy * accuracy : 0.0;
-        // A third: variance of an even distribution over +-1.
+        // Variance 1/3: that of a uniform distribution over +-1.
         for (const auto& part : expected.by_part) c += part[readings[i]] * part[readings[j]] / 3;
         for (std::size_t k = 0; k < j; ++k) c -= at(i, k) * at(j, k);
         at(i, j) = i == j ? std::sqrt(c) : c / at(j, j);
@@ -61,7 +61,7 @@ class Weight {
   std::vector<double> factor_;
 };
 
-/// Between two predictions, by their logarithms.
+/// Interpolates between two predictions, by their logarithms.
 ReadingValues between(const ReadingValues& a, const ReadingValues& b, double share) {
   ReadingValues values;
   for (std::size_t k = 0; k < reading_count; ++k)
@@ -69,8 +69,8 @@ ReadingValues between(const ReadingValues& a, const ReadingValues& b, double sha
   return values;
 }
 
-/// Likelihoods from misfits, the smallest first. What was chosen among several has, by chance
-/// alone, a better fit than one fixed beforehand: one in chi squared for one free figure.
+/// Likelihoods from misfits, the smallest first. A cause chosen among several fits better by chance
+/// than one fixed in advance: by one in chi squared per free parameter.
 void share_likelihood(std::vector<CauseFit>& ranked) {
   double sum = 0;
   for (CauseFit& fit : ranked) {
@@ -81,7 +81,7 @@ void share_likelihood(std::vector<CauseFit>& ranked) {
   for (CauseFit& fit : ranked) fit.likelihood /= sum;
 }
 
-/// Of the most likely cause against a sound heater.
+/// Odds of the most likely cause against a sound heater.
 double odds_against_sound(const std::vector<CauseFit>& ranked) {
   constexpr double most = 1e9;
   for (const CauseFit& fit : ranked)
@@ -90,8 +90,8 @@ double odds_against_sound(const std::vector<CauseFit>& ranked) {
   return most;
 }
 
-/// Whoever looks for a fault wants the likeliest named, whoever has none no suspicion by chance:
-/// among sound heaters one in a hundred or so shows odds like these.
+/// If there is a fault, the likeliest should be named; if there is none, chance must not cast
+/// suspicion: among sound heaters about one in a hundred shows odds like these.
 Finding finding_of(const Comparison& found) {
   constexpr double strong = 10.0;
   if (found.ranked.empty()) return Finding::unexplained;
@@ -140,7 +140,7 @@ Comparison FaultLibrary::compare(const Measured& measured) const {
     if (found == best.end() || misfit < found->second.misfit)
       best[fault.kind] = {fault, misfit, 0.0, predicted};
   };
-  const Entry* lead = &entries_.front();  // no longer than written
+  const Entry* lead = &entries_.front();  // the original length
   for (const Entry& entry : entries_) {
     consider(entry.fault, entry.value);
     if (entry.fault.kind != Fault::Kind::longer_leads) continue;

@@ -25,7 +25,8 @@ namespace cw::cases {
 
 namespace {
 
-/// Graphite conducts better at 20 degC, clay-graphite and pressed powder worse [ohm m].
+/// Limit of resistivity [ohm m]: graphite conducts better at 20 degC, clay-graphite and pressed
+/// powder worse.
 constexpr double least_metal = 20e-6;
 
 bool is_metal(const Material& m) {
@@ -41,8 +42,8 @@ void require_usable(const Case& subject) {
   if (!findings.errors.empty()) throw CaseError(as_lines(subject.file.string(), findings.errors));
 }
 
-/// The current all metals are compared at: of a current drive as written, of any other what the
-/// coil carries with the case's own metal, cold. Throws SolveError where the tank will not ring.
+/// The current at which all metals are compared: that of a current drive, otherwise the coil
+/// current with the case's own metal, cold. Throws SolveError if the tank will not ring.
 CurrentDrive common_current(const Case& subject, const Result& own) {
   if (const auto* drive = std::get_if<CurrentDrive>(&subject.drive)) return *drive;
   for (const StateResult& state : own.states)
@@ -54,7 +55,7 @@ CurrentDrive common_current(const Case& subject, const Result& own) {
       "kHz\" and rms = \"100 A\"");
 }
 
-/// The library's metals, sorted by name, and the case's own where it is from a file.
+/// The library's metals, sorted by name, and the case's own if it comes from a file.
 std::vector<Material> metals_for(const Case& subject) {
   std::vector<Material> metals;
   for (const std::string& name : material_names())
@@ -66,7 +67,7 @@ std::vector<Material> metals_for(const Case& subject) {
   return metals;
 }
 
-/// The frequencies with the case's own among them, rising; one nearer than 1e-6 gives way to it.
+/// The frequencies including the case's own, rising; one within 1e-6 of it is replaced.
 std::vector<Frequency> with_own(std::vector<Frequency> all, Frequency own) {
   std::erase_if(all, [&](Frequency f) { return std::abs(f.hertz / own.hertz - 1) < 1e-6; });
   all.push_back(own);
@@ -74,7 +75,7 @@ std::vector<Frequency> with_own(std::vector<Frequency> all, Frequency own) {
   return all;
 }
 
-/// What a skin depth must be compared with: the way into the body.
+/// The size to compare with a skin depth: the depth of metal below the surface.
 void set_thickness(const Outline& outline, MetalComparison& comparison) {
   const auto [inside, outside, bottom, top] = extent_of(outline);
   comparison.size_name = inside > 0 ? "wall" : "radius";
@@ -140,7 +141,7 @@ class Trials {
     comparison.metals.push_back(std::move(curve));
   }
 
-  /// How many metals there will be, for the progress.
+  /// Sets the number of metals, for the progress.
   void expect(std::size_t metals) {
     total_ = static_cast<int>(metals * study_.comparison.frequencies.size());
   }
@@ -170,7 +171,7 @@ class Trials {
   int done_ = 0, total_ = 0;
 };
 
-/// Best efficiency at the case's frequency first, states alike.
+/// Best efficiency at the case's frequency first; states in the same order.
 void sort_by_efficiency(MetalStudy& study) {
   auto& all = study.comparison;
   std::vector<std::size_t> order(all.metals.size());

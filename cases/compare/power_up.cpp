@@ -15,7 +15,7 @@ namespace cw::cases {
 
 namespace {
 
-/// Takes a turn out of the series; its region stays in the field as a closed ring.
+/// Removes a turn from the series; its region remains in the field as a closed ring.
 void close_turn(Winding& winding, std::size_t turn) {
   const auto at = static_cast<std::ptrdiff_t>(turn);
   winding.turns.region.erase(winding.turns.region.begin() + at);
@@ -66,7 +66,7 @@ Case emptied(const Case& subject) {
 
 namespace {
 
-/// Largest radius of what lies in the coil [m].
+/// Largest radius of the objects inside the coil [m].
 double widest(const Case& subject) {
   double widest = 0;
   const auto add = [&](const Outline& outline) {
@@ -90,7 +90,7 @@ Case without_insulators(const Case& subject) {
 
 Case with_wider_gap(const Case& subject, double by) {
   Case changed = without_insulators(subject);
-  // No narrower than the coil still goes over what is in it; beside it nothing is in the way.
+  // The coil must still fit over what is inside it; objects beside it do not limit it.
   constexpr double least = 0.2e-3;
   const double room = subject.coil.bore / 2 - widest(changed) - least;
   if (by < 0 && room > 0) by = std::max(by, -room);
@@ -108,7 +108,7 @@ void scale(Law& law, double factor) {
   } else if (auto* table = std::get_if<Table>(&law.shape)) {
     for (double& v : table->value) v *= factor;
   } else {
-    // Every form of piece is linear in its constants but the pole's place.
+    // Every kind of piece is linear in its constants, except for the position of the pole.
     for (Piece& piece : std::get<std::vector<Piece>>(law.shape))
       for (std::size_t k = 0; k < piece.c.size(); ++k)
         if (piece.form != Piece::Form::pole || k < 2) piece.c[k] *= factor;
@@ -126,7 +126,7 @@ Case with_other_steel(const Case& subject, double half_field, double resistivity
     a.value *= half_field;
     a.low *= half_field;
     a.high *= half_field;
-    metal.magnetisation_curve.reset();  // the fit stands for it
+    metal.magnetisation_curve.reset();  // the fit replaces it
   }
   scale(metal.resistivity, resistivity);
   return changed;

@@ -10,7 +10,7 @@
 
 namespace cw::cases {
 
-/// What a meter shows at the first power-up, in the order of `reading_names`.
+/// Readings of the first power-up, in the order of `reading_names`.
 enum class ReadingKind {
   empty_inductance,     ///< at the leads' ends, before the tank is connected [H]
   empty_frequency,      ///< [Hz]
@@ -27,36 +27,36 @@ inline constexpr std::array<const char*, reading_count> reading_names = {
 inline constexpr std::array<const char*, reading_count> reading_units = {"H", "Hz", "Hz", "A",
                                                                          "A", "V",  "V"};
 
-/// One value for each kind; empty where the case cannot have it.
+/// One value for each kind; empty if the case cannot have it.
 using ReadingValues = std::array<std::optional<double>, reading_count>;
 
-/// A heater at one temperature, brought to its operating point with the supply's limit on.
+/// A heater at one temperature, at its operating point with the supply's limit in effect.
 struct PowerUp {
   OperatingPoint point;
   std::optional<double> pickup_flux;  ///< through one turn of the pick-up loop [Wb] rms
 };
 
-/// Solves the case as it stands, work at its own temperature. `shorted` is the number of a turn,
-/// from 0, closed upon itself: it leaves the series of turns and carries what the field drives in
-/// it. `start` may be empty. Throws SolveError, MeshError.
+/// Solves the case with the work at its own temperature. `shorted` is the number of a turn, from 0,
+/// that is closed on itself: it leaves the series of turns and carries the current that the field
+/// induces. `start` may be empty. Throws SolveError, MeshError.
 PowerUp power_up(const Case& subject, std::optional<std::size_t> shorted,
                  const std::optional<LocalCoil>& start, Effort effort);
 
 /// The case with nothing in the coil.
 Case emptied(const Case& subject);
 
-/// The case without the bodies that the field does not see: sleeves and fibre are in nobody's way.
+/// The case without the bodies that the field does not see, such as sleeves and fibre.
 Case without_insulators(const Case& subject);
 
-/// The case with the gap between work and coil wider by `by` [m]: bore, or explicit rings; without
-/// insulators. Narrower by no more than leaves 0.2 mm.
+/// The case with a gap between work and coil that is wider by `by` [m]: bore, or explicit rings;
+/// without insulators. A narrower gap keeps at least 0.2 mm.
 Case with_wider_gap(const Case& subject, double by);
 
-/// The case with the work's steel half saturated at so many times the field, and its resistivity
-/// times a factor.
+/// The case with both the field at which the steel is half saturated and its resistivity multiplied
+/// by factors.
 Case with_other_steel(const Case& subject, double half_field, double resistivity);
 
-/// What the meters show, from both solved states.
+/// The readings from both solved states.
 ReadingValues readings_of(const Case& subject, const PowerUp& empty,
                           const std::optional<PowerUp>& loaded);
 

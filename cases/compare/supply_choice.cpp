@@ -17,7 +17,7 @@ namespace cw::cases {
 
 namespace {
 
-/// The case with another supply that gives what is asked.
+/// The case with another supply voltage, without limit.
 Case with_supply(const Case& subject, double voltage) {
   Case changed = subject;
   DcSupply& own = *supply_of(changed.drive);
@@ -60,7 +60,7 @@ SupplyChoice choice_at(const Case& subject, double voltage, Effort effort) {
   for (const LimitResult& limit : heater_limits(changed, states)) {
     if (!limit.fraction) continue;
     if (choice.nearest.part.empty() || limit.verdict > choice.nearest.verdict)
-      choice.nearest = limit;  // the list has the nearest to its limit first
+      choice.nearest = limit;  // the first of the list is the nearest to its limit
   }
   return choice;
 }

@@ -11,15 +11,14 @@
 namespace cw::cases {
 
 /// Solves the case at 12, 24, 36, 48 and 60 V and at its own voltage, every state of each (a
-/// saturating load does not scale), the supply's limit and the fuse left out; cable and battery
-/// stay as they are. By rising voltage. `progress` is told before each voltage how many are done,
-/// of how many, and what comes. Throws CaseError where the drive has no supply; SolveError,
-/// MeshError.
+/// saturating load does not scale), without the supply's limit and the fuse; cable and battery are
+/// unchanged. By rising voltage. Before each voltage `progress` gets how many are done, of how
+/// many, and the next one. Throws CaseError if the drive has no supply; SolveError, MeshError.
 std::vector<SupplyChoice> compare_supplies(
     const Case& subject, Effort effort,
     const std::function<void(int, int, const std::string&)>& progress);
 
-/// Writes result.json, `own` of the case as it is written, and tables/supply.csv; see
+/// Writes result.json with `own`, the result of the case as written, and tables/supply.csv; see
 /// replace_result_directory().
 void write_supplies(const std::vector<SupplyChoice>& choices, const Result& own,
                     const std::filesystem::path& directory);

@@ -13,7 +13,7 @@ namespace {
 constexpr std::size_t parts = tolerance_parts;
 constexpr double lower_share = 0.05, upper_share = 0.95;
 
-/// The case in which the study is done: limit off, work at the state's temperature.
+/// The case of the study: without limit, work at the state's temperature.
 Case prepared(const Case& subject, const ToleranceState& state) {
   Case changed = subject;
   supply_of(changed.drive)->supply_limit.reset();
@@ -31,7 +31,7 @@ Case deviated(const Case& subject, const Deviation& x) {
   return changed;
 }
 
-/// Parts that can move anything at all.
+/// Parts that have any effect.
 std::vector<std::size_t> moving(const Case& subject, const ToleranceState& state) {
   const Tolerance& t = subject.tolerance;
   std::vector<std::size_t> all;
@@ -44,7 +44,7 @@ std::vector<std::size_t> moving(const Case& subject, const ToleranceState& state
   return all;
 }
 
-/// Solves variants of one case, each from the nominal one.
+/// Solves variants of one case, each starting from the nominal one.
 class Solver {
  public:
   Solver(const Case& subject, const ToleranceState& state) : subject_(prepared(subject, state)) {}
@@ -69,7 +69,7 @@ class Solver {
   int solves_ = 0;
 };
 
-/// A full square in the deviations.
+/// A complete second-order polynomial in the deviations.
 struct Square {
   double constant = 0.0;
   Deviation slope = {}, bend = {};
@@ -123,11 +123,11 @@ Squares fit(Solver& solver, const std::vector<std::size_t>& of,
   return squares;
 }
 
-/// Heaters as they come from the bench; the same ones every time.
+/// Random heaters, the same ones every time.
 std::vector<Deviation> drawn(const std::vector<std::size_t>& of, int heaters) {
   std::mt19937 random(1);
   std::vector<Deviation> all(static_cast<std::size_t>(heaters), Deviation{});
-  // Bits turned into numbers here: the library's distributions differ between compilers.
+  // Bits are converted to numbers here: the library's distributions differ between compilers.
   for (Deviation& x : all)
     for (const std::size_t i : of) x[i] = 2.0 * static_cast<double>(random()) / 4294967295.0 - 1.0;
   return all;
@@ -161,7 +161,7 @@ OutcomeBand band_of(const Square& square, const std::vector<std::size_t>& of) {
   return band;
 }
 
-/// Seconds of the whole heating run; empty when it does not get there in three times the time
+/// Seconds of the whole heating run; empty if it does not reach the target in three times the time
 /// allowed.
 std::optional<double> time_to_target(const Case& subject) {
   Case longer = subject;

@@ -12,22 +12,22 @@ namespace cw::cases {
 
 namespace {
 
-/// Of polypropylene film, terminals included, near 10 to 100 kHz. Makers state as typical 5e-4 at 1
-/// kHz, 8e-4 at 10 kHz and 25e-4 at 100 kHz (general tables of film dielectrics); power and pulse
-/// capacitors with foil or double metallisation keep about 1e-3 there (from memory).
+/// Dissipation factor of polypropylene film, terminals included, near 10 to 100 kHz. Makers state
+/// as typical 5e-4 at 1 kHz, 8e-4 at 10 kHz and 25e-4 at 100 kHz (general tables of film
+/// dielectrics); power and pulse capacitors with foil or double metallisation have about 1e-3 there
+/// (from memory).
 constexpr double film_dissipation = 1e-3;
 
-/// Inductances chokes of this use are commonly sold in, then the steps of the E6 series (IEC
-/// 60063).
+/// Common inductances of chokes for this use, then the steps of the E6 series (IEC 60063).
 constexpr std::array choke_steps = {47e-6,  68e-6, 100e-6, 150e-6, 220e-6, 330e-6, 470e-6,
                                     680e-6, 1e-3,  1.5e-3, 2.2e-3, 3.3e-3, 4.7e-3, 6.8e-3,
                                     10e-3,  15e-3, 22e-3,  33e-3,  47e-3,  68e-3,  100e-3};
 
 /// The drive's model needs ten times the loaded coil with its joints (harmonic_error() in
-/// solver/circuit); twice that leaves room for steel in the coil and for leads.
+/// solver/circuit); twice that leaves a margin for steel in the coil and for leads.
 constexpr double choke_over_coil = 20.0;
 
-/// The coil's sizes are in range: its inductance can be estimated.
+/// Whether the coil's sizes are in range, so that its inductance can be estimated.
 bool coil_is_sound(const Case& subject) {
   Findings findings{subject};
   check_sizes(findings);

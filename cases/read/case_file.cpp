@@ -14,8 +14,7 @@ namespace {
 
 constexpr std::size_t largest = 1'000'000;
 
-/// Length of the UTF-8 sequence at the start of `bytes`, 0 when there is none (RFC 3629, section
-/// 4).
+/// Length of the UTF-8 sequence at the start of `bytes`, 0 if there is none (RFC 3629, section 4).
 std::size_t sequence(std::string_view bytes) {
   const auto byte = [&](std::size_t i) {
     return i < bytes.size() ? static_cast<unsigned char>(bytes[i]) : 0U;
@@ -38,8 +37,8 @@ std::size_t sequence(std::string_view bytes) {
   return 0;
 }
 
-/// A stream that the caller has opened for us: standard input, or a shell's <(command). Any other
-/// pipe may have nobody at its other end, who would be waited for.
+/// Whether the caller has opened this stream for us: standard input, or a shell's <(command). Any
+/// other pipe might have no writer and block for ever.
 bool is_given(const std::filesystem::path& file) {
   const std::string path = file.lexically_normal().string();
   return path == "/dev/stdin" || path.starts_with("/dev/fd/") || path.starts_with("/proc/self/fd/");

@@ -4,7 +4,7 @@
 
 namespace cw::cases {
 
-// One function for each section of a case file; each complains of every mistake it finds.
+// One function for each section of a case file; each reports every mistake that it finds.
 
 void read_workpiece(Reading& reading, const Entry& entry, Case& to);
 void read_bodies(Reading& reading, const Entry& entry, Case& to);
@@ -18,11 +18,11 @@ void read_commissioning(Reading& reading, const Entry& entry, Case& to);
 void read_tolerance(Reading& reading, const Entry& entry, Case& to);
 void read_shelf(Reading& reading, const Entry& entry, Case& to);
 
-/// The value a share of the way through the range, as it would stand in a file: "7.5 mm".
+/// The value at this share of the range, in the form of a case file: "7.5 mm".
 std::string sweep_value(const SweepRange& range, double share);
 
-/// The material of that library name, or of that file: a text with '/' or ending in ".toml",
-/// relative to the case file. An empty text (not written) gives an empty material.
+/// The library material of this name, or that of a file: a text with '/' or ending in ".toml",
+/// relative to the case file. An empty text gives an empty material.
 Material resolve_material(Reading& reading, const std::string& key, const std::string& text);
 
 }  // namespace cw::cases

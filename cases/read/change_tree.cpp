@@ -31,7 +31,7 @@ Node* step(Node& from, std::string_view which) {
   return &place->second;
 }
 
-/// The part of a key before its first dot, which is taken off with it.
+/// Removes and returns the part of a key before its first dot.
 std::string_view take_name(std::string_view& key) {
   const auto dot = key.find('.');
   const std::string_view name = key.substr(0, dot);
@@ -42,7 +42,7 @@ std::string_view take_name(std::string_view& key) {
 }  // namespace
 
 std::string numbered(const Node& root, std::string_view key) {
-  Node tree = root;  // step() makes what is not there
+  Node tree = root;  // step() creates what is missing
   Node* node = &tree;
   std::string place;
   while (!key.empty()) {

@@ -9,7 +9,7 @@ namespace cw::cases {
 using D = Dimension;
 using enum Need;
 
-// Keys of the tables that describe parts of the heater; each is nested in a section of its own.
+// Keys of the tables that describe parts of the heater; each table is inside another section.
 
 inline constexpr std::array warming_keys = {
     Key{"heat_capacity", required, keys::quantity<&Warming::heat_capacity, D::thermal_capacity>,
@@ -61,7 +61,7 @@ inline constexpr std::array mains_keys = {
 };
 inline constexpr std::string_view mains_sample = "{ efficiency = 0.9, price_per_kWh = 0.30 }";
 
-/// What goes with what in it; to be called behind read_table().
+/// Checks which keys go together; call after read_table().
 void finish_core(Reading& reading, const Entry& entry);
 
 }  // namespace cw::cases

@@ -38,12 +38,12 @@ constexpr std::array case_keys = {
     Key{"shelf", optional, read_shelf, "[shelf]"},
 };
 
-/// Whether a section is there, if under a mistyped name.
+/// Whether a section is present, possibly under a mistyped name.
 bool has_section(const Reading& reading, const Node& root, const std::string& name) {
   return root.table.contains(name) || std::ranges::find(reading.meant, name) != reading.meant.end();
 }
 
-/// What one section asks of another.
+/// Checks which sections require another one.
 void check_sections(Reading& reading, const Node& root) {
   const auto drive = root.table.find("drive");
   if (drive != root.table.end() && !has_section(reading, root, "tank")) {
@@ -71,14 +71,14 @@ void check_sections(Reading& reading, const Node& root) {
   }
 }
 
-/// Whether nothing was complained of in a section.
+/// Whether a section has no mistakes.
 bool is_sound(const Reading& reading, std::string_view section) {
   return std::ranges::none_of(reading.complaints, [&](const Complaint& other) {
     return other.key == section || other.key.starts_with(fmt::format("{}.", section));
   });
 }
 
-/// Moves a workpiece along the axis to where its insertion puts it.
+/// Moves a workpiece along the axis to the position given by its insertion.
 void insert(Workpiece& piece, const Coil& coil) {
   const double bottom = extent_of(piece.outline).low;
   const double shift = extent_of(coil).high - *piece.insertion - bottom;
@@ -86,7 +86,7 @@ void insert(Workpiece& piece, const Coil& coil) {
   if (piece.outline.length) piece.outline.centre += shift;
 }
 
-/// A depth without a temperature asks for the one where the steel hardens.
+/// A depth without a temperature means the temperature at which the steel hardens.
 void fill_target(Reading& reading, Case& to) {
   if (!to.heat || !to.heat->target_depth || to.heat->target || !to.workpiece) return;
   to.heat->target = austenite_of(to);
@@ -103,7 +103,7 @@ Case read_tree(Reading& reading, const Node& root) {
   reading.where.at[""] = {1, 1};
   read_table<Case>(reading, {"", root, ""}, case_keys, result);
   check_sections(reading, root);
-  // What is assumed of a coil's gap must fit into a narrow bore.
+  // The default tolerance of the gap must fit into a narrow bore.
   if (!reading.where.at.contains("tolerance.gap") && result.coil.bore > 0)
     result.tolerance.gap = std::min(result.tolerance.gap, result.coil.bore / 8);
   assume_parts(reading, result);
@@ -114,7 +114,8 @@ Case read_tree(Reading& reading, const Node& root) {
   return result;
 }
 
-/// Two axes of one key: the last would win, and tables and pictures would show what was not solved.
+/// Two axes with one key: the last would be used, and tables and pictures would show values that
+/// were not solved.
 void check_axes(Reading& reading, const Node& root, const Sweep& sweep) {
   std::map<std::string, std::string> first;
   for (std::size_t i = 0; i < sweep.vary.size(); ++i) {
@@ -130,7 +131,7 @@ void check_axes(Reading& reading, const Node& root, const Sweep& sweep) {
   }
 }
 
-/// Tries every value of every axis alone: a sweep should not find its slips after an hour.
+/// Checks every value of every axis alone: its mistakes must not appear after an hour of the sweep.
 void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
   check_axes(reading, root, sweep);
   Node bare = root;  // without the lists of values: it is copied for each of them
@@ -165,13 +166,13 @@ void check_sweep(Reading& reading, const Node& root, const Sweep& sweep) {
         reading.complain(at, fmt::format("with {} = \"{}\": {}: {}", key, values[k], complaint.key,
                                          complaint.text));
       }
-      if (!trial.complaints.empty()) break;  // the other values would mostly repeat it
+      if (!trial.complaints.empty()) break;  // the other values would mostly repeat the mistake
     }
   }
 }
 
-/// What else is wrong with the sections that were read without a mistake, told together with the
-/// mistakes of the others: sizes out of range, and what such sections ask of each other.
+/// Adds the physical checks of the sections that were read without a mistake, so that sizes out of
+/// range and the like are reported together with the mistakes of other sections.
 void add_checks(Reading& reading, const Case& read) {
   const auto in_doubt = [&](std::string_view key) {
     return std::ranges::any_of(reading.complaints, [&](const Complaint& other) {
@@ -196,7 +197,7 @@ void apply(Reading& reading, Node& root, std::span<const Change> changes) {
   }
 }
 
-/// Values of the command line stand nowhere in the file.
+/// Values from the command line have no place in the file.
 void apply_set(Reading& reading, Node& root, std::span<const Change> set) {
   constexpr TextPlace nowhere{};
   for (const Change& change : set) {
@@ -217,7 +218,7 @@ std::string in_title(std::span<const Change> set) {
   return words;
 }
 
-/// Title and fingerprint: of the text, and of what was set in place of its values.
+/// Sets title and fingerprint: from the text, and from the values set on the command line.
 void sign_case(Case& subject, std::string_view text, std::span<const Change> set) {
   if (subject.title.empty())
     subject.title = subject.file == standard_input ? "Case from standard input"
@@ -242,7 +243,7 @@ Case read_set_case(std::string_view text, const std::filesystem::path& file,
   apply(reading, root, changes);
   Case result = read_tree(reading, root);
   result.files = reading.files;
-  // A case with changes is one design of a sweep that has been tried.
+  // A case with changes is one design of a sweep that was already checked.
   if (changes.empty() && result.sweep && reading.complaints.empty())
     check_sweep(reading, root, *result.sweep);
   if (result.sweep) result.sweep->files = reading.files;

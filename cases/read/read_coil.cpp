@@ -12,7 +12,7 @@ namespace cw::cases {
 
 namespace {
 
-/// A conductor as written.
+/// A conductor as in the file.
 struct Metal {
   std::string material;
   std::optional<double> tube, wall, wire, strand, bundle, lay;
@@ -32,7 +32,7 @@ constexpr std::array conductor_keys = {
     Key{"material", optional, keys::text<&Metal::material>, "\"copper-tube\""},
 };
 
-/// A kind of conductor: the key that chooses it, and what goes with it.
+/// A kind of conductor: the key that selects it, and the keys that go with it.
 struct MetalKind {
   std::string_view key;
   std::vector<std::string_view> needs, refuses;
@@ -48,7 +48,7 @@ const std::array<MetalKind, 4>& metal_kinds() {
   return kinds;
 }
 
-/// The one kind that is written; complains when it is none or several.
+/// The kind in the file; reports none or several.
 const MetalKind* metal_kind(Reading& reading, const Entry& entry) {
   const MetalKind* chosen = nullptr;
   for (const MetalKind& kind : metal_kinds()) {
@@ -70,7 +70,7 @@ const MetalKind* metal_kind(Reading& reading, const Entry& entry) {
   return chosen;
 }
 
-/// The wall of a tube, where it is not written that of the usual copper tube.
+/// The wall of a tube; by default that of the usual copper tube.
 double wall_of(Reading& reading, const Entry& entry, const Metal& metal) {
   constexpr std::string_view sample = "\"1 mm\"";
   const bool written = entry.node.table.contains("wall");
@@ -199,7 +199,7 @@ void read_coil(Reading& reading, const Entry& entry, Case& to) {
   const auto shape = entry.node.table.find("shape");
   const bool known_shape = shape == entry.node.table.end() ||
                            std::ranges::find(shapes, shape->second.text) != shapes.end();
-  if (!known_shape) return;  // what else is missing depends on it
+  if (!known_shape) return;  // the other missing keys depend on the shape
   if (coil.shape == CoilShape::rings) {
     finish_rings(reading, entry, coil);
   } else {

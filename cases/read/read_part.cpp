@@ -13,7 +13,7 @@ namespace cw::cases {
 
 namespace {
 
-/// A workpiece or body as written.
+/// A workpiece or body as in the file.
 struct Part {
   std::string name, material;
   std::optional<double> diameter, bore, length, centre, insertion;
@@ -54,7 +54,7 @@ constexpr std::array own_body_keys = {
     Key{"contact", optional, keys::quantity<&Part::contact, D::heat_transfer>, "\"2000 W/(m2 K)\""},
 };
 
-/// Two tables of keys in one.
+/// Joins two tables of keys.
 template <std::size_t N, std::size_t M>
 constexpr auto joined(const std::array<Key<Part>, N>& first, const std::array<Key<Part>, M>& then) {
   std::array<Key<Part>, N + M> all{};
@@ -121,7 +121,8 @@ Part read_part(Reading& reading, const Entry& entry, std::span<const Key<Part>> 
   return part;
 }
 
-/// Names become keys of the result and names of regions in the field files.
+/// Names become keys of the result and names of regions in the field files, so only some are
+/// allowed.
 void check_name(Reading& reading, const std::string& key, const std::string& name) {
   static constexpr std::array<std::string_view, 6> taken = {"workpiece", "coil", "turn",
                                                             "air",       "axis", "total"};

@@ -36,7 +36,7 @@ constexpr std::array nearby_keys = {
     Key{"surface", optional, keys::quantity<&Nearby::surface, D::area>, "\"20 cm2\""},
 };
 
-/// A ring has diameter and thickness, a bracket its surface; neither has the other's.
+/// A ring has diameter and thickness, a bracket its surface; neither may have the other's keys.
 void finish_nearby(Reading& reading, const Entry& entry, const Nearby& nearby) {
   static constexpr std::array<std::string_view, 2> of_ring = {"diameter", "thickness"};
   static constexpr std::array<std::string_view, 1> of_bracket = {"surface"};

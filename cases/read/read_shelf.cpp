@@ -10,7 +10,7 @@ namespace {
 
 using enum Need;
 
-/// What may be kept beside the keys of [coil], which are kept where they are written.
+/// Words that `keep` accepts. Keys of [coil] need no word: they are kept if they are given.
 constexpr std::array<std::string_view, 2> keep_words = {"cans", "position"};
 constexpr std::array<std::string_view, 2> buy_words = {"supply", "cans"};
 

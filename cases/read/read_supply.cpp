@@ -65,7 +65,7 @@ constexpr std::array choke_keys = {
     Key{"warming", optional, keys::table<&Choke::warming, Warming, warming_keys>, warming_sample},
 };
 
-/// By its area, or by the gauge of a solid wire of that area.
+/// The section by its area, or by the gauge of a solid wire of that area.
 void read_cable_section(Reading& reading, const Entry& entry, Cable& to) {
   if (entry.node.kind != Node::Kind::text || !names_gauge(entry.node.text)) {
     keys::quantity<&Cable::section, D::area>(reading, entry, to);
@@ -84,7 +84,7 @@ constexpr std::array<std::string_view, 3> limit_kinds = {"fold", "trip", "hiccup
 constexpr std::string_view choke_sample = "{ count = 2, inductance = \"150 uH\" }";
 constexpr std::string_view cable_sample = "{ length = \"2 m\", section = \"16 mm2\" }";
 
-/// By length and section or by resistance, not both, nor half of it.
+/// The cable by length and section or by resistance; not both, and not only half of it.
 void read_cable(Reading& reading, const Entry& entry, DcSupply& to) {
   Cable cable;
   read_table<Cable>(reading, entry, cable_keys, cable);
@@ -109,7 +109,7 @@ void read_kind(Reading& reading, const Entry& entry, T& /*to*/) {
   read_choice(reading, entry, drive_kinds);
 }
 
-/// A topology's member of what it has in common with others, read by `Read`.
+/// A member that several topologies have in common, read by `Read`.
 template <class T, auto Read>
 void common(Reading& reading, const Entry& entry, T& to) {
   Read(reading, entry, to);
@@ -120,7 +120,7 @@ void read_part(Reading& reading, const Entry& entry, keys::Owner<M>& to) {
   read_table<V>(reading, entry, Keys, to.*M);
 }
 
-/// Of a topology fed by direct current, with its switches and chokes.
+/// For a topology fed by direct current, with its switches and chokes.
 template <class T>
 constexpr std::array supplied_keys = {
     Key<T>{"kind", optional, read_kind<T>, "\"push-pull\""},
@@ -141,7 +141,7 @@ constexpr std::array supplied_keys = {
     Key<T>{"choke", optional, read_part<&T::choke, Choke, choke_keys>, choke_sample},
 };
 
-/// Of a topology that sets the frequency.
+/// For a topology that sets the frequency.
 template <class T, D Level>
 constexpr std::array fixed_keys = {
     Key<T>{"kind", required, read_kind<T>, "\"push-pull\""},
@@ -165,7 +165,7 @@ void read_as(Reading& reading, const Entry& entry, Drive& to) {
   to = std::move(drive);
 }
 
-/// Reads a drive whose kind is known; push-pull where none is written.
+/// Reads a drive of known kind; push-pull by default.
 void read_known(Reading& reading, const Entry& entry, Drive& to) {
   constexpr std::array readers = []<class... T>(std::type_identity<std::variant<T...>>) {
     return std::array{&read_as<T>...};
@@ -177,8 +177,8 @@ void read_known(Reading& reading, const Entry& entry, Drive& to) {
   readers.at(static_cast<std::size_t>(name - drive_kinds.begin()))(reading, entry, to);
 }
 
-/// Whether a drive is of a known kind: written, or that of the only one with a supply. What else
-/// is missing depends on it.
+/// Whether the kind of a drive is known: it is given, or only one kind has a supply. The other
+/// missing keys depend on it.
 bool kind_is_known(Reading& reading, const Entry& entry) {
   const auto& table = entry.node.table;
   const auto kind = table.find("kind");

@@ -14,7 +14,7 @@ namespace {
 
 using enum Need;
 
-/// An axis as written.
+/// An axis as in the file.
 struct Axis {
   std::string key;
   std::optional<std::vector<std::string>> values;
@@ -73,7 +73,7 @@ std::optional<SweepRange> range_of(Reading& reading, const std::string& path, co
   return std::nullopt;
 }
 
-/// A value twice is one design twice.
+/// A repeated value would repeat a design.
 void check_repeats(Reading& reading, const std::string& path,
                    const std::vector<std::string>& values) {
   std::set<std::string> seen;
@@ -175,7 +175,7 @@ void check_amount(Reading& reading, const std::string& key, int found, int most)
                                       most, std::min(60, most)));
 }
 
-/// What one key of the sweep asks of another.
+/// Checks which keys of the sweep require another one.
 void check_sweep_parts(Reading& reading, const std::string& path, const Sweep& sweep) {
   constexpr int most_samples = 100000, most_evaluations = 10000, most_starts = 20;
   if (sweep.sampling)

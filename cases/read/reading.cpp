@@ -22,7 +22,7 @@ void wrong_kind(Reading& reading, const Entry& entry, std::string_view allowed,
                                            allowed, meant.empty() ? entry.sample : meant));
 }
 
-/// A text that holds a number and nothing else, as it would stand without quotes; else empty.
+/// A text that holds only a number, without quotes; else empty.
 std::string quoted_number(const Node& node, bool whole) {
   if (node.kind != Node::Kind::text) return "";
   const LeadingNumber number = read_leading_number(node.text);
@@ -35,7 +35,7 @@ bool is_number(const Node& node) {
   return node.kind == Node::Kind::whole || node.kind == Node::Kind::number;
 }
 
-/// "25 mm" with the user's number in front of the unit.
+/// "25 mm" with the user's number before the unit.
 std::string with_unit(double number, Dimension dimension) {
   const std::string_view sample = example(dimension);
   return fmt::format("{}{}", number, sample.substr(std::min(sample.find(' '), sample.size())));
@@ -92,7 +92,7 @@ std::optional<double> read_number(Reading& reading, const Entry& entry) {
 }
 
 std::optional<int> read_whole(Reading& reading, const Entry& entry) {
-  constexpr double largest = 1e9;  // fits an int; nothing in a case is counted so far
+  constexpr double largest = 1e9;  // fits an int; larger than any count in a case
   const bool whole = is_number(entry.node) && entry.node.number == std::floor(entry.node.number);
   if (whole && std::abs(entry.node.number) <= largest) return static_cast<int>(entry.node.number);
   wrong_kind(reading, entry, "a whole number without quotes", quoted_number(entry.node, true));

@@ -12,19 +12,19 @@
 
 namespace cw::cases {
 
-/// What is kept while a tree is read: mistakes and places.
+/// State while a tree is read: mistakes and places.
 struct Reading {
-  std::filesystem::path file;  ///< material paths are relative to its folder
+  std::filesystem::path file;  ///< base of material paths
   std::vector<Complaint> complaints;
   Where where;
   std::vector<std::string> meant =
-      {};  ///< keys a mistyped one stands for: not to be missed as well
-  std::map<std::string, Material> materials = {};  ///< already found, by name or path as written
-  NamedFiles files = {};                           ///< those of them that are files
+      {};  ///< keys that were mistyped: not to be reported as missing as well
+  std::map<std::string, Material> materials = {};  ///< already read, by name or path as in the file
+  NamedFiles files = {};                           ///< the files among them
   void complain(const std::string& key, std::string text);
 };
 
-/// A value with its dotted key and a spelling that would be right, as it would stand behind `=`.
+/// A value with its dotted key and an example of a correct spelling, as after `=`.
 struct Entry {
   std::string path;
   const Node& node;
@@ -33,21 +33,21 @@ struct Entry {
 
 enum class Need { required, optional };
 
-/// One key allowed in a table and how it is read into T.
+/// One key of a table, and how it is read into T.
 template <class T>
 struct Key {
   std::string_view name;
   Need need;
   void (*read)(Reading&, const Entry&, T&);
-  std::string_view sample;  ///< as it would stand behind `=`
+  std::string_view sample;  ///< as after `=`
 };
 template <class T>
 Key(std::string_view, Need, void (*)(Reading&, const Entry&, T&), std::string_view) -> Key<T>;
 
-// ---- reading one value; nothing and a complaint when it is not what is wanted ----------------
+// ---- read one value; nothing, with a complaint, if it is not of the wanted kind --------------
 
 std::optional<double> read_quantity(Reading& reading, const Entry& entry, Dimension dimension);
-/// The diameter of a wire [m], by its length or its gauge.
+/// The diameter of a wire [m], from its length or its gauge.
 std::optional<double> read_wire(Reading& reading, const Entry& entry);
 std::optional<double> read_number(Reading& reading, const Entry& entry);
 std::optional<int> read_whole(Reading& reading, const Entry& entry);
@@ -59,24 +59,24 @@ std::optional<std::size_t> read_choice(Reading& reading, const Entry& entry,
 /// A list of exactly two lengths.
 std::optional<std::pair<double, double>> read_two_lengths(Reading& reading, const Entry& entry);
 std::optional<std::array<double, 3>> read_three_lengths(Reading& reading, const Entry& entry);
-/// A list of (r, z) pairs; complains of every bad one.
+/// A list of (r, z) pairs; reports every bad one.
 std::optional<std::vector<Point>> read_corners(Reading& reading, const Entry& entry);
 
-/// A list of (depth, temperature) pairs; complains of every bad one.
+/// A list of (depth, temperature) pairs; reports every bad one.
 std::optional<TemperatureProfile> read_temperatures(Reading& reading, const Entry& entry);
 
-/// True and quiet when the entry is of the kind; else complains.
+/// True if the entry is of this kind; else reports it.
 bool is_table(Reading& reading, const Entry& entry);
 bool is_list(Reading& reading, const Entry& entry);
-/// Complains of a key that `names` does not hold.
+/// Reports a key that is not in `names`.
 void refuse_unknown(Reading& reading, const Entry& table, std::span<const std::string> names);
-/// The value of that key, else of the first mistyped one that stands for it, so that what is wrong
-/// inside is told as well; null when there is neither.
+/// The value of this key, else of the first mistyped key that means it, so that mistakes inside are
+/// reported as well; null if there is neither.
 const Node* written(const Entry& table, std::string_view name, std::span<const std::string> names);
-/// Complains that `name` is not there, unless a mistyped key stands for it.
+/// Reports that `name` is missing, unless a mistyped key means it.
 void demand(Reading& reading, const Entry& table, std::string_view name, std::string_view sample);
 
-/// Complains of each of `names` that is there: "found pitch, but <reason>; remove it".
+/// Reports each of `names` that is present: "found pitch, but <reason>; remove it".
 void forbid(Reading& reading, const Entry& table, std::span<const std::string_view> names,
             std::string_view reason);
 
@@ -130,7 +130,7 @@ void quantity(Reading& reading, const Entry& entry, Owner<M>& to) {
   if (const auto value = read_quantity(reading, entry, D)) assign(to.*M, *value);
 }
 
-/// A member that takes what `Read` gives, as it is.
+/// A member that takes the value of `Read` unchanged.
 template <auto M, auto Read>
 void plain(Reading& reading, const Entry& entry, Owner<M>& to) {
   if (auto value = Read(reading, entry)) to.*M = std::move(*value);

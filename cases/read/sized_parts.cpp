@@ -17,7 +17,7 @@ using Size = std::array<double, 3>;
 constexpr std::string_view sink_size = "[\"100 mm\", \"60 mm\", \"40 mm\"]";
 constexpr std::string_view can_size = "[\"32 mm\", \"20 mm\", \"37 mm\"]";
 
-/// As written; `part` is what the program works with.
+/// As in the file; `part` is what the program uses.
 struct WrittenSink {
   HeatSink part;
   std::optional<Size> size;
@@ -67,7 +67,7 @@ bool sound(const Size& size) {
   return std::ranges::all_of(size, [](double length) { return length > 1e-3 && length < 1.0; });
 }
 
-/// Whether a size was written that something can be worked out from.
+/// Whether the file gives a size from which something can be computed.
 bool sized(Reading& reading, const Entry& entry, const std::optional<Size>& size,
            std::string_view sample) {
   if (size && !sound(*size))
@@ -78,7 +78,7 @@ bool sized(Reading& reading, const Entry& entry, const std::optional<Size>& size
   return size && sound(*size);
 }
 
-/// What is written, part and size; false where it is no table.
+/// Reads the table, part and size; false if it is not a table.
 template <class W, class Part>
 bool read_sized(Reading& reading, const Entry& entry, std::span<const Key<W>> keys, W& written,
                 std::optional<Part>& to) {

@@ -6,8 +6,8 @@
 
 namespace cw::cases {
 
-/// Parts that may be described by their size, where no data sheet is at hand: a heat sink, a film
-/// can. The rest then follows from usual_parts.hpp; check_case() tells it as assumed.
+/// Parts that may be described by their size if there is no data sheet: a heat sink, a film can.
+/// Their other data follow from usual_parts.hpp; check_case() reports them as assumed.
 
 void read_heat_sink(Reading& reading, const Entry& entry, Switch& to);
 inline constexpr std::string_view heat_sink_sample =

@@ -7,9 +7,10 @@
 #include <fmt/format.h>
 
 // clang-format off
-// toml++ meets two things that users write with undefined behaviour: it asserts on "[ }", where
-// its own check then names the mistake with its place, and it takes a micro sign outside quotes for
-// unreachable. Every file that includes it must say the same (one definition rule).
+// toml++ reacts to two common mistakes of users with undefined behaviour: it asserts on "[ }",
+// although its own check would then name the mistake with its place, and it treats a micro sign
+// outside quotes as unreachable. Every file that includes it must redefine both in the same way
+// (one definition rule).
 #include <cstdint>
 #define TOML_ASSERT(expr) static_assert(true)
 #if __has_include(<toml++/impl/preprocessor.hpp>)  // 3.4 on
@@ -80,8 +81,8 @@ std::string_view line_of(std::string_view text, unsigned line) {
   return text.substr(0, text.find_first_of("\r\n"));
 }
 
-/// What to write instead, guessed from the line where the parser gave up; empty when nothing common
-/// fits.
+/// What to write instead, guessed from the line at which the parser stopped; empty if it is no
+/// common mistake.
 std::string remedy(std::string_view line) {
   line = trimmed(line.substr(0, line.find('#')));
   const auto equals = line.find('=');
@@ -106,7 +107,7 @@ std::string remedy(std::string_view line) {
   return "";
 }
 
-/// The parser's words, made plain where they are not.
+/// The parser's message, reworded if it is not plain.
 std::string plain_words(std::string words) {
   struct Words {
     std::string_view theirs, ours;

@@ -10,12 +10,11 @@
 
 namespace cw::cases {
 
-/// A TOML value with its place in the text: what the readers of a case see, free of any parser's
-/// types.
+/// A TOML value with its place in the text, for the readers of a case; independent of the parser.
 struct Node {
   enum class Kind { table, list, text, whole, number, truth, date };
   Kind kind = Kind::table;
-  TextPlace at;         ///< of the value; of the key for members of a table
+  TextPlace at;         ///< of the value; for members of a table that of the key
   std::string text;     ///< text
   double number = 0.0;  ///< whole and number
   bool truth = false;   ///< truth
@@ -23,7 +22,7 @@ struct Node {
   std::vector<Node> list;                          ///< list
 };
 
-/// A syntax error: where, and what in plain words.
+/// A syntax error: its place, and a message in plain words.
 struct SyntaxError {
   TextPlace at;
   std::string text;
@@ -32,7 +31,7 @@ struct SyntaxError {
 /// Parses TOML text (UTF-8). Never throws for bad text; nesting deeper than 256 is a syntax error.
 std::variant<Node, SyntaxError> parse_toml(std::string_view text);
 
-/// What stands there, for messages: `the text "abc"`, `the number 7.5`, `a list`, ...
+/// A description of the value for messages: `the text "abc"`, `the number 7.5`, `a list`, ...
 std::string describe(const Node& node);
 
 }  // namespace cw::cases

@@ -6,13 +6,13 @@
 
 namespace cw::cases {
 
-/// Version of the program, its compiler and its libraries, as they were built.
+/// Version of the program, its compiler and its libraries, at build time.
 BuildInfo build_info();
 
-/// What identifies the program that figures come from: SHA-256 of its sources, the library of
-/// materials among them, with compiler and libraries. Figures of two forms need not agree.
+/// Identifies the program that computed figures: SHA-256 of its sources, including the library of
+/// materials, with compiler and libraries. Figures of programs with different forms may differ.
 std::string program_form();
-/// Of the sources alone; written as the program is built.
+/// SHA-256 of the sources alone; generated when the program is built.
 std::string sources_sha256();
 
 }  // namespace cw::cases

@@ -36,7 +36,7 @@ bool CaseLines::put(const std::string& section, const std::string& key, const st
   const auto found = where_.at.find(section + "." + key);
   if (found == where_.at.end()) return add(section, key, value);
   const std::size_t i = found->second.line - 1;
-  // On a line of its own, or between the braces of a table, of which the whole is on one line.
+  // On a line of its own, or inside the braces of a table that is on one line.
   const std::regex own("((?:.*[\\s{,.]|)" + key +
                        "\\s*=\\s*)(\"[^\"]*\"|\\[[^\\[\\]]*\\]|[^\"#\\[\\]{},\\s][^\"#\\[\\]{},]*?)"
                        "(\\s*(?:[,}].*)?)(#.*)?");

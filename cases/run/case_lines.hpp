@@ -9,29 +9,29 @@
 
 namespace cw::cases {
 
-/// A length as a case file has it: "7.5 mm", with its quotes.
+/// A length in the form of a case file, with quotes: "7.5 mm".
 std::string millimetre_text(double metres);
 
-/// The lines of a case file, values put into them by key; comments stay.
+/// The lines of a case file, in which values can be replaced by key; comments stay.
 class CaseLines {
  public:
   /// `text`: a case file that reads.
   explicit CaseLines(const std::string& text);
 
-  /// Puts a value where "section.key" has one, or into its section: behind the heading, or at the
-  /// end of its braces. What was there stays as a comment. False where neither is found.
+  /// Replaces the value of "section.key", or adds the key to its section: after the heading, or at
+  /// the end of its braces. The old value stays as a comment. False if neither is found.
   bool put(const std::string& section, const std::string& key, const std::string& value);
 
-  /// The same where the key is written; else nothing.
+  /// The same only if the key is present.
   bool renew(const std::string& section, const std::string& key, const std::string& value);
 
-  /// Behind the last line.
+  /// Adds text after the last line.
   void append(const std::string& text) { tail_ += text; }
 
-  /// Turns a section with its heading into comments; nothing where there is none.
+  /// Turns a section with its heading into comments; nothing if there is none.
   void set_aside(const std::string& section);
 
-  /// Material files are named as seen from `to`.
+  /// Rewrites the paths of material files relative to `to`.
   void rebase(const std::filesystem::path& from, const std::filesystem::path& to);
 
   [[nodiscard]] std::string text() const;

@@ -22,8 +22,8 @@ namespace {
 constexpr const char* kind = "coilwright heating 2";
 constexpr std::size_t digits = 64;  ///< of a SHA-256
 
-/// What a checkpoint must share with the run that takes it up, line by line; all that the run
-/// depends on.
+/// Everything on which the run depends, line by line; it must be the same when a checkpoint is
+/// resumed.
 std::string heading(const Case& subject, Effort effort) {
   std::string lines = fmt::format("{}\nprogram {}\naccuracy {}\ncase {}\n", kind, program_form(),
                                   static_cast<int>(effort), subject.sha256);
@@ -39,7 +39,7 @@ CaseError unusable(const fs::path& path, const std::string& found) {
                    path.string(), found)});
 }
 
-/// Which line of a heading is another one, in words; empty: none.
+/// The line in which a heading differs, in words; empty: none.
 std::string difference(const std::string& found, const std::string& wanted) {
   std::istringstream a(found), b(wanted);
   for (std::string has, wants; static_cast<bool>(std::getline(b, wants));) {

@@ -8,7 +8,8 @@
 
 namespace cw::cases {
 
-/// Where the heating run of a result directory is kept while it goes on: a file beside it.
+/// The checkpoint of a result directory's heating run while it continues: a file beside the
+/// directory.
 std::filesystem::path checkpoint_of(const std::filesystem::path& directory);
 
 /// Written beside `path` and renamed: a reader finds the old or the new one, never half. Throws
@@ -16,8 +17,8 @@ std::filesystem::path checkpoint_of(const std::filesystem::path& directory);
 void write_checkpoint(const std::filesystem::path& path, const Case& subject, Effort effort,
                       const HeatingState& state);
 
-/// None when there is no such file. Throws CaseError when it is of another case, accuracy or
-/// program, when a file that the case names was edited since, or when a byte of it is damaged.
+/// Nothing if there is no such file. Throws CaseError if it belongs to another case, accuracy or
+/// program, if a file named by the case was edited since, or if any byte is damaged.
 std::optional<HeatingState> read_checkpoint(const std::filesystem::path& path, const Case& subject,
                                             Effort effort);
 

@@ -22,7 +22,7 @@ std::string sleeve_text(const Body& sleeve) {
                      sleeve.material.name, profile);
 }
 
-/// What a step changes, as `heater` has it.
+/// Writes the change of a step, with the value in `heater`.
 bool apply(const Remedy::Step& step, const Heater& heater, CaseLines& lines) {
   switch (step.knob) {
     case Knob::turns:
@@ -54,7 +54,7 @@ bool apply(const Remedy::Step& step, const Heater& heater, CaseLines& lines) {
   return lines.put("heat", "until", fmt::format("\"{:.6g} s\"", step.to));
 }
 
-/// Whether what was written says what was solved.
+/// Whether the written case describes the heater that was solved.
 bool same_heater(const Heater& written, const Heater& solved) {
   const auto near = [](double a, double b) { return std::abs(a - b) <= 1e-5 * std::abs(b); };
   const auto bank = [&] {
@@ -69,8 +69,8 @@ bool same_heater(const Heater& written, const Heater& solved) {
          near(written.heat->until.value_or(0.0), solved.heat->until.value_or(0.0));
 }
 
-/// Parts that were assumed stay what they were solved with: for a changed coil or supply others
-/// might be assumed.
+/// Writes assumed parts into the case: with a changed coil or supply, other values might be
+/// assumed.
 bool keep_assumed(const Case& subject, CaseLines& lines) {
   const auto* pair = std::get_if<PushPullDrive>(&subject.drive);
   if (pair == nullptr) return true;
@@ -106,7 +106,7 @@ std::string remedied_case(const Case& subject, const Remedy& remedy,
   try {
     if (!same_heater(read_case_text(text, directory / "remedy.toml"), heater)) return "";
   } catch (const std::exception&) {
-    return "";  // a form of writing that the above does not know
+    return "";  // a notation that is not supported
   }
   return text;
 }

@@ -10,7 +10,7 @@ namespace cw::cases {
 
 namespace {
 
-/// Stores the run from time to time; says when to stop.
+/// Stores the run from time to time, and tells when to stop.
 class Keeper {
  public:
   Keeper(const Case& subject, const RunOptions& options) : subject_(subject), options_(options) {}

@@ -11,30 +11,31 @@ namespace cw::cases {
 
 struct RunOptions {
   Effort effort = Effort::normal;
-  std::filesystem::path checkpoint;  ///< of the heating run; empty: none is kept
-  bool resume = false;               ///< from the checkpoint, where there is one
-  /// What a reader asks next, at the price of more runs: see HeaterRunOptions.
+  std::filesystem::path checkpoint;  ///< of the heating run; empty: none is written
+  bool resume = false;               ///< from the checkpoint, if there is one
+  /// Takes more runs: see HeaterRunOptions.
   bool further = false;
   std::optional<double> give_up = {};  ///< see HeaterRunOptions
-  bool stoppable = false;  ///< Ctrl-C stops the heating run, and what it has found is kept
+  bool stoppable = false;              ///< Ctrl-C stops the heating run, and its results are kept
   std::function<void(const HeatingMoment&)> progress = {};
-  std::function<void(int, int)> trying = {};  ///< of remedies: how many are tried, of how many
+  std::function<void(int, int)> trying = {};  ///< of remedies: how many were tried, of how many
   SystemMaker maker = system_from_nothing;    ///< of the states
   bool advise = false;                        ///< see HeaterRunOptions
 };
 
-/// Solves the states of a checked case, no heating run. Throws SolveError or MeshError when it
+/// Solves the states of a checked case, without heating run. Throws SolveError or MeshError if it
 /// cannot be solved.
 Run run_case(const Case& subject, Effort effort, const SystemMaker& maker = system_from_nothing);
 
-/// The same and, where the case asks for it, its heating run. The checkpoint stays: it goes when
+/// The same and, if the case has one, its heating run. The checkpoint remains; it is removed when
 /// the result is written.
 Run run_case(const Case& subject, const RunOptions& options);
 
-/// What only the program knows of a result: the case's title and bytes, and its own version.
+/// Adds to a result what only the program knows: the case's title and fingerprint, and its own
+/// version.
 void sign(const Case& subject, Result& result);
 
-/// Writes everything the run leaves behind into `directory`; see write_result_directory().
+/// Writes all files of the run into `directory`; see write_result_directory().
 void write_run(const Run& run, const Case& subject, const std::filesystem::path& directory);
 
 }  // namespace cw::cases

@@ -2,8 +2,8 @@
 
 namespace cw::cases {
 
-/// While it lives, the first Ctrl-C (SIGINT) or SIGTERM only raises a flag; a second one ends the
-/// program as usual. One at a time.
+/// While it exists, the first Ctrl-C (SIGINT) or SIGTERM only sets a flag; a second one ends the
+/// program as usual. Only one at a time.
 class StopSignal {
  public:
   StopSignal();

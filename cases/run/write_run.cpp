@@ -39,14 +39,14 @@ std::vector<DimensionLine> dimensions_of(const Case& subject, bool with_work) {
   return dimensions;
 }
 
-/// Temperatures and heat of the snapshots, kept for the files that refer to them.
+/// Temperatures and heat of the snapshots; must outlive the files that refer to them.
 std::vector<LocalHeat> heats_of(const Run& run) {
   std::vector<LocalHeat> heats;
   for (const HeatingSnapshot& shot : run.snapshots) heats.push_back(local_heat(*run.heating, shot));
   return heats;
 }
 
-/// Of so many moments the ones that are drawn: six at most, first and last among them.
+/// Indices of the moments to draw: six at most, the first and the last among them.
 std::vector<std::size_t> drawn_moments(std::size_t count) {
   constexpr std::size_t most = 6;
   std::vector<std::size_t> drawn;
@@ -63,7 +63,7 @@ double hottest_place(const Mesh& mesh, const LocalHeat& heat) {
   return top;
 }
 
-/// Target and ends of magnetism, where they are to be seen.
+/// Target and ends of magnetism, if they occur.
 std::vector<Isotherm> isotherms_of(const Case& subject) {
   std::vector<Isotherm> all;
   if (subject.heat && subject.heat->target)
@@ -110,7 +110,7 @@ void write_run(const Run& run, const Case& subject, const std::filesystem::path&
     files.remedy = remedied_case(subject, run.result.remedies.front(), directory);
   for (std::size_t i = 0; i < run.states.size(); ++i) {
     const SolvedState& state = run.states[i];
-    // Of it the close look at the copper and the far look around.
+    // Only for the leading state: the close view of the copper and the stray field.
     const bool leading = &run.result.states[i] == leading_state(run.result);
     files.fields.push_back({state.name, {*state.mesh, state.field, state.model.info}, leading});
     const std::string ending = run.states.size() == 1 ? "" : "-" + state.name;

@@ -23,12 +23,12 @@ struct Crew::Worker {
   int socket = -1;
   bool busy = false;
   std::size_t task = 0;
-  std::string received;  ///< of the answer under way
+  std::string received;  ///< of the incomplete answer
 };
 
 namespace {
 
-/// A message is its length and its bytes.
+/// A message is its length followed by its bytes.
 using Length = std::uint64_t;
 
 bool send_all(int socket, const char* bytes, std::size_t count) {
@@ -61,12 +61,12 @@ bool read_all(int socket, char* bytes, std::size_t count) {
   return true;
 }
 
-/// The life of a worker. Nothing of the parent may run at its end: no destructors, no exit
+/// The main function of a worker. Nothing of the parent may run at its end: no destructors, no exit
 /// handlers.
 [[noreturn]] void labour(int socket, pid_t parent, const Crew::Work& work) {
   ::prctl(PR_SET_PDEATHSIG, SIGKILL);
-  if (::getppid() != parent) ::_exit(0);  // it died before it could be watched
-  // Ctrl-C reaches everybody at the terminal; the parent decides what happens to its workers.
+  if (::getppid() != parent) ::_exit(0);  // the parent died before it could be watched
+  // Ctrl-C reaches all processes of the terminal; the parent decides about its workers.
   ::signal(SIGINT, SIG_IGN);
   ::signal(SIGTERM, SIG_DFL);
   while (true) {
@@ -128,7 +128,7 @@ void Crew::give(const Task& task) {
   assert(place != workers_.end());
   Worker& worker = **place;
   if (worker.process < 0) start(worker);
-  if (!send_message(worker.socket, task.order)) {  // it died while idle
+  if (!send_message(worker.socket, task.order)) {  // the worker died while idle
     Answer notice;
     bury(worker, notice);
     start(worker);

@@ -9,13 +9,13 @@
 
 namespace cw::cases {
 
-/// What became of a design.
+/// Outcome of a design.
 enum class DesignStatus {
   solved,
-  invalid,   ///< the values do not go together: the checks say why
+  invalid,   ///< the values are not possible together: the checks say why
   failed,    ///< valid, but no solution was found
   crashed,   ///< its process ended; a later run tries it again
-  set_aside  ///< its heating was broken off: others are better
+  set_aside  ///< its heating run was given up: others are better
 };
 
 /// "solved", "invalid", "failed", "crashed", "set aside".
@@ -26,11 +26,12 @@ DesignStatus status_of(const std::string& word);
 struct DesignOutcome {
   DesignStatus status = DesignStatus::crashed;
   std::string reason;  ///< empty when solved
-  std::string result;  ///< JSON of result.json without what all designs share; empty unless solved
+  std::string result;  ///< JSON of result.json without what is common to all designs; empty unless
+                       ///< solved
   double mesh_s = 0.0, solve_s = 0.0, total_s = 0.0;  ///< wall clock
 };
 
-/// How designs are solved: from the first mesh on, or by what designs have in common.
+/// How designs are solved: each from its own mesh, or with data that designs share.
 enum class SweepMethod { plain, fast };
 const char* word(SweepMethod method);
 SweepMethod method_of(const std::string& word);
@@ -40,9 +41,9 @@ Effort effort_of(const std::string& word);
 /// How a design is to be solved.
 struct DesignMeans {
   SweepMethod method = SweepMethod::plain;
-  bool heating = false;                ///< its heating run too, not its states alone
+  bool heating = false;                ///< its heating run too, not only its states
   std::optional<Effort> effort = {};   ///< other than that of the sweep
-  std::optional<double> give_up = {};  ///< time after which the heating is broken off [s]
+  std::optional<double> give_up = {};  ///< time after which the heating run is given up [s]
 };
 
 /// A row of the store.
@@ -54,12 +55,12 @@ struct DesignRow {
   std::string version, method, accuracy;
   bool heating = false;                ///< to be solved with its heating run; not kept in the store
   std::optional<double> give_up = {};  ///< as in DesignMeans; not kept in the store
-  NamedFiles files;  ///< that it may be made of, as planned; not kept in the store
+  NamedFiles files;  ///< on which it may depend, when planned; not kept in the store
   DesignOutcome outcome;
 };
 
-/// What identifies a case whatever its layout: its keys and values without title and [sweep], and
-/// the bytes of the material files it names. 64 hexadecimal digits.
+/// Identifies a case independently of its layout: its keys and values without title and [sweep],
+/// and the bytes of its material files. 64 hexadecimal digits.
 std::string study_of(const CaseText& subject);
 
 /// "coil.turns = 8, coil.pitch = 7 mm".

@@ -26,7 +26,7 @@ std::vector<std::string> columns_of(const Ranking& ranking) {
   return {keys.begin(), keys.end()};
 }
 
-/// What a design that misses something misses.
+/// What is missed by a design that is not among the best.
 const char* missed(const RankedDesign& design) {
   return design.shortfall && design.broken.size() == 1 ? "misses the target" : "breaks a limit";
 }
@@ -54,7 +54,7 @@ nlohmann::ordered_json json_of(const DesignRow& row) {
   return json;
 }
 
-/// A ranked design, with what the page of the sweep shows of it.
+/// A ranked design, with what the page of the sweep shows.
 nlohmann::ordered_json json_of(const RankedDesign& design, const DesignLine& line) {
   auto json = json_of(design.row);
   json["shown"] = line.values;

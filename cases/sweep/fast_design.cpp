@@ -11,14 +11,14 @@ namespace cw::cases {
 
 namespace {
 
-/// Tables serve many designs: finer than the mesh of one.
+/// Responses serve many designs: finer than the mesh of one.
 constexpr double finer = 0.6;
 
 bool non_magnetic(const Medium& medium) {
   return std::abs(medium.reluctivity * mu0 - 1) < 1e-3;
 }
 
-/// Whether rings and work are of the kind whose answers can be kept.
+/// Whether the method applies to these rings and this work.
 bool simple(const Case& design, const FieldModel& model) {
   if (!design.bodies.empty() || !design.nearby.empty() || !model.saturating.empty()) return false;
   if (design.workpiece && !design.workpiece->temperature_profile.empty()) return false;
@@ -65,7 +65,7 @@ bool loaded(const Case& design, const FieldModel& model) {
   return design.workpiece && model.media[1].conductivity > 0;
 }
 
-/// Whether the filaments of rings and work keep clear of each other.
+/// Whether the filaments of rings and work have enough distance.
 bool apart(const Case& design, const FieldModel& model) {
   if (!loaded(design, model)) return true;
   return std::ranges::all_of(model.winding.turns.region, [&](RegionId id) {
@@ -78,7 +78,7 @@ bool apart(const Case& design, const FieldModel& model) {
 
 const RingAnswer& FastDesigns::ring(const Disc& disc, const Medium& metal, Frequency f) {
   auto& kept = rings_[{disc.centre.r, disc.radius, disc.bore, metal.conductivity, f.hertz}];
-  // In the middle plane: the answer is the same to rounding wherever the first design had the ring.
+  // In the middle plane: then the response does not depend on where the first design had the ring.
   const Disc centred{{disc.centre.r, 0}, disc.radius, disc.bore};
   if (!kept)
     kept = std::make_unique<RingAnswer>(
@@ -88,7 +88,7 @@ const RingAnswer& FastDesigns::ring(const Disc& disc, const Medium& metal, Frequ
 
 const FieldAnswer& FastDesigns::body(const FieldModel& model, const Case& design, double clearance,
                                      Frequency f) {
-  // Steps of sqrt(2): designs of nearly the same clearance share an answer.
+  // Steps of sqrt(2), so that designs of similar clearance share a response.
   const double step = std::floor(2 * std::log2(clearance));
   std::vector<double> key{model.media[1].conductivity, f.hertz, step};
   for (const Point& corner : design.workpiece->outline.profile) {
@@ -113,7 +113,7 @@ RingFigures FastDesigns::rings_of(const FieldModel& model, const Case& design, F
         {&ring(disc, model.media[id], f), disc.centre.z, model.winding.turns.weight[k]});
     if (!loaded(design, model)) continue;
     const double away = distance_to({model.section.regions.front()}, disc.centre);
-    clearance = std::min(clearance, away - 0.7 * disc.radius);  // its filaments
+    clearance = std::min(clearance, away - 0.7 * disc.radius);  // distance of its filaments
   }
   return solve_rings(rings, loaded(design, model) ? &body(model, design, clearance, f) : nullptr,
                      f);

@@ -11,16 +11,15 @@
 
 namespace cw::cases {
 
-/// Designs by the answers of rings and work kept from one to the next; see ring_response.hpp. For
-/// drives of fixed frequency, round turns, and a non-magnetic workpiece without other bodies; what
-/// such a result leaves out is the field along the workpiece, power densities, the stray field,
-/// cooling with its limits (which costs more than all the rest), and the estimate of the mesh's
-/// error.
+/// Solves designs with stored responses of rings and work; see ring_response.hpp. For drives of
+/// fixed frequency, round turns, and a non-magnetic workpiece without other bodies. Such a result
+/// lacks the field along the workpiece, power densities, the stray field, cooling with its limits
+/// (which costs more than all the rest), and the estimate of the mesh's error.
 class FastDesigns {
  public:
   explicit FastDesigns(Effort effort) : effort_(effort) {}
 
-  /// The result, or nothing where the design asks for more than this can do. Throws MeshError,
+  /// The result, or nothing if the method does not apply to the design. Throws MeshError,
   /// SolveError.
   std::optional<Result> solve(const Case& design);
 

@@ -9,7 +9,7 @@ namespace cw::cases {
 
 namespace {
 
-/// Bytes of a message: the task's number, the length of the death notice, the notice, the rest.
+/// Bytes of a message: the task's number, the length of the cause of death, the cause, the rest.
 std::string packed(std::uint64_t number, const std::string& death, const std::string& rest) {
   const std::uint64_t length = death.size();
   std::string bytes(2 * sizeof number, '\0');
@@ -54,7 +54,7 @@ void Fleet::give(const Task& task) {
 }
 
 std::vector<Answer> Fleet::collect(int milliseconds) {
-  // Messages of other ranks wake nobody: look for them often.
+  // Messages of other ranks do not interrupt a wait: check often.
   constexpr int often = 2;
   auto answers = crew_.collect(hosts_ == nullptr ? milliseconds : std::min(often, milliseconds));
   if (hosts_ != nullptr) {

@@ -10,9 +10,9 @@ namespace cw::cases {
 /// The workers of this machine and, on rank 0 of a launch, those of all other ranks.
 class Fleet {
  public:
-  /// `hosts` null: this machine alone.
+  /// `hosts` null: only this machine.
   Fleet(int jobs, Crew::Work work, Hosts* hosts);
-  ~Fleet();  ///< lets the other ranks go
+  ~Fleet();  ///< lets the other ranks end
   Fleet(const Fleet&) = delete;
   Fleet& operator=(const Fleet&) = delete;
 
@@ -26,11 +26,11 @@ class Fleet {
  private:
   Crew crew_;
   Hosts* hosts_;
-  std::map<int, int> idle_;  ///< workers waiting, by rank
+  std::map<int, int> idle_;  ///< number of idle workers, by rank
   int in_hand_ = 0;
 };
 
-/// What a rank other than 0 does until rank 0 lets it go: its workers on tasks from there.
+/// Main loop of a rank other than 0: its workers solve tasks from rank 0 until that lets it end.
 void serve(int jobs, Crew::Work work, const Hosts& hosts);
 
 }  // namespace cw::cases

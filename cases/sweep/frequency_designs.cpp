@@ -25,7 +25,7 @@ StateTemperatures temperatures(const Case& design, Temperature coil) {
           true};
 }
 
-/// What the model says of the rings at a frequency.
+/// The figures of the rings at a frequency, from the model.
 RingFigures coil_figures(const EddySystem& system, const TurnSet& turns,
                          const FrequencySweep& sweep, Frequency f) {
   const FieldSolution field = sweep.field(f);
@@ -49,7 +49,7 @@ struct FrequencyDesigns::Band {
   Frequency low, high;
 };
 
-/// A design's coil over the band. Its parts refer to those before.
+/// A design's coil over the band. Members refer to those before them.
 struct FrequencyDesigns::Kept {
   std::string key;
   FieldModel model;
@@ -65,7 +65,8 @@ struct FrequencyDesigns::Kept {
         system(mesh, model.media),
         sweep(system, model.winding.turns, band.low, band.high, tolerance) {}
 
-  /// Parts the losses among bodies to 1e-3 over three decades; see FrequencySweep::field().
+  /// Keeps the distribution of losses accurate to 1e-3 over three decades; see
+  /// FrequencySweep::field().
   static constexpr double tolerance = 1e-4;
 };
 
@@ -81,7 +82,7 @@ std::string without_frequency(const std::vector<Change>& changes) {
 }
 
 std::optional<FrequencyDesigns::Band> FrequencyDesigns::band_of(const Case& design) {
-  // A model costs as much as some six frequencies.
+  // A model costs as much as about six frequencies.
   constexpr std::size_t worth_it = 12;
   if (!design.sweep || design.sweep->sampling) return std::nullopt;
   const auto axis = std::ranges::find(design.sweep->vary, drive_frequency_key, &SweepAxis::key);
@@ -89,7 +90,7 @@ std::optional<FrequencyDesigns::Band> FrequencyDesigns::band_of(const Case& desi
   if (axis == design.sweep->vary.end() || axis->values.size() < worth_it || !drive)
     return std::nullopt;
   Band band{drive->frequency, drive->frequency};
-  bool of_the_grid = false;  // an optimiser asks for others too
+  bool of_the_grid = false;  // an optimiser also needs frequencies between
   for (const std::string& value : axis->values) {
     const auto hertz = parse_quantity(value, Dimension::frequency).value;
     if (!hertz || *hertz <= 0) return std::nullopt;

@@ -10,10 +10,10 @@
 
 namespace cw::cases {
 
-/// Designs that differ in nothing but the frequency, by one model of the coil over the band (see
-/// FrequencySweep) kept from one to the next. For grids with `drive.frequency` among their keys,
-/// fixed drives, massive turns, and whatever does not saturate, bodies of any shape included; what
-/// such a result leaves out is the estimate of the mesh's error.
+/// Solves designs that differ only in the frequency, with one stored model of the coil over the
+/// band (see FrequencySweep). For grids with `drive.frequency` among their keys, fixed drives,
+/// massive turns, and no saturation; with bodies of any shape. Such a result lacks the estimate of
+/// the mesh's error.
 class FrequencyDesigns {
  public:
   explicit FrequencyDesigns(Effort effort);
@@ -21,7 +21,7 @@ class FrequencyDesigns {
   FrequencyDesigns(const FrequencyDesigns&) = delete;
   FrequencyDesigns& operator=(const FrequencyDesigns&) = delete;
 
-  /// The result, or nothing where the design is not of that kind. Throws MeshError, SolveError.
+  /// The result, or nothing if the method does not apply. Throws MeshError, SolveError.
   std::optional<Result> solve(const Case& design, const std::vector<Change>& changes);
 
  private:
@@ -34,7 +34,7 @@ class FrequencyDesigns {
   std::deque<std::unique_ptr<Kept>> kept_;  ///< latest first
 };
 
-/// What identifies a design but for its frequency.
+/// Identifies a design apart from its frequency.
 std::string without_frequency(const std::vector<Change>& changes);
 
 }  // namespace cw::cases

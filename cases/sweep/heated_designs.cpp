@@ -16,9 +16,9 @@ namespace {
 
 using Json = nlohmann::json;
 
-constexpr double states_are_good_to = 0.05;  ///< those of low effort, with room to spare
+constexpr double states_are_good_to = 0.05;  ///< error of states at low effort, with a margin
 
-/// Whether the states show that a limit or requirement is broken, whatever the heating brings.
+/// Whether the states show that a limit or requirement is broken, whatever the heating run gives.
 bool breaks_for_sure(const Sweep& sweep, const std::string& states) {
   const Json result = Json::parse(states);
   for (const Json& limit : result.value("limits", Json::array())) {
@@ -37,8 +37,8 @@ bool breaks_for_sure(const Sweep& sweep, const std::string& states) {
   });
 }
 
-/// What the time to the target is about in proportion to: the sum of 1/power [1/W] into the work
-/// over the states.
+/// A figure approximately proportional to the time to target: the sum over the states of 1/(power
+/// into the work) [1/W].
 double slowness(const std::string& states) {
   const Figures figures = figures_of(states);
   double sum = 0;
@@ -48,7 +48,7 @@ double slowness(const std::string& states) {
   return sum;
 }
 
-/// Where a design stands in the store that was set aside.
+/// The id under which the store keeps a design that was set aside.
 std::string aside_id(const DesignRow& design) {
   return design.id + ":set aside";
 }
@@ -91,17 +91,17 @@ class HeatedDesigns {
   }
 
  private:
-  /// Takes what stands in the store under this id; false where there is nothing.
+  /// Takes the row of this id from the store; false if there is none.
   bool take(const DesignRow& design, const std::string& id) {
     auto row = bench_.store.find(id);
     if (!row || row->outcome.status == DesignStatus::crashed) return false;
-    row->changes = design.changes;  // the id vouches for them, whatever the file says
+    row->changes = design.changes;  // the id guarantees them, whatever the file says
     found_[design.id] = std::move(*row);
     return true;
   }
 
-  /// Solves the states and leaves in `open` what has to be heated, the most promising first. False
-  /// when the user stopped it.
+  /// Solves the states; `open` then holds the designs to be heated, the most promising first. False
+  /// if the user stopped it.
   bool sort_out(std::vector<DesignRow>& open) {
     SweepOptions coarse = bench_.options;
     coarse.effort = Effort::fast;
@@ -128,7 +128,7 @@ class HeatedDesigns {
     return true;
   }
 
-  /// The time of the slowest of the leaders, once there are so many that do the job.
+  /// Finds the time of the slowest of the leaders, once enough of them do the job.
   void find_cutoff() {
     if (!by_time_) return;
     std::vector<double> times;
@@ -143,20 +143,20 @@ class HeatedDesigns {
     cutoff_ = *slowest;
   }
 
-  /// Whether it was set aside before, after at least as long.
+  /// Whether it was already set aside after at least this time.
   bool was_set_aside(const DesignRow& design) {
     const auto row = bench_.store.find(aside_id(design));
     return row && row->outcome.status == DesignStatus::set_aside && cutoff_ &&
            row->outcome.solve_s >= *cutoff_;
   }
 
-  /// False when the user stopped it.
+  /// False if the user stopped it.
   bool heat(const std::vector<DesignRow>& designs) {
     std::vector<DesignRow> now;
     for (const DesignRow& design : designs) {
       if (was_set_aside(design)) continue;
       now.push_back(design);
-      if (cutoff_) now.back().give_up = *cutoff_ * (1 + 1e-6);  // as soon is soon enough
+      if (cutoff_) now.back().give_up = *cutoff_ * (1 + 1e-6);  // an equal time is good enough
     }
     if (!solve_designs(bench_.fleet, bench_.store, now, bench_.options.from_behind,
                        staged(bench_.listener, "heating")))

@@ -7,7 +7,8 @@
 namespace cw::cases {
 
 bool Hosts::launched() {
-  // Open MPI's mpirun sets the first; launchers that speak PMIx or PMI-2, as Slurm's, the others.
+  // Open MPI's mpirun sets the first; launchers that use PMIx or PMI-2, such as Slurm's, the
+  // others.
   for (const char* name : {"OMPI_COMM_WORLD_SIZE", "PMIX_RANK", "PMI_RANK"})
     if (std::getenv(name) != nullptr) return true;
   return false;

@@ -5,19 +5,19 @@
 
 namespace cw::cases {
 
-/// What ranks say to each other.
+/// A message between ranks.
 struct Message {
   enum class Kind { ready, task, answer, stop };
   Kind kind = Kind::ready;
-  int rank = 0;  ///< from whom, or to whom
+  int rank = 0;  ///< sender or receiver
   std::string bytes;
 };
 
-/// The ranks of one launch (mpirun, srun); the only place that knows MPI. Make one only where
-/// launched() says so: starting MPI alone costs half a second.
+/// The ranks of one launch (mpirun, srun); the only place that uses MPI. Create one only if
+/// launched(): starting MPI takes half a second.
 class Hosts {
  public:
-  /// Whether a launcher started this process with others, told from the environment it leaves.
+  /// Whether a launcher started this process together with others, from the environment variables.
   static bool launched();
 
   Hosts();
@@ -27,12 +27,12 @@ class Hosts {
 
   [[nodiscard]] int rank() const { return rank_; }
   [[nodiscard]] int size() const { return size_; }
-  /// What rank 0 has, on every rank.
+  /// Sends the bytes of rank 0 to every rank.
   [[nodiscard]] std::string share(std::string bytes) const;
   static void send(const Message& message);
   /// The next message if there is one; does not wait.
   static std::optional<Message> receive();
-  /// Ends every rank of the launch.
+  /// Ends all ranks of the launch.
   [[noreturn]] static void abandon(int exit_code);
 
  private:

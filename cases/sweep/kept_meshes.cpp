@@ -50,7 +50,7 @@ KeptMeshes::Kept& KeptMeshes::kept_for(const Section& section, const Sizing& siz
   try {
     mesh = generate_mesh(section, sizing);
   } catch (const MeshError&) {
-    // Rings of a shared base may touch what those of the design do not.
+    // Rings of a shared base may touch although those of the design do not.
   }
   kept_.push_front({section, sizing, std::move(mesh)});
   if (kept_.size() > most) kept_.pop_back();

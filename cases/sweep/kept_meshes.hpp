@@ -7,10 +7,9 @@
 
 namespace cw::cases {
 
-/// Sets up problems on a mesh that many designs share (see shared_base()), its rings moved, where
-/// that serves, and on a new one where it does not. Which of them it is
-/// follows from the design alone: its mesh is the same whoever solves it, after whatever other
-/// designs.
+/// Sets up problems on a mesh that many designs share (see shared_base()), with its rings moved, if
+/// that is suitable, else on a new mesh. The choice depends only on the design, so its mesh is the
+/// same whoever solves it, after any other designs.
 class KeptMeshes {
  public:
   MeshedSystem operator()(const Section& section, const Sizing& sizing, const Media& media);
@@ -19,7 +18,7 @@ class KeptMeshes {
   struct Kept {
     Section section;
     Sizing sizing;
-    std::optional<Mesh> mesh;  ///< none where the section cannot be meshed
+    std::optional<Mesh> mesh;                            ///< none if the section cannot be meshed
     std::shared_ptr<const SystemShape> shape = nullptr;  ///< of the first system on it
   };
   Kept& kept_for(const Section& section, const Sizing& sizing);

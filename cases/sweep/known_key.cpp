@@ -10,7 +10,7 @@ namespace cw::cases {
 
 namespace {
 
-/// Names that a state may have in a design.
+/// Names that a state of a design may have.
 std::vector<std::string> states_of(const Case& subject) {
   const bool rings = tank_rings(subject.drive);
   const bool both = std::ranges::any_of(
@@ -23,7 +23,7 @@ std::vector<std::string> states_of(const Case& subject) {
   return names;
 }
 
-/// Those of number_keys(), states by name and without (see figure_of()).
+/// Keys of number_keys(), with names of states and without (see figure_of()).
 std::vector<std::string> known_keys(const Case& subject) {
   constexpr std::string_view states = "states.*.";
   std::vector<std::string> known;
@@ -42,7 +42,7 @@ std::string parent(const std::string& key) {
   return key.substr(0, key.rfind('.') + 1);
 }
 
-/// A case may know the figure, but not in a state of that name.
+/// The figure may exist, but not in a state of this name.
 std::string without_state(const std::string& key) {
   const std::string_view states = "states.";
   if (!key.starts_with(states)) return key;

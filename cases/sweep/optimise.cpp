@@ -16,18 +16,18 @@ namespace {
 
 constexpr double hopeless = 1e30;
 
-/// What the callback of the library is given.
+/// Data for the callback of the library.
 struct Search {
   const Sweep& sweep;
   const Evaluate& evaluate;
   nlopt_opt engine = nullptr;
   int start = 0, step = 0;
   bool stopped = false;
-  std::exception_ptr failure = nullptr;  // none may pass through the library, which is C
+  std::exception_ptr failure = nullptr;  // none may pass through the library, which is written in C
 };
 
-/// The design at a point of the unit cube. Shares in steps of 1/1000: nobody bends copper closer,
-/// and equal designs are solved once.
+/// The design at a point of the unit cube. Coordinates are rounded to 1/1000: nobody bends copper
+/// more accurately, and equal designs are solved once.
 std::vector<Change> design_at(const Sweep& sweep, const double* x) {
   std::vector<Change> changes;
   for (std::size_t d = 0; d < sweep.vary.size(); ++d) {
@@ -64,7 +64,7 @@ void run_from(std::vector<double> x, int evaluations, Search& search) {
   nlopt_set_initial_step1(engine.get(), 0.25);
   nlopt_set_xtol_abs1(engine.get(), 1e-3);
   double best = 0;
-  nlopt_optimize(engine.get(), x.data(), &best);  // what it returns says only why it ended
+  nlopt_optimize(engine.get(), x.data(), &best);  // the return value only tells why it ended
   if (search.failure) std::rethrow_exception(search.failure);
 }
 

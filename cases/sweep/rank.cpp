@@ -74,7 +74,8 @@ void judge_target(RankedDesign& design) {
                           key_value("heat.reading_K", *end)));
 }
 
-/// What comes nearest first: the target alone missed, by how much; else how far limits are passed.
+/// Nearest first: those that miss only the target, by how much; then the others by how far limits
+/// are exceeded.
 void sort_missing(std::vector<RankedDesign>& designs) {
   const auto order = [](const RankedDesign& d) {
     const bool target_alone = d.shortfall && d.broken.size() == 1;
@@ -124,7 +125,7 @@ Ranking rank_designs(const Sweep& sweep, std::vector<DesignRow> rows) {
       continue;
     }
     RankedDesign design = judge_design(sweep, ranking.key, std::move(row));
-    // The heating of what breaks a limit anyway may have been spared.
+    // The heating run may have been skipped for designs that break a limit anyway.
     const bool spared = ranking.key.starts_with("heat.");
     if (!design.broken.empty() && (design.value || design.shortfall || spared))
       ranking.breaking.push_back(std::move(design));

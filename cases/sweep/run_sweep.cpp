@@ -36,7 +36,7 @@ DesignOutcome judged(const Answer& answer) {
           0};
 }
 
-/// Files that a design of the sweep is made of.
+/// Files on which a design of the sweep depends.
 NamedFiles files_of(const Case& subject, const std::vector<Change>& changes) {
   NamedFiles files = subject.files;
   for (const Change& change : changes)
@@ -83,13 +83,13 @@ bool solve_designs(Fleet& fleet, Store& store, std::vector<DesignRow> designs, b
     });
   }
   progress.done = progress.total - designs.size();
-  // Two runs on one store work towards each other from both ends.
+  // Two runs with one store work from opposite ends.
   if (from_behind) std::reverse(designs.begin(), designs.end());
   if (listener) listener(progress);
   for (std::size_t next = 0; next < designs.size() || fleet.in_hand() > 0;) {
     if (StopSignal::raised()) return false;
     while (next < designs.size() && fleet.free()) {
-      if (store.done(designs[next].id)) {  // by another run, meanwhile
+      if (store.done(designs[next].id)) {  // solved by another run meanwhile
         ++next;
         ++progress.done;
         continue;
@@ -102,7 +102,7 @@ bool solve_designs(Fleet& fleet, Store& store, std::vector<DesignRow> designs, b
     for (const Answer& answer : fleet.collect(patience_ms)) {
       designs[answer.number].outcome = judged(answer);
       count(designs[answer.number].outcome, progress);
-      // What was set aside may be asked for again, and heated longer.
+      // A design that was set aside may be planned again with more time.
       if (designs[answer.number].outcome.status != DesignStatus::set_aside)
         rows.push_back(designs[answer.number]);
     }

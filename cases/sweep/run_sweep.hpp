@@ -14,7 +14,7 @@ struct SweepOptions {
   bool from_behind = false;  ///< another run works on the same store from the front
 };
 
-/// How far a sweep is, told after every answer.
+/// Progress of a sweep, reported after every answer.
 struct SweepProgress {
   std::size_t done = 0, total = 0;                   ///< designs; done counts those of earlier runs
   std::size_t fresh = 0;                             ///< solved by this run
@@ -30,8 +30,8 @@ using SweepListener = std::function<void(const SweepProgress&)>;
 DesignRow planned(const Case& subject, const std::string& study, const std::vector<Change>& changes,
                   const SweepOptions& options);
 
-/// Solves what the store does not hold yet, storing each answer as it comes. False when the user
-/// stopped it (StopSignal): designs in hand are lost, all others stored. Throws WriteError.
+/// Solves the designs that are not yet in the store, and stores each answer at once. False if the
+/// user stopped it (StopSignal): unfinished designs are lost, all others stored. Throws WriteError.
 bool solve_designs(Fleet& fleet, Store& store, std::vector<DesignRow> designs, bool from_behind,
                    const SweepListener& listener);
 

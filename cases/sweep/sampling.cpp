@@ -9,7 +9,7 @@ namespace cw::cases {
 
 namespace {
 
-/// 0 <= x < 1 from the generator's bits: distributions of the library differ between compilers.
+/// 0 <= x < 1 from the generator's bits: the library's distributions differ between compilers.
 double unit(std::mt19937_64& random) {
   return static_cast<double>(random() >> 11) * 0x1p-53;
 }

@@ -9,8 +9,8 @@ namespace cw::cases {
 
 namespace {
 
-/// The same rings with their metal warmer: losses times `ratio`, conductance at direct current over
-/// `ratio_dc`. What the field does with a skin some per cent thicker stays out of it.
+/// The same rings with warmer metal: losses times `ratio`, conductance at direct current over
+/// `ratio_dc`. The change of the field by a skin a few per cent thicker is left out.
 RingFigures warmed(RingFigures rings, const Winding& winding, double ratio, double ratio_dc) {
   for (std::size_t k = 0; k < rings.loss.size(); ++k) {
     const double more = (ratio - 1) * rings.loss[k];

@@ -28,7 +28,7 @@ DesignLine line_of(const RankedDesign& design, const std::string& against) {
   return line;
 }
 
-/// The values of a key: those of the plan, or what was drawn, rising.
+/// The values of a key, rising: those of the plan, or the random ones.
 std::vector<std::string> axis_values(const SweepAxis& axis, const DesignSheet& sheet,
                                      std::size_t k) {
   if (!axis.values.empty()) {

@@ -13,7 +13,7 @@ namespace cw::cases {
 
 namespace {
 
-/// What the terminal shows of each state; the table holds everything.
+/// Figures of each state on the terminal; the table holds all.
 constexpr std::array<std::string_view, 11> shown_of_state = {
     "frequency_Hz",    "power.workpiece_W", "power.coil_W",       "power.total_W",
     "efficiency",      "coil.inductance_H", "tank.voltage_rms_V", "tank.current_rms_A",
@@ -33,7 +33,7 @@ const RankedDesign& at_place(const Ranking& ranking, std::size_t place) {
       best < all ? fmt::format(", from {} on, designs that exceed a limit", best + 1) : "")});
 }
 
-/// Two designs and how their lines are written.
+/// Two designs, and the format of their lines.
 class TwoDesigns {
  public:
   TwoDesigns(const RankedDesign& a, const RankedDesign& b) : a_(a), b_(b) {}
@@ -52,7 +52,7 @@ class TwoDesigns {
     if (left == a_.figures.end() && right == b_.figures.end()) return;
     const std::string label = key_label(key);
     if (name.empty()) name = label.substr(0, label.find(" ["));
-    name = name.substr(0, name.rfind(','));  // the state stands above
+    name = name.substr(0, name.rfind(','));  // the state is in the heading
     const auto cell = [&](auto found, const RankedDesign& of) {
       return found == of.figures.end() ? "-" : key_value(key, found->second);
     };
@@ -100,7 +100,7 @@ std::string spaced(std::string name) {
   return name;
 }
 
-/// "limits.capacitor.current_rms_A.fraction": all of both.
+/// The keys "limits.capacitor.current_rms_A.fraction" of both designs.
 std::vector<std::string> limits_of(const RankedDesign& a, const RankedDesign& b) {
   std::vector<std::string> keys;
   for (const auto& [key, value] : a.figures)

@@ -19,7 +19,7 @@ std::string dumped(const OrderedJson& json) {
   return json.dump(-1, ' ', false, OrderedJson::error_handler_t::replace);
 }
 
-/// The result without what every design of the case shares.
+/// The result without what is common to every design of the case.
 std::string compact(const Result& result) {
   OrderedJson json = OrderedJson::parse(result_json(result));
   for (const char* shared :
@@ -28,21 +28,22 @@ std::string compact(const Result& result) {
   return dumped(json);
 }
 
-/// The mistakes without the name of the file, which all designs share.
+/// The mistakes without the name of the file, which is the same for all designs.
 std::string reasons(const std::vector<std::string>& messages, const std::string& file) {
   std::string text;
   for (std::string line : messages) {
     if (line.starts_with(file + ":")) {
       line.erase(0, file.size() + 1);
-      line.erase(0, line.find(": ") + 2);  // line and column: the value is not from there
+      line.erase(0, line.find(": ") + 2);  // line and column do not apply: the value is not from
+                                           // the file
     }
     text += (text.empty() ? "" : "\n") + line;
   }
   return text;
 }
 
-/// A file of the design that is not what it was when the design was planned: its figures would
-/// stand under the wrong id. Empty: none.
+/// A file of the design that has changed since the design was planned, so that its figures would be
+/// stored under the wrong id. Empty: none.
 std::string edited_file(const Case& design, const NamedFiles& planned) {
   for (const auto& [name, sha256] : design.files) {
     const auto was = planned.find(name);
@@ -72,7 +73,7 @@ DesignOutcome outcome_of(const std::string& answer) {
 
 std::optional<Result> DesignSolver::solve_fast(const Case& design,
                                                const std::vector<Change>& changes) {
-  // Answers of rings and work hold for one frequency: they serve where other keys vary.
+  // Responses of rings and work hold for one frequency, so they pay only if other keys vary.
   if (changes.size() > 1)
     if (auto result = fast_->solve(design)) return result;
   if (auto result = band_->solve(design, changes)) return result;

@@ -10,16 +10,15 @@
 
 namespace cw::cases {
 
-/// What a worker is told, and what it answers; both as bytes for crew.hpp. `files`: those the
-/// design may be made of, as they were when it was planned.
+/// The order for a worker and its answer, as bytes for crew.hpp. `files`: those on which the design
+/// may depend, with their contents when it was planned.
 std::string order_for(const std::vector<Change>& changes, const DesignMeans& means,
                       const NamedFiles& files);
 DesignOutcome outcome_of(const std::string& answer);
 
-/// Solves designs of one case: reads and checks each, solves its states, and its heating run where
-/// that is asked for, as `coilwright run` would or, by the fast method where that can do it, from
-/// kept answers, and packs what came out. Never throws:
-/// what goes wrong is the answer.
+/// Solves designs of one case: reads and checks each, and solves its states and, if requested, its
+/// heating run, as `coilwright run` would or by the fast method if that applies. Returns the packed
+/// outcome. Never throws: errors are part of the outcome.
 class DesignSolver {
  public:
   DesignSolver(CaseText subject, Effort effort)
@@ -40,7 +39,7 @@ class DesignSolver {
 
   CaseText subject_;
   Effort effort_;
-  // Copies of a solver share what they keep.
+  // Copies of a solver share stored data.
   std::shared_ptr<FastDesigns> fast_;
   std::shared_ptr<FrequencyDesigns> band_;
   std::shared_ptr<KeptMeshes> meshes_;

@@ -75,10 +75,10 @@ class Store::Session {
   void run(const char* sql) { require(sqlite3_exec(base_, sql, nullptr, nullptr, nullptr)); }
 
   int number(const char* sql);
-  /// Everything the file says of its form, a line each.
+  /// The schema of the file, a line per entry.
   std::string form();
-  /// Two runs that begin at once on a new file get in each other's way here, where SQLite does not
-  /// wait by itself.
+  /// Two runs that start at once on a new file can conflict here, because SQLite does not wait by
+  /// itself.
   void start_log() {
     constexpr int tries = 200, pause_us = 50000;
     int code = SQLITE_BUSY;
@@ -111,7 +111,7 @@ class Store::Session {
   [[nodiscard]] sqlite3* base() const { return base_; }
 
  private:
-  /// A file from elsewhere may hold triggers and views, which would run with what we write.
+  /// A foreign file may contain triggers and views, which would run with our statements.
   [[nodiscard]] int forbid_its_own_code() const {
     constexpr std::array<std::pair<int, int>, 4> settings{{{SQLITE_DBCONFIG_DEFENSIVE, 1},
                                                            {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
@@ -129,7 +129,7 @@ class Store::Session {
 
 namespace {
 
-/// All or nothing; undone unless finished.
+/// A transaction; undone unless finished.
 template <class Session>
 class Transaction {
  public:
@@ -197,7 +197,7 @@ class Statement {
 constexpr const char* columns =
     "id, study, case_sha256, inputs, status, reason, result, mesh_s, solve_s, total_s, version, "
     "method, accuracy";
-/// As row_of() reads them: with the place of the row.
+/// The columns that row_of() reads, with the row's number.
 constexpr const char* read_columns =
     "id, study, case_sha256, inputs, status, reason, result, mesh_s, solve_s, total_s, version, "
     "method, accuracy, number";
@@ -212,7 +212,7 @@ DesignRow row_of(const Statement<S>& s) {
     row.changes = changes_of(s.text(3));
     row.outcome = {status_of(s.text(4)), s.text(5), s.text(6), s.real(7), s.real(8), s.real(9)};
     require_whole(row.outcome);
-  } catch (const std::exception&) {  // of the parser or our own: the words help nobody
+  } catch (const std::exception&) {  // from the parser or our own; its text would not help the user
     s.refuse(
         fmt::format("the design in row {} is damaged; move the file away or give another "
                     "directory with --out: the same command solves its designs anew",

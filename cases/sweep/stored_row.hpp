@@ -7,17 +7,17 @@
 
 namespace cw::cases {
 
-// What of a design stands as JSON in its row of the store. What reads throws std::exception where
-// the text is damaged; the store says where.
+// Parts of a design that its row of the store holds as JSON. Reading throws std::exception if the
+// text is damaged; the store adds the place.
 
 /// Keys and values, in the order of the sweep.
 std::string stored(const std::vector<Change>& changes);
 std::vector<Change> changes_of(const std::string& text);
 
-/// Throws where the ranking would stumble over a result.
+/// Throws if a result lacks what the ranking needs.
 void require_whole(const DesignOutcome& outcome);
 
-/// Worst verdict in a result; empty where nothing was judged.
+/// Worst verdict in a result; empty if no limit was checked.
 std::string verdict_of(const std::string& result);
 
 }  // namespace cw::cases

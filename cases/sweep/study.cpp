@@ -10,18 +10,19 @@ namespace cw::cases {
 
 namespace {
 
-/// A text that names a material file, as read_case() tells them from names of the library.
+/// Whether a text names a material file and not a library material, as in read_case().
 bool names_file(const std::string& text) {
   return text.ends_with(".toml") || text.find('/') != std::string::npos;
 }
 
-/// Empty where there is no such file. A text with '/' may name anything: only files are opened.
+/// Empty if there is no such file. A text with '/' may name anything: only regular files are
+/// opened.
 std::string bytes_of(const std::filesystem::path& file) {
   std::error_code error;
   return std::filesystem::is_regular_file(file, error) ? read_file(file).bytes : std::string();
 }
 
-/// The tree as text in one way only: tables by key, numbers in full.
+/// The tree as unambiguous text: tables sorted by key, numbers in full.
 void append(const Node& node, const std::filesystem::path& beside, std::string& to) {
   switch (node.kind) {
     case Node::Kind::table:

@@ -33,8 +33,8 @@ void make_directory(const std::filesystem::path& directory) {
                                  directory.string(), error.message()));
 }
 
-/// The store of a sweep, which it makes where there is none. Files of the names a sweep writes, and
-/// no store with them, are not ours to replace: refused.
+/// The store of a sweep; created if there is none. Refuses a folder with files that have the names
+/// of a sweep's files, but without a store: these are not ours to replace.
 Store store_in(const std::filesystem::path& directory) {
   const std::filesystem::path file = directory / "designs.sqlite";
   std::vector<std::filesystem::path> written{"designs.json", "tables/designs.csv"};
@@ -78,7 +78,7 @@ std::vector<CheckedDesign> check_best(const Case& subject, const Ranking& rankin
   return checked;
 }
 
-/// The outcomes of the planned designs, as far as they are there.
+/// The outcomes of the planned designs, as far as they exist.
 std::vector<DesignRow> outcomes(Store& store, const std::vector<DesignRow>& planned) {
   std::vector<DesignRow> rows;
   if (planned.empty()) return rows;
@@ -86,21 +86,21 @@ std::vector<DesignRow> outcomes(Store& store, const std::vector<DesignRow>& plan
   for (const DesignRow& design : planned) {
     if (!known.contains(design.id)) continue;
     if (auto row = store.find(design.id)) {
-      row->changes = design.changes;  // the id vouches for them, whatever the file says
+      row->changes = design.changes;  // the id guarantees them, whatever the file says
       rows.push_back(std::move(*row));
     }
   }
   return rows;
 }
 
-/// Heating runs where a key asks for what only they know; there is no fast method for those.
+/// Adds heating runs if a key needs them; there is no fast method for those.
 SweepOptions completed(SweepOptions options, const Sweep& sweep) {
   options.means.heating = asks_for_heating(sweep);
   if (options.means.heating) options.means.method = SweepMethod::plain;
   return options;
 }
 
-/// What without_frequency() gives of a design that has none among its keys.
+/// Result of without_frequency() for designs without a frequency among their keys.
 std::string all_of(const DesignRow& design) {
   std::string text;
   for (const Change& change : design.changes)
@@ -108,11 +108,11 @@ std::string all_of(const DesignRow& design) {
   return text;
 }
 
-/// In the order to solve: designs that differ in their frequency alone one after the other, because
-/// the fast method keeps what they share.
+/// The order of solution: designs that differ only in their frequency are consecutive, because the
+/// fast method keeps what they share.
 std::vector<DesignRow> by_geometry(std::vector<DesignRow> designs) {
   if (designs.empty() || without_frequency(designs.front().changes) == all_of(designs.front()))
-    return designs;  // no frequency among the keys: every design has a geometry of its own
+    return designs;  // no frequency among the keys: every design has its own geometry
   std::map<std::string, std::size_t> first;
   for (std::size_t k = 0; k < designs.size(); ++k)
     first.emplace(without_frequency(designs[k].changes), k);
@@ -122,7 +122,7 @@ std::vector<DesignRow> by_geometry(std::vector<DesignRow> designs) {
   return designs;
 }
 
-/// A design that was solved with its heating run serves where its states are asked for.
+/// Uses a design that was solved with its heating run if only its states are needed.
 void take_heated(const Case& subject, SweepOptions options, Store& store,
                  std::vector<DesignRow>& designs) {
   if (options.means.heating || designs.empty()) return;
@@ -151,7 +151,7 @@ SweepRun run_sweep(const Case& subject, const CaseText& text, const SweepOptions
   std::vector<DesignRow> designs;
   for (const auto& changes : plan_designs(subject)) {
     designs.push_back(planned(subject, study, changes, options));
-    run.stopped = StopSignal::raised();  // planning a million takes a while too
+    run.stopped = StopSignal::raised();  // planning a million designs takes a while too
     if (run.stopped) return run;
   }
   options.from_behind = store.begin_run(study, text);
