@@ -85,7 +85,7 @@ TEST(RandomCase, WhatCheckAcceptsIsSolved) {
 
 // A section whose triangles come out flat or folded is tried with shorter edges: a small flat coil
 // before the face of a long rod, four times.
-TEST(RandomCase, WhatIsHardToTriangulateIsTriedOtherwise) {
+TEST(RandomCase, HardSectionsAreMeshedAnotherWay) {
   const StudyPlan plan{.seeds = {384, 595, 859, 865}, .reference = false};
   Rows rows;
   run_study(plan, rows, [](const Row& row) {
@@ -163,7 +163,7 @@ TEST(Study, SolvesOnlyWhatIsMissing) {
 }
 
 // A solution that takes longer than it may is one failed row with the reason.
-TEST(Study, EndsWhatTakesTooLong) {
+TEST(Study, LimitsTheTimeOfASolution) {
   // Long enough to read and check a case, not to mesh it.
   const StudyPlan plan{.seeds = seeds(1, 5), .reference = false, .seconds = 0.02};
   Rows rows;

@@ -52,7 +52,7 @@ struct Folder {
 
 // Property: the case files written for a shelf give, when run, what the designs promise: the target
 // within the time, no part past its limit, the same time.
-TEST(Designs, DoWhatTheyPromise) {
+TEST(Designs, GiveTheStatedResults) {
   const ShelfCase shelf = read_shelf_case({"pin.toml", pin});
   KnownCoils known;
   const FoundDesigns found = find_designs(shelf, known);

@@ -50,7 +50,7 @@ void expect_balanced(const HeatResult& heat) {
 // another mesh. Thirteen of them, 159.4 to 160.8 mm long, gave 126.6 to 128.0 s (`coilwright run
 // --accuracy fast --set workpiece.length=159.6mm --set workpiece.centre=49.8mm` and the like), and
 // 1.6 % is stated.
-TEST(TimeToTarget, LiesWithinWhatIsStatedOnAnyMesh) {
+TEST(TimeToTarget, ScatterBetweenMeshesIsWithinTheStatedError) {
   std::vector<double> times;
   double stated = 0.0;
   for (const auto& [length, centre] :
@@ -106,7 +106,7 @@ TEST(ChiselPair, OneReachesItsTargetTheOtherStalls) {
 
 // A voltage that stays: the run begins at the current and power of the state, which the field of
 // the states finds by itself, and current and voltage part as steel loses its magnetism.
-TEST(FixedVoltage, BeginsWhereTheStateStands) {
+TEST(FixedVoltage, BeginsAtTheSolvedState) {
   const Case subject = example("aluminium-bar", {{"workpiece.material", "steel-low-carbon"},
                                                  {"drive.kind", "voltage"},
                                                  {"drive.rms", "90 V"},
@@ -243,7 +243,7 @@ TEST(Contact, NutAndAxleFollowTwoLumps) {
 
 // From every state that may be stored the run goes on to the same end, with a field at its last
 // moment to be drawn; the end itself is not stored, for it has none.
-TEST(StoredStates, AllGoOnToTheSameEnd) {
+TEST(StoredStates, AllContinueToTheSameEnd) {
   const Case subject = example("chisel-blank");
   Spent spent;
   std::vector<std::string> warnings;

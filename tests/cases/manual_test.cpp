@@ -47,7 +47,7 @@ using Words = std::set<std::string>;
 
 // Every command and every option that the help of a command shows stands in the page and in the
 // completion; the command that makes them stands in neither.
-TEST(Manual, TellsEveryOption) {
+TEST(Manual, ListsEveryOption) {
   const Words all = commands();
   ASSERT_GE(all.size(), 11U);
   EXPECT_FALSE(all.contains("manual"));

@@ -188,7 +188,7 @@ TEST(Metals, AnyHeaterLendsItsColdCurrent) {
 
 // Everything promised is written, a field for each metal, and the directory can be written again,
 // by a study or by a run.
-TEST(Metals, LeaveTheirFiles) {
+TEST(Metals, WriteTheirFiles) {
   const fs::path folder = fs::temp_directory_path() / "coilwright_metals_test";
   fs::remove_all(folder);
   for (int k = 0; k < 2; ++k) write_metals(study(), folder);

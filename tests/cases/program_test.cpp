@@ -43,7 +43,7 @@ class Program : public testing::Test {
 };
 
 // A run leaves every promised file, prints no line over 80 columns, and needs no display.
-TEST_F(Program, RunLeavesEveryFileWithoutADisplay) {
+TEST_F(Program, RunWritesEveryFileWithoutADisplay) {
   const Outcome run =
       shell("env -u DISPLAY -u WAYLAND_DISPLAY " + std::string(COILWRIGHT_PROGRAM) + " run " +
             example("chisel-blank-bench") + " --accuracy fast --out " + in_folder("out"));
@@ -111,7 +111,7 @@ TEST_F(Program, ReportMakesTheSamePageAgain) {
 }
 
 // Mistakes end with 2 and a located message, and leave nothing behind.
-TEST_F(Program, WrongInputLeavesNothing) {
+TEST_F(Program, WrongInputWritesNoFiles) {
   std::ofstream(folder_ / "wrong.toml") << "[coil]\nturns = 3\nbore = 20\npich = \"7 mm\"\n";
   for (const char* verb : {"run", "check"}) {
     const Outcome outcome =
@@ -129,7 +129,7 @@ TEST_F(Program, WrongInputLeavesNothing) {
 }
 
 // The comparison of supplies prints within 80 columns and leaves its table where asked, only there.
-TEST_F(Program, SupplyPrintsAndLeavesATable) {
+TEST_F(Program, SupplyPrintsAndWritesATable) {
   const Outcome run = coilwright("supply " + example("axle-nut") + " --out " + in_folder("out"));
   ASSERT_EQ(run.code, 0) << run.text;
   EXPECT_NE(run.text.find("24*"), std::string::npos) << run.text;
@@ -146,7 +146,7 @@ TEST_F(Program, SupplyPrintsAndLeavesATable) {
 
 // The comparison of metals prints within 80 columns, answers why aluminium barely warms with its
 // surface resistance against the coil's, and leaves table, chart, numbers and a field per metal.
-TEST_F(Program, MetalsAnswersAndLeavesItsFiles) {
+TEST_F(Program, MetalsPrintsTheAnswerAndWritesItsFiles) {
   const Outcome run = coilwright("metals " + example("metals-in-a-coil") +
                                  " --accuracy fast --out " + in_folder("out"));
   ASSERT_EQ(run.code, 0) << run.text;

@@ -37,7 +37,7 @@ class Advised : public testing::Test {
 
 // The case that is left beside the report, run as it is, reaches what the remedy said: the target
 // where it said so, a higher temperature otherwise, and no limit is passed that was kept.
-TEST_F(Advised, TheCaseBesideTheReportDoesWhatWasSaid) {
+TEST_F(Advised, RemedyCaseGivesTheStatedOutcome) {
   const Case own = written(bolt_to_900);
   const Result before = solved_with_advice(own, true);
   ASSERT_EQ(before.verdict->answer, Answer::no) << before.verdict->sentence;
@@ -75,7 +75,7 @@ TEST_F(Advised, KeepsTheLimitsAndDoesTheJob) {
 }
 
 // A supply that switches off at once is helped by a change that asks for less and does the job.
-TEST_F(Advised, ASupplyThatTripsIsAskedForLess) {
+TEST_F(Advised, TrippingSupplyGetsASmallerDemand) {
   const Result before =
       solved_with_advice(read_case(fs::path(COILWRIGHT_EXAMPLES) / "axle-nut-36-volts.toml"), true);
   ASSERT_EQ(before.verdict->bottleneck, Bottleneck::supply_trips) << before.verdict->sentence;
@@ -85,7 +85,7 @@ TEST_F(Advised, ASupplyThatTripsIsAskedForLess) {
 }
 
 // A heater that does its job is left alone, one whose supply folds back on the way too.
-TEST_F(Advised, NothingWhereNothingIsWrong) {
+TEST_F(Advised, NoRemedyForASoundHeater) {
   const Result result =
       solved_with_advice(read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml"), true);
   EXPECT_EQ(result.verdict->answer, Answer::at_supply_limit) << result.verdict->sentence;

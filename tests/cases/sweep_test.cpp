@@ -53,7 +53,7 @@ TEST_F(SweepProgram, RanksEveryDesign) {
 
 // What stands in the store is not solved again: times of the first run stay; one more value costs
 // its designs alone.
-TEST_F(SweepProgram, GoesOnWhereItWas) {
+TEST_F(SweepProgram, SolvesOnlyNewDesigns) {
   ASSERT_EQ(shell(command()).code, 0);
   const auto first = rows();
   ASSERT_EQ(shell(command()).code, 0);

@@ -78,7 +78,7 @@ TEST(Tolerance, TimeToTargetFollowsTheCapacitance) {
 }
 
 // A target out of reach is said to be so instead of a band.
-TEST(Tolerance, TimeToATargetOutOfReachIsSaid) {
+TEST(Tolerance, ReportsATargetOutOfReach) {
   const std::vector<Change> change{{"heat.target", "900 degC"}, {"heat.until", "1 s"}};
   const TimeBand time =
       time_band(read_case(std::filesystem::path(COILWRIGHT_EXAMPLES) / "axle-nut.toml", change));

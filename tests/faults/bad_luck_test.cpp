@@ -26,7 +26,7 @@ TEST_F(BadLuck, NoMemory) {
 }
 
 // A file that may not grow (as on a full disk) ends with 4, names the file, and leaves nothing.
-TEST_F(BadLuck, FilesMayNotGrow) {
+TEST_F(BadLuck, FileSizeLimit) {
   const Ended run = shell("ulimit -f 20; $P run $C --out out");
   EXPECT_EQ(run.code, 4) << run.text;
   EXPECT_TRUE(has(run.text, "out/")) << run.text;
@@ -73,7 +73,7 @@ TEST_F(BadLuck, EveryAmountOfMemory) {
 }
 
 // Where nobody may write it ends with 4, the reason and what to do.
-TEST_F(BadLuck, NobodyMayWriteThere) {
+TEST_F(BadLuck, FolderIsNotWritable) {
   if (!fs::exists("/proc/self")) GTEST_SKIP() << "/proc is not mounted: root may write there";
   const Ended run = shell("$P run $C --out /proc/coilwright-out");
   EXPECT_EQ(run.code, 4);
@@ -106,7 +106,7 @@ TEST_F(BadLuck, OutputIntoAFullDevice) {
 }
 
 // A standard error that is full, closed or left by its reader changes nothing of how it ends.
-TEST_F(BadLuck, ComplaintsThatNobodyTakes) {
+TEST_F(BadLuck, StandardErrorCannotBeWritten) {
   std::ofstream("bad.toml") << "title = 3\n";
   EXPECT_EQ(shell("$P check bad.toml 2> /dev/full").code, 2);
   EXPECT_EQ(shell("$P check bad.toml 2>&-").code, 2);

@@ -136,7 +136,7 @@ TEST_F(BadLuck, LinksInThePlaceOfFiles) {
 }
 
 // Numbers beyond all sense are refused with their place, not computed with.
-TEST_F(BadLuck, NumbersBeyondAllSense) {
+TEST_F(BadLuck, AbsurdNumbers) {
   const std::string text = read(COILWRIGHT_EXAMPLES "/aluminium-bar.toml");
   const std::size_t at = text.find("diameter"), end = text.find('\n', at);
   const auto line =

@@ -90,7 +90,7 @@ TEST_P(Kept, ResultIsShownOrRefused) {
 
 // A sweep goes on with a store that an earlier version left: what the store holds stays, and both
 // designs are ranked. A store of a form that the program no longer knows is refused, and stays.
-TEST_P(Kept, StoreGoesOnOrIsRefused) {
+TEST_P(Kept, StoreIsContinuedOrRefused) {
   fs::create_directories(folder_ / "bars");
   fs::rename(folder_ / "designs.sqlite", folder_ / "bars/designs.sqlite");
   const std::string before = bytes_of(folder_ / "bars/designs.sqlite");
@@ -123,7 +123,7 @@ TEST_P(Kept, HeatingRunOfAnotherBuildIsRefused) {
 
 // The same as if this build had left it: taken up, it reaches the target when the whole run did;
 // where the form of the state has changed since, it is refused with what to do.
-TEST_P(Kept, HeatingRunIsTakenUpOrRefused) {
+TEST_P(Kept, HeatingRunIsResumedOrRefused) {
   pretend_left_by(program_form());
   const double whole = time_to_target();
   fs::remove_all(folder_ / "rod");

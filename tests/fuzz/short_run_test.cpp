@@ -157,7 +157,7 @@ TEST(SpoiltDesigns, AreRefusedOrMakeAPage) {
 
 // Property: nesting of a hundred thousand levels ends every reader in a clean message: no stack is
 // deep enough for code that calls itself for each.
-TEST_P(AnyBytes, AreNoDangerHoweverDeep) {
+TEST_P(AnyBytes, DeepNestingGivesACleanMessage) {
   constexpr std::size_t deep = 100000;
   std::string key = "a", tables = "k = ";
   for (std::size_t k = 0; k < deep; ++k) {

@@ -107,7 +107,7 @@ TEST(CoupledRod, FollowsFiniteDifferencesThroughTheCuriePoint) {
 // which magnetism ends on its way inwards. Second method: within 1 % of the finite differences for
 // edges from a third of the radius to a twentieth, where the time steps are as fine as those of the
 // reference.
-TEST(CoupledRod, IsHotAllThroughAtTheSameTimeOnAnyMesh) {
+TEST(CoupledRod, TimeToHeatThroughDoesNotDependOnTheMesh) {
   constexpr double hot = 1093.0;  // [K], well past the Curie point
   const auto first_above = [](const auto& moments) {
     std::size_t i = 1;
@@ -130,7 +130,7 @@ TEST(CoupledRod, IsHotAllThroughAtTheSameTimeOnAnyMesh) {
 
 // Property: a run put down after any update, stored, read back into a new program and taken up ends
 // in the same state to the last bit.
-TEST(CoupledRod, GoesOnFromAStoredStateToTheSameBits) {
+TEST(CoupledRod, ContinuesFromAStoredStateToTheSameBits) {
   HeatedSlice whole;
   whole.plan.until = 3.0;
   const HeatingOutcome uninterrupted = whole.run();

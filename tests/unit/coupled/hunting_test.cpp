@@ -13,7 +13,7 @@ Hunting after(int changes, bool alternating) {
 
 // Power that rises or falls for good does not hunt, nor does one that turned round once; one that
 // turns round all the time does, after some intervals, and is on its way again when it stops.
-TEST(Hunting, IsThatPowerTurnsRoundAllTheTime) {
+TEST(Hunting, IsRepeatedReversalOfThePower) {
   EXPECT_FALSE(after(30, false).is_on());
   EXPECT_FALSE(after(3, true).is_on());
   Hunting hunting = after(30, true);
@@ -23,14 +23,14 @@ TEST(Hunting, IsThatPowerTurnsRoundAllTheTime) {
 }
 
 // An interval is held to the usual unless the power hunts.
-TEST(Hunting, LetsMorePassWhileItIsOn) {
+TEST(Hunting, ToleratesMoreWhileItIsOn) {
   EXPECT_EQ(after(30, false).leniency(), 1.0);
   EXPECT_EQ(after(30, true).leniency(), 5.0);
 }
 
 // What is kept is that of the moment; while power hunts, that of the heat of late, which a single
 // moment does not turn round.
-TEST(Hunting, KeepsAShareOfLate) {
+TEST(Hunting, ShareKeptIsARecentMean) {
   Hunting calm;
   EXPECT_DOUBLE_EQ(calm.share_kept(400.0, 100.0, 1.0), 0.75);
   EXPECT_DOUBLE_EQ(calm.share_kept(150.0, 150.0, 1.0), 0.0);
@@ -40,7 +40,7 @@ TEST(Hunting, KeepsAShareOfLate) {
 }
 
 // A look ahead is worth it each time the share kept has halved, and only while power hunts.
-TEST(Hunting, LooksAheadAtEveryHalf) {
+TEST(Hunting, LooksAheadWheneverTheShareHalves) {
   EXPECT_FALSE(after(30, false).worth_a_look(0.01));
   Hunting hunting = after(30, true);
   EXPECT_FALSE(hunting.worth_a_look(0.9));

@@ -28,7 +28,7 @@ void add(Heater& heater, const char* metal, Outline outline) {
 }
 
 // A pipe and a cup are open, a bar is solid; a float drawn as one outline is closed.
-TEST(Hollow, IsWhatNoWayLeadsInto) {
+TEST(Hollow, IsAirThatCannotBeReachedFromOutside) {
   EXPECT_FALSE(encloses_air(heater_of(ring(5e-3, 8e-3, -20e-3, 20e-3))));
   EXPECT_FALSE(encloses_air(heater_of(ring(0, 8e-3, -20e-3, 20e-3))));
   Outline cup;

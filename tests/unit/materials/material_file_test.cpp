@@ -127,7 +127,7 @@ TEST(MaterialFile, curves_carry_the_band_of_their_user) {
 
 // Every mistake of a file is told at once, in its order, each with its place, its key and what to
 // write.
-TEST(MaterialFile, all_mistakes_are_told_at_once) {
+TEST(MaterialFile, all_mistakes_are_reported_at_once) {
   const std::string all = complaint_about(R"(name = "shop-bronze"
 tilte = "Tin bronze"
 density = 8780

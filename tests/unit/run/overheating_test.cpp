@@ -44,7 +44,7 @@ TEST(Overheating, OfSteelDependsOnTheJob) {
 }
 
 // A charge that is to melt has no such limit; the cup of steel round it has.
-TEST(Overheating, WhatIsToMeltMayMelt) {
+TEST(Overheating, ChargesThatShouldMeltHaveNoLimit) {
   Heated cup("steel-low-carbon", 1420, 1130);
   cup.add_charge("tin-bronze", 1150);
   const auto limits = cup.limits();

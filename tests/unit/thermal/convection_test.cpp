@@ -55,7 +55,7 @@ TEST(Convection, AirOfOtherSources) {
 // An upright cylinder gives off as a plate of its height where it is thick, more where it is slim:
 // the plate's law serves to 5 % down to a diameter of 35 heights by Gr^(1/4) (the usual bound of
 // textbooks, E. M. Sparrow, J. L. Gregg, Trans. ASME 78 (1956) 1823, from memory).
-TEST(Convection, SlimCylindersGiveOffMore) {
+TEST(Convection, SlenderCylindersLoseMore) {
   const Temperature air = Temperature::celsius(20), surface = Temperature::celsius(420);
   const auto film = [&](double diameter) {
     return film_coefficient({Posture::vertical_cylinder, 0.1, diameter, air}, surface);

@@ -232,7 +232,7 @@ TEST(ThermalStepper, ForesightFindsTheFirstEvent) {
 }
 
 // A caller may stop after any step and finds a valid state with a closed ledger, able to go on.
-TEST(ThermalStepper, StoppedAndGoneOn) {
+TEST(ThermalStepper, StoppedAndContinued) {
   const ThermalModel model = busy_model();
   StepperSettings settings;
   settings.stop = [](double time) { return time > 5 && time < 8; };

@@ -145,7 +145,7 @@ TEST(ReadCase, SpreadsASweepRange) {
 
 // Property: the place of a key is that of its text, and of the enclosing section for a key that is
 // not written.
-TEST(ReadCase, KnowsWhereKeysStand) {
+TEST(ReadCase, KnowsThePlacesOfKeys) {
   const Case c = read(small_case);
   EXPECT_EQ(c.where.of("coil.pitch").line, 11U);
   EXPECT_EQ(c.where.of("coil.conductor.wall").column, 30U);
@@ -172,7 +172,7 @@ TEST(ReadCase, FindsMaterialFilesBesideTheCase) {
 
 // Property: the messages of several mistakes come together, in the order of the file, and what()
 // holds them all.
-TEST(ReadCase, TellsEveryMistakeAtOnce) {
+TEST(ReadCase, ReportsEveryMistakeAtOnce) {
   std::string text = small_case_with("\"32 mm\"", "32");
   text.replace(text.find("\"100 A\""), 7, "\"100 V\"");
   const auto messages = refusals(text);

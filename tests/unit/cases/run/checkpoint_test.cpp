@@ -65,7 +65,7 @@ TEST_F(Checkpoint, ComesBack) {
 
 // Whatever the run depends on and is another now refuses it, by name, with what to do: accuracy,
 // text of the case, bytes of a file that it names.
-TEST_F(Checkpoint, KnowsWhatTheRunDependsOn) {
+TEST_F(Checkpoint, ChangesWithEverythingTheRunDependsOn) {
   const auto expect = [](const std::string& text, const char* what) {
     EXPECT_NE(text.find(what), std::string::npos) << text;
     EXPECT_NE(text.find("run without --resume"), std::string::npos) << text;
@@ -85,7 +85,7 @@ TEST_F(Checkpoint, KnowsWhatTheRunDependsOn) {
 
 // No damaged file is taken up: any bit turned, any length cut, bytes more, zeros, no number (NaN)
 // in the place of an enthalpy.
-TEST_F(Checkpoint, NoDamagedByteIsTakenUp) {
+TEST_F(Checkpoint, DamagedBytesAreRefused) {
   for (std::size_t i = 0; i < bytes_.size(); ++i) {
     std::string turned = bytes_;
     turned[i] = static_cast<char>(turned[i] ^ (1 << (i % 8)));

@@ -134,7 +134,7 @@ TEST(SweepRank, NearMissesLead) {
 }
 
 // Property: a design that reaches the target leads whatever the key; equal ones are told as equal.
-TEST(SweepRank, EqualsAreToldAsEqual) {
+TEST(SweepRank, ReportsTies) {
   Case subject;
   subject.title = "t";
   subject.sweep = Sweep{};

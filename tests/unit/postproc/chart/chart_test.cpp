@@ -40,7 +40,7 @@ TEST(Charts, DemandShowsTheLimit) {
 }
 
 // Property: a result without what a chart shows has no such chart, and an empty one has none.
-TEST(Charts, OnlyWhatThereIs) {
+TEST(Charts, LeavesOutEmptyCharts) {
   EXPECT_TRUE(cw::charts_of({}).empty());
   EXPECT_FALSE(cw::demand_chart(cw::sample::result()));
   EXPECT_FALSE(cw::limits_chart(cw::sample::result()));

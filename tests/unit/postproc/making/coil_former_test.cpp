@@ -251,7 +251,7 @@ TEST(CoilFormer, ConeWidensWithTheCoil) {
 
 // Property: where nothing is wound round a former, there is none: given rings, bars, strands, no
 // pitch, turns that overlap, a cone to a point, a thousand turns.
-TEST(CoilFormer, IsMadeOnlyWhereOneCanBe) {
+TEST(CoilFormer, IsOmittedIfImpossible) {
   using cw::CoilShape;
   EXPECT_FALSE(cw::coil_former(changed(CoilShape::rings, [](auto&) {})));
   EXPECT_FALSE(cw::coil_former(changed(CoilShape::helix, [](auto& c) {

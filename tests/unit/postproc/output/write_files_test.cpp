@@ -93,7 +93,7 @@ TEST_F(ResultDirectory, UsesAnEmptyOne) {
 
 // Property: what somebody else made stays: a file, a directory without our result, and our result
 // with a note added.
-TEST_F(ResultDirectory, LeavesOthersAlone) {
+TEST_F(ResultDirectory, KeepsForeignFiles) {
   touch(root_ / "file");
   EXPECT_NE(refusal(root_ / "file").find("is a file"), std::string::npos);
   fs::create_directory(root_ / "theirs");
@@ -123,7 +123,7 @@ TEST_F(ResultDirectory, FailureChangesNothing) {
 }
 
 // Property: a place where nothing can be made is one sentence with the path.
-TEST_F(ResultDirectory, SaysWhatStandsInTheWay) {
+TEST_F(ResultDirectory, NamesTheObstacle) {
   touch(root_ / "file");
   const std::string message = refusal(root_ / "file" / "out");
   EXPECT_NE(message.find("file/out"), std::string::npos) << message;

@@ -169,7 +169,7 @@ TEST(Picture, LinesAreMirrored) {
 
 // Property: an isotherm stands where the temperature is, T = 20 degC + 1e5 K/m r, so 420 degC at 4
 // mm on the left half, named in the margin; of a body that does not get so hot there is none.
-TEST(Picture, IsothermsStandWhereTheyAre) {
+TEST(Picture, IsothermsAreAtTheirTemperatures) {
   const cw::Mesh mesh = cw::sample::mesh();
   const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
   cw::LocalHeat heat;

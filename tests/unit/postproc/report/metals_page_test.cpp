@@ -24,7 +24,7 @@ std::size_t times(const std::string& text, const std::string& what) {
 
 // The page says first where the case's own metal stands among the others, and why; the chart is in
 // it; every metal has its row and its reason; warnings are escaped; cautions are there.
-TEST(MetalsPage, SaysWhereTheOwnMetalStands) {
+TEST(MetalsPage, GivesTheRankOfTheOwnMetal) {
   const std::string page = comparison_page();
   EXPECT_NE(page.find("Brass-c26000 takes "), std::string::npos);
   EXPECT_NE(page.find("rank 3 of 5 metals"), std::string::npos);

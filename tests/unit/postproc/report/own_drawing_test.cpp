@@ -23,7 +23,7 @@ TEST(OwnDrawing, OursPasses) {
 
 // Property: whatever a browser would run, load or take as another element is found, wherever it
 // stands in a drawing of ours, and so is a drawing that was cut short.
-TEST(OwnDrawing, FindsWhatIsForeign) {
+TEST(OwnDrawing, FindsForeignElements) {
   const std::string drawing = own();
   const std::size_t end = drawing.rfind("</svg>"), text = drawing.find("<text ");
   for (const char* foreign : {"<script>alert(1)</script>",

@@ -129,7 +129,7 @@ TEST(SweepPage, NamesTheNearMiss) {
 }
 
 // A lead of a tenth of a per cent is none: the first is called level with the other.
-TEST(SweepPage, SmallLeadsAreNone) {
+TEST(SweepPage, SmallLeadsCountAsTies) {
   DesignsFile designs = sample_file();
   designs.sheet.best[1].value = 0.999 * *designs.sheet.best[0].value;
   const std::string page = sweep_page(designs, {});

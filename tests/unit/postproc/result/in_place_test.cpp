@@ -51,7 +51,7 @@ class InPlace : public testing::Test {
 };
 
 // Property: a symbolic link at the name is replaced, what it points at stays as it was.
-TEST_F(InPlace, NeverThroughALink) {
+TEST_F(InPlace, NeverWritesThroughALink) {
   std::ofstream(root_ / "victim") << "mine";
   fs::create_symlink(root_ / "victim", root_ / "file");
   replace_file(root_ / "file", "new");
@@ -108,7 +108,7 @@ TEST_F(InPlace, ManyAtOnce) {
 
 // Property: what a killed program left goes with the next one, whatever its process was; what is
 // locked, and what only looks like it, stays.
-TEST_F(InPlace, LeftoversGoAndWhatIsInUseStays) {
+TEST_F(InPlace, RemovesLeftoversAndKeepsFilesInUse) {
   fs::create_directories(root_ / ".out.part-00000000000a/fields");
   std::ofstream(root_ / ".out.part-00000000000b") << "half";
   const fs::path living = root_ / ".out.part-00000000000c";
@@ -143,7 +143,7 @@ fs::path seen;
 
 // Property: a signal that ends the program comes when what is under way is gone, and further
 // files of a directory are not written.
-TEST_F(InPlace, SignalsFindNothingHalfWritten) {
+TEST_F(InPlace, SignalsLeaveNothingHalfWritten) {
   seen = root_;
   const auto handler = std::signal(SIGINT, [](int) {
     entries_at_signal =
