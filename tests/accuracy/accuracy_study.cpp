@@ -1,9 +1,8 @@
-// How accurate are random cases, and is the stated error true?
+// How accurate are random cases, and is the stated error right?
 //   accuracy_study --from 1 --count 1000 --processes 2 --out rows.csv     solves and reports
-//   accuracy_study --report rows.csv                                      reports what is there
-//   accuracy_study --print 17                                             the case of a seed, as
-//   TOML
-// A study that was stopped goes on with the same command.
+//   accuracy_study --report rows.csv                                      only reports
+//   accuracy_study --print 17                                             a case as TOML
+// The same command continues a study that was interrupted.
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 

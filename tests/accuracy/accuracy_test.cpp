@@ -24,13 +24,13 @@ std::vector<std::uint64_t> seeds(std::uint64_t from, std::size_t count) {
   return list;
 }
 
-// A seed gives the same case every time, another seed another.
+// A seed gives the same case every time; another seed gives another case.
 TEST(RandomCase, FollowsFromItsSeed) {
   EXPECT_EQ(random_case(5).text, random_case(5).text);
   EXPECT_NE(random_case(5).text, random_case(6).text);
 }
 
-// Every class there is comes up in a few hundred cases, and every metal of the library.
+// A few hundred cases contain every class and every metal of the library.
 TEST(RandomCase, CoversEveryClass) {
   std::map<std::string, std::set<std::string>> seen;
   std::string all;
@@ -58,8 +58,8 @@ TEST(RandomCase, CoversEveryClass) {
   }
 }
 
-// Every case is written as the reader wants it, and most can be built: what check refuses is
-// geometry that does not fit.
+// The reader accepts every case, and most can be built: check refuses only geometry that does not
+// fit.
 TEST(RandomCase, CanBeReadAndMostlyBuilt) {
   std::size_t refused = 0;
   for (const std::uint64_t seed : seeds(1, 300)) {
@@ -72,7 +72,7 @@ TEST(RandomCase, CanBeReadAndMostlyBuilt) {
   EXPECT_LT(refused, 45U);
 }
 
-// What check accepts is solved: forty seeds, each on its own.
+// Every case that check accepts is solved: forty seeds, each on its own.
 TEST(RandomCase, WhatCheckAcceptsIsSolved) {
   const StudyPlan plan{.seeds = seeds(1, 40), .reference = false};
   Rows rows;
@@ -83,8 +83,8 @@ TEST(RandomCase, WhatCheckAcceptsIsSolved) {
   EXPECT_EQ(rows.size(), 40U);
 }
 
-// A section whose triangles come out flat or folded is tried with shorter edges: a small flat coil
-// before the face of a long rod, four times.
+// If a section gets flat or folded triangles, it is meshed again with shorter edges: a small flat
+// coil in front of a long rod, four times.
 TEST(RandomCase, HardSectionsAreMeshedAnotherWay) {
   const StudyPlan plan{.seeds = {384, 595, 859, 865}, .reference = false};
   Rows rows;
@@ -104,7 +104,7 @@ Row sample_row() {
           .message = "said \"no\", twice"};
 }
 
-// A row is the same after it was written and read; half a row is none.
+// A row is the same after writing and reading; an incomplete row is rejected.
 TEST(StudyRow, SurvivesItsFile) {
   const Row row = sample_row();
   const std::string line = as_line(row);
@@ -117,7 +117,7 @@ TEST(StudyRow, SurvivesItsFile) {
   for (std::size_t n = 0; n < line.size(); ++n) EXPECT_FALSE(row_of(line.substr(0, n))) << n;
 }
 
-// A file that ends within a row is continued on a line of its own.
+// A file that ends within a row is continued on a new line.
 TEST(StudyRow, FileIsContinuedAfterHalfARow) {
   const auto file = std::filesystem::temp_directory_path() /
                     fmt::format("study-row-{}.csv", text_hash(testing::TempDir()));
@@ -148,7 +148,7 @@ TEST(StudyComparison, LeavesSmallPowersOut) {
   EXPECT_TRUE(all[1].covered());
 }
 
-// What is known is not solved again, and a case that is drawn otherwise today is.
+// Known rows are not solved again, unless the generator now draws another case for the seed.
 TEST(Study, SolvesOnlyWhatIsMissing) {
   const StudyPlan plan{.seeds = {1, 2}, .effort = "fast", .reference = false};
   Rows rows;
@@ -162,7 +162,7 @@ TEST(Study, SolvesOnlyWhatIsMissing) {
   EXPECT_EQ(solved, std::vector<std::uint64_t>{2});
 }
 
-// A solution that takes longer than it may is one failed row with the reason.
+// A solution that exceeds its time becomes one failed row with the reason.
 TEST(Study, LimitsTheTimeOfASolution) {
   // Long enough to read and check a case, not to mesh it.
   const StudyPlan plan{.seeds = seeds(1, 5), .reference = false, .seconds = 0.02};

@@ -1,5 +1,5 @@
-// Does what is advised help? Random heaters that do not do their job follow the first advice, and
-// are solved again at normal accuracy, where the advice was found at low effort.
+// Does the advice help? Random heaters that do not do their job follow the first advice. They are
+// then solved again at normal accuracy, while the advice was found at low effort.
 //   advice_study --from 1 --count 50
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
@@ -19,7 +19,7 @@ namespace {
 using namespace cw;
 using accuracy::Draw;
 
-/// A bar in a coil of tube with a bank of cans on a supply, none of them chosen to fit.
+/// A bar in a coil of tube with a bank of cans and a supply, none of them chosen to match.
 Heater random_heater(std::uint64_t seed) {
   Draw draw(seed);
   Heater h;
@@ -67,7 +67,7 @@ struct Tally {
   int good = 0, no_advice = 0, helped = 0, harmed = 0, failed = 0;
 };
 
-/// Whether the heater after the advice does better than before, and passes no limit it kept.
+/// Whether the heater does better with the advice, and exceeds no limit that it kept before.
 bool helps(const Result& before, const Result& after) {
   const auto was = passed(before), is = passed(after);
   if (!std::ranges::includes(was, is)) return false;

@@ -30,7 +30,7 @@ struct StudyOptions {
   int others = 0, list = 0;
 };
 
-/// Soonest time of a choice within every limit, heated at low effort [s]; infinite: none.
+/// Shortest time of a choice within every limit, heated at low effort [s]; infinite: none.
 double time_of(const ShelfCase& shelf, const Choice& choice) {
   constexpr double never = 1e300;
   try {

@@ -14,7 +14,7 @@ class Draw {
   double between(double low, double high) {
     return low + (high - low) * (static_cast<double>(engine_() >> 11U) * 0x1p-53);
   }
-  /// Evenly over the logarithm.
+  /// Uniform in the logarithm.
   double over_decades(double low, double high) { return low * std::pow(high / low, between(0, 1)); }
   template <class Int>
   Int below(Int n) {
@@ -30,7 +30,7 @@ class Draw {
   std::mt19937_64 engine_;
 };
 
-/// A length [mm] as it is written in a case: on a grid of 1 um, so that parts meant to touch do.
+/// A length [mm] as in a case file: on a grid of 1 um, so that parts that should touch do touch.
 inline double on_grid(double mm) {
   return std::round(mm * 1e3) / 1e3;
 }

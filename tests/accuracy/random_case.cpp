@@ -17,7 +17,7 @@ namespace {
 
 constexpr double mm = 1e-3;
 
-/// Frequency and about the current [A] rms.
+/// Frequency, and the approximate current [A] rms.
 struct Feed {
   Frequency frequency;
   double current = 0.0;
@@ -31,7 +31,7 @@ std::string drive(const Feed& feed, const cw::Coil& coil, bool voltage) {
                      voltage ? "V" : "A");
 }
 
-/// The coil as the program reads it. Only the coil matters: the drive is a stand-in.
+/// The coil as the program reads it. The drive is a placeholder.
 cw::Coil as_read(const RandomCoil& coil) {
   return cases::read_case_text(
              coil.text + "[drive]\nkind = \"current\"\nfrequency = \"1 kHz\"\nrms = \"1 A\"\n",
@@ -39,8 +39,7 @@ cw::Coil as_read(const RandomCoil& coil) {
       .coil;
 }
 
-/// Where the work stands: how far it is moved up [mm], or how far its lower end reaches into the
-/// coil.
+/// Position of the work: how far it is moved up [mm], or how far its lower end is inside the coil.
 struct Place {
   double shift = 0.0;
   bool inserted = false;
@@ -62,7 +61,7 @@ Place random_place(Draw& draw, const Work& work, const cw::CoilExtent& coil, boo
   }
 }
 
-/// A ring of a flux guide below, above or round the coil, clear of the work.
+/// A ring of a flux guide below, above or round the coil, at a distance from the work.
 Part flux_plate(Draw& draw, double work_outer, const cw::CoilExtent& coil, bool before_face) {
   Part plate{.name = "plate",
              .material = draw.of(std::vector<std::string>{"ferrite", "flux-guide"})};

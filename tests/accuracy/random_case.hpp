@@ -5,7 +5,7 @@
 
 namespace cw::accuracy {
 
-/// What a random case is, in the words by which results are told apart.
+/// The classes of a random case, by which results are grouped.
 struct Classes {
   std::string work;       ///< rod, disc, tube, stepped, pointed, re-entrant, cup, none
   std::string coil;       ///< helix, flat, cone, rings
@@ -24,12 +24,12 @@ struct RandomCase {
   Classes classes;
 };
 
-/// The case of a seed, the same on every machine (as long as the library of materials is). Spread
-/// over what can be written rather than over what is usual, evenly over the logarithm of sizes,
-/// frequency and current: work of 1 to 200 mm diameter and 0.2 to 100 diameters length in coils 1.1
-/// to 20 times as wide or a hair (0.2 mm) off, walls and slots down to 0.2 mm, parts that touch or
-/// nearly do, every metal, 500 Hz to 1 MHz, 1 to 1000 A, cold to near melting. Whether it can be
-/// solved, or even built, is not asked: check_case() says what is refused.
+/// The case of a seed, the same on every machine (as long as the library of materials does not
+/// change). Cases cover everything that can be written, not only usual heaters, uniformly in the
+/// logarithm of sizes, frequency and current: work of 1 to 200 mm diameter and 0.2 to 100 diameters
+/// length in coils 1.1 to 20 times as wide or only 0.2 mm wider, walls and slots down to 0.2 mm,
+/// parts that touch or nearly touch, every metal, 500 Hz to 1 MHz, 1 to 1000 A, cold to near
+/// melting. A case may be impossible to solve or even to build: check_case() says what is refused.
 RandomCase random_case(std::uint64_t seed);
 
 }  // namespace cw::accuracy

@@ -8,7 +8,7 @@ namespace cw::accuracy {
 
 namespace {
 
-/// A conductor as written, and its size over all [mm].
+/// A conductor as in the file, and its outer size [mm].
 struct Metal {
   std::string kind, text;
   double radial = 0.0, axial = 0.0;
@@ -52,7 +52,7 @@ Metal random_metal(Draw& draw, double size) {
   }
 }
 
-/// Clear diameter of a coil round the work [mm]; at most what may be written.
+/// Clear diameter of a coil round the work [mm]; at most the largest that a case may have.
 double random_bore(Draw& draw, const Work& work) {
   if (work.kind == "none") return on_grid(draw.over_decades(5, 300));
   const double wide = 2 * work.outer;
@@ -67,7 +67,7 @@ double random_turns(Draw& draw) {
                               : whole;
 }
 
-/// Turns at places of their own: in one layer or two, closer here than there, in two groups.
+/// Turns at explicit places: in one layer or two, with varying distances, in two groups.
 std::string rings(Draw& draw, const Metal& metal, double bore) {
   const int count = static_cast<int>(draw.over_decades(1, 12.99));
   const bool layers = draw.chance(0.3), groups = draw.chance(0.3);

@@ -12,10 +12,10 @@ struct RandomCoil {
   std::string text;
   std::string shape;         ///< helix, flat, cone, rings
   std::string conductor;     ///< see Classes::conductor
-  bool before_face = false;  ///< a flat coil that the work stands before, not in
+  bool before_face = false;  ///< a flat coil in front of the work, not round it
 };
 
-/// A coil wide enough for the work, or one to stand before it.
+/// A coil wide enough for the work, or one in front of it.
 RandomCoil random_coil(Draw& draw, const Work& work);
 
 }  // namespace cw::accuracy

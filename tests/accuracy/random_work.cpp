@@ -10,7 +10,7 @@ namespace cw::accuracy {
 
 namespace {
 
-constexpr double hair = 0.2;  // [mm] the thinnest wall, slot and gap that is drawn on purpose
+constexpr double hair = 0.2;  // [mm] the thinnest wall, slot and gap drawn on purpose
 
 /// Everything in the library that conducts.
 const std::vector<std::string>& metals() {
@@ -24,7 +24,7 @@ const std::vector<std::string>& metals() {
 
 const std::vector<std::string> insulators{"ceramic-fibre", "quartz", "alumina"};
 
-/// From a cold workshop to just below melting, or to where its resistivity is known [degC].
+/// From a cold workshop to just below melting, or to the end of the data for resistivity [degC].
 double random_degrees(Draw& draw, const std::string& material) {
   const Material metal = find_material(material);
   const Law& known = metal.resistivity;
@@ -101,7 +101,7 @@ void add_workpiece(Draw& draw, Work& work) {
   Part piece{.name = "", .material = draw.of(metals())};
   work.kind = draw.of(kinds);
   piece.outer = on_grid(0.5 * draw.over_decades(1, 200));
-  // No longer than five metres: nothing longer may be written.
+  // Five metres are the largest length that a case may have.
   piece.high = on_grid(std::min(2 * piece.outer * draw.over_decades(0.2, 100), 4990.0));
   Shape shape(draw, piece);
   work.thickness = work.kind == "tube"         ? shape.tube()
@@ -132,7 +132,7 @@ void add(Draw& draw, Work& work, Part part, const std::string& kind) {
   add_kind(work.bodies, kind);
 }
 
-/// What fills a cup or a tube, to some height.
+/// A charge that fills a cup or a tube, to some height.
 void add_charge(Draw& draw, Work& work) {
   const Part& piece = work.parts.front();
   const bool cup = work.kind == "cup";
@@ -158,7 +158,7 @@ void add_sleeve(Draw& draw, Work& work) {
   add(draw, work, sleeve, fibre ? "fibre" : "sleeve");
 }
 
-/// On top of everything: standing on it, nearly, or some way off.
+/// A second part on top: touching, nearly touching, or at a distance.
 void add_second(Draw& draw, Work& work) {
   Part second{.name = "second", .material = draw.of(metals())};
   second.outer = on_grid(work.outer * draw.over_decades(0.3, 1));

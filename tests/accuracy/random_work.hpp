@@ -25,7 +25,7 @@ struct Part {
 /// The section of a case as TOML, shifted by `shift` along the axis.
 std::string written(const Part& part, double shift);
 
-/// A workpiece with what stands in and round it, its lower end at z = 0.
+/// A workpiece with the bodies in and round it, its lower end at z = 0.
 struct Work {
   std::string kind;              ///< see Classes::work; "none": nothing at all
   std::vector<Part> parts = {};  ///< the workpiece first

@@ -16,8 +16,8 @@ namespace cw::accuracy {
 
 namespace {
 
-/// Ends this process when it has used so many seconds of processor, or has waited ten times as
-/// long.
+/// Ends this process when it has used this many seconds of processor time, or ten times as many of
+/// wall-clock time.
 void limit_time(double seconds) {
   itimerval timer{};
   timer.it_value.tv_sec = static_cast<time_t>(seconds);
@@ -26,7 +26,7 @@ void limit_time(double seconds) {
   alarm(static_cast<unsigned>(std::ceil(10 * seconds)));
 }
 
-/// So that one case does not take the machine's memory from the others.
+/// Limits memory, so that one case cannot exhaust the machine.
 void limit_memory() {
 #ifndef __SANITIZE_ADDRESS__                 // which needs address space without end
   constexpr rlim_t most = rlim_t{8} << 30U;  // bytes of address space
@@ -35,7 +35,7 @@ void limit_memory() {
 #endif
 }
 
-/// An order is a seed and an effort.
+/// Solves an order, which is a seed and an effort.
 std::string work(const std::string& order, double seconds) {
   std::istringstream words(order);
   std::uint64_t seed = 0;
@@ -48,7 +48,7 @@ std::string work(const std::string& order, double seconds) {
   return line;
 }
 
-/// The row of a solution that did not come back.
+/// The row of a solution whose process ended.
 Row lost(std::uint64_t seed, const std::string& effort, const std::string& death, double seconds) {
   Row row{.seed = seed, .text_hash = text_hash(random_case(seed).text), .effort = effort};
   const bool late = death.starts_with(fmt::format("signal {} ", SIGPROF)) ||
@@ -86,7 +86,7 @@ class Study {
     std::string effort;
   };
 
-  /// False where the answer is known.
+  /// False if the answer is known already.
   bool give_next() {
     const Order order = waiting_.front();
     waiting_.pop_front();
@@ -110,7 +110,7 @@ class Study {
     rows_.insert_or_assign({order.seed, order.effort}, std::move(*row));
   }
 
-  /// What is solved is compared.
+  /// Orders the reference of a row that was solved.
   void follow(const Row& row) {
     if (plan_.reference && row.effort == plan_.effort && row.outcome == Outcome::solved)
       waiting_.push_front({row.seed, "reference"});

@@ -12,13 +12,13 @@ namespace cw::accuracy {
 struct StudyPlan {
   std::vector<std::uint64_t> seeds;
   std::string effort = "normal";
-  bool reference = true;  ///< solve that too, for what `effort` solved
+  bool reference = true;  ///< also solve the reference of every solved case
   int processes = 1;
-  double seconds = 120;  ///< of processor, that a solution may take
+  double seconds = 120;  ///< processor time that a solution may take
 };
 
-/// Solves what `rows` lacks in forked workers: a solution that crashes, throws or takes too long is
-/// one failed row. Rows are added, and handed to `put` as they come.
+/// Solves what is missing in `rows` in forked workers: a solution that crashes, throws or takes too
+/// long is one failed row. New rows are added, and passed to `put` at once.
 void run_study(const StudyPlan& plan, Rows& rows, const std::function<void(const Row&)>& put);
 
 }  // namespace cw::accuracy

@@ -17,7 +17,8 @@ cw::SolvedState solve_for_study(const Case& subject, cw::Effort effort) {
 }
 
 cw::SolvedState solve_reference(const Case& subject) {
-  // From another mesh than any run begins with, and to a tenth of what `normal` allows.
+  // Starts from another mesh than any run, and refines it to a tenth of the error that `normal`
+  // permits.
   cw::StateMeans means;
   means.maker = [](const Section& section, const Sizing& sizing, const Media& media) {
     return cw::system_from_nothing(section, sizing.scaled(0.77), media);

@@ -5,12 +5,12 @@
 
 namespace cw::accuracy {
 
-// How the cases of the study are solved; everything else in this folder only draws and counts.
+// How the cases of the study are solved; everything else in this folder only generates and counts.
 
-/// The one state of a case of fixed frequency, as a user gets it.
+/// The one state of a case of fixed frequency, as in a run.
 cw::SolvedState solve_for_study(const Case& subject, cw::Effort effort);
 
-/// The same, much closer to the truth.
+/// The same, far more accurate.
 cw::SolvedState solve_reference(const Case& subject);
 
 }  // namespace cw::accuracy

@@ -139,7 +139,7 @@ std::string overview(const Comparison& all, double allowed) {
       quantile(seconds, 0.95), short_of_it, 100 * allowed, "", tally_heading, "all", tally.text());
 }
 
-/// A message without its place and with # for numbers and names: what many cases share.
+/// A message without its place, with # for numbers and names, so that similar messages are equal.
 std::string class_of_message(const std::string& message) {
   static const std::regex place("case\\.toml:[0-9]+:[0-9]+: "), number("[-+]?[0-9][0-9.e+-]*"),
       name("([ =])'[^']*'");
@@ -147,7 +147,7 @@ std::string class_of_message(const std::string& message) {
   return std::regex_replace(std::regex_replace(text, name, "$1#"), number, "#");
 }
 
-/// Every distinct message of an outcome with how often it came, and seeds.
+/// Every distinct message of an outcome, how often it occurred, and some seeds.
 std::string messages(const std::vector<Row>& rows, std::size_t seeds) {
   std::map<std::string, std::vector<std::uint64_t>> of;
   for (const Row& row : rows) of[class_of_message(row.message)].push_back(row.seed);
@@ -186,7 +186,7 @@ std::string list(const std::vector<const ComparedCase*>& cases) {
   return text.empty() ? "  none\n" : text;
 }
 
-/// How many times larger than stated the worst difference of a case is.
+/// Ratio of a case's worst difference to its stated error.
 double excess(const ComparedCase* c) {
   double most = 0;
   for (const Difference& d : c->differences)

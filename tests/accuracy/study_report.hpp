@@ -10,10 +10,10 @@ namespace cw::accuracy {
 /// fine.
 double contract(const std::string& effort);
 
-/// How the rows of `effort` compare with those of "reference", as text: share solved, contract met,
-/// coverage of the stated errors, cost, over all and by class; what was refused and what failed,
-/// with seeds; the worst. Rows of cases that the generator draws otherwise today are told and left
-/// out.
+/// Compares the rows of `effort` with those of "reference", as text: share solved, accuracy
+/// reached, coverage of the stated errors, cost, in total and by class; what was refused and what
+/// failed, with seeds; the worst cases. Rows of cases that the generator now draws differently are
+/// counted and left out.
 std::string study_report(const Rows& rows, const std::string& effort);
 
 }  // namespace cw::accuracy

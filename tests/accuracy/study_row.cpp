@@ -29,8 +29,8 @@ double processor_seconds() {
   return static_cast<double>(t.tv_sec) + 1e-9 * static_cast<double>(t.tv_nsec);
 }
 
-/// Inductance, coil loss and the power of everything else that conducts, with the errors that the
-/// program states for them.
+/// Inductance, coil loss and the power of every other conductor, with the errors that the program
+/// states for them.
 std::vector<Figure> figures_of(const StateResult& r) {
   std::vector<Figure> figures{{"inductance", r.coil.inductance, r.accuracy.inductance},
                               {"coil", r.power.coil, r.accuracy.coil_power}};
@@ -85,7 +85,7 @@ std::vector<Figure> figures_of(const std::string& text) {
   return figures;
 }
 
-/// A message has a column of its own to the end of the line.
+/// The message is the last column, up to the end of the line.
 std::string one_line(std::string text) {
   std::ranges::replace(text, '\n', ' ');
   std::ranges::replace(text, '"', '\'');
@@ -95,7 +95,7 @@ std::string one_line(std::string text) {
 }  // namespace
 
 std::string text_hash(const std::string& text) {
-  // FNV-1a (Fowler, Noll & Vo; constants from memory): only tells two texts apart.
+  // FNV-1a (Fowler, Noll & Vo; constants from memory): only distinguishes texts.
   std::uint64_t h = 14695981039346656037ULL;
   for (const char c : text) h = (h ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
   return fmt::format("{:016x}", h);
@@ -162,7 +162,7 @@ RowFile::RowFile(std::filesystem::path file) : file_(std::move(file)) {
     return;
   }
   in.seekg(-1, std::ios::end);
-  if (in.get() != '\n') put("\n");  // a run was killed within a line
+  if (in.get() != '\n') put("\n");  // the last run was killed within a line
 }
 
 void RowFile::append(const Row& row) const {

@@ -21,10 +21,10 @@ struct Figure {
   std::optional<double> estimate;  ///< unset where none is stated
 };
 
-/// What became of one case at one effort: a line of the file of a study.
+/// The outcome of one case at one effort: a line of the file of a study.
 struct Row {
   std::uint64_t seed = 0;
-  std::string text_hash;  ///< of the case: rows of another generator are told by it
+  std::string text_hash;  ///< of the case: identifies rows of another generator
   std::string effort;     ///< "fast", "normal", "fine", "reference"
   Outcome outcome = Outcome::failed;
   int unknowns = 0;
@@ -33,7 +33,7 @@ struct Row {
   std::string message = {};  ///< why it was refused or failed
 };
 
-/// Of the text of a case, sixteen hexadecimal digits.
+/// Hash of the text of a case, sixteen hexadecimal digits.
 std::string text_hash(const std::string& text);
 
 /// Reads, checks and solves a case; never throws.
@@ -41,14 +41,14 @@ Row solve_row(const RandomCase& drawn, const std::string& effort);
 
 /// One line without its end.
 std::string as_line(const Row& row);
-/// Nothing for what is no whole row, such as the last line of a run that was killed.
+/// Nothing for an incomplete row, such as the last line of a run that was killed.
 std::optional<Row> row_of(const std::string& line);
 
-/// The rows of a file by seed and effort; of two for the same the later. Empty without a file.
+/// The rows of a file by seed and effort; for duplicates the later. Empty if there is no file.
 using Rows = std::map<std::pair<std::uint64_t, std::string>, Row>;
 Rows read_rows(const std::filesystem::path& file);
 
-/// Appends lines, each at once on the disk; begins with a heading in a new file.
+/// Appends lines and synchronises each to disk; begins a new file with a heading.
 class RowFile {
  public:
   explicit RowFile(std::filesystem::path file);  ///< empty: nothing is written

@@ -2,8 +2,8 @@
 
 namespace cw::bench {
 
-/// Prints whole evaluation / yardstick, and the 30-frequency sweep / five direct solves, each from
-/// runs taken in turns so that a busy moment hits both.
+/// Prints the ratios of a whole evaluation to the yardstick, and of the 30-frequency sweep to five
+/// direct solves; runs alternate, so that other load affects both.
 void print_ratios();
 
 /// Prints time by stages and error against size.

@@ -16,7 +16,7 @@ namespace {
 namespace geo = gmsh::model::geo;
 using Corners = std::array<int, 4>;  // points or lines of a four-sided patch, counter-clockwise
 
-// Fixed for good: changing any of these figures makes older ratios worthless.
+// Never change any of these figures: older ratios would lose their meaning.
 constexpr double rod_radius = 0.012, rod_half = 0.040, layers_depth = 0.0024;          // [m]
 constexpr double tube_radius = 0.003175, bore_radius = 0.002375, mean_radius = 0.025;  // [m]
 constexpr double pitch = 0.009, box = 0.25;                                            // [m]
@@ -142,7 +142,7 @@ FixedMesh make_fixed_mesh() {
     return true;
   }();
   (void)started;
-  // The same values the mesher of the product sets: whoever comes first, both find what they need.
+  // The same values as in the mesher of the product, so that the order of both does not matter.
   for (const auto& [name, value] : {std::pair{"General.Terminal", 0.0},
                                     {"General.Verbosity", 0.0},
                                     {"Mesh.Algorithm", 5.0},

@@ -18,7 +18,7 @@ namespace {
 
 using namespace cw::cases;
 
-/// The chisel blank as it stands in the state `cold`, as a field problem.
+/// The field problem of the chisel blank in the state `cold`.
 struct ColdBlank {
   Frequency frequency;
   double current;

@@ -2,8 +2,8 @@
 
 namespace cw::bench {
 
-/// Prints all five states of the chisel blank over one nonlinear solve of it, and that over a
-/// linear evaluation.
+/// Prints the ratio of all five states of the chisel blank to one nonlinear solve of it, and of
+/// that to a linear evaluation.
 void print_heater_ratios();
 
 }  // namespace cw::bench

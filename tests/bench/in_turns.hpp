@@ -12,10 +12,10 @@ struct Times {
   static double median(std::vector<double> values);
 };
 
-/// Two pieces of work timed in turns, so that a busy moment hits both.
+/// Two tasks timed alternately, so that other load affects both.
 struct Pair {
   Times first, second;
-  /// One line: the ratio of first to second, by processor time and by the wall clock.
+  /// One line: the ratio of first to second, by processor time and by wall-clock time.
   void print(const char* what) const;
 };
 

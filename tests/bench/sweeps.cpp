@@ -85,7 +85,7 @@ Done solve_all(const CaseText& text, const std::vector<std::vector<Change>>& des
   return done;
 }
 
-/// Single runs from nothing, one after the other.
+/// Single runs from scratch, one after the other.
 struct Singles {
   int count = 0;
   double seconds = 0.0, processor = 0.0;
@@ -103,8 +103,8 @@ struct Singles {
   }
 };
 
-/// A design on two processes against a single run; the second figure is what two idle cores give,
-/// whatever else the machine does meanwhile.
+/// Time per design on two processes compared with a single run; the second figure is the ratio on
+/// two idle cores, whatever the load of the machine.
 void print_against(const char* what, const Done& done, const Singles& singles, double most) {
   const auto n = static_cast<double>(done.outcomes.size());
   const double run = singles.seconds / singles.count, design = done.seconds / n;

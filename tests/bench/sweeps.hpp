@@ -2,8 +2,8 @@
 
 namespace cw::bench {
 
-/// A thousand designs (turns, pitch, three metals) by both methods on two processes, against single
-/// runs from nothing in the same program; the largest difference between the methods.
+/// A thousand designs (turns, pitch, three metals) by both methods on two processes, compared with
+/// single runs from scratch in the same program; the largest difference between the methods.
 void print_grid_ratios();
 
 /// Two hundred designs of the chisel blank, all its states, on two processes against single runs.

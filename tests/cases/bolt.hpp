@@ -4,8 +4,8 @@
 
 namespace cw::cases {
 
-/// A bolt in a coil that is wrong for it: a few wide turns that ask the supply for several times
-/// what it gives. No [heat].
+/// A bolt in an unsuitable coil: a few wide turns that demand several times what the supply gives.
+/// No [heat].
 inline const std::string bolt = R"(title = "Bolt for bending"
 [workpiece]
 material = "steel-low-carbon"
@@ -31,7 +31,7 @@ switch       = { resistance = "10 mohm" }
 choke        = { count = 2, inductance = "150 uH", resistance = "14 mohm" }
 )";
 
-/// What it is to come to.
+/// The same with a target.
 inline const std::string bolt_to_900 = bolt + "[heat]\ntarget = \"900 degC\"\nuntil  = \"180 s\"\n";
 
 }  // namespace cw::cases

@@ -1,4 +1,4 @@
-// What the meter showed against what was predicted: the true cause is found, and none is made up.
+// Comparison of readings with predictions: the true cause is found, and no cause is invented.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -12,7 +12,7 @@
 namespace cw::cases {
 namespace {
 
-/// A heater of five cans, measured before it was put together: small tolerances.
+/// A heater of five cans whose parts were measured before assembly: small tolerances.
 Case compared_heater() {
   return read_case_text(R"(
 [workpiece]
@@ -50,7 +50,7 @@ const FaultLibrary& library() {
   return all;
 }
 
-/// Readings with so much of even noise as meters have.
+/// Readings with the noise of real meters.
 Measured with_noise(const ReadingValues& truth, double noise, std::mt19937& random) {
   std::normal_distribution<double> spread(0.0, noise);
   Measured measured;
@@ -60,7 +60,7 @@ Measured with_noise(const ReadingValues& truth, double noise, std::mt19937& rand
   return measured;
 }
 
-/// Faults between and beside those that are tried, and sound heaters.
+/// Faults at and between the values that are tried, and sound heaters.
 Fault seeded(int number, std::mt19937& random) {
   const auto uniform = [&](double a, double b) {
     return std::uniform_real_distribution<double>(a, b)(random);
@@ -88,8 +88,8 @@ Fault seeded(int number, std::mt19937& random) {
   }
 }
 
-// Forty heaters with a missing can, a shorted turn, longer leads, fewer turns or nothing wrong,
-// read with 2 % of noise: the true cause is first in 36 at least, and of a sound one no fault is
+// Forty heaters with a missing can, a shorted turn, longer leads, fewer turns or no fault, read
+// with 2 % of noise: the true cause is first in at least 36, and for a sound heater no fault is
 // named.
 TEST(Compare, FortySeededHeatersAreToldApart) {
   std::mt19937 random(20240817);
@@ -117,8 +117,8 @@ TEST(Compare, FortySeededHeatersAreToldApart) {
   std::printf("%d of 40 right\n%s", right, wrong.c_str());
 }
 
-// One of ten cans missing, in a bank of usual tolerance, read with 2 % of noise: the missing can is
-// what the first line names, in nine of ten such heaters; sound ones are hardly ever accused.
+// One of ten cans missing, in a bank of usual tolerance, read with 2 % of noise: in nine of ten
+// such heaters the first line names the missing can; sound heaters are hardly ever accused.
 TEST(Compare, AMissingCanOfTenIsInTheHeadline) {
   const Case bolt = read_case_text(R"(
 [workpiece]
@@ -160,7 +160,7 @@ choke = { count = 2, inductance = "150 uH", resistance = "14 mohm" }
   EXPECT_LE(accused, 1);
 }
 
-// A bar of stainless steel in place of carbon steel is told from every other fault.
+// A bar of stainless steel instead of carbon steel is distinguished from every other fault.
 TEST(Compare, WrongSteelIsNamed) {
   std::mt19937 random(7);
   for (const char* name : {"stainless-304", "cast-iron-grey"}) {
@@ -173,7 +173,7 @@ TEST(Compare, WrongSteelIsNamed) {
   }
 }
 
-// Readings that no single fault gives are said to be unexplained.
+// Readings that no single fault explains are reported as unexplained.
 TEST(Compare, NonsenseIsNotExplained) {
   std::mt19937 random(11);
   Measured measured = with_noise(library().expected().value, 0.02, random);
@@ -183,8 +183,8 @@ TEST(Compare, NonsenseIsNotExplained) {
   EXPECT_EQ(found.finding, Finding::unexplained);
 }
 
-// The limit of chi squared is passed once in a thousand. Source: closed form of the distribution
-// for even degrees of freedom, exp(-x/2) sum (x/2)^k/k!; odd ones lie between.
+// Chi squared exceeds the limit once in a thousand. Source: closed form of the distribution for
+// even degrees of freedom, exp(-x/2) sum (x/2)^k/k!; odd ones lie between.
 TEST(Compare, LimitIsPassedOnceInAThousand) {
   const auto beyond = [](int degrees) {
     const double x = chi_squared_limit(degrees) / 2;

@@ -38,9 +38,9 @@ CoolingResult cooling_of(const std::string& text) {
   return run_case(read_case_text(text, "case.toml"), Effort::fast).result.cooling.value();
 }
 
-// Coil loss and outlet temperature agree to 0.1 % within four passes even where scarce water lets
-// the copper warm by tens of kelvin: a field solved anew with the copper at the temperature found
-// gives the same loss, and that loss warms the water to the outlet stated.
+// Coil loss and outlet temperature agree to 0.1 % within four passes, even if little water lets the
+// copper warm by tens of kelvin: a new field with the copper at the computed temperature gives the
+// same loss, and that loss warms the water to the stated outlet temperature.
 TEST(Cooling, CoilLossAndOutletAgree) {
   const CoolingResult c = cooling_of(coil_case);
   ASSERT_TRUE(c.water);
@@ -57,7 +57,7 @@ TEST(Cooling, CoilLossAndOutletAgree) {
   EXPECT_NEAR(carried, c.heat(), 1e-3 * c.heat());
 }
 
-// The flow suggested for a rise brings that rise about.
+// The flow suggested for a rise gives that rise.
 TEST(Cooling, SuggestedFlowGivesTheWantedRise) {
   const double flow = cooling_of(coil_case).water->flow_for_rise;
   const CoolingResult c =
@@ -76,7 +76,7 @@ TEST(Cooling, DryCoilReachesItsLimitInTheTimeStated) {
   EXPECT_TRUE(c.air->limit_given);
   ASSERT_TRUE(c.air->first_on && c.air->on && c.air->off);
   EXPECT_LT(*c.air->on, *c.air->first_on);
-  // Faster than this it cannot be: no loss, and the copper's loss at the limit throughout.
+  // Lower bound of the time: no loss to the air, and the copper's loss at the limit all the time.
   const double rise = 100.0;
   EXPECT_LT(*c.air->first_on, 1.5 * rise / c.air->first_rate);
   EXPECT_GT(*c.air->first_on, 0.6 * rise / c.air->first_rate);
@@ -87,8 +87,8 @@ TEST(Cooling, DryCoilReachesItsLimitInTheTimeStated) {
   EXPECT_NEAR(c.air->points.front().temperature.in_celsius(), 20.0, 1e-9);
 }
 
-// Every part whose heat capacity is given has its time on and its rest; what it ends at follows
-// from its loss by T = Ta + P R.
+// Every part with a heat capacity has its time on and its rest; its final temperature follows from
+// its loss by T = Ta + P R.
 TEST(Cooling, PartsWithAHeatCapacityHaveTheirDuty) {
   std::ifstream file(std::filesystem::path(COILWRIGHT_EXAMPLES) / "axle-nut.toml");
   std::string text{std::istreambuf_iterator<char>(file), {}};

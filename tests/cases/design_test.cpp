@@ -1,4 +1,4 @@
-// Designs found from a shelf do what they promise.
+// Designs found from a shelf give the stated results when they are run.
 #include <gtest/gtest.h>
 
 #include <fmt/format.h>

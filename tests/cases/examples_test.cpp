@@ -1,4 +1,4 @@
-// Every example case: solved, balanced, and equal to the values that stand beside it.
+// Every example case is solved and balanced, and meets the values beside it.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -30,15 +30,14 @@ std::vector<fs::path> examples() {
   return all;
 }
 
-// Every example passes its checks, those with a drive that cannot be solved included.
+// Every example passes its checks, including those with a drive that cannot be solved.
 TEST(Examples, PassEveryCheck) {
   ASSERT_GE(examples().size(), 8U);
   for (const fs::path& file : examples())
     EXPECT_TRUE(check_case(read_case(file)).errors.empty()) << file;
 }
 
-// Where `<name>.expected.json` lies beside an example, each value in it is met within its
-// tolerance.
+// Each value in `<name>.expected.json` beside an example is met within its tolerance.
 TEST(Examples, MeetTheValuesBesideThem) {
   int compared = 0;
   for (const fs::path& file : examples()) {
@@ -94,10 +93,10 @@ const StateResult& state_named(const Result& result, const std::string& name) {
   throw std::runtime_error("no state " + name);
 }
 
-// A whole heater: every state there in order, each balance the supply's volts times amperes, tank
-// voltage pi times the supply less the drops, and steel as the trade knows it: the supply is asked
-// for most while hot and still magnetic, and for least past the Curie point, where the frequency is
-// highest.
+// A whole heater: all states in order; each balance equals the supply's voltage times current; the
+// tank voltage is pi times the supply less the drops. Steel behaves as known in the trade: it
+// demands most while hot and still magnetic, and least above the Curie point, where the frequency
+// is highest.
 TEST(PushPull, StatesOfASteelBlankAreBalancedAndInOrder) {
   const cw::Run run =
       run_case(read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml"), Effort::fast);
@@ -125,7 +124,7 @@ TEST(PushPull, StatesOfASteelBlankAreBalancedAndInOrder) {
   EXPECT_GT(past.frequency.hertz, cold.frequency.hertz);
   EXPECT_LT(state_named(r, "empty").supply->demand, 0.2 * cold.supply->demand);
   EXPECT_TRUE(peak.supply->limited);
-  // The curve drawn through them passes by them, though its meshes are coarser.
+  // The curve agrees with the states, though its meshes are coarser.
   const auto& target = state_named(r, "at_target");
   ASSERT_TRUE(r.demand);
   EXPECT_NEAR(r.demand->currents.front(), cold.supply->demand, 0.005 * cold.supply->demand);
@@ -133,9 +132,9 @@ TEST(PushPull, StatesOfASteelBlankAreBalancedAndInOrder) {
   EXPECT_NEAR(r.demand->frequencies.back(), target.frequency.hertz, 0.002 * target.frequency.hertz);
 }
 
-// In every state of every heater the tank's voltage drives that current through coil and joints
-// which their impedance allows, and what it heats there is the current's square times resistance:
-// tank and field speak of the same coil.
+// In every state of every heater the tank's voltage drives a current through coil and joints that
+// matches their impedance, and the power is the square of this current times the resistance: tank
+// and field describe the same coil.
 TEST(PushPull, EveryStateObeysOhmsLaw) {
   int states = 0, past_curie = 0;
   for (const fs::path& file : examples()) {
@@ -160,9 +159,9 @@ TEST(PushPull, EveryStateObeysOhmsLaw) {
   EXPECT_GE(past_curie, 5);
 }
 
-// Without any limit and with a lossless drive the supply current is the one asked for, and doubling
-// the supply voltage across a linear load doubles the currents and leaves the frequency. The copper
-// is held at one temperature: warmer water would make it a load that is not linear.
+// Without any limit and with a lossless drive the supply current equals the demand. Doubling the
+// supply voltage of a linear load doubles the currents and leaves the frequency unchanged. The
+// copper is kept at one temperature: warmer water would make the load nonlinear.
 TEST(PushPull, LinearLoadScalesWithTheSupply) {
   const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml";
   const auto at = [&](const char* volts) {
@@ -202,15 +201,15 @@ TEST(PartTurns, LieBetweenTheirWholeNeighbours) {
   }
 }
 
-// Nearly a whole turn is nearly the whole turn: the stand-in of rings has no jump there.
+// The results approach those of the whole turn continuously as a part turn approaches it.
 TEST(PartTurns, ApproachTheWholeTurn) {
   const StateResult a = with_turns("4.99"), b = with_turns("5");
   EXPECT_NEAR(a.power.coil, b.power.coil, 0.01 * b.power.coil);
   EXPECT_NEAR(a.coil.inductance, b.coil.inductance, 0.01 * b.coil.inductance);
 }
 
-// A voltage drive finds the current that a current drive needs for that voltage, the copper held at
-// one temperature, within what both meshes are said to be off: each is refined for its own drive.
+// A voltage drive finds the current that a current drive needs for that voltage, with the copper at
+// one temperature, within the stated errors of both meshes: each is refined for its own drive.
 TEST(Drives, VoltageAndCurrentAgree) {
   const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "aluminium-bar.toml";
   const Change held{"coil.temperature", "25 degC"};

@@ -41,9 +41,9 @@ std::complex<double> coil_impedance(const StateResult& s) {
   return {s.coil.resistance, s.frequency.omega() * s.coil.inductance};
 }
 
-// A bridge at 110 kHz drives the current that its voltage over the sum of the impedances gives:
-// coil, joints and bank by hand from their values, the coil as the field has it at that current.
-// Heat of all parts is what the bridge gives, V I times the share in phase.
+// A bridge at 110 kHz drives a current equal to its voltage over the sum of the impedances: coil,
+// joints and bank computed by hand from their values, the coil as in the field at that current. The
+// heat of all parts equals the power of the bridge, V I times the share in phase.
 TEST(SeriesTank, ObeysTheCircuitsLaw) {
   const StateResult s =
       solved("kind = \"series\"\nfrequency = \"110 kHz\"\nrms = \"20 V\"\n", true);
@@ -58,15 +58,15 @@ TEST(SeriesTank, ObeysTheCircuitsLaw) {
   EXPECT_NEAR(s.tank->voltage_rms,
               s.drive.current_rms * std::abs(std::complex<double>(1e-3 * bank, w * 10e-9 - bank)),
               1e-9);
-  // The same current held by another drive is the same coil.
+  // The same current from another drive gives the same coil.
   const StateResult held = solved("kind = \"current\"\nfrequency = \"110 kHz\"\nrms = \"" +
                                       std::to_string(s.drive.current_rms) + " A\"\n",
                                   false);
   EXPECT_NEAR(held.coil.resistance, s.coil.resistance, 1e-3 * s.coil.resistance);
 }
 
-// A heating run counts what joints and bank take: at first the share of the cold state, and with it
-// everything the bridge gives has its place.
+// A heating run includes the losses of joints and bank: at first their share in the cold state; all
+// power of the bridge is accounted for.
 TEST(SeriesTank, HeatsAndCountsItsBank) {
   Case subject = bar("kind = \"series\"\nfrequency = \"110 kHz\"\nrms = \"20 V\"\n", true);
   subject.heat.emplace().until = 0.5;
@@ -76,7 +76,7 @@ TEST(SeriesTank, HeatsAndCountsItsBank) {
   const PowerBalance& cold = r.states.at(0).power;
   const double share = (*cold.joints + *cold.capacitors) / cold.total;
   EXPECT_GT(share, 1e-3);
-  // What stands on the bank and through the bridge is said, since nobody judges it.
+  // Voltage and current of bank and bridge are reported, since there are no ratings to judge them.
   EXPECT_TRUE(std::ranges::any_of(r.warnings, [](const std::string& warning) {
     return warning.starts_with("bridge and bank are not checked");
   }));
@@ -84,7 +84,8 @@ TEST(SeriesTank, HeatsAndCountsItsBank) {
   EXPECT_NEAR(r.heat->energy, 0.5 * cold.total, 0.05 * 0.5 * cold.total);
 }
 
-// At a voltage across coil and leads the current is that voltage over their impedance at it.
+// With a voltage across coil and leads, the current is that voltage over their impedance at this
+// current.
 TEST(FixedVoltageDrive, ObeysTheCircuitsLaw) {
   const StateResult s =
       solved("kind = \"voltage\"\nfrequency = \"30 kHz\"\nrms = \"12 V\"\n", false);

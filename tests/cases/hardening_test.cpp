@@ -35,8 +35,8 @@ Result solved(const std::vector<Change>& changes) {
   return run_case(read_case_text(shaft, "shaft.toml", changes), options).result;
 }
 
-// The run ends as the depth reaches the temperature the steel hardens at, which is the default
-// target; the depth found along the radius, by its own search, is the one asked for.
+// The run ends when the requested depth reaches the temperature at which the steel hardens, the
+// default target. A separate search along the radius finds the same depth.
 TEST(Hardening, EndsAtTheDepthAskedFor) {
   for (const char* depth : {"2 mm", "5 mm"}) {
     const Result result = solved({{"heat.target_depth", depth}});
@@ -50,8 +50,7 @@ TEST(Hardening, EndsAtTheDepthAskedFor) {
   }
 }
 
-// How long the power may stay on after that is what a run to the harmful temperature at the surface
-// takes.
+// The permitted time after that equals the time of a run to the harmful temperature at the surface.
 TEST(Hardening, WindowEndsWhereTheSurfaceIsTooHot) {
   const Change hard{"drive.rms", "900 A"};
   const Result result = solved({hard});

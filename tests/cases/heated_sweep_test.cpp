@@ -15,7 +15,8 @@ namespace {
 
 class HeatedSweep : public SweepProgram {};
 
-/// The bar in three turns heated, at a current that gets it to its target and at one that does not.
+/// The bar in three turns is heated with a current that reaches its target and with one that does
+/// not.
 const std::string heating_sweep =
     "title = \"Heating sweep\"\n" + bar_in_three_turns + R"toml(rms = "200 A"
 [heat]
@@ -27,9 +28,9 @@ vary = [{ key = "drive.rms", values = ["20 A", "200 A", "300 A"] }]
 rank = "heat.time_to_target_s"
 )toml";
 
-// Ranked by a figure of the heating run, each design is heated: the shortest time leads, as `run`
-// finds it (0.5 %), and what never gets there is told apart. Another ranking of the same designs
-// solves nothing.
+// Ranked by a figure of the heating run, each design is heated: the shortest time leads, equal to
+// that of `run` (0.5 %); designs that miss the target are listed separately. Another ranking of the
+// same designs solves nothing.
 TEST_F(HeatedSweep, RanksByTimeToTarget) {
   std::ofstream(folder_ / "small.toml") << heating_sweep;
   const Shell first = shell(command());
@@ -62,9 +63,10 @@ TEST_F(HeatedSweep, RanksByTimeToTarget) {
     EXPECT_EQ(later[k].outcome.total_s, rows[k].outcome.total_s);
 }
 
-// Of ten designs that all do the job the four soonest are found, and the others are heated no
-// longer than those took; they are told apart, with the reason, and asked again nothing is solved.
-// Where the four are not among those asked for, the others are heated after all.
+// Of ten designs that all do the job, the four fastest are found, and the others are heated no
+// longer than these took. The others are listed separately, with the reason; a second sweep solves
+// nothing. If the four are no longer among the designs of the sweep, the others are heated after
+// all.
 TEST_F(HeatedSweep, HeatsNoLongerThanTheBestTook) {
   const auto asked = [&](const std::string& currents) {
     std::string text = heating_sweep;
@@ -108,16 +110,16 @@ TEST_F(HeatedSweep, HeatsNoLongerThanTheBestTook) {
   EXPECT_EQ(statuses(), (std::map<std::string, int>{{"solved", 3}}));
 }
 
-/// The bolt in coils too wide for its supply: they keep every limit and none gets it hot enough.
+/// The bolt in coils too wide for its supply: they keep every limit and none makes it hot enough.
 const std::string bolt_sweep = bolt_to_900 + R"toml([sweep]
 vary = [{ key = "coil.turns", values = [8, 14] },
         { key = "coil.bore", values = ["36 mm", "50 mm"] }]
 rank = "heat.time_to_target_s"
 )toml";
 
-// Where no design does the job, those that keep every limit are named, by how far they fall short
-// of the target; the nearest, run alone, falls as far short; which way to go on is told; the map
-// shows the kelvin that are missing.
+// If no design does the job, those that keep every limit are listed by how much they miss the
+// target; the nearest misses it by the same amount when run alone. The text says which keys to
+// change; the map shows the missing kelvin.
 TEST_F(HeatedSweep, NamesTheNearMisses) {
   std::ofstream(folder_ / "small.toml") << bolt_sweep;
   const Shell run = shell(command());
@@ -149,8 +151,8 @@ TEST_F(HeatedSweep, NamesTheNearMisses) {
   EXPECT_NE(map.find("short of the target"), std::string::npos);
 }
 
-// What breaks a limit or a requirement before it is heated is not heated: it is ranked by how far
-// it goes beyond.
+// A design that breaks a limit or a requirement before heating is not heated: it is ranked by the
+// excess.
 TEST_F(HeatedSweep, HeatsNothingThatBreaksALimitAnyway) {
   const std::string text = heating_sweep + "require = [{ key = \"power.coil_W\", most = 60 }]\n";
   std::ofstream(folder_ / "small.toml") << text;

@@ -1,4 +1,4 @@
-// Whole heaters: tank, drive and supply together, as the trade knows them.
+// Whole heaters (tank, drive and supply together) behave as known in the trade.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -61,8 +61,8 @@ TEST(Trade, NonMagneticGoodConductorTakesLittle) {
   }
 }
 
-// The case with too few cans comes out as stop on the capacitors, before every other part, while
-// the same bank in twenty cans passes.
+// Too few cans give the verdict stop for the capacitors, before every other part; the same bank in
+// twenty cans passes.
 TEST(Trade, TooFewCansAreFound) {
   const Result few = run("chisel-few-cans");
   const LimitResult& can = limit(few, "capacitor can", "current_rms_A");
@@ -74,8 +74,8 @@ TEST(Trade, TooFewCansAreFound) {
   EXPECT_NE(limit(run("chisel-blank"), "capacitor can", "current_rms_A").verdict, Verdict::stop);
 }
 
-// A bank that cannot ring with its coil in any state is said to, state by state, with the
-// resistance and what it would have to stay below; nothing is invented in its place.
+// A bank that cannot ring with its coil in any state is reported for each state, with the
+// resistance and the value below which it would ring; no other results are invented.
 TEST(Trade, BankThatCannotRingSaysSo) {
   const Result r =
       run("chisel-blank", {{"tank.capacitance", "400 uF"}, {"tank.joints.resistance", "100 mohm"}});
@@ -88,8 +88,8 @@ TEST(Trade, BankThatCannotRingSaysSo) {
   }
 }
 
-// The three kinds of limit: a folding supply gives its limit at less voltage, a tripped or
-// hiccuping one gives nothing, and all are asked for the same.
+// The three kinds of limit: a folding supply gives its limit at a lower voltage, a tripped or
+// hiccuping one gives nothing; the demand is the same for all.
 TEST(Trade, LimitKindsActAsTheySay) {
   const auto peak = [](const char* kind) {
     return state(run("chisel-blank", {{"drive.limit_kind", kind}}), "peak_demand");
@@ -109,8 +109,8 @@ TEST(Trade, LimitKindsActAsTheySay) {
   EXPECT_TRUE(said);
 }
 
-// Cable and battery take I^2 R each, what they take is missing at the terminals, and the balance
-// still adds up to what the battery gives.
+// Cable and battery take I^2 R each, which is missing at the terminals; the balance still adds up
+// to the power of the battery.
 TEST(Trade, CableAndBatteryAreInTheBalance) {
   const Result r = run("axle-nut");
   const StateResult& s = state(r, "cold");
@@ -125,8 +125,8 @@ TEST(Trade, CableAndBatteryAreInTheBalance) {
   EXPECT_GT(state(stiff, "cold").supply->demand, s.supply->demand);
 }
 
-// ESR and inductance of the bank act: its loss is I^2 ESR beside that of the dissipation factor,
-// and inductance in the bank, where the drive taps, lowers the frequency.
+// ESR and inductance of the bank have an effect: its loss increases by I^2 ESR, and an inductance
+// in the bank lowers the frequency.
 TEST(Trade, BankHasResistanceAndInductance) {
   const StateResult plain = state(run("bronze-melt"), "cold"),
                     lossy = state(run("bronze-melt", {{"tank.esr", "1 mohm"}}), "cold"),
@@ -136,9 +136,9 @@ TEST(Trade, BankHasResistanceAndInductance) {
   EXPECT_LT(slow.frequency.hertz, 0.99 * plain.frequency.hertz);
 }
 
-// The temperature of largest demand is found within 10 K, or its demand within 0.5 %: no other
-// demands more, for steels that end their magnetism in different ways, for nickel, and at a low
-// supply voltage.
+// The temperature of the largest demand is found within 10 K, or the demand within 0.5 %: no other
+// temperature demands more. For steels that lose their magnetism in different ways, for nickel, and
+// at a low supply voltage.
 TEST(PeakDemand, IsWithinTenKelvinOrHalfAPerCent) {
   int compared = 0;
   for (const auto& [metal, volts] :
@@ -163,11 +163,11 @@ TEST(PeakDemand, IsWithinTenKelvinOrHalfAPerCent) {
   EXPECT_GE(compared, 6);
 }
 
-// The comparison of supplies: every voltage once and the case's own marked; across a linear load
-// demand and switch voltage go with the voltage and power with its square; what is suggested as a
+// The comparison of supplies has every voltage once and marks the case's own. For a linear load
+// demand and switch voltage are proportional to the voltage, and power to its square; the suggested
 // fuse carries the demand with a quarter to spare.
 TEST(Supplies, LinearLoadScales) {
-  // The coil held at one temperature: warmer copper would make it another load.
+  // With the coil at one temperature: warmer copper would be another load.
   const auto all = compare_supplies(
       example_heater("bronze-melt", {{"drive.supply", "30 V"}, {"coil.temperature", "30 degC"}}),
       Effort::fast, nullptr);
@@ -185,9 +185,8 @@ TEST(Supplies, LinearLoadScales) {
   }
 }
 
-// A saturating load is solved anew at each voltage: power in the work grows by more than the square
-// of the voltage would say, or less, and the row of the case's own voltage equals the case run
-// without its limit.
+// A saturating load is solved anew at each voltage: power in the work is not proportional to the
+// square of the voltage, and the row of the case's own voltage equals the case without its limit.
 TEST(Supplies, SaturatingLoadDoesNotScale) {
   const auto all = compare_supplies(example_heater("chisel-blank"), Effort::fast, nullptr);
   ASSERT_EQ(all.size(), 5U);

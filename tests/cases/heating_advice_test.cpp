@@ -1,5 +1,5 @@
-// What a heating run says beyond its own course: how its stall moves, what gives out on the way,
-// what a thermometer makes of it.
+// Further statements of a heating run: changes of its stall temperature, parts that give out on the
+// way, the reading of a thermometer.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
@@ -26,9 +26,9 @@ HeatResult heat_of(const Case& subject, Effort effort = Effort::fast, bool furth
   return *run_case(subject, options).result.heat;
 }
 
-// The stall of the chisel on 24 V falls with emissivity and with the gap, by what solving the
-// changed case gives: within a fifth, and three kelvin because
-// steel at its Curie point comes to rest no more exactly.
+// The stall temperature of the chisel on 24 V depends on emissivity and gap as a solution of the
+// changed case says: within a fifth plus three kelvin, because a steady state of steel at its Curie
+// point is no more exact.
 TEST(Stall, MovesAsTheChangedCaseDoes) {
   const Case subject = advised_example("chisel-on-24-volts");
   const HeatResult own = heat_of(subject, Effort::fast, true);
@@ -62,9 +62,9 @@ TEST(Refinement, LeavesTheTimeToTheTarget) {
   EXPECT_NEAR(normal, shorter.state.thermal.time, 0.01 * normal);
 }
 
-// Why aluminium barely warms: a low-voltage heater that takes a steel rod to red leaves an
-// aluminium rod of that size within a few kelvin after a minute, as read with a hand-held
-// thermometer: common practice, no source. Both reasons are told with their figures.
+// Why aluminium barely warms: a low-voltage heater that makes a steel rod red raises an aluminium
+// rod of that size by only a few kelvin in a minute, as read with a hand-held thermometer: common
+// practice, no source. Both reasons are given with their figures.
 TEST(Aluminium, BarelyWarmsInAHeaterThatReddensSteel) {
   constexpr double red = 700, few = 5;  // [degC], [K]
   const HeatResult steel = heat_of(advised_example("steel-rod-on-12-volts"));
@@ -81,8 +81,8 @@ TEST(Aluminium, BarelyWarmsInAHeaterThatReddensSteel) {
       << said;
 }
 
-// The workpiece stands where its insertion puts it: its lower end so far below the upper end of the
-// coil; pushed in it loads the coil more and more.
+// The workpiece is placed by its insertion: its lower end is that far below the upper end of the
+// coil. The further it is inserted, the more it loads the coil.
 TEST(Insertion, LoadsTheCoilMoreAndMore) {
   double before = 0;
   int compared = 0;

@@ -1,4 +1,4 @@
-// The heating run of whole cases, and the program stopped in the middle of one.
+// The heating run of whole cases, and its interruption.
 #include <gtest/gtest.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -34,7 +34,7 @@ cw::Run heated(const Case& subject) {
   return run_case(subject, options);
 }
 
-/// Every joule of the supply and every joule induced has one place.
+/// Every joule of the supply and every joule induced is booked exactly once.
 void expect_balanced(const HeatResult& heat) {
   EXPECT_LT(std::abs(heat.ledger_error), 0.005);
   EXPECT_LT(heat.interpolation_error, 0.01);
@@ -45,8 +45,8 @@ void expect_balanced(const HeatResult& heat) {
   EXPECT_NEAR(heat.stored + lost, heat.induced, 0.005 * heat.induced);
 }
 
-// How the triangles happen to lie moves the time to target by less than half of what is stated: a
-// blank that is a few tenths of a millimetre longer at its far end, where nothing is heated, is
+// The arrangement of triangles changes the time to target by less than half of the stated error. A
+// blank that is a few tenths of a millimetre longer at its far end, where nothing is heated, has
 // another mesh. Thirteen of them, 159.4 to 160.8 mm long, gave 126.6 to 128.0 s (`coilwright run
 // --accuracy fast --set workpiece.length=159.6mm --set workpiece.centre=49.8mm` and the like), and
 // 1.6 % is stated.
@@ -67,7 +67,7 @@ TEST(TimeToTarget, ScatterBetweenMeshesIsWithinTheStatedError) {
   EXPECT_LT(stated, 0.02);
 }
 
-// In every shipped case with a heating run every joule has its place.
+// In every shipped case with a heating run every joule is accounted for.
 TEST(Ledger, ClosesInEveryShippedCase) {
   int heats = 0;
   for (const auto& entry : fs::directory_iterator(COILWRIGHT_EXAMPLES)) {
@@ -83,8 +83,8 @@ TEST(Ledger, ClosesInEveryShippedCase) {
   EXPECT_GE(heats, 15);
 }
 
-// The shipped pair: on 36 V the blank passes its target with more than 100 K to spare before it
-// would stall; on 24 V it stalls below it. The steel meets its Curie point on the way in both.
+// The shipped pair: on 36 V the blank passes its target more than 100 K below its stall
+// temperature; on 24 V it stalls below the target. The steel passes its Curie point in both.
 TEST(ChiselPair, OneReachesItsTargetTheOtherStalls) {
   const Case good = example("chisel-blank");
   const HeatResult reached = *heated(good).result.heat;
@@ -104,8 +104,8 @@ TEST(ChiselPair, OneReachesItsTargetTheOtherStalls) {
   expect_balanced(stalls);
 }
 
-// A voltage that stays: the run begins at the current and power of the state, which the field of
-// the states finds by itself, and current and voltage part as steel loses its magnetism.
+// With a fixed voltage the run begins at the current and power of the state, which the states find
+// with their own field. Later the current rises as the steel loses its magnetism.
 TEST(FixedVoltage, BeginsAtTheSolvedState) {
   const Case subject = example("aluminium-bar", {{"workpiece.material", "steel-low-carbon"},
                                                  {"drive.kind", "voltage"},
@@ -125,8 +125,8 @@ TEST(FixedVoltage, BeginsAtTheSolvedState) {
   expect_balanced(heat);
 }
 
-// A charge that melts in its cup holds what its heat capacity and its latent heat ask for at the
-// temperature it has come to (integrated here by the trapezoidal rule): within 1 %.
+// A charge that melts in its cup stores the energy that follows from its heat capacity and latent
+// heat at the final temperature (integrated here by the trapezoidal rule): within 1 %.
 TEST(Melting, TakesTheEnthalpyOfTheCharge) {
   const Case subject = example("bronze-melt");
   const cw::Run run = heated(subject);
@@ -152,7 +152,7 @@ TEST(Melting, TakesTheEnthalpyOfTheCharge) {
         mean += e.shape.volume[i] * bronze.density.value * kelvin[e.unknown[i]];
       }
   mean /= mass;
-  // The target is the charge's own, and what is said of it is what its nodes have.
+  // The target is that of the charge, and its figures are those of its nodes.
   EXPECT_EQ(heat.target_of, "charge");
   ASSERT_GE(heat.bodies.size(), 2U);
   EXPECT_EQ(heat.bodies[1].name, "charge");
@@ -169,7 +169,7 @@ TEST(Melting, TakesTheEnthalpyOfTheCharge) {
   EXPECT_NEAR(stored, mass * per_mass, 0.01 * stored);
 }
 
-/// A body of one temperature: its metal, size and the surface it shows to the room.
+/// A body of uniform temperature: its metal, size and free surface.
 struct Lump {
   const Material* metal;
   double volume, area;  ///< [m^3], [m^2]
@@ -185,9 +185,9 @@ struct Lump {
   }
 };
 
-// Nut and axle as two lumps with the contact between them: where conduction inside is fast beside
-// the contact, temperatures follow the two ordinary differential equations within 3 %. Sizes,
-// capacities and losses of the lumps come from the drawing; only the power that goes into each is
+// Nut and axle as two lumps with the contact between them. If conduction inside is much better than
+// through the contact, temperatures follow the two ordinary differential equations within 3 %.
+// Sizes, capacities and losses of the lumps come from the drawing; only the power into each is
 // taken from the run.
 TEST(Contact, NutAndAxleFollowTwoLumps) {
   constexpr double contact = 300, high = 10e-3, inner = 5e-3, outer = 9e-3;
@@ -241,8 +241,8 @@ TEST(Contact, NutAndAxleFollowTwoLumps) {
   EXPECT_NEAR(mean(1) - start, cool - start, 0.03 * (cool - start));
 }
 
-// From every state that may be stored the run goes on to the same end, with a field at its last
-// moment to be drawn; the end itself is not stored, for it has none.
+// From every state that may be stored, the run continues to the same end, with a field for the
+// pictures of its last moment; the end itself is not stored, since it has no field.
 TEST(StoredStates, AllContinueToTheSameEnd) {
   const Case subject = example("chisel-blank");
   Spent spent;
@@ -284,7 +284,7 @@ class Stopped : public testing::Test {
   }
   void TearDown() override { fs::remove_all(folder_); }
 
-  /// Exit code; `before` is put in front of the program.
+  /// Exit code; `before` precedes the command.
   [[nodiscard]] int run(const std::string& before, const std::string& out,
                         const std::string& options = "") const {
     const std::string command = before + " " + COILWRIGHT_PROGRAM + " run " +
@@ -293,14 +293,14 @@ class Stopped : public testing::Test {
     const int status = std::system(command.c_str());
     return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
   }
-  /// Leaves a run that was told to stop on its way, and can go on.
+  /// Leaves a run that was stopped on its way and can continue.
   void stop_early() const {
     int code = 0;
     for (const char* seconds : {"0.8", "0.5", "1.2", "0.3", "2", "0.2"}) {
       fs::remove_all(folder_ / "out");
       fs::remove(checkpoint_of(folder_ / "out"));
       code = run(std::string("timeout --preserve-status -s INT ") + seconds, "out");
-      // Before there is anything to keep, Ctrl-C ends the program like any other.
+      // Before there is anything to keep, Ctrl-C simply ends the program.
       if (code == 130 && fs::exists(folder_ / "out/result.json")) break;
     }
     ASSERT_EQ(code, 130);
@@ -314,8 +314,8 @@ class Stopped : public testing::Test {
       fs::temp_directory_path() / ("coilwright_heating_test_" + std::to_string(::getpid()));
 };
 
-// Killed without warning at ten moments and taken up each time, the run leaves no half-written
-// file and in the end the history of one that was left alone, byte for byte.
+// A run that is killed at ten moments and resumed each time leaves no incomplete file, and in the
+// end its history equals that of an uninterrupted run, byte for byte.
 TEST_F(Stopped, KilledTenTimesTheHistoryIsTheSame) {
   ASSERT_EQ(run("", "whole"), 0);
   ASSERT_GT(history("whole").size(), 500U);
@@ -338,7 +338,7 @@ TEST_F(Stopped, KilledTenTimesTheHistoryIsTheSame) {
   EXPECT_FALSE(fs::exists(checkpoint_of(folder_ / "killed")));
 }
 
-// Ctrl-C leaves a valid result that says so, exit code 130, and a run that goes on.
+// Ctrl-C leaves a valid result that is marked, exit code 130, and a run that can be resumed.
 TEST_F(Stopped, ByCtrlCItLeavesAMarkedResult) {
   ASSERT_EQ(run("", "whole"), 0);
   stop_early();
@@ -349,8 +349,8 @@ TEST_F(Stopped, ByCtrlCItLeavesAMarkedResult) {
   EXPECT_EQ(history("out"), history("whole"));
 }
 
-// A run stopped, its material file edited: taken up again it is refused, and as it was before it
-// goes on to the end.
+// A run is stopped and its material file edited: resuming is refused; with the old file it
+// continues to the end.
 TEST_F(Stopped, AnEditedMaterialFileIsRefused) {
   const fs::path steel = folder_ / "steel.toml";
   fs::copy_file(fs::path(COILWRIGHT_EXAMPLES) / "../../materials/data/steel-high-carbon.toml",
@@ -370,7 +370,7 @@ TEST_F(Stopped, AnEditedMaterialFileIsRefused) {
   EXPECT_EQ(run("", "out", "--resume"), 0);
 }
 
-// A checkpoint of another case is refused with its name, not taken up.
+// A checkpoint of another case is refused, and the message names it.
 TEST_F(Stopped, ACheckpointOfAnotherCaseIsRefused) {
   std::ofstream(checkpoint_of(folder_ / "out")) << "something else\n";
   EXPECT_EQ(run("", "out", "--resume"), 2);

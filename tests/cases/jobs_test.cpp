@@ -1,4 +1,4 @@
-// Jobs as a maker brings them, and what a master of the trade would decide.
+// Jobs from practice, and the decisions of an experienced heat treater.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -46,8 +46,8 @@ target    = "1010 degC"
 until     = "900 s"
 )";
 
-// A charge of brass is judged by its own temperature, not the cup's; the run says when all of it
-// is molten, and that zinc leaves it as fume.
+// A charge of brass is judged by its own temperature, not that of the cup; the run says when all of
+// it is molten, and warns of fume of zinc.
 TEST(Jobs, BrassIsMoltenAndItsZincIsNamed) {
   const Result result = solved(read_case_text(brass_cup, "cup.toml", {}));
   ASSERT_TRUE(result.heat && result.verdict);
@@ -87,8 +87,8 @@ target_depth = "3 mm"
 until        = "300 s"
 )";
 
-// A shaft driven so hard that its skin is spoilt before it is hard 3 mm deep is told so, and what
-// is advised hardens it without that: solved, within its limits.
+// If a shaft is heated so fast that its skin overheats before it is hardened 3 mm deep, the verdict
+// says so. The advice hardens it without that: solved, within its limits.
 TEST(Jobs, AShaftIsHardenedWithoutSpoilingItsSkin) {
   const Case subject = read_case_text(short_shaft, "shaft.toml", {});
   const Result hard = solved(subject, true);
@@ -105,9 +105,9 @@ TEST(Jobs, AShaftIsHardenedWithoutSpoilingItsSkin) {
   EXPECT_GE(after.heat->hardening->depth, 2.97e-3);
 }
 
-// Where a supply holds the skin of steel at its Curie point, power jumps up and down. The
-// temperature at which heating stops, sought at once, is the one to which the run in time comes
-// that is left on; and a run that cannot reach its target knows it without following the way there.
+// If a supply holds the skin of steel at its Curie point, power jumps up and down. The stall
+// temperature from the direct search equals that of a long run in time; a run that cannot reach its
+// target ends early.
 TEST(Jobs, ASupplyHoldsSteelAtItsCuriePoint) {
   const auto left_on = [](const char* heat) {
     const std::vector<Change> wide{{"workpiece.length", "60 mm"},

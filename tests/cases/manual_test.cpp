@@ -1,4 +1,4 @@
-// Manual page and completion for bash, zsh and fish: made by the program from its own option table.
+// Manual page and completion for bash, zsh and fish, generated from the program's own option table.
 #include <gtest/gtest.h>
 
 #include <regex>
@@ -15,7 +15,7 @@ cw::Shell shell(const std::string& line) {
   return cw::shell("P='" COILWRIGHT_PROGRAM "'; " + line);
 }
 
-/// Commands as the help lists them, by task.
+/// Commands in the order of the help, by task.
 std::set<std::string> commands() {
   const std::string help = shell("$P --help").text;
   const std::size_t start = help.find("\nWrite a case\n");
@@ -28,7 +28,7 @@ std::set<std::string> commands() {
   return found;
 }
 
-/// What the completion offers after these words; the last is being typed.
+/// The completions after these words; the last is incomplete.
 std::set<std::string> offered(const std::vector<std::string>& typed) {
   static const std::string script = shell("$P manual bash").text;
   std::string words;
@@ -45,8 +45,8 @@ std::set<std::string> offered(const std::vector<std::string>& typed) {
 
 using Words = std::set<std::string>;
 
-// Every command and every option that the help of a command shows stands in the page and in the
-// completion; the command that makes them stands in neither.
+// The manual page and the completion contain every command, and every option in the help of a
+// command; not the command that generates them.
 TEST(Manual, ListsEveryOption) {
   const Words all = commands();
   ASSERT_GE(all.size(), 11U);
@@ -73,7 +73,7 @@ TEST(Manual, ListsEveryOption) {
   EXPECT_EQ(page.text.find("manual man"), std::string::npos);
 }
 
-// The page is sound roff: the formatter has nothing to warn of.
+// The formatter gives no warnings for the page.
 TEST(Manual, IsSoundRoff) {
   if (shell("command -v groff").code != 0) GTEST_SKIP() << "groff is not installed";
   const cw::Shell warned = shell("$P manual man | groff -man -ww -z -Tutf8");
@@ -84,7 +84,8 @@ TEST(Manual, IsSoundRoff) {
   EXPECT_NE(shown.text.find("--accuracy"), std::string::npos) << shown.text;
 }
 
-// The completion offers commands first, then what an option or a place allows, else files.
+// The completion offers commands first, then the values of an option or a positional argument, else
+// files.
 TEST(Manual, CompletesInBash) {
   Words all = commands();
   all.insert({"--help", "--version"});

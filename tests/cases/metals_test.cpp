@@ -22,7 +22,7 @@ fs::path metals_example() {
   return fs::path(COILWRIGHT_EXAMPLES) / "metals-in-a-coil.toml";
 }
 
-/// The example at its own frequency and one below, solved once.
+/// The example at its own frequency and a lower one, solved once.
 const MetalStudy& study() {
   static const MetalStudy solved =
       compare_metals(read_case(metals_example()), {Effort::fast, {{5e3}}, nullptr});
@@ -39,7 +39,7 @@ double efficiency(const std::string& name) {
   return at_case(study().comparison, metal(name)).efficiency();
 }
 
-// Every metal of the library is there, at every frequency, and nothing that is no metal.
+// Every metal of the library is included, at every frequency, and nothing else.
 TEST(Metals, EveryMetalAndNothingElse) {
   const auto& all = study().comparison;
   for (const std::string& name : material_names()) {
@@ -54,7 +54,7 @@ TEST(Metals, EveryMetalAndNothingElse) {
 }
 
 // Efficiency at 100 kHz falls from magnetic steel over graphite and stainless to the good
-// conductors, as the trade knows it: it goes with the root of resistivity times permeability.
+// conductors, as known in the trade: it depends on the root of resistivity times permeability.
 // Source: any text on induction heating, coil efficiency 1/(1 + k sqrt(rho_coil/(rho mu))).
 TEST(Metals, OrderOfEfficiency) {
   const std::vector<std::string> order{
@@ -70,10 +70,10 @@ TEST(Metals, OrderOfEfficiency) {
       }));
 }
 
-// Where skins are thin beside the radius R, power goes with surface resistance and nothing else but
-// the curvature of the surface, 1 - d/2R for a skin depth d.
-// Source: loss of a rod in an axial field, W. R. Smythe, Static and Dynamic Electricity, ch. X,
-// expanded for thin skins (from memory). The rest is the ends of the bar.
+// If skins are thin compared with the radius R, power is proportional to surface resistance, apart
+// from the curvature of the surface, 1 - d/2R for a skin depth d. Source: loss of a rod in an axial
+// field, W. R. Smythe, Static and Dynamic Electricity, ch. X, expanded for thin skins (from
+// memory). The rest is the effect of the ends of the bar.
 TEST(Metals, ThinSkinsFollowTheirSurfaceResistance) {
   const auto& all = study().comparison;
   const auto per_ohm = [&](const std::string& name) {
@@ -100,7 +100,7 @@ TEST(Metals, AgreeWithTheDirectRun) {
   }
 }
 
-// The sentence on aluminium holds the numbers of this very run.
+// The sentence on aluminium contains the numbers of this run.
 TEST(Metals, WhyAluminiumBarelyWarms) {
   const std::string name = "aluminium-6061-t6";
   const MetalCurve& m = metal(name);
@@ -119,7 +119,7 @@ TEST(Metals, WhyAluminiumBarelyWarms) {
     EXPECT_NE(sentence.find(words), std::string::npos) << words << "\n" << sentence;
 }
 
-// Past its Curie point steel is a poor metal, and is said to be no longer magnetic.
+// Above its Curie point steel heats poorly, and the text says that it is no longer magnetic.
 TEST(Metals, SteelPastItsCuriePoint) {
   const std::vector<Change> change{{"workpiece.temperature", "800 degC"}};
   const MetalStudy hot =
@@ -134,7 +134,7 @@ TEST(Metals, SteelPastItsCuriePoint) {
   EXPECT_EQ(found, 1);
 }
 
-// What a skin is compared with: radius of a bar, wall of a tube, height of a disc.
+// The size compared with a skin depth: radius of a bar, wall of a tube, height of a disc.
 TEST(Metals, ThicknessOfBarTubeAndDisc) {
   const auto thickness = [](const std::vector<Change>& change) {
     const auto all =
@@ -165,8 +165,8 @@ TEST(Metals, RefusesWhatCannotBeCompared) {
   }
 }
 
-// A heater lends the frequency and coil current of its cold state: its own metal then takes what
-// it takes in that state.
+// For a heater the comparison uses the frequency and coil current of its cold state: its own metal
+// then takes the power of that state.
 TEST(Metals, AnyHeaterLendsItsColdCurrent) {
   const Case subject = read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml");
   MetalOptions options;
@@ -186,8 +186,8 @@ TEST(Metals, AnyHeaterLendsItsColdCurrent) {
               0.01 * *cold->power.workpiece);
 }
 
-// Everything promised is written, a field for each metal, and the directory can be written again,
-// by a study or by a run.
+// All files are written, a field for each metal, and the directory can be overwritten by a study or
+// by a run.
 TEST(Metals, WriteTheirFiles) {
   const fs::path folder = fs::temp_directory_path() / "coilwright_metals_test";
   fs::remove_all(folder);

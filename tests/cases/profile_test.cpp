@@ -1,4 +1,4 @@
-// Bodies with a temperature that goes with the depth below their outside.
+// Bodies with a temperature that depends on the depth below their outside.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -14,7 +14,7 @@
 namespace cw::cases {
 namespace {
 
-/// A 30 mm bar of steel in six turns at 20 kHz; `work` and `more` are what the two cases differ in.
+/// A 30 mm bar of steel in six turns at 20 kHz; cases differ in `work` and `more`.
 Case profiled_bar(const std::string& work, const std::string& more = "") {
   return read_case_text(
       "[workpiece]\nmaterial = \"steel-medium-carbon\"\ndiameter = \"30 mm\"\n"
@@ -31,10 +31,10 @@ cw::Run solved_profile(const Case& subject, Effort effort = Effort::normal) {
   return run_case(subject, effort);
 }
 
-// A skin above the Curie point over a cold magnetic core in one body with a profile is the same as
-// two bodies, tube and core, each at its temperature: coil resistance, inductance and the power of
-// both together. The profile turns within 0.2 um; outside and ends of the two-body case are hot
-// alike.
+// A body with a profile, a skin above the Curie point over a cold magnetic core, equals two bodies,
+// tube and core, each at its temperature: coil resistance, inductance and the power of both
+// together. The profile changes within 0.2 um; outside and ends of the two-body case are equally
+// hot.
 TEST(TemperatureProfile, HotSkinIsLikeTwoBodies) {
   const Case one = profiled_bar(
       "temperature_profile = [[\"0 mm\", \"900 degC\"], [\"1.49997 mm\", \"900 degC\"], "
@@ -58,8 +58,8 @@ TEST(TemperatureProfile, HotSkinIsLikeTwoBodies) {
   EXPECT_NEAR(*x.skin_depth, *y.skin_depth, 1e-6 * *y.skin_depth);
 }
 
-// The mesh resolves the place where magnetism begins under a hot skin: power on the usual mesh is
-// within 1 % of that on the fine one, and between that of an all cold and an all hot bar.
+// The mesh resolves the depth at which magnetism begins under a hot skin: power on the usual mesh
+// is within 1 % of that on the fine one, and between that of a cold and that of a hot bar.
 TEST(TemperatureProfile, TheBuriedSkinIsResolved) {
   const auto path = std::filesystem::path(COILWRIGHT_EXAMPLES) / "hot-skin.toml";
   const double
@@ -68,8 +68,8 @@ TEST(TemperatureProfile, TheBuriedSkinIsResolved) {
   EXPECT_NEAR(usual, fine, 0.01 * fine);
 }
 
-// The losses the field hands out add up to the power that enters at the terminals: with a
-// conductivity that varies inside the body, loss and impedance are two integrals of one field.
+// The losses from the field add up to the power that enters at the terminals. With a conductivity
+// that varies inside the body, loss and impedance are two different integrals of one field.
 TEST(TemperatureProfile, LossIsWhatEntersAtTheTerminals) {
   for (const char* metal : {"steel-medium-carbon", "aluminium-6061-t6"}) {
     Case subject =
@@ -85,8 +85,9 @@ TEST(TemperatureProfile, LossIsWhatEntersAtTheTerminals) {
   }
 }
 
-// A profile that is the same at every depth is that temperature, for steel, and for a metal that is
-// never magnetic; there the two meshes differ, as layers grow more slowly for a profile.
+// A profile with the same temperature at every depth equals that temperature, for steel and for a
+// metal that is never magnetic; there the two meshes differ, as layers grow more slowly for a
+// profile.
 TEST(TemperatureProfile, UniformProfileIsUniform) {
   for (const char* metal : {"steel-medium-carbon", "aluminium-6061-t6"}) {
     Case flat = profiled_bar(
@@ -103,10 +104,10 @@ TEST(TemperatureProfile, UniformProfileIsUniform) {
   }
 }
 
-// A run of cold steel says how it saturates: permeability at the surface far below that of a weak
-// field, the range of skin depths along it round the one where the field is strongest, and most of
-// the power within the first skin depth: 1 - exp(-2) of it in a linear metal, more where
-// permeability rises inwards. Past the Curie point there is nothing of that.
+// A run of cold steel reports its saturation: a permeability at the surface far below that of a
+// weak field, the range of skin depths along it, which includes that at the strongest field, and
+// most of the power within the first skin depth (1 - exp(-2) in a linear metal, more if
+// permeability rises inwards). Above the Curie point it reports none of this.
 TEST(Saturation, ARunSaysHowFarTheSteelSaturates) {
   const Case cold = profiled_bar("temperature = \"20 degC\"\n");
   const StateResult s = solved_profile(cold).result.states.at(0);

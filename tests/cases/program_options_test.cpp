@@ -1,4 +1,4 @@
-// What the command line takes and what it prints, in a process of its own.
+// Options and output of the command line, in a process of its own.
 #include <gtest/gtest.h>
 #include <unistd.h>
 
@@ -67,8 +67,8 @@ std::pair<std::size_t, std::size_t> size_of(const std::string& text) {
   return {lines, widest};
 }
 
-// A run says its answer in thirty lines of 80 columns, warnings and files counted: at a fixed
-// frequency, of a tank with its heating run, of a melt, without a workpiece in reach of the field.
+// A run prints its answer in thirty lines of 80 columns, including warnings and files: for a fixed
+// frequency, a tank with its heating run, a melt, and without a workpiece in the field.
 TEST_F(ProgramOptions, RunPrintsThirtyLinesOfEightyColumns) {
   for (const char* name :
        {"chisel-blank-bench", "aluminium-bar", "axle-nut", "bronze-melt-bench", "flat-coil"}) {
@@ -83,7 +83,7 @@ TEST_F(ProgramOptions, RunPrintsThirtyLinesOfEightyColumns) {
   }
 }
 
-// --full prints every figure, --quiet the answer alone: the first words of the other two.
+// --full prints every figure, --quiet only the answer, with which the other two begin.
 TEST_F(ProgramOptions, FullAndQuiet) {
   const std::string command = "$P run bar.toml --accuracy fast --out out ";
   const cw::Shell brief = in_folder(command), full = in_folder(command + "--full"),
@@ -100,8 +100,8 @@ TEST_F(ProgramOptions, FullAndQuiet) {
   EXPECT_EQ(in_folder(command + "--full --quiet").code, 2);
 }
 
-// What --set puts in place of the file's values is solved, stands in the title, and makes another
-// case of it; a wrong one is told as one of the command line.
+// The values of --set are solved, appear in the title, and give the case another identity; mistakes
+// in them refer to the command line.
 TEST_F(ProgramOptions, SetChangesTheCase) {
   ASSERT_EQ(in_folder("$P run bar.toml --accuracy fast --quiet --out a").code, 0);
   ASSERT_EQ(in_folder("$P run bar.toml --accuracy fast --quiet --out b --set coil.turns=6 --set "
@@ -128,8 +128,8 @@ TEST_F(ProgramOptions, SetChangesTheCase) {
       << wrong.text;
 }
 
-// A dash is a case from standard input: checked, solved into a directory named after it, and told
-// as standard input where something is wrong.
+// A dash means a case from standard input: checked, solved into a directory with a fixed name, and
+// called standard input in messages.
 TEST_F(ProgramOptions, DashIsStandardInput) {
   const cw::Shell sound = in_folder("$P new | $P check -");
   EXPECT_EQ(sound.code, 0);
@@ -141,8 +141,8 @@ TEST_F(ProgramOptions, DashIsStandardInput) {
   EXPECT_EQ(result("stdin-results")["title"], "Case from standard input");
 }
 
-// check --json gives every mistake with file, line, column, key, what was found, and the message;
-// a sound case has none; where there is no file the answer still is JSON. Exit codes are the same.
+// check --json lists every mistake with file, line, column, key, the value found, and the message;
+// none for a correct case. If there is no file the output still is JSON. Exit codes are the same.
 TEST_F(ProgramOptions, CheckAsJson) {
   std::ofstream(folder_ / "wrong.toml") << std::regex_replace(
       std::regex_replace(std::string(bar), std::regex("turns = 8"), "turns = \"8\""),
@@ -168,7 +168,7 @@ TEST_F(ProgramOptions, CheckAsJson) {
   EXPECT_EQ(json::parse(absent.text)["mistakes"].size(), 1U) << absent.text;
 }
 
-// An unknown command, option or word is answered by the nearest one there is.
+// For an unknown command, option or word the message suggests the nearest.
 TEST_F(ProgramOptions, NamesTheNearest) {
   const auto answers = [&](const std::string& typed, const std::string& end) {
     const cw::Shell said = in_folder("$P " + typed);
@@ -188,8 +188,8 @@ TEST_F(ProgramOptions, NamesTheNearest) {
   answers("run", "; `coilwright run --help` lists its arguments");
 }
 
-// Without a word, and asked for help, the program says what it is, three commands to begin with and
-// every command once by its task, within 80 columns.
+// Without arguments, and with --help, the program says what it is, shows three commands to begin
+// with and every command once by task, within 80 columns.
 TEST_F(ProgramOptions, WelcomesWithFirstSteps) {
   const cw::Shell bare = in_folder("$P"), help = in_folder("$P --help");
   EXPECT_EQ(bare.code, 0);
@@ -203,8 +203,8 @@ TEST_F(ProgramOptions, WelcomesWithFirstSteps) {
       << of_run.text;
 }
 
-// Colours come on a terminal alone, and not where NO_COLOR is set or TERM says dumb. A case with a
-// target has a verdict to colour.
+// Colours appear only on a terminal, and not if NO_COLOR is set or TERM is dumb. A case with a
+// target has a coloured verdict.
 TEST_F(ProgramOptions, ColoursOnATerminalAlone) {
   if (cw::shell("script -qec true /dev/null").code != 0)
     GTEST_SKIP() << "script is not installed: no terminal of its own";
@@ -222,7 +222,7 @@ TEST_F(ProgramOptions, ColoursOnATerminalAlone) {
   EXPECT_FALSE(coloured("env -u NO_COLOR TERM=xterm sh -c", "'" + run + "'"));
 }
 
-// A starter case names the schema of case files for editors, a file that is there and says its
+// A starter case names the schema of case files for editors; the file exists and contains its own
 // name.
 TEST_F(ProgramOptions, StarterNamesTheSchema) {
   const std::string first = in_folder("$P new | head -1").text;
@@ -232,7 +232,8 @@ TEST_F(ProgramOptions, StarterNamesTheSchema) {
   EXPECT_TRUE(std::string(json::parse(schema)["$id"]).ends_with("/case.schema.json"));
 }
 
-// A directory of an older format is refused with the command that makes it new, and its page stays.
+// A directory of an older format is refused with the command that renews it; its page is not
+// changed.
 TEST_F(ProgramOptions, ReportRefusesAnOlderFormat) {
   ASSERT_EQ(in_folder("$P run bar.toml --accuracy fast --quiet --out out").code, 0);
   ASSERT_EQ(
@@ -249,8 +250,7 @@ TEST_F(ProgramOptions, ReportRefusesAnOlderFormat) {
   EXPECT_EQ(in_folder("$P run bar.toml --accuracy fast --quiet --out out").code, 0);
 }
 
-// What judges a heater without a run of it says what the voltage on the coil is, and whose rules
-// come first.
+// Answers about a heater without a run state the voltage of the coil and the line on local rules.
 TEST_F(ProgramOptions, OtherAnswersCarryTheCautions) {
   std::ofstream(folder_ / "tank.toml") << std::regex_replace(
       std::string(bar), std::regex("\\[drive\\][^$]*"),

@@ -1,4 +1,4 @@
-// The program as its user meets it: exit codes, messages, files, in a process of its own.
+// The program as a user sees it: exit codes, messages, files, in a process of its own.
 #include <gtest/gtest.h>
 #include <unistd.h>
 
@@ -42,7 +42,7 @@ class Program : public testing::Test {
       fs::temp_directory_path() / ("coilwright_program_test_" + std::to_string(::getpid()));
 };
 
-// A run leaves every promised file, prints no line over 80 columns, and needs no display.
+// A run writes every promised file, prints no line over 80 columns, and needs no display.
 TEST_F(Program, RunWritesEveryFileWithoutADisplay) {
   const Outcome run =
       shell("env -u DISPLAY -u WAYLAND_DISPLAY " + std::string(COILWRIGHT_PROGRAM) + " run " +
@@ -52,7 +52,7 @@ TEST_F(Program, RunWritesEveryFileWithoutADisplay) {
        {"result.json", "report.html", "tables/turns.csv", "tables/powers.csv", "pictures/field.svg",
         "pictures/field.png", "fields/fixed_frequency.vtu", "fields/fields.pvd"})
     EXPECT_GT(fs::file_size(folder_ / "out" / file), 100U) << file;
-  // Paths at the end are as long as the user's folders.
+  // Paths at the end may be longer, since they include the user's folders.
   const std::string text = run.text.substr(0, run.text.find("Report  "));
   std::size_t column = 0;
   for (const char c : text) {
@@ -61,7 +61,7 @@ TEST_F(Program, RunWritesEveryFileWithoutADisplay) {
   }
 }
 
-// Equal input gives equal bytes, timing aside.
+// Equal input gives equal bytes, except for timing.
 TEST_F(Program, SameInputSameResult) {
   std::array<nlohmann::json, 2> results;
   for (std::size_t i = 0; i < 2; ++i) {
@@ -88,8 +88,8 @@ TEST_F(Program, ResultsObeyTheSchema) {
   }
 }
 
-// The page of a run and the page made again from its files are the same, byte for byte; a damaged
-// result is answered with 2 and its file, and the page stays as it was.
+// The page of a run equals the page made again from its files, byte for byte. A damaged result
+// gives exit code 2 with the file's name, and the page stays.
 TEST_F(Program, ReportMakesTheSamePageAgain) {
   ASSERT_EQ(
       coilwright("run " + example("axle-nut") + " --accuracy fast --out " + in_folder("out")).code,
@@ -110,7 +110,7 @@ TEST_F(Program, ReportMakesTheSamePageAgain) {
   EXPECT_EQ(coilwright("report " + in_folder("elsewhere")).code, 2);
 }
 
-// Mistakes end with 2 and a located message, and leave nothing behind.
+// Mistakes give exit code 2 and a message with their place, and no files are written.
 TEST_F(Program, WrongInputWritesNoFiles) {
   std::ofstream(folder_ / "wrong.toml") << "[coil]\nturns = 3\nbore = 20\npich = \"7 mm\"\n";
   for (const char* verb : {"run", "check"}) {
@@ -128,7 +128,8 @@ TEST_F(Program, WrongInputWritesNoFiles) {
   EXPECT_EQ(coilwright("frobnicate").code, 2);
 }
 
-// The comparison of supplies prints within 80 columns and leaves its table where asked, only there.
+// The comparison of supplies prints within 80 columns and writes its table only to the given
+// directory.
 TEST_F(Program, SupplyPrintsAndWritesATable) {
   const Outcome run = coilwright("supply " + example("axle-nut") + " --out " + in_folder("out"));
   ASSERT_EQ(run.code, 0) << run.text;
@@ -144,8 +145,8 @@ TEST_F(Program, SupplyPrintsAndWritesATable) {
   EXPECT_EQ(coilwright("supply " + example("aluminium-bar")).code, 2);
 }
 
-// The comparison of metals prints within 80 columns, answers why aluminium barely warms with its
-// surface resistance against the coil's, and leaves table, chart, numbers and a field per metal.
+// The comparison of metals prints within 80 columns, explains why aluminium barely warms with its
+// surface resistance and the coil's, and writes table, chart, numbers and a field per metal.
 TEST_F(Program, MetalsPrintsTheAnswerAndWritesItsFiles) {
   const Outcome run = coilwright("metals " + example("metals-in-a-coil") +
                                  " --accuracy fast --out " + in_folder("out"));
@@ -171,7 +172,7 @@ TEST_F(Program, MetalsPrintsTheAnswerAndWritesItsFiles) {
   EXPECT_EQ(coilwright("metals " + in_folder("empty.toml")).code, 2);
 }
 
-// A directory that is not ours stays as it was.
+// A directory that is not ours is not changed.
 TEST_F(Program, ForeignDirectoriesAreNotOverwritten) {
   fs::create_directories(folder_ / "mine");
   std::ofstream(folder_ / "mine" / "letter.txt") << "keep me";

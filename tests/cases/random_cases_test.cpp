@@ -1,5 +1,5 @@
-// Random cases. Valid ones give finite results with the signs physics demands; spoilt ones give
-// located messages. The cases are the same on every machine.
+// Random cases. Valid ones give finite results with physically correct signs; mutilated ones give
+// messages with their place. The cases are the same on every machine.
 #include <gtest/gtest.h>
 
 #include <fmt/format.h>
@@ -101,7 +101,7 @@ const StateResult& only_state(const Run& run) {
 class RandomCases : public testing::TestWithParam<unsigned> {};
 
 // Power flows into every part, the balance adds up, resistance is the sum of its parts, everything
-// is finite (writing refuses what is not), and a load that is not magnetic lowers the inductance.
+// is finite (the writer refuses other numbers), and a non-magnetic load lowers the inductance.
 TEST_P(RandomCases, ObeyPhysics) {
   const RandomCase c = random_case(GetParam());
   SCOPED_TRACE(c.text);
@@ -126,7 +126,7 @@ TEST_P(RandomCases, ObeyPhysics) {
   EXPECT_GT(state.coil.resistance, only_state(empty).coil.resistance);
 }
 
-// What ring i induces in ring j is what j induces in i, whatever lies between them.
+// The mutual impedance of rings i and j is symmetric, whatever lies between them.
 TEST_P(RandomCases, RingsAreReciprocal) {
   const RandomCase c = random_case(GetParam());
   SCOPED_TRACE(c.text);
@@ -143,7 +143,7 @@ TEST_P(RandomCases, RingsAreReciprocal) {
 
 INSTANTIATE_TEST_SUITE_P(Seeds, RandomCases, testing::Range(1U, 41U));
 
-/// `text` with something in it spoilt.
+/// `text` with something in it mutilated.
 std::string spoilt(std::string text, Draw& draw) {
   std::vector<std::size_t> equals;
   for (std::size_t at = text.find(" = "); at != std::string::npos; at = text.find(" = ", at + 1))
@@ -165,8 +165,8 @@ std::string spoilt(std::string text, Draw& draw) {
   }
 }
 
-// Whatever is spoilt in a case, reading and checking end in messages with line and column, and
-// nothing is solved.
+// However a case is mutilated, reading and checking give messages with line and column, and nothing
+// is solved.
 TEST(RandomCasesSpoilt, AreRefusedWithTheirPlace) {
   Draw draw(7);
   for (unsigned seed = 1; seed <= 400; ++seed) {

@@ -1,4 +1,4 @@
-// What is advised has been solved: followed, it does what was said.
+// Advice has been solved: when followed, it gives the stated outcome.
 #include <gtest/gtest.h>
 
 #include <filesystem>
@@ -35,14 +35,14 @@ class Advised : public testing::Test {
       fs::temp_directory_path() / ("coilwright_advised_" + std::to_string(::getpid()));
 };
 
-// The case that is left beside the report, run as it is, reaches what the remedy said: the target
-// where it said so, a higher temperature otherwise, and no limit is passed that was kept.
+// The case beside the report, when run, gives the stated outcome of the remedy: the target if it
+// said so, a higher temperature otherwise. No limit is exceeded that was kept before.
 TEST_F(Advised, RemedyCaseGivesTheStatedOutcome) {
   const Case own = written(bolt_to_900);
   const Result before = solved_with_advice(own, true);
   ASSERT_EQ(before.verdict->answer, Answer::no) << before.verdict->sentence;
   EXPECT_EQ(before.verdict->bottleneck, Bottleneck::supply_folds) << before.verdict->sentence;
-  // It never comes to its target: no part is judged there.
+  // The heater never reaches its target, so parts are not judged there.
   EXPECT_FALSE(before.states.back().met);
   ASSERT_FALSE(before.limits.empty());
   for (const LimitResult& limit : before.limits) EXPECT_NE(limit.at_state, "at_target");
@@ -63,7 +63,8 @@ TEST_F(Advised, RemedyCaseGivesTheStatedOutcome) {
     EXPECT_NE(limit.verdict, Verdict::stop) << limit.part << " " << limit.quantity;
 }
 
-// With too few cans a job that is done is no yes; the remedy keeps every limit and still does it.
+// With too few cans the verdict is no plain yes although the target is reached; the remedy keeps
+// every limit and still reaches it.
 TEST_F(Advised, KeepsTheLimitsAndDoesTheJob) {
   const fs::path file = fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml";
   const std::vector<Change> few{{"tank.cans", "12"}, {"tank.capacitance", "2 uF"}};
@@ -74,7 +75,7 @@ TEST_F(Advised, KeepsTheLimitsAndDoesTheJob) {
   EXPECT_TRUE(before.remedies.front().past_their_limit.empty()) << before.remedies.front().outcome;
 }
 
-// A supply that switches off at once is helped by a change that asks for less and does the job.
+// If the supply switches off at once, the remedy demands less and does the job.
 TEST_F(Advised, TrippingSupplyGetsASmallerDemand) {
   const Result before =
       solved_with_advice(read_case(fs::path(COILWRIGHT_EXAMPLES) / "axle-nut-36-volts.toml"), true);
@@ -84,7 +85,7 @@ TEST_F(Advised, TrippingSupplyGetsASmallerDemand) {
   EXPECT_TRUE(before.remedies.front().past_their_limit.empty()) << before.remedies.front().outcome;
 }
 
-// A heater that does its job is left alone, one whose supply folds back on the way too.
+// A heater that does its job gets no remedies, even if its supply folds back on the way.
 TEST_F(Advised, NoRemedyForASoundHeater) {
   const Result result =
       solved_with_advice(read_case(fs::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml"), true);

@@ -1,4 +1,4 @@
-// Same input, same output: every byte but the times, in any order, in any number of processes.
+// Same input, same output: every byte except the times, in any order, in any number of processes.
 #include <gtest/gtest.h>
 #include <unistd.h>
 
@@ -26,7 +26,7 @@ class SameResult : public testing::Test {
   void SetUp() override { fs::create_directories(folder_); }
   void TearDown() override { fs::remove_all(folder_); }
 
-  /// Runs the program with these words and this output folder; false when it does not end well.
+  /// Runs the program with these arguments and this output folder; false if it fails.
   [[nodiscard]] bool solve(const std::string& words, const std::string& out,
                            const std::string& before = "") const {
     const std::string line = "cd " + folder_.string() + " && " + before +
@@ -34,8 +34,8 @@ class SameResult : public testing::Test {
                              " > /dev/null 2>&1";
     return std::system(line.c_str()) == 0;
   }
-  /// Every file below the folder, by name, but the page, which tells the times in words; from
-  /// result.json they are taken out.
+  /// Every file in the folder, by name, except the page, which contains the times in words; the
+  /// times are removed from result.json.
   [[nodiscard]] std::map<std::string, std::string> files(const std::string& out) const {
     static const std::regex timing("\"timing\": \\{[^}]*\\}");
     std::map<std::string, std::string> found;
@@ -89,7 +89,7 @@ TEST_F(SameResult, NamesTheBuild) {
     EXPECT_NE(all.find(name), std::string::npos) << name << all;
 }
 
-/// Two numbers of turns by five pitches; every drive has one frequency, so nothing else differs.
+/// Two numbers of turns by five pitches; every drive has one frequency.
 std::string sweep_text(const std::string& turns, const std::string& pitch) {
   return bar_in_three_turns +
          "rms = \"100 A\"\n"
@@ -98,7 +98,7 @@ std::string sweep_text(const std::string& turns, const std::string& pitch) {
          " }]\nrank = \"-power.workpiece_W\"\n";
 }
 
-/// What the store says of each design, by its changes.
+/// The stored answer of each design, by its changes.
 std::map<std::string, std::string> answers(const fs::path& file, const fs::path& out) {
   Store store(out / "designs.sqlite");
   std::map<std::string, std::string> found;
@@ -107,8 +107,8 @@ std::map<std::string, std::string> answers(const fs::path& file, const fs::path&
   return found;
 }
 
-// Property: a design has the same figures to the last digit however many processes solve the sweep,
-// from whichever end, and when it is solved alone.
+// Property: a design has the same figures to the last digit with any number of processes, in any
+// order, and when it is solved alone.
 TEST_F(SameResult, SweepWithAnyNumberOfJobs) {
   const std::string pitches = "[\"7 mm\", \"7.6 mm\", \"8.2 mm\", \"9 mm\", \"10 mm\"]";
   std::ofstream(folder_ / "up.toml") << sweep_text("[3, 4]", pitches);

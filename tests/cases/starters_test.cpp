@@ -1,4 +1,4 @@
-// The cases `coilwright new` prints are heaters that work.
+// The cases that `coilwright new` prints are heaters that work.
 #include <gtest/gtest.h>
 
 #include "cases/commands/starter.hpp"
@@ -8,7 +8,7 @@
 namespace cw::cases {
 namespace {
 
-/// All but the shelf, whose coil is still to be found: design_test.cpp.
+/// All but the shelf, which has no coil yet: design_test.cpp.
 std::vector<std::string_view> complete_starters() {
   std::vector<std::string_view> kinds = starter_kinds();
   std::erase(kinds, "shelf");
@@ -17,7 +17,7 @@ std::vector<std::string_view> complete_starters() {
 
 class EveryStarter : public testing::TestWithParam<std::string_view> {};
 
-// As it is printed it does its job, and no part is past its limit.
+// Exactly as printed it does its job, and no part exceeds its limit.
 TEST_P(EveryStarter, DoesItsJobWithinItsLimits) {
   const Case subject = read_case_text(starter_case(GetParam()), "starter.toml", {});
   RunOptions options;

@@ -1,4 +1,4 @@
-// Every way a sweep can end, and that the next run goes on from there.
+// All the ways in which a sweep can end; the next run continues from there.
 #include <fmt/format.h>
 #include <sys/wait.h>
 
@@ -14,7 +14,7 @@
 namespace cw::cases {
 namespace {
 
-/// The small sweep with more pitches, so that there is something to disturb.
+/// The small sweep with more pitches, so that it takes long enough to be interrupted.
 class SweepEnds : public SweepProgram {
  protected:
   static constexpr std::size_t long_designs = 64;
@@ -37,7 +37,7 @@ class SweepEnds : public SweepProgram {
           << spoken(all[k].changes);
     }
   }
-  /// A file system of its own for a shell: `commands` see one at the sweep's directory.
+  /// A separate file system for a shell: `commands` see it at the sweep's directory.
   [[nodiscard]] Shell on_a_small_disk(const std::string& size, const std::string& commands) const {
     fs::create_directories(out_);
     return shell(own_mounts() + " sh -c 'mount -t tmpfs -o size=" + size + " none " +
@@ -45,7 +45,7 @@ class SweepEnds : public SweepProgram {
   }
 };
 
-/// Seconds until the next blow, other ones in every run; a failure shows them.
+/// Random times until the next kill, different in every run; printed after a failure.
 class Moments {
  public:
   double next(double longest) {
@@ -91,7 +91,7 @@ std::vector<pid_t> children_of(pid_t process) {
   return children;
 }
 
-/// Gone, or a body that nobody has buried yet.
+/// Whether a process has ended, or is a zombie.
 bool dead(pid_t process) {
   std::ifstream file(fmt::format("/proc/{}/stat", process));
   std::string line;
@@ -99,9 +99,9 @@ bool dead(pid_t process) {
   return line.substr(line.rfind(')') + 2, 1) == "Z";
 }
 
-// kill -9 of the whole sweep at ten random moments, every other one just after an answer came:
-// nothing that was stored is lost or changed, no worker lives on, and the last run finishes; its
-// figures are those of designs solved alone, as far as moved meshes agree (0.2 %).
+// kill -9 of the whole sweep at ten random moments, every other one just after an answer: nothing
+// stored is lost or changed, no worker survives, and the last run completes the sweep. Its figures
+// equal those of designs solved alone, within the accuracy of moved meshes (0.2 %).
 TEST_F(SweepEnds, KilledTenTimes) {
   write_long_sweep();
   Moments moments;
@@ -128,13 +128,13 @@ TEST_F(SweepEnds, KilledTenTimes) {
   expect_figures_of_single_runs();
 }
 
-/// Begins in the background and waits until it has a worker; `p` is its process.
+/// Starts in the background and waits until it has a worker; `p` is its process.
 constexpr const char* workers_there =
     " & p=$!; list=/proc/$p/task/$p/children;"
     " until grep -q . $list || ! kill -0 $p; do sleep 0.01; done;";
 
-// A worker that dies costs its design alone: the sweep finishes, says so, and the next run solves
-// it.
+// The death of a worker loses only its design: the sweep completes, says so, and the next run
+// solves it.
 TEST_F(SweepEnds, OneWorkerDies) {
   const Shell run = shell(command(1, "fine") + workers_there +
                           " sleep 0.1; kill -9 $(cut -d' ' -f1 $list); wait $p");
@@ -147,7 +147,7 @@ TEST_F(SweepEnds, OneWorkerDies) {
   expect_complete();
 }
 
-// Ctrl-C: exit code 130, what was solved is stored and shown, and the same command goes on.
+// Ctrl-C: exit code 130; solved designs are stored and shown, and the same command continues.
 TEST_F(SweepEnds, CtrlC) {
   const Shell run = shell(command(1, "fine") + workers_there + " sleep 0.2; kill -INT $p; wait $p");
   EXPECT_EQ(run.code, 130) << run.text;
@@ -157,8 +157,8 @@ TEST_F(SweepEnds, CtrlC) {
   expect_complete();
 }
 
-// Ctrl-C while a million designs are planned ends it, says that it goes on from there, and
-// leaves no half-made files to complain of.
+// Ctrl-C while a million designs are planned ends the sweep with a message that the same command
+// continues, and leaves no incomplete files.
 TEST_F(SweepEnds, CtrlCWhilePlanning) {
   std::string text = small_sweep;
   const std::size_t at = text.find("values = [2, 3, 4, 5]");
@@ -173,14 +173,14 @@ TEST_F(SweepEnds, CtrlCWhilePlanning) {
   EXPECT_EQ(run.text.find("designs.json:"), std::string::npos) << run.text;
 }
 
-// Two runs into one store, begun at once: every design is there once.
+// Two runs with one store, started together: every design is stored once.
 TEST_F(SweepEnds, TwoRunsShareAStore) {
   const Shell both = shell(command(1) + " & p=$!; " + command(1) + "; b=$?; wait $p && exit $b");
   EXPECT_EQ(both.code, 0) << both.text;
   expect_complete();
 }
 
-// Ten runs into one finished store and ten pages made again, all at once: none fails, and no file
+// Ten runs with one complete store and ten pages made again, all at once: none fails, and no file
 // is left beside those of a sweep.
 TEST_F(SweepEnds, ManyRunsWriteAtOnce) {
   ASSERT_EQ(shell(command()).code, 0);
@@ -198,7 +198,7 @@ TEST_F(SweepEnds, ManyRunsWriteAtOnce) {
   EXPECT_EQ(files(), before);
 }
 
-// A directory that cannot be made: exit code 4 and what to do.
+// A directory that cannot be created: exit code 4 and what to do.
 TEST_F(SweepEnds, DirectoryThatCannotBeMade) {
   if (!fs::exists("/proc/self")) GTEST_SKIP() << "/proc is not mounted: root may write there";
   out_ = "/proc/coilwright-sweep";
@@ -207,8 +207,8 @@ TEST_F(SweepEnds, DirectoryThatCannotBeMade) {
   EXPECT_NE(run.text.find("give another directory with --out"), std::string::npos) << run.text;
 }
 
-// A full disk: exit code 4 and what to do; what was solved stays as it was, and with room again the
-// same command finishes.
+// A full disk: exit code 4 and what to do; solved designs stay, and with free space the same
+// command completes the sweep.
 TEST_F(SweepEnds, FullDisk) {
   if (own_mounts().empty()) GTEST_SKIP() << no_mounts;
   const auto copy = [&](const char* to) {
@@ -231,8 +231,8 @@ TEST_F(SweepEnds, FullDisk) {
   expect_kept(before, after);
 }
 
-// A directory that has become read-only with half a sweep in it: exit code 4 and what to do, the
-// store untouched; once it can be written again the same command finishes.
+// A directory that becomes read-only in the middle of a sweep: exit code 4 and what to do, the
+// store unchanged; once it is writable again the same command completes the sweep.
 TEST_F(SweepEnds, ReadOnlyDirectory) {
   const std::string own = own_mounts();
   if (own.empty()) GTEST_SKIP() << no_mounts;
@@ -256,7 +256,7 @@ TEST_F(SweepEnds, ReadOnlyDirectory) {
   EXPECT_EQ(stored().size(), long_designs);
 }
 
-// A file that is no store is refused and left alone.
+// A file that is not a store is refused and not changed.
 TEST_F(SweepEnds, ForeignStore) {
   fs::create_directories(out_);
   std::ofstream(out_ / "designs.sqlite")
@@ -267,7 +267,7 @@ TEST_F(SweepEnds, ForeignStore) {
   EXPECT_EQ(fs::file_size(out_ / "designs.sqlite"), 5042U);
 }
 
-/// The launcher as any user, and as root.
+/// The launcher, for any user including root.
 std::string two_ranks() {
   // The launcher's library leaves memory behind, which the leak sanitizer would count as ours.
   return "ASAN_OPTIONS=$ASAN_OPTIONS:detect_leaks=0 OMPI_ALLOW_RUN_AS_ROOT=1 "
@@ -275,14 +275,14 @@ std::string two_ranks() {
          "--oversubscribe -np 2 ";
 }
 
-/// Why no two ranks can be launched here; empty where they can.
+/// Why two ranks cannot be launched here; empty if they can.
 std::string no_ranks() {
   if (shell("command -v mpirun").code != 0) return "mpirun is not installed";
   const Shell launch = shell(two_ranks() + "true");
   return launch.code == 0 ? "" : "mpirun starts no two ranks here: " + launch.text;
 }
 
-// Two ranks share the designs, rank 0 alone writes and prints.
+// Two ranks share the designs; only rank 0 writes and prints.
 TEST_F(SweepEnds, RunsOnTwoRanks) {
   if (const std::string why = no_ranks(); !why.empty()) GTEST_SKIP() << why;
   const Shell run = shell(two_ranks() + command(1));
@@ -291,14 +291,14 @@ TEST_F(SweepEnds, RunsOnTwoRanks) {
   EXPECT_EQ(run.text.find("Small sweep"), run.text.rfind("Small sweep"));
 }
 
-/// Both ranks of a launch, the number of one in a file before it becomes the program.
+/// Both ranks of a launch; each writes its process number to a file before it becomes the program.
 std::string numbered(const std::string& folder, const std::string& command) {
   return two_ranks() + "sh -c 'echo $$ > " + folder + "/rank$OMPI_COMM_WORLD_RANK; exec " +
          command + "'";
 }
 
-// kill -9 of one rank, whichever, ends the launch; nothing stored is lost, and running again goes
-// on. A killed worker of the other rank costs its design alone.
+// kill -9 of either rank ends the launch; nothing stored is lost, and the same command continues. A
+// killed worker of the other rank loses only its design.
 TEST_F(SweepEnds, LostRank) {
   if (const std::string why = no_ranks(); !why.empty()) GTEST_SKIP() << why;
   write_long_sweep();
@@ -318,7 +318,7 @@ TEST_F(SweepEnds, LostRank) {
       ::kill(workers.back(), SIGKILL);
       const std::size_t before = stored().size();
       EXPECT_TRUE(comes_true([&] { return stored().size() > before + 2; }));
-      EXPECT_LE(count()["crashed"], 1);  // none where it was between two designs
+      EXPECT_LE(count()["crashed"], 1);  // none if it was between two designs
     }
     pause(moments.next(0.1));
     ::kill(victim(rank), SIGKILL);

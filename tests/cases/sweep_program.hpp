@@ -32,7 +32,7 @@ kind = "current"
 frequency = "20 kHz"
 )toml";
 
-/// Turns 2 to 5 by six pitches; the closest does not go together with the tube.
+/// Turns 2 to 5 by six pitches; the smallest pitch is impossible with the tube.
 inline const std::string small_sweep =
     "title = \"Small sweep\"\n" + bar_in_three_turns + R"toml(rms = "100 A"
 [sweep]
@@ -60,7 +60,7 @@ class SweepProgram : public testing::Test {
     Store store(out_ / "designs.sqlite");
     return store.rows(study_of({folder_ / "small.toml", small_sweep}));
   }
-  /// What a store holds of each design: nothing of it may change once it is there.
+  /// The store's entry for each design; it must not change once it is there.
   using Stored = std::map<std::string, std::tuple<std::string, std::string, double>>;
   [[nodiscard]] Stored stored(const fs::path& directory) const {
     Stored all;
@@ -84,7 +84,7 @@ class SweepProgram : public testing::Test {
     for (const DesignRow& row : rows()) ++result[word(row.outcome.status)];
     return result;
   }
-  /// Every design has its row once, as a run without trouble leaves it.
+  /// Every design has exactly one row, as after an undisturbed run.
   void expect_complete() const {
     std::set<std::string> seen;
     for (const DesignRow& row : rows()) EXPECT_TRUE(seen.insert(row.id).second);

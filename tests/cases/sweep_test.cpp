@@ -1,4 +1,4 @@
-// The sweep as its user meets it: ranking, other rankings, methods, two designs side by side.
+// The sweep as a user sees it: ranking, other rankings, methods, two designs side by side.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -24,8 +24,8 @@ void expect_narrow(const std::string& text) {
   }
 }
 
-// Every combination has its row; the table is sorted by the key, keeps the requirement, and no line
-// is longer than 80 columns; combinations that do not go together are told with their reason.
+// Every combination has its row; the table is sorted by the key and respects the requirement; no
+// line is longer than 80 columns; impossible combinations are listed with their reason.
 TEST_F(SweepProgram, RanksEveryDesign) {
   const Shell run = shell(command());
   ASSERT_EQ(run.code, 0) << run.text;
@@ -51,8 +51,8 @@ TEST_F(SweepProgram, RanksEveryDesign) {
   expect_narrow(text);
 }
 
-// What stands in the store is not solved again: times of the first run stay; one more value costs
-// its designs alone.
+// Designs in the store are not solved again: the times of the first run stay. One more value solves
+// only its own designs.
 TEST_F(SweepProgram, SolvesOnlyNewDesigns) {
   ASSERT_EQ(shell(command()).code, 0);
   const auto first = rows();
@@ -82,8 +82,8 @@ resistivity = "{} nohm m"
                                      nano_ohm_metres);
 }
 
-// A design is made of the bytes of the material files it names, by the case or by a value that is
-// tried, too: an edited file makes new designs of those that name it, and of no others.
+// A design depends on the bytes of the material files that the case or a varied value names: an
+// edited file gives new designs of those that name it, and no others.
 TEST_F(SweepProgram, EditedMaterialFilesMakeNewDesigns) {
   std::string text = bar_in_three_turns + R"toml(rms = "100 A"
 [[body]]
@@ -119,13 +119,14 @@ vary = [{ key = "workpiece.material", values = ["shop.toml", "other.toml"] }]
   const auto third = solved();
   EXPECT_NE(third.at("shop.toml"), first.at("shop.toml"));
   EXPECT_NE(third.at("other.toml"), second.at("other.toml"));
-  // As they were: the figures of the first run, from the store.
+  // With the old files the figures of the first run come from the store.
   write_metal(folder_ / "other.toml", 40);
   write_metal(folder_ / "plug.toml", 40);
   EXPECT_EQ(solved(), first);
 }
 
-/// Every figure of `keys` by the fast method against the plain one, design by design: within 0.5 %.
+/// Compares every figure of `keys` by the fast method with the plain one, design by design: within
+/// 0.5 %.
 class SweepMethods : public SweepProgram {
  protected:
   /// Both methods on `text`; by design and method.
@@ -174,7 +175,7 @@ TEST_F(SweepMethods, FastAgreesWithPlain) {
                     "coil.resistance_ohm", "coil.dc_resistance_ohm"});
 }
 
-// So it does where the water lets the tube get warm, by some 40 K here.
+// The same if the water lets the tube get warm, by some 40 K here.
 TEST_F(SweepMethods, FastFollowsTheWarmTube) {
   std::string text = small_sweep;
   text.replace(text.find("turns = 3"), 9,
@@ -188,7 +189,7 @@ TEST_F(SweepMethods, FastFollowsTheWarmTube) {
                     "coil.temperature_K"});
 }
 
-// Sixteen frequencies of one coil with a cup and its charge, by one model over the band: every
+// Sixteen frequencies of one coil with a cup and its charge, with one model over the band: every
 // power and the inductance within 0.5 %.
 TEST_F(SweepMethods, FastOverFrequencies) {
   solve(R"toml(
@@ -225,8 +226,8 @@ rank = "-power.workpiece_W"
                     "exposure.keep_out_m"});
 }
 
-// The optimiser's best is no worse than the best of a fine grid between the same ends, and its way
-// there stands in the store.
+// The optimiser's best is no worse than the best of a fine grid between the same ends, and its
+// steps are in the store.
 TEST_F(SweepProgram, OptimiserBeatsAFineGrid) {
   std::string text = small_sweep;
   text.replace(text.find("count = 6"), 9, "count = 51");
@@ -255,8 +256,8 @@ TEST_F(SweepProgram, OptimiserBeatsAFineGrid) {
   EXPECT_LE(trace.size(), 80U);
 }
 
-// The best design of the grid is the one an exhaustive search finds that solves each design alone,
-// from its own mesh, by the library: the same inputs, its figure within 0.2 % (moved meshes).
+// The best design of the grid is that of an exhaustive search with the library that solves each
+// design alone, on its own mesh: the same inputs, its figure within 0.2 % (moved meshes).
 TEST_F(SweepProgram, BestIsThatOfAnExhaustiveSearch) {
   ASSERT_EQ(shell(command()).code, 0);
   const Case subject = read_case_text(small_sweep, folder_ / "small.toml");
@@ -278,8 +279,8 @@ TEST_F(SweepProgram, BestIsThatOfAnExhaustiveSearch) {
   EXPECT_NEAR(*ranking.best.at(0).value, most, 2e-3 * most);
 }
 
-// A key that no case has, and a heating run that no [heat] describes, are told before anything is
-// solved.
+// An unknown key, and a rank key that needs a [heat] section which is missing, are reported before
+// anything is solved.
 TEST_F(SweepProgram, RefusesWhatNoDesignCanHave) {
   std::string text = small_sweep;
   text.replace(text.find("key = \"coil.turns\""), 18, "key = \"coil.trns\"");
@@ -302,8 +303,8 @@ TEST_F(SweepProgram, RefusesWhatNoDesignCanHave) {
   EXPECT_FALSE(fs::exists(out_ / "designs.sqlite"));
 }
 
-// Every number of a solved result, also by the name of a part or a place in a list, is of a key
-// that is known before anything is solved; one letter off it is none.
+// The key of every number of a solved result, also with the name of a part or an index in a list,
+// is known before anything is solved; with one letter changed it is not.
 TEST_F(SweepProgram, KnowsTheKeysOfResults) {
   const fs::path examples = COILWRIGHT_EXAMPLES;
   for (const char* name : {"axle-nut", "aluminium-bar", "bronze-melt-bench"}) {
@@ -319,8 +320,8 @@ TEST_F(SweepProgram, KnowsTheKeysOfResults) {
   }
 }
 
-// Two places side by side: inputs, figures and what the second changes, in 80 columns; every
-// figure in a table; a place that is not there is refused.
+// Two designs side by side: inputs, figures and the changes of the second, in 80 columns; every
+// figure in a table; a rank that does not exist is refused.
 TEST_F(SweepProgram, PutsTwoDesignsSideBySide) {
   ASSERT_EQ(shell(command()).code, 0);
   const Ranking ranking = rank_designs(*read_case_text(small_sweep, "small.toml").sweep, rows());

@@ -1,4 +1,4 @@
-// Bands from a few solves against those of many heaters solved in full.
+// Ranges from a few solutions compared with those of many heaters solved in full.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -14,7 +14,7 @@ Case blank() {
   return read_case(std::filesystem::path(COILWRIGHT_EXAMPLES) / "chisel-blank.toml");
 }
 
-/// Each end of each band within `share` of the width of the solved one.
+/// Each end of each range is within `share` of the width of the solved one.
 void expect_same_bands(const ToleranceBands& quick, const ToleranceBands& solved, double share) {
   for (std::size_t q = 0; q < outcome_count; ++q) {
     const OutcomeBand &a = quick.of[q], &b = solved.of[q];
@@ -26,8 +26,8 @@ void expect_same_bands(const ToleranceBands& quick, const ToleranceBands& solved
   }
 }
 
-// The quick bands are those of 500 heaters solved in full within a tenth of their width, at a
-// thirtieth of the solves. Takes minutes: run with --gtest_also_run_disabled_tests.
+// The quick ranges equal those of 500 heaters solved in full within a tenth of their width, with a
+// thirtieth of the solutions. Takes minutes: run with --gtest_also_run_disabled_tests.
 TEST(Tolerance, DISABLED_BandsAreThoseOfFiveHundredHeaters) {
   for (const ToleranceState& state : tolerance_states(blank())) {
     const ToleranceBands quick = tolerance_bands(blank(), state);
@@ -37,8 +37,8 @@ TEST(Tolerance, DISABLED_BandsAreThoseOfFiveHundredHeaters) {
   }
 }
 
-// The same with forty heaters, whose band is known to a fifth of its width at best: by how much one
-// end of a band of forty even draws scatters.
+// The same with forty heaters, whose range is known to a fifth of its width at best: the scatter of
+// one end of a range of forty uniform draws.
 TEST(Tolerance, BandsAreThoseOfFortyHeaters) {
   const ToleranceState cold = tolerance_states(blank()).front();
   const ToleranceBands quick = tolerance_bands(blank(), cold);
@@ -46,13 +46,13 @@ TEST(Tolerance, BandsAreThoseOfFortyHeaters) {
   expect_same_bands(quick, solved_bands(blank(), cold, 40), 0.20);
 }
 
-// More capacitance lowers the frequency by half its share; a wider gap takes power from the work;
-// the gap is said to matter most to it when the steel is past its Curie point.
+// More capacitance lowers the frequency by half its share; a wider gap takes power from the work,
+// and has the largest effect when the steel is above its Curie point.
 TEST(Tolerance, EffectsHaveTheirSignAndSize) {
   const std::vector<ToleranceState> states = tolerance_states(blank());
   ASSERT_EQ(states.size(), 2U);
   const ToleranceBands hot = tolerance_bands(blank(), states[1]);
-  EXPECT_EQ(hot.solves, 10);  // permeability has no say
+  EXPECT_EQ(hot.solves, 10);  // permeability has no effect
   const OutcomeBand& frequency = hot.of[0];
   EXPECT_NEAR(frequency.by_part[0], -0.05, 0.003);
   EXPECT_LT(hot.of[2].by_part[1], -0.02);
@@ -61,8 +61,8 @@ TEST(Tolerance, EffectsHaveTheirSignAndSize) {
   EXPECT_GT(frequency.high, frequency.nominal);
 }
 
-// Time to target: more capacitance draws more power and heats sooner; the band is that of the
-// capacitance alone, about as wide as its slope says; the run as written is the nominal one.
+// Time to target: more capacitance draws more power and heats faster; the range is that of the
+// capacitance alone, about as wide as its slope predicts; the run as written is the nominal one.
 TEST(Tolerance, TimeToTargetFollowsTheCapacitance) {
   const std::vector<Change> change{{"heat.target", "250 degC"},
                                    {"drive.supply_limit", "40 A"}};  // else it trips
@@ -77,7 +77,7 @@ TEST(Tolerance, TimeToTargetFollowsTheCapacitance) {
   EXPECT_NEAR(width, 0.9 * 2 * std::abs(time.band->by_part[0]), 0.1 * width);
 }
 
-// A target out of reach is said to be so instead of a band.
+// If the target is out of reach, the result says so instead of a range.
 TEST(Tolerance, ReportsATargetOutOfReach) {
   const std::vector<Change> change{{"heat.target", "900 degC"}, {"heat.until", "1 s"}};
   const TimeBand time =

@@ -1,5 +1,5 @@
-// A heater described and run by a program of its own, without a case file: what it does cold, and
-// which part comes nearest to its limit.
+// A heater described and run by a program of its own, without a case file: its cold state, and the
+// part that is nearest to its limit.
 #include <cstdio>
 
 #include "materials/library.hpp"

@@ -1,6 +1,6 @@
-// How fast the error falls as the mesh is refined, and how large it is: a slope alone would pass
-// with any error, a size alone with any element. Slopes are least squares in log(error) against
-// log(size).
+// How fast the error falls as the mesh is refined, and how large it is. A test of the slope alone
+// would pass with any error, a test of the size alone with any element. Slopes are least squares in
+// log(error) against log(size).
 #include <gtest/gtest.h>
 
 #include <array>
@@ -116,8 +116,8 @@ TEST(Convergence, PotentialOnUniformTriangles) {
 }
 
 // Skin layers: the same at 10 and 30 skin depths per radius. Source: exact potential and power,
-// Davies & Simpson 1979. The default layers are too thick for the full order to show yet, so at
-// least the second.
+// Davies & Simpson 1979. The default layers are too thick to show the full order, so at least the
+// second.
 TEST(Convergence, PotentialAndPowerInSkinLayers) {
   for (const double ratio : {10.0, 30.0}) {
     const Cylinder c{ratio};

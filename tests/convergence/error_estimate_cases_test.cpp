@@ -1,6 +1,6 @@
-// Is the error estimate honest? Over random coils it is compared with the distance to a much finer
-// mesh, and with closed forms where there are any. The estimate must enclose the error, must not be
-// far too large, and must rank meshes by their error.
+// Is the error estimate reliable? Over random coils it is compared with the distance to a much
+// finer mesh, and with closed forms where they exist. The estimate must enclose the error, must not
+// be far too large, and must rank meshes by their error.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
@@ -32,7 +32,7 @@ struct Metal {
   double conductivity;  ///< [S/m]
   double relative_permeability;
 };
-/// Round values of the order of the metals' own: what matters here is their spread.
+/// Round values similar to those of the metals; only their spread matters.
 constexpr std::array<Metal, 7> kMetals{{{"hard steel", 4e6, 300},
                                         {"cast steel", 2e6, 50},
                                         {"copper", 58e6, 1},
@@ -41,7 +41,7 @@ constexpr std::array<Metal, 7> kMetals{{{"hard steel", 4e6, 300},
                                         {"hot steel", 0.9e6, 1},
                                         {"graphite", 0.1e6, 1}}};
 
-/// A coil round something, drawn at random.
+/// A random coil round random work.
 struct RandomCoil {
   explicit RandomCoil(unsigned seed);
 
@@ -196,8 +196,8 @@ struct Pair {
 };
 using Study = std::map<std::string, std::vector<Pair>>;
 
-/// Adds a case to the study: `inductance`, `coil loss`, `body power`. Prints what is not enclosed,
-/// and errors above 0.5 %.
+/// Adds a case to the study: `inductance`, `coil loss`, `body power`. Prints errors that are not
+/// enclosed, and errors above 0.5 %.
 void compare(unsigned seed, double reference_scale, Study& study) {
   const RandomCoil c(seed);
   SCOPED_TRACE(fmt::format("seed {}: {}", seed, c.about));
@@ -245,7 +245,7 @@ double rank_correlation(const std::vector<Pair>& pairs) {
   return xy / xx;
 }
 
-/// Enclosed in 95 of 100, not over 5 times too large in the median, ranks agree.
+/// Enclosed in 95 of 100, at most 5 times too large in the median, ranks agree.
 void expect_honest(const Study& study) {
   ASSERT_EQ(study.size(), 3U);
   for (const auto& [quantity, pairs] : study) {
@@ -267,14 +267,14 @@ void expect_honest(const Study& study) {
   }
 }
 
-// Property: the estimate is honest over a fixed choice of random coils.
+// Property: the estimate is reliable over a fixed set of random coils.
 TEST(ErrorEstimateCases, EncloseTheDistanceToAMuchFinerMesh) {
   Study study;
   for (unsigned seed = 1; seed <= 24; ++seed) compare(seed, 0.35, study);
   expect_honest(study);
 }
 
-// Property: the same over as many as the statement in error_estimate.hpp rests on; some minutes. To
+// Property: the same for all coils behind the statement in error_estimate.hpp; some minutes. To
 // repeat it, run this test program with --gtest_also_run_disabled_tests
 // --gtest_filter=*HundredsOfRandomCoils.
 TEST(ErrorEstimateCases, DISABLED_HundredsOfRandomCoils) {

@@ -1,5 +1,5 @@
-// The field equation against a solution made up beforehand, with both of its terms at work and a
-// source everywhere: no symmetry, closed form or port is involved.
+// The field equation with a manufactured solution, with both terms active and a source everywhere:
+// without symmetry, closed form or port.
 #include <gtest/gtest.h>
 
 #include <cmath>

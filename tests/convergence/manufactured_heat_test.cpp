@@ -1,4 +1,4 @@
-// Heat against solutions made up beforehand: orders of convergence in space and in time.
+// Heat with manufactured solutions: orders of convergence in space and in time.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -35,8 +35,8 @@ double error_with(int across) {
                              steps(0, kLength, across + across / 2));
   const ThermalModel model(
       make_thermal_mesh(mesh, {{1, plain_material(kHeatConductivity, 7850, 600)}}, {}), {});
-  // rho c dT/dt - div(k grad T) is linear in time, as the source may be; any Runge-Kutta step of
-  // order two is then exact in time, which leaves the error of the grid.
+  // rho c dT/dt - div(k grad T) is linear in time, as the source may be. Any Runge-Kutta step of
+  // order two is then exact in time, which leaves only the error of the grid.
   const auto load_at = [&](double t) {
     return model.load(density_of(mesh, [t](Point p) {
       return kCapacity * shape(p) - kHeatConductivity * t * laplacian(p);
@@ -78,7 +78,7 @@ double amplitude(double time) {
   return 80 * (std::exp(-decay() * time) + .5 * decay() * time);
 }
 
-/// Temperatures at 2 s, by steps of this length [s]; 0: as short as a tight tolerance wants them.
+/// Temperatures at 2 s, with steps of this length [s]; 0: as short as a tight tolerance requires.
 Eigen::VectorXd by_steps_of(const ThermalModel& model, const Mesh& mesh, double step) {
   const auto load_at = [&](double t) {
     const double rate = 80 * kCapacity * decay() * (.5 + .5 * decay() * t);

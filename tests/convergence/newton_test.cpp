@@ -1,5 +1,5 @@
-// Newton's method on saturating bars of every magnetic metal, current, frequency and temperature a
-// heater meets.
+// Newton's method on saturating bars of every magnetic metal, for all currents, frequencies and
+// temperatures of a heater.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -58,7 +58,7 @@ Bar bar_of(const NewtonMetal& metal, Frequency f, double current) {
   return bar;
 }
 
-/// A solved bar; fails the test where it did not settle or its losses are not its power.
+/// A solved bar; fails the test if it did not converge or its losses are not its power.
 NewtonReport settled(const NewtonMetal& metal, Frequency f, double current) {
   const Bar bar = bar_of(metal, f, current);
   const Mesh mesh = generate_mesh(bar.section, for_saturation(Sizing{}.scaled(1.4)));
@@ -108,8 +108,8 @@ void print_head() {
       "factorisations | back-solves |\n|---|---|---|---|---|\n");
 }
 
-// Property: five metals, six currents, four frequencies, four temperatures, every one settles, none
-// costs much, and the loss in all regions is the power at the terminals. What each cost is printed.
+// Property: five metals, six currents, four frequencies, four temperatures all converge at moderate
+// cost, and the loss in all regions is the power at the terminals. Prints the cost of each.
 TEST(Newton, SettlesForEveryMetalCurrentFrequencyAndTemperature) {
   Cost all;
   print_head();
@@ -132,7 +132,7 @@ TEST(Newton, SettlesForEveryMetalCurrentFrequencyAndTemperature) {
   EXPECT_LE(all.factorisations.median(), 8);
 }
 
-// Property: every other magnetic material of the library settles too, guides of flux included.
+// Property: every other magnetic material of the library converges too, including flux guides.
 TEST(Newton, SettlesForEveryMagneticMaterialOfTheLibrary) {
   int materials = 0;
   print_head();

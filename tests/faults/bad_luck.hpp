@@ -17,8 +17,8 @@ namespace fs = std::filesystem;
 
 using Ended = Shell;
 
-/// A folder of its own, in which the program runs as a process of its own. DEVELOPERS.md tables
-/// what happens.
+/// A folder of its own, in which the program runs as a separate process. DEVELOPERS.md lists the
+/// outcomes.
 class BadLuck : public testing::Test {
  protected:
   void SetUp() override {
@@ -31,8 +31,7 @@ class BadLuck : public testing::Test {
     fs::remove_all(folder_);
   }
 
-  /// Runs a line of shell in the folder, with the program as $P, a quick case as $C and its file as
-  /// $F.
+  /// Runs a line of shell in the folder. $P is the program, $C a quick case and $F its file.
   static Ended shell(const std::string& line) {
     return cw::shell("P='" COILWRIGHT_PROGRAM "'; C='" COILWRIGHT_EXAMPLES
                      "/aluminium-bar.toml --accuracy fast'; F='" COILWRIGHT_EXAMPLES

@@ -1,4 +1,4 @@
-// The program when the machine, not the user, goes wrong.
+// The program when the machine, not the user, is at fault.
 #include "tests/faults/bad_luck.hpp"
 
 #include <gtest/gtest.h>
@@ -8,7 +8,7 @@
 namespace cw::faults {
 namespace {
 
-/// The address sanitizer needs more memory than any of these tests leaves.
+/// The address sanitizer needs more memory than these tests leave.
 constexpr bool takes_all_memory =
 #ifdef __SANITIZE_ADDRESS__
     true;
@@ -16,7 +16,7 @@ constexpr bool takes_all_memory =
     false;
 #endif
 
-// Without memory it ends with 4, says what would need less, and leaves nothing.
+// Without memory it ends with 4, says what needs less memory, and leaves no files.
 TEST_F(BadLuck, NoMemory) {
   if (takes_all_memory) GTEST_SKIP() << "the address sanitizer needs more itself";
   const Ended run = shell("ulimit -v 200000; $P run $C --out out");
@@ -25,7 +25,8 @@ TEST_F(BadLuck, NoMemory) {
   EXPECT_TRUE(left().empty());
 }
 
-// A file that may not grow (as on a full disk) ends with 4, names the file, and leaves nothing.
+// A file that reaches the size limit (as on a full disk): exit code 4, the message names the file,
+// and no files are left.
 TEST_F(BadLuck, FileSizeLimit) {
   const Ended run = shell("ulimit -f 20; $P run $C --out out");
   EXPECT_EQ(run.code, 4) << run.text;
@@ -34,7 +35,7 @@ TEST_F(BadLuck, FileSizeLimit) {
   EXPECT_TRUE(left().empty());
 }
 
-// A full disk keeps the earlier result, where this machine lets us mount a small one.
+// A full disk does not damage the earlier result; needs permission to mount a small one.
 TEST_F(BadLuck, DiskFullKeepsTheEarlierResult) {
   const std::string own = cw::own_mounts();
   if (own.empty()) GTEST_SKIP() << cw::no_mounts;
@@ -51,9 +52,9 @@ TEST_F(BadLuck, DiskFullKeepsTheEarlierResult) {
   EXPECT_FALSE(has(run.text, ".part-")) << run.text;
 }
 
-// However little memory is left once its libraries are loaded, it ends with 4 and leaves nothing,
-// or has enough. (Below that they end the program themselves.) Enough at one amount says nothing of
-// the next: each thread reserves addresses of its own where it still can.
+// However little memory is left once its libraries are loaded, it ends with 4 and leaves no files,
+// or has enough. (With less, the libraries end the program.) Success with one amount does not imply
+// success with the next: each thread reserves address space of its own if it still can.
 TEST_F(BadLuck, EveryAmountOfMemory) {
   if (takes_all_memory) GTEST_SKIP() << "the address sanitizer needs more itself";
   int without = 0;
@@ -72,7 +73,7 @@ TEST_F(BadLuck, EveryAmountOfMemory) {
   EXPECT_GT(without, 0);
 }
 
-// Where nobody may write it ends with 4, the reason and what to do.
+// In a folder that is not writable: exit code 4, the reason and what to do.
 TEST_F(BadLuck, FolderIsNotWritable) {
   if (!fs::exists("/proc/self")) GTEST_SKIP() << "/proc is not mounted: root may write there";
   const Ended run = shell("$P run $C --out /proc/coilwright-out");
@@ -81,7 +82,7 @@ TEST_F(BadLuck, FolderIsNotWritable) {
   EXPECT_TRUE(has(run.text, "give another directory with --out")) << run.text;
 }
 
-// A disk mounted for reading only: the same, the earlier result as it was.
+// A disk mounted read-only: the same; the earlier result stays.
 TEST_F(BadLuck, ReadOnlyDisk) {
   const std::string own = cw::own_mounts();
   if (own.empty()) GTEST_SKIP() << cw::no_mounts;
@@ -99,13 +100,13 @@ TEST_F(BadLuck, ReadOnlyDisk) {
   EXPECT_TRUE(has(run.text, "give another directory with --out")) << run.text;
 }
 
-// A reader of the output that cannot take it is told by the exit code.
+// If the output cannot be written, the exit code says so.
 TEST_F(BadLuck, OutputIntoAFullDevice) {
   if (!fs::is_character_file("/dev/full")) GTEST_SKIP() << "no /dev/full here";
   EXPECT_EQ(shell("$P materials > /dev/full").code, 4);
 }
 
-// A standard error that is full, closed or left by its reader changes nothing of how it ends.
+// If standard error is full, closed or has no reader, the exit code is unchanged.
 TEST_F(BadLuck, StandardErrorCannotBeWritten) {
   std::ofstream("bad.toml") << "title = 3\n";
   EXPECT_EQ(shell("$P check bad.toml 2> /dev/full").code, 2);
@@ -117,7 +118,7 @@ TEST_F(BadLuck, StandardErrorCannotBeWritten) {
   EXPECT_EQ(shell("$P check bad.toml > /dev/full 2>&1").code, 2);
 }
 
-// A closed standard output counts as one that could not be written, and no file takes its place.
+// A closed standard output counts as not writable, and no file gets its descriptor.
 TEST_F(BadLuck, OutputClosed) {
   EXPECT_EQ(shell("$P materials >&-").code, 4);
   const Ended run = shell("$P run $C --out out 1>&- 2> said; code=$?; cat said; exit $code");
@@ -125,8 +126,8 @@ TEST_F(BadLuck, OutputClosed) {
   EXPECT_FALSE(has(read("out/result.json") + read("out/report.html"), "Report    "));
 }
 
-// What a killed run left half written goes with the next, also in another space of processes, where
-// numbers begin anew; that of a living one stays.
+// Incomplete files of a killed run are removed by the next, also in another process namespace,
+// where numbers start anew; those of a running program stay.
 TEST_F(BadLuck, LeftoversOfAKilledRun) {
   const std::string dead = ".out.part-00000000000a", living = ".out.part-00000000000b";
   fs::create_directory(dead);
@@ -136,8 +137,8 @@ TEST_F(BadLuck, LeftoversOfAKilledRun) {
   EXPECT_TRUE(fs::exists(living));
 }
 
-// Runs with the same process number, from spaces of their own, into one directory: both end well
-// and leave the result alone.
+// Runs with the same process number, in separate namespaces, into one directory: both succeed, and
+// the result is intact.
 TEST_F(BadLuck, SameProcessNumber) {
   const std::string own = "unshare -p -f ";
   if (shell(own + "true").code != 0) GTEST_SKIP() << "no process space of its own here";
@@ -147,7 +148,7 @@ TEST_F(BadLuck, SameProcessNumber) {
   EXPECT_EQ(left(), std::vector<std::string>{"out"});
 }
 
-// A page made again on a full disk: exit 4, the earlier page as it was and nothing beside it.
+// A page made again on a full disk: exit code 4, the earlier page stays and no other file is left.
 TEST_F(BadLuck, ReportOnAFullDisk) {
   ASSERT_EQ(shell("$P run $C --out out; cp -r out before").code, 0);
   const Ended report = shell("ulimit -f 20; $P report out");
@@ -157,7 +158,7 @@ TEST_F(BadLuck, ReportOnAFullDisk) {
   EXPECT_EQ(shell("diff -r out before").code, 0);
 }
 
-// Ctrl-C once ends a run without heat at once, with 130 and nothing half written, at any moment.
+// One Ctrl-C ends a run without heat at once, with 130 and no incomplete files, at any moment.
 TEST_F(BadLuck, CtrlC) {
   int stopped = 0;
   for (const char* moment : {"0.05", "0.1", "0.2", "0.3", "0.4", "0.6", "0.8"}) {
@@ -172,7 +173,7 @@ TEST_F(BadLuck, CtrlC) {
   EXPECT_GT(stopped, 0);
 }
 
-// Told to end, it ends, and no half result stands in the place of a result.
+// After SIGTERM it ends, and leaves no incomplete result.
 TEST_F(BadLuck, Terminated) {
   constexpr int timed_out = 124;  // of `timeout`
   int told = 0;
@@ -186,8 +187,8 @@ TEST_F(BadLuck, Terminated) {
   EXPECT_GT(told, 0);
 }
 
-// Without its face the lettering is drawn in another; without the database of units it ends with 3
-// and says what to install.
+// Without its font the program uses another; without the database of units it ends with 3 and says
+// what to install.
 TEST_F(BadLuck, FilesOfOtherPackagesMissing) {
   const Ended units = shell("UDUNITS2_XML_PATH=/nowhere/udunits2.xml $P run $C --out out");
   EXPECT_EQ(units.code, 3) << units.text;
@@ -207,7 +208,8 @@ TEST_F(BadLuck, FilesOfOtherPackagesMissing) {
   EXPECT_TRUE(fs::exists("out/pictures/field.png"));
 }
 
-// A clock that is set back by half a century while it runs: the run ends well, no time is negative.
+// The clock is set back by half a century during the run: the run succeeds, and no time is
+// negative.
 TEST_F(BadLuck, ClockSetBackMeanwhile) {
   if (shell("command -v faketime").code != 0) GTEST_SKIP() << "faketime is not installed";
   const Ended run = shell(
@@ -223,7 +225,7 @@ TEST_F(BadLuck, ClockSetBackMeanwhile) {
   EXPECT_FALSE(has(result.substr(timing, result.find('}', timing) - timing), "-")) << result;
 }
 
-// A clock that stands still or runs back does no harm: times are only reported.
+// A clock that stands still or runs backwards has no effect: times are only reported.
 TEST_F(BadLuck, ClockOfAnotherCentury) {
   if (shell("command -v faketime").code != 0) GTEST_SKIP() << "faketime is not installed";
   const Ended run = shell(

@@ -29,7 +29,7 @@ std::vector<std::string> input_names() {
   return names;
 }
 
-/// Everything that is said about a case as it is read, a line each; warnings marked as such.
+/// All messages about a case that is read, a line each; warnings are marked.
 std::string verdict(const std::function<Case()>& read) {
   std::string text;
   try {
@@ -52,7 +52,7 @@ std::string content(const fs::path& file) {
   return text.str();
 }
 
-/// Messages name the file as the caller does, and materials lie beside it: "inputs/<name>.toml".
+/// Messages name the file as the caller does; materials are beside it: "inputs/<name>.toml".
 class InFolder : public testing::TestWithParam<std::string> {
  protected:
   void SetUp() override {
@@ -75,7 +75,7 @@ const std::vector<faults::WrongCase>& tables() {
   return all;
 }
 
-/// None where a table has a fault: FaultInputs.AreThere names it.
+/// None if a table has a fault: FaultInputs.AreThere names it.
 std::vector<std::string> names_of_tables() {
   std::vector<std::string> names;
   try {
@@ -88,9 +88,9 @@ std::vector<std::string> names_of_tables() {
 
 class WrongCases : public InFolder {};
 
-// Property: a wrong case is answered with exactly the lines of its table, every mistake at once
-// with its line and column, and nothing else happens. Origin of the expectations: read one by one
-// against the case they belong to.
+// Property: a wrong case gets exactly the lines of its table, every mistake at once with its line
+// and column, and nothing else happens. Origin of the expectations: each was checked by hand
+// against its case.
 TEST_P(WrongCases, AreAnsweredWithTheExpectedLines) {
   const auto wrong = std::ranges::find(tables(), GetParam(), &faults::WrongCase::name);
   const std::string file = "inputs/" + wrong->name + ".toml", warning = "warning: ";
@@ -105,8 +105,8 @@ TEST_P(WrongCases, AreAnsweredWithTheExpectedLines) {
 INSTANTIATE_TEST_SUITE_P(Tables, WrongCases, testing::ValuesIn(names_of_tables()),
                          [](const auto& input) { return test_name(input.param); });
 
-// Property: nothing is said of the cases that the wrong ones are changes of, but what is assumed of
-// parts they leave out.
+// Property: the correct cases from which the wrong ones are made give no messages, except for
+// assumed values of parts that they leave out.
 TEST(WrongCasesBases, AreSound) {
   for (const char* base : {"bench", "push-pull"}) {
     std::istringstream lines(verdict(folder / "wrong/bases" / (std::string(base) + ".toml")));
@@ -117,8 +117,8 @@ TEST(WrongCasesBases, AreSound) {
 
 class Faults : public InFolder {};
 
-// Property: what is no text, or too much of it, is answered with exactly the lines that lie beside
-// it, and nothing else happens.
+// Property: input that is not text, or too large, gets exactly the lines beside it, and nothing
+// else happens.
 TEST_P(Faults, AreAnsweredWithTheExpectedLines) {
   const fs::path file = fs::path("inputs") / (GetParam() + ".toml");
   const std::string expected = content(fs::path("inputs") / (GetParam() + ".expected"));
@@ -129,13 +129,13 @@ TEST_P(Faults, AreAnsweredWithTheExpectedLines) {
 INSTANTIATE_TEST_SUITE_P(Inputs, Faults, testing::ValuesIn(input_names()),
                          [](const auto& input) { return test_name(input.param); });
 
-// Property: the collection is not lost: at least two hundred wrong cases and five odd files.
+// Property: the collection is complete: at least two hundred wrong cases and five odd files.
 TEST(FaultInputs, AreThere) {
   EXPECT_GE(tables().size(), 200U);
   EXPECT_GE(input_names().size(), 5U);
 }
 
-// Property: a file that is not there is answered, not crashed on.
+// Property: a missing file gives a message, not a crash.
 TEST(FaultInputs, MissingFileIsAnswered) {
   EXPECT_EQ(verdict("inputs/no-such-case.toml"),
             "inputs/no-such-case.toml: found no such file; write the path of a case file\n");

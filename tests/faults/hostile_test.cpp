@@ -1,4 +1,4 @@
-// The program when names, texts and files are strange, or meant to do harm.
+// The program with strange or malicious names, texts and files.
 #include "tests/faults/bad_luck.hpp"
 
 #include <gtest/gtest.h>
@@ -9,7 +9,7 @@
 namespace cw::faults {
 namespace {
 
-// A pipe in the place of a file is refused at once, whoever names it; standard input is read.
+// A pipe instead of a file is refused at once, wherever it is named; standard input is read.
 TEST_F(BadLuck, PipesInPlaceOfFiles) {
   std::string text = read(COILWRIGHT_EXAMPLES "/aluminium-bar.toml");
   std::ofstream("case.toml") << "[workpiece]\nmaterial = \"./pipe.toml\"\n";
@@ -25,7 +25,7 @@ TEST_F(BadLuck, PipesInPlaceOfFiles) {
   EXPECT_TRUE(has(twice.text, "found no [sweep]")) << twice.text;
 }
 
-// A sweep reads standard input once and for all.
+// A sweep reads standard input only once.
 TEST_F(BadLuck, SweepOfStandardInput) {
   const Ended run = shell(
       "{ cat $F; echo; echo '[sweep]'; echo 'vary = [{ key = \"coil.turns\", values = [6, 7] }]'; "
@@ -35,7 +35,7 @@ TEST_F(BadLuck, SweepOfStandardInput) {
   EXPECT_TRUE(fs::exists("out/designs.json"));
 }
 
-// A drawing with a script in it, as a folder from elsewhere may have, does not reach the page.
+// A foreign drawing with a script does not get into the page.
 TEST_F(BadLuck, ForeignDrawing) {
   ASSERT_EQ(shell("$P run $C --out out").code, 0);
   const std::string before = read("out/report.html");
@@ -70,7 +70,8 @@ TEST_F(BadLuck, DecimalComma) {
   EXPECT_EQ(shell("grep -v _s\\\" a.json > a; grep -v _s\\\" b.json > b; cmp a b").code, 0);
 }
 
-// Text of the user is text: no tag of it reaches the page, no escape of it the terminal.
+// Text of the user stays text: none of its tags get into the page, none of its escapes to the
+// terminal.
 TEST_F(BadLuck, HostileTitle) {
   std::string text = read(COILWRIGHT_EXAMPLES "/aluminium-bar.toml");
   const std::size_t at = text.find("title"), end = text.find('\n', at);
@@ -96,7 +97,7 @@ TEST_F(BadLuck, EscapesInATitle) {
   EXPECT_FALSE(has(check.text, "\x1b")) << check.text;
 }
 
-// A file name with control characters does not reach the terminal as it is.
+// Control characters in a file name do not reach the terminal.
 TEST_F(BadLuck, HostileFileName) {
   const Ended run = shell("printf 'x' > \"$(printf 'a\\033[31mb.toml')\"; $P check a*b.toml");
   EXPECT_EQ(run.code, 2);
@@ -112,7 +113,7 @@ TEST_F(BadLuck, SymbolicLink) {
   EXPECT_TRUE(fs::exists("real/result.json"));
 }
 
-// A sweep replaces no file of a name it writes that is not of a sweep.
+// A sweep does not replace files that have the names of its files but belong to others.
 TEST_F(BadLuck, SweepBesideForeignFiles) {
   fs::create_directories("out/tables");
   std::ofstream("out/tables/designs.csv") << "my own table\n";
@@ -124,7 +125,7 @@ TEST_F(BadLuck, SweepBesideForeignFiles) {
   EXPECT_FALSE(fs::exists("out/designs.sqlite"));
 }
 
-// A link in the place of a file is replaced, never written through.
+// A link with the name of a file is replaced; nothing is written through it.
 TEST_F(BadLuck, LinksInThePlaceOfFiles) {
   ASSERT_EQ(shell("$P run $C --out out").code, 0);
   std::ofstream("victim") << "mine";
@@ -135,7 +136,7 @@ TEST_F(BadLuck, LinksInThePlaceOfFiles) {
   EXPECT_FALSE(fs::is_symlink("out/report.html"));
 }
 
-// Numbers beyond all sense are refused with their place, not computed with.
+// Absurd numbers are refused with their place, not used in computations.
 TEST_F(BadLuck, AbsurdNumbers) {
   const std::string text = read(COILWRIGHT_EXAMPLES "/aluminium-bar.toml");
   const std::size_t at = text.find("diameter"), end = text.find('\n', at);

@@ -1,5 +1,6 @@
-// Files that versions of the program left: kept/<number of the result format of the version>/.
-// Later versions read them, go on from them, or say what to do; none is taken for something else.
+// Files written by versions of the program: kept/<number of the result format of the version>/.
+// Later versions read them, continue from them, or say what to do; none is mistaken for something
+// else.
 #include <gtest/gtest.h>
 #include <unistd.h>
 
@@ -37,7 +38,7 @@ std::string bytes_of(const fs::path& file) {
   return text.str();
 }
 
-/// Files of one version, copied where they may be changed.
+/// Files of one version, copied to a folder where they may be changed.
 class Kept : public testing::TestWithParam<std::string> {
  protected:
   void SetUp() override {
@@ -53,7 +54,7 @@ class Kept : public testing::TestWithParam<std::string> {
     const auto result = nlohmann::json::parse(bytes_of(folder_ / "rod/result.json"));
     return result.at("heat").at("time_to_target_s").get<double>();
   }
-  /// Writes the name of a program into the stored heating run.
+  /// Sets the identity of the program in the stored heating run.
   void pretend_left_by(const std::string& form) const {
     std::string bytes = bytes_of(folder_ / "rod.heating");
     const std::string word = "\nprogram ";
@@ -71,8 +72,8 @@ void expect_text(const Shell& ended, const std::string& text) {
   EXPECT_NE(ended.text.find(text), std::string::npos) << ended.text;
 }
 
-// A result of this format becomes a page again; one of another format is refused, with its format
-// and what to do, and stays as it was.
+// A result of this format becomes a page again; one of another format is refused with its format
+// and what to do, and is not changed.
 TEST_P(Kept, ResultIsShownOrRefused) {
   const std::string format = result_format, before = bytes_of(folder_ / "rod/result.json");
   const Shell ended = program("report rod");
@@ -88,8 +89,8 @@ TEST_P(Kept, ResultIsShownOrRefused) {
   EXPECT_EQ(bytes_of(folder_ / "rod/result.json"), before);
 }
 
-// A sweep goes on with a store that an earlier version left: what the store holds stays, and both
-// designs are ranked. A store of a form that the program no longer knows is refused, and stays.
+// A sweep continues with the store of an earlier version: its rows stay, and both designs are
+// ranked. A store of an unknown form is refused, and not changed.
 TEST_P(Kept, StoreIsContinuedOrRefused) {
   fs::create_directories(folder_ / "bars");
   fs::rename(folder_ / "designs.sqlite", folder_ / "bars/designs.sqlite");
@@ -108,7 +109,7 @@ TEST_P(Kept, StoreIsContinuedOrRefused) {
     EXPECT_TRUE(store.done(id)) << id;
 }
 
-// A heating run that another build left is refused by name, with what to do, and stays.
+// A heating run of another build is refused with what to do, and not changed.
 TEST_P(Kept, HeatingRunOfAnotherBuildIsRefused) {
   pretend_left_by(std::string(program_form().size(), '0'));
   const std::string before = bytes_of(folder_ / "rod.heating");
@@ -121,8 +122,8 @@ TEST_P(Kept, HeatingRunOfAnotherBuildIsRefused) {
   EXPECT_EQ(bytes_of(folder_ / "rod.heating"), before);
 }
 
-// The same as if this build had left it: taken up, it reaches the target when the whole run did;
-// where the form of the state has changed since, it is refused with what to do.
+// The same as if this build had written it: resumed, it reaches the target when the whole run did;
+// if the form of the state has changed since, it is refused with what to do.
 TEST_P(Kept, HeatingRunIsResumedOrRefused) {
   pretend_left_by(program_form());
   const double whole = time_to_target();
@@ -140,7 +141,7 @@ TEST_P(Kept, HeatingRunIsResumedOrRefused) {
 INSTANTIATE_TEST_SUITE_P(Files, Kept, testing::ValuesIn(kept_numbers()),
                          [](const auto& info) { return "format" + info.param; });
 
-// The version that is tested has left its files too.
+// There are files of the version under test too.
 TEST(KeptFiles, AreThereOfThisFormat) {
   const std::string format = result_format;
   EXPECT_TRUE(fs::exists(kept_files / format.substr(format.rfind('-') + 1) / "rod/result.json"));

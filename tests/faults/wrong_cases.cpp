@@ -86,7 +86,7 @@ class Entry {
   std::string name_;
   Lines first_, lines_;
   Lines expected_;
-  std::ptrdiff_t place_ = 0;  ///< line of the case before which new ones go
+  std::ptrdiff_t place_ = 0;  ///< line of the case before which new lines are inserted
 };
 
 using Bases = std::map<std::string, Lines>;

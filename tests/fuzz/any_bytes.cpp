@@ -29,7 +29,7 @@ void demand(bool good, const char* what, std::string_view found) {
   if (!good) throw std::logic_error(fmt::format("{}:\n{}", what, found));
 }
 
-/// U+0080 to U+009F, which some terminals obey as they do the escape.
+/// U+0080 to U+009F, which control some terminals like the escape character.
 bool has_second_controls(std::string_view text) {
   for (std::size_t i = 0; i + 1 < text.size(); ++i)
     if (text[i] == '\xc2' && static_cast<unsigned char>(text[i + 1]) < 0xa0) return true;
@@ -118,7 +118,7 @@ void any_designs(std::string_view bytes) {
 
 namespace {
 
-/// Whether the store would let it through; it refuses a row in its own words.
+/// Whether the store would accept it; for a bad row the store has a message of its own.
 template <class Read>
 bool let_through(const Read& read) {
   try {

@@ -1,5 +1,5 @@
-// A short fuzz run: files of the project, changed at random but the same on every machine, go
-// through the readers. `./dev fuzz` is the long one, with coverage to guide it.
+// A short fuzz run: the readers get files of the project with random changes, the same on every
+// machine. `./dev fuzz` is the long run, guided by coverage.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -37,7 +37,7 @@ std::vector<std::string> files_of(const fs::path& folder) {
   return texts;
 }
 
-/// What readers stumble over: ends of ranges, brackets without a partner, escapes, broken UTF-8.
+/// Difficult input for readers: ends of ranges, brackets without a partner, escapes, invalid UTF-8.
 constexpr std::array tokens{"\"",    "'",  "[",      "]",    "{",        "}",      "=",
                             "\n",    "\\", "nan",    "-inf", "1e999",    "-1",     "0",
                             "1e308", "#",  "\x1b[",  "\x7f", "\xc2\x9b", "\xff",   "\xe2\x82",
@@ -89,11 +89,11 @@ class Spoiler {
 struct Reader {
   const char* name;
   void (*any)(std::string_view);
-  int inputs;  ///< as many as take some seconds
+  int inputs;  ///< number of inputs that takes some seconds
   std::vector<std::string> (*seeds)();
 };
 
-/// Names the test; gtest would print the bytes, which change from start to start.
+/// Name of the test; gtest would print the bytes, which change from start to start.
 void PrintTo(const Reader& reader, std::ostream* out) {
   *out << reader.name;
 }
@@ -121,20 +121,20 @@ class AnyBytes : public testing::TestWithParam<Reader> {
   }
 };
 
-// Property: what lies in the project is read.
+// Property: the files of the project are read without error.
 TEST_P(AnyBytes, Seeds) {
   ASSERT_FALSE(GetParam().seeds().empty());
   for (const auto& text : GetParam().seeds()) read(text);
 }
 
-// Property: seeds spoilt at random end in something valid or in clean messages.
+// Property: randomly changed files give a valid object or clean messages.
 TEST_P(AnyBytes, EndInAnObjectOrCleanMessages) {
   Spoiler spoil(20);
   const auto seeds = GetParam().seeds();
   for (int i = 0; i < GetParam().inputs && !HasFailure(); ++i) read(spoil(seeds));
 }
 
-// Property: a result whose JSON is sound and whose values are not is refused, or makes a page.
+// Property: a result that is valid JSON with wrong values is refused, or makes a page.
 TEST(SpoiltResult, IsRefusedOrMakesAPage) {
   std::mt19937 engine(1);
   for (int i = 0; i < 1000; ++i) {
@@ -144,7 +144,7 @@ TEST(SpoiltResult, IsRefusedOrMakesAPage) {
   }
 }
 
-// Property: the same of the designs of a sweep, and of what stands in a row of its store.
+// Property: the same for the designs of a sweep, and for a row of its store.
 TEST(SpoiltDesigns, AreRefusedOrMakeAPage) {
   std::mt19937 engine(2);
   for (int i = 0; i < 500; ++i) {
@@ -155,8 +155,8 @@ TEST(SpoiltDesigns, AreRefusedOrMakeAPage) {
   }
 }
 
-// Property: nesting of a hundred thousand levels ends every reader in a clean message: no stack is
-// deep enough for code that calls itself for each.
+// Property: a hundred thousand levels of nesting give a clean message from every reader: no stack
+// is deep enough for code that recurses once per level.
 TEST_P(AnyBytes, DeepNestingGivesACleanMessage) {
   constexpr std::size_t deep = 100000;
   std::string key = "a", tables = "k = ";
@@ -174,7 +174,7 @@ TEST_P(AnyBytes, DeepNestingGivesACleanMessage) {
 INSTANTIATE_TEST_SUITE_P(Readers, AnyBytes, testing::ValuesIn(readers),
                          [](const auto& reader) { return std::string(reader.param.name); });
 
-// Property: the check itself refuses what a terminal would obey, broken text and lines without
+// Property: the check itself refuses terminal controls, invalid text and lines without their file.
 // their file.
 TEST(CleanMessage, RefusesTheOthers) {
   EXPECT_NO_THROW(demand_clean_message("fuzz.file:1:2: found \"\xc3\xa9\""));

@@ -5,8 +5,8 @@
 
 namespace cw::fuzz {
 
-/// JSON with one to three of its values taken away, doubled or put in the place of others: still
-/// JSON, so that what lies behind the parser is reached. What is no JSON comes back as it is.
+/// JSON with one to three of its values removed, duplicated or replaced by others: still JSON, so
+/// that it gets past the parser. Text that is not JSON is returned unchanged.
 std::string spoil_json(const std::string& text, std::mt19937& engine);
 
 }  // namespace cw::fuzz

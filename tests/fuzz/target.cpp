@@ -1,4 +1,4 @@
-// One fuzz target: CW_FUZZ_READER is one of any_bytes.hpp. What it throws nobody catches.
+// One fuzz target: CW_FUZZ_READER is a function of any_bytes.hpp. Its exceptions are not caught.
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
@@ -16,7 +16,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
 #ifdef CW_FUZZ_JSON
 extern "C" std::size_t LLVMFuzzerMutate(std::uint8_t* data, std::size_t size, std::size_t most);
 
-// Bytes alone would hardly ever get past the parser.
+// Random bytes would hardly ever get past the parser.
 extern "C" std::size_t LLVMFuzzerCustomMutator(std::uint8_t* data, std::size_t size,
                                                std::size_t most, unsigned seed) {
   std::mt19937 engine(seed);

@@ -1,4 +1,4 @@
-// Writes the seeds that lie in no file of the project: write_seeds DIR.
+// Writes the seeds that are not files of the project: write_seeds DIR.
 #include <filesystem>
 #include <fstream>
 

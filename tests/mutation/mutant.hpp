@@ -1,6 +1,6 @@
-// What mutants.py puts into a copy of the solver's sources: each place changed acts as written
-// until the environment variable CW_MUTANT names its number. So all mutants are compiled at once,
-// and one program serves every one of them.
+// Inserted by mutants.py into a copy of the solver's sources. Each changed place acts as written
+// until the environment variable CW_MUTANT gives its number. So all mutants are compiled at once,
+// and one program contains all of them.
 #pragma once
 
 #include <fcntl.h>
@@ -21,8 +21,8 @@ inline unsigned char unseen[most];
 inline constinit unsigned char* reached = unseen;
 inline constinit int active = -1;
 
-/// Before any other code: which mutant acts, and the file that shows which ones were reached.
-/// The file is shared memory, so forked workers leave their mark too.
+/// Runs before any other code: reads which mutant is active, and opens the file that records which
+/// ones were reached. The file is shared memory, so forked workers record theirs too.
 [[gnu::constructor(101)]] inline void start() {
   if (const char* number = std::getenv("CW_MUTANT")) active = std::atoi(number);
   const char* const name = std::getenv("CW_MUTANT_REACHED");
@@ -69,7 +69,7 @@ struct Left {
   L&& value;
 };
 
-/// `factor` stands before the right side of + - += -=: -1 changes the sign, 0 drops the term.
+/// `factor` precedes the right side of + - += -=: -1 changes the sign, 0 drops the term.
 template <int id, int factor>
 struct Sum {
   template <class L>
@@ -167,7 +167,7 @@ bool operator>=(Left<L, Order<id>> l, const R& r) {
   return on<id>() ? l.value <= r : l.value >= r;
 }
 
-/// A factor on a number or on a value returned; a unit, a sign, sqrt 2, pi.
+/// A factor on a number or on a returned value: a unit, a sign, sqrt 2, pi.
 template <int id, class T>
 requires(!std::same_as<std::remove_cvref_t<T>, bool>) decltype(auto) factor(double by, T&& x) {
   if constexpr (std::integral<std::remove_cvref_t<T>>)

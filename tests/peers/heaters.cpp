@@ -13,10 +13,10 @@ struct Metal {
   double permeability = 1.0;  ///< relative
 };
 
-// Round values of the size handbooks give; both libraries are handed the same.
+// Round values similar to those of handbooks; both libraries get the same.
 constexpr Metal copper{57e6}, aluminium{35e6}, liquid_aluminium{4e6}, graphite{0.1e6};
 constexpr Metal hot_steel{0.9e6}, stainless{1.35e6};
-constexpr Metal strands{0.0};  // current spread evenly: no eddy current of their own
+constexpr Metal strands{0.0};  // current distributed evenly: no eddy current of their own
 
 /// Rectangle, corners in mm.
 Polygon bar(Point low, Point high) {
@@ -37,12 +37,12 @@ Polygon square_tube(Point low, Point high, double wall) {
   return tube;
 }
 
-/// Round tube about a centre, outer diameter and wall in mm; as thick as its radius it is a wire.
+/// Round tube about a centre, outer diameter and wall in mm; a wire if the wall equals the radius.
 Disc round_tube(Point centre, double diameter, double wall) {
   return {{centre.r * mm, centre.z * mm}, diameter / 2 * mm, (diameter / 2 - wall) * mm};
 }
 
-/// A heater put together part by part.
+/// A heater assembled part by part.
 class Bench {
  public:
   Bench(std::string name, Frequency frequency) {

@@ -27,7 +27,7 @@ struct Answer {
   int unknowns = 0;
 };
 
-/// Everything that is compared comes from here, as a user gets it at the accuracy `normal`: no
+/// All compared figures come from here, as a user gets them at the accuracy `normal`: without a
 /// sizing made for the case.
 Answer solved_by_us(const Section& section, const Media& media, const TurnSet& turns,
                     Frequency frequency) {
