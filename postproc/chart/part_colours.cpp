@@ -19,6 +19,7 @@ std::vector<Colour> part_colours(const std::vector<bool>& heated) {
                                          {153, 221, 255},
                                          {221, 221, 221}}};
   std::vector<Colour> colours;
+  colours.reserve(heated.size());
   std::size_t hot_parts = 0, others = 0;
   for (const bool hot : heated)
     colours.push_back(hot ? dark[hot_parts++ % dark.size()] : light[others++ % light.size()]);

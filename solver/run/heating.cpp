@@ -1,5 +1,7 @@
 #include "solver/run/heating.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -187,7 +189,7 @@ void HeatingSetup::add_events() {
     const auto add = [&](const std::string& what, ProbeKind kind, Temperature at, bool molten) {
       if (at.kelvin <= start) return;
       const Probe probe{kind, body.region, work ? plan_.low : -1e9, work ? plan_.high : 1e9};
-      plan_.events.push_back({name + ": " + what, probe, at, true, molten});
+      plan_.events.push_back({fmt::format("{}: {}", name, what), probe, at, true, molten});
     };
     const auto& magnetic = body.material.magnetisation;
     if (magnetic) {

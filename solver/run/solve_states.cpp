@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <tuple>
 
 #include "mesh/generate.hpp"
 #include "mesh/move_rings.hpp"
@@ -45,12 +44,13 @@ struct Prepared {
 struct Meshing {
   const Sizing& sizing;
   const SystemMaker& maker;
+  Spent& spent;
 };
 
 /// Meshes what is to be solved, or reuses the mesh of `before` with other media if it is suitable.
 Prepared prepare(const Heater& subject, const StateTemperatures& t, const Excitation& about,
-                 const Meshing& meshing, Spent& spent, Prepared before = {}) {
-  const Stopwatch watch(spent.mesh);
+                 const Meshing& meshing, Prepared before = {}) {
+  const Stopwatch watch(meshing.spent.mesh);
   FieldModel model = field_model(subject, t, about);
   if (before.system && serves_as_it_is(before.state.model.section, model.section)) {
     before.state.temperature = t;
@@ -137,7 +137,7 @@ SolvedState solve_bench(const Heater& subject, const FixedFrequency& drive, Effo
   Prepared p;
   while (true) {
     p = prepare(subject, {work, tube.guess(), true}, {drive.frequency, expected},
-                {sizing_for(effort), means.maker}, spent, std::move(p));
+                {sizing_for(effort), means.maker, spent}, std::move(p));
     const Stopwatch watch(spent.solve);
     p.state.frequency = drive.frequency;
     const double current = solve_at_drive(p, drive, expected);
@@ -215,7 +215,7 @@ class RingingStates {
   std::pair<Prepared, OperatingPoint> solve(const Heater& subject, const StateTemperatures& t,
                                             const Sizing& sizing, Prepared before = {}) {
     Prepared p = prepare(subject, t, {start_.at.frequency, start_.at.current_rms_A},
-                         {sizing, maker_}, spent_, std::move(before));
+                         {sizing, maker_, spent_}, std::move(before));
     const Stopwatch watch(spent_.solve);
     LocalCoil start = start_;
     OperatingPoint point = solve_operating_point(*p.system, p.state.model.winding,
@@ -232,8 +232,11 @@ class RingingStates {
     auto [p, point] = solve(subject, temperatures(), sizing_for(effort_));
     const AccuracyGoal goal{allowed_, 1e-3, true};
     while (!point.tank.no_ring &&
-           (!agrees(subject, p, point, work) || refined(p, *point.coil, goal, spent_)))
-      std::tie(p, point) = solve(subject, temperatures(), sizing_for(effort_), std::move(p));
+           (!agrees(subject, p, point, work) || refined(p, *point.coil, goal, spent_))) {
+      auto next = solve(subject, temperatures(), sizing_for(effort_), std::move(p));
+      p = std::move(next.first);
+      point = std::move(next.second);
+    }
     if (point.tank.no_ring) {
       warnings_.push_back(
           fmt::format("state {}: the tank does not oscillate: coil, leads and joints have {:.3g} "
@@ -246,7 +249,7 @@ class RingingStates {
     p.state.name = name;
     p.state.coil = std::move(*point.coil);
     finish(p, point.tank.shown().frequency, point.tank.shown().coil_current_rms_A, tube_);
-    p.state.tank = std::move(point.tank);
+    p.state.tank = point.tank;
     states_.push_back(std::move(p.state));
   }
 

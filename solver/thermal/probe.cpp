@@ -57,6 +57,7 @@ std::vector<EdgePlace> places_within(const ThermalMesh& mesh, RegionId region, c
       for (const int i : e.unknown)
         if (mesh.at[i].z >= s.low - slack && mesh.at[i].z <= s.high + slack) nodes.insert(i);
   std::vector<EdgePlace> places;
+  places.reserve(nodes.size());
   for (const int i : nodes) places.push_back(at_node(i, mesh.at[i].r));
   for (const double end : {s.low, s.high})
     std::ranges::copy(places_at_height(mesh, region, end), std::back_inserter(places));
@@ -84,6 +85,7 @@ std::vector<EdgePlace> places_of_joint(const ThermalMesh& mesh, RegionId one, Re
     throw std::invalid_argument(
         "found a joint of two bodies that do not touch; allowed: two that do");
   std::vector<EdgePlace> places;
+  places.reserve(nodes.size());
   for (const int i : nodes) places.push_back(at_node(i, mesh.at[i].r));
   return places;
 }

@@ -59,11 +59,11 @@ void add_options(CLI::App& app, Options& options) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  Options options;
-  CLI::App app{"Accuracy of random cases"};
-  add_options(app, options);
-  CLI11_PARSE(app, argc, argv);
   try {
+    Options options;
+    CLI::App app{"Accuracy of random cases"};
+    add_options(app, options);
+    CLI11_PARSE(app, argc, argv);
     if (app.count("--print") > 0) {
       const RandomCase drawn = random_case(options.print);
       fmt::print("# seed {}: {}\n{}", options.print, drawn.about, drawn.text);

@@ -57,9 +57,10 @@ TEST(PictureValues, AreTheFieldAtTheirPlaces) {
   ASSERT_EQ(regions.size(), json["columns"].get<std::size_t>() * json["rows"].get<std::size_t>());
   int read = 0;
   for (std::size_t i = 0; i < regions.size(); i += 23) {
-    const double r = (static_cast<double>(i % static_cast<std::size_t>(columns)) + 0.5) * step;
-    const double z = json["z_top_mm"].get<double>() * 1e-3 -
-                     (static_cast<double>(i / static_cast<std::size_t>(columns)) + 0.5) * step;
+    const auto width = static_cast<std::size_t>(columns), row = i / width;
+    const double r = (static_cast<double>(i % width) + 0.5) * step;
+    const double z =
+        json["z_top_mm"].get<double>() * 1e-3 - (static_cast<double>(row) + 0.5) * step;
     if (r > 15.9e-3 || std::abs(z) > 13.9e-3) continue;
     const double flux = std::hypot(5e-3 * r / 0.1, 1e-2 * (1.0 + z / 0.1));
     const auto code =

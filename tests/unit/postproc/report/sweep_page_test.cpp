@@ -19,7 +19,7 @@ using Json = nlohmann::ordered_json;
 using sample::sample_designs;
 
 std::filesystem::path written(const std::string& text) {
-  const auto file =
+  auto file =
       std::filesystem::temp_directory_path() / ("cw-designs-" + std::to_string(getpid()) + ".json");
   std::ofstream(file) << text;
   return file;
