@@ -5,7 +5,7 @@
 namespace cw::cases {
 namespace {
 
-// Property: values are told with the prefix a maker would choose, and lengths never in kilometres.
+// Property: values have the prefix that a maker would choose, and lengths are never in kilometres.
 TEST(Wording, ChoosesThePrefix) {
   EXPECT_EQ(in_words(0.032, Dimension::length), "32 mm");
   EXPECT_EQ(in_words(0.0, Dimension::length), "0 mm");

@@ -112,9 +112,9 @@ TEST(ParallelPair, DirectCurrentKnowsNoProximity) {
   }
 }
 
-// Between the limits, where no closed form exists, what nearness does to resistance and reactance
-// is what it does to a section cut into 280 filaments. Both are taken against the same pair 50
-// diameters apart, where the filaments' own coarseness shows alone and cancels.
+// Between the limits, where no closed form exists, the proximity effect on resistance and reactance
+// equals that of a section cut into 280 filaments. Both are relative to the same pair 50 diameters
+// apart, so that the coarseness of the filaments cancels.
 TEST(ParallelPair, NearnessAgreesWithASectionOfFilamentsInBetween) {
   const double wide = 0.3;
   for (const auto& c : {wire, tube}) {
@@ -137,7 +137,7 @@ TEST(ParallelPair, NearnessAgreesWithASectionOfFilamentsInBetween) {
   }
 }
 
-// Far apart the go and the return do not see each other: twice the single tube.
+// Far apart, go and return do not affect each other: twice the single tube.
 TEST(ParallelPair, WideSpacingLeavesOnlySkinEffect) {
   const cw::Frequency f{9e4};
   EXPECT_NEAR(cw::parallel_pair(tube, 0.6, f).resistance_ohm /
@@ -231,7 +231,7 @@ TEST(Leads, ImpedanceIsThePairAndTheRunInSeries) {
   EXPECT_THROW(cw::leads_impedance(none, f), std::invalid_argument);
 }
 
-// A bar's stand-in has the bar's metal area, and its perimeter.
+// The equivalent round conductor of a bar has its metal area and its perimeter.
 TEST(Leads, BarBecomesATubeOfItsPerimeterAndArea) {
   for (double wall : {0.0, 1e-3, 2e-3}) {
     const cw::Bar bar{.width = 8e-3, .height = 4e-3, .wall = wall, .conductivity = lead_copper};

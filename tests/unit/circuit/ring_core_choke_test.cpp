@@ -10,12 +10,12 @@ namespace {
 
 using std::numbers::pi;
 
-// A core of constant permeability and A_L 100 nH, a wire that lies 40 times round the hole.
+// A core of constant permeability and A_L 100 nH; 40 turns of the wire fill the hole.
 const RingCore core{50e-3, 30e-3, 20e-3, 1.0, 100e-9, {}, {}};
 const double diameter = 30e-3 / (1 + 40 / pi);
 
-// Property: one layer is full when the turns, side by side, fill the circle their centres lie on,
-// of the hole's diameter less the wire's. Elementary geometry: 40 d = pi (D - d).
+// Property: one layer is full when adjacent turns fill the circle of their centres, whose diameter
+// is that of the hole less that of the wire. Elementary geometry: 40 d = pi (D - d).
 TEST(RingCoreChoke, FortyTurnsFillTheHoleOfForty) {
   const auto choke = wind_choke(core, {diameter, 1.724e-8}, {1600 * 100e-9 * (1 - 1e-9), 1.0, 0.0});
   ASSERT_TRUE(choke);
@@ -23,8 +23,8 @@ TEST(RingCoreChoke, FortyTurnsFillTheHoleOfForty) {
   EXPECT_NEAR(choke->hole_fill, 1.0, 1e-12);
 }
 
-// Property: the wire goes round the section at half its own thickness from it: two sides of 20 mm,
-// two of 10 mm and a circle of the wire's diameter at the corners. Elementary geometry.
+// Property: the middle of the wire is half its thickness from the section: two sides of 20 mm, two
+// of 10 mm and a circle of the wire's diameter at the corners. Elementary geometry.
 TEST(RingCoreChoke, LengthAndResistanceOfTheWire) {
   const auto choke = wind_choke(core, {diameter, 1.724e-8}, {1600 * 100e-9 * (1 - 1e-9), 1.0, 0.0});
   ASSERT_TRUE(choke);

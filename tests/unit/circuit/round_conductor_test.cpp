@@ -68,7 +68,7 @@ TEST(RoundConductor, DirectCurrentLimitsAreTheElementaryOnes) {
   EXPECT_NEAR(z.inductance_H / inductance, 1.0, 1e-6);
 }
 
-// A wall of many skin depths, a bore of no size and a wall said to be infinite are all solid wires.
+// A wall of many skin depths, a bore of zero size and an infinite wall are all solid wires.
 TEST(RoundConductor, ThickWallsAreSolid) {
   const cw::RoundConductor solid{.outer_radius = 3e-3, .conductivity = copper};
   cw::RoundConductor other = solid;
@@ -85,8 +85,8 @@ TEST(RoundConductor, ThickWallsAreSolid) {
   for (std::size_t n = 0; n < 6; ++n) EXPECT_LT(std::abs(tube[n] - wire[n]), 1e-12) << n;
 }
 
-// A thin shell in a transverse field answers like one time constant, j x/(1 + j x) with
-// x = omega mu0 sigma t b/2 (elementary thin-shell solution), the error going with t/b.
+// A thin shell in a transverse field responds with one time constant, j x/(1 + j x) with x = omega
+// mu0 sigma t b/2 (elementary thin-shell solution); the error is proportional to t/b.
 TEST(RoundConductor, ThinShellAnswersATransverseFieldWithOneTimeConstant) {
   const cw::RoundConductor shell{.outer_radius = 10e-3, .wall = 10e-6, .conductivity = copper};
   for (double hertz : {100.0, 1e3, 2e4}) {
@@ -109,7 +109,7 @@ TEST(RoundConductor, ThinSkinExpelsEveryOrder) {
   }
 }
 
-// What cannot be a conductor is refused with the value, the allowed range and what to write.
+// Impossible conductors are refused with the value, the allowed range and what to write.
 TEST(RoundConductor, ImpossibleConductorsAreRefused) {
   const cw::RoundConductor good{.outer_radius = 3e-3, .wall = 1e-3, .conductivity = copper};
   auto bad = good;

@@ -26,8 +26,9 @@ TEST(RoundStandIn, RoundBarIsTheSolidCylinder) {
   EXPECT_NEAR(round_power(20), 0.94938102, 1e-8);
 }
 
-// Thin skin: both take the power of their surface, and the stand-in errs by less than a few percent
-// from sides of ten skin depths on; thick skin: it takes too much, since its section is larger.
+// Thin skin: both take the power of their surface, and the error of the round bar is below a few
+// percent for sides of at least ten skin depths. Thick skin: it takes too much, since its section
+// is larger.
 TEST(RoundStandIn, ErrsLittleWhereTheSkinIsThin) {
   EXPECT_NEAR(rectangle_power(200, 200), 1.0, 0.02);
   const RoundStandIn thin = round_stand_in(BarSection::square, 12e-3, 0, 0.2e-3);
@@ -37,7 +38,7 @@ TEST(RoundStandIn, ErrsLittleWhereTheSkinIsThin) {
   EXPECT_GT(round_stand_in(BarSection::flat, 20e-3, 3e-3, 2e-3).power_error, 0.2);
 }
 
-// A hexagon stands between square and circle.
+// A hexagon is between square and circle.
 TEST(RoundStandIn, HexagonIsNearlyRound) {
   const RoundStandIn hexagon = round_stand_in(BarSection::hexagon, 17e-3, 0, 0.2e-3);
   EXPECT_NEAR(hexagon.diameter, 18.745e-3, 0.005e-3);

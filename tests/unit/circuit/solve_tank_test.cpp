@@ -70,8 +70,8 @@ TEST(SolveTank, LinearCoilTakesThreeCalls) {
   }
 }
 
-// What was learnt of a body that saturated says nothing of the one that no longer does: from any
-// exponents the point is the same.
+// Exponents from a body that saturated do not affect a body that no longer does: the point is the
+// same for any exponents.
 TEST(SolveTank, LinearCoilForgetsWhatDependedOnTheCurrent) {
   const cw::TankCircuit c = bench();
   const auto full = [](const cw::CoilPoint& at) { return linear(at.frequency); };
@@ -128,8 +128,8 @@ TEST(SolveTank, FoldedSupplyMeetsItsLimit) {
   EXPECT_NEAR(cw::solve_tank(set, saturating).demand.supply_current_A / (0.7 * demand), 1.0, 1e-4);
 }
 
-// A breaker or a hiccuping supply stops: nothing runs, the demand stands beside it. Below the limit
-// nothing happens.
+// A breaker or a hiccuping supply stops: nothing runs, and the demand is reported. Below the limit
+// they have no effect.
 TEST(SolveTank, TrippedSupplyLeavesNothingRunning) {
   cw::TankCircuit c = bench();
   std::get<cw::PushPullDrive>(c.drive).supply_limit = 1.0;
@@ -182,8 +182,8 @@ TEST(SolveTank, TankThatCannotRingIsAFindingNotAnError) {
   EXPECT_EQ(s.running.supply_current_A, 0.0);
 }
 
-// For a linear coil without drops, power goes with the square of the supply voltage and with the
-// resistance (common practice, no source; follows from P = V^2 G).
+// For a linear coil without drops, power is proportional to the square of the supply voltage and to
+// the resistance (common practice, no source; follows from P = V^2 G).
 TEST(SolveTank, PowerGoesWithTheSquareOfTheSupplyVoltage) {
   cw::TankCircuit c = bench();
   const double power = cw::solve_tank(c, cw::LinearCoilModel(linear)).demand.power.total_W;
@@ -278,7 +278,7 @@ TEST(SolveTank, CoilWithoutResistanceIsRefused) {
   }
 }
 
-// When the calls run out the answer says that it has not converged.
+// If the permitted calls are used up, the result says that it has not converged.
 TEST(SolveTank, SaysWhenTheCallsRanOut) {
   const auto s =
       cw::solve_tank(bench(), saturating, {.start = {}, .tolerance = 1e-12, .max_evaluations = 2});

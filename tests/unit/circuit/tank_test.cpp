@@ -138,7 +138,7 @@ TEST(Bank, OneCanOpenTakesItsStringWithIt) {
   EXPECT_NEAR(tank.can_capacitance(), 2e-6 / 4 * 3, 1e-18);
 }
 
-// A part that cannot be is refused, and the message says what to write.
+// An impossible part is refused, and the message says what to write.
 TEST(Tank, ImpossiblePartsAreRefusedWithARemedy) {
   const auto refused = [](const auto& part, const char* remedy) {
     try {

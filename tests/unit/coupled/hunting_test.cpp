@@ -11,8 +11,8 @@ Hunting after(int changes, bool alternating) {
   return hunting;
 }
 
-// Power that rises or falls for good does not hunt, nor does one that turned round once; one that
-// turns round all the time does, after some intervals, and is on its way again when it stops.
+// Power that only rises or only falls does not hunt, nor does power that reverses once. Power that
+// reverses again and again does, after some intervals, and no longer some time after that stops.
 TEST(Hunting, IsRepeatedReversalOfThePower) {
   EXPECT_FALSE(after(30, false).is_on());
   EXPECT_FALSE(after(3, true).is_on());
@@ -28,8 +28,8 @@ TEST(Hunting, ToleratesMoreWhileItIsOn) {
   EXPECT_EQ(after(30, true).leniency(), 5.0);
 }
 
-// What is kept is that of the moment; while power hunts, that of the heat of late, which a single
-// moment does not turn round.
+// The share of heat stored is that of the moment; while power hunts, it is that of the recent heat,
+// which a single moment hardly changes.
 TEST(Hunting, ShareKeptIsARecentMean) {
   Hunting calm;
   EXPECT_DOUBLE_EQ(calm.share_kept(400.0, 100.0, 1.0), 0.75);
@@ -39,7 +39,7 @@ TEST(Hunting, ShareKeptIsARecentMean) {
   EXPECT_NEAR(hunting.share_kept(150.0, 150.0, 0.5), 0.4, 0.03);  // (250 - 150)/250
 }
 
-// A look ahead is worth it each time the share kept has halved, and only while power hunts.
+// A look ahead is worthwhile each time the share stored has halved, and only while power hunts.
 TEST(Hunting, LooksAheadWheneverTheShareHalves) {
   EXPECT_FALSE(after(30, false).worth_a_look(0.01));
   Hunting hunting = after(30, true);

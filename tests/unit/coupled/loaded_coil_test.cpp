@@ -13,7 +13,7 @@ constexpr double coil_copper = 58e6;  // [S/m]
 using std::numbers::pi;
 constexpr double coil_radius = 0.030;
 
-/// Three rings in air that stand for 2.7 turns, meshed as discs of `ring`.
+/// Three rings in air that represent 2.7 turns, meshed as discs of `ring`.
 LoadedCoil three_rings(Winding winding, RoundConductor ring, Frequency f) {
   Section section;
   Media media{{}};
@@ -47,8 +47,8 @@ TEST(LoadedCoil, StrandsAtDirectCurrent) {
   EXPECT_NEAR(coil.conductor_resistance, wanted, 1e-4 * wanted);
 }
 
-// A tube meshed smaller than it is, for its rings stand for less than a turn each, has the
-// resistance of the tube. The rings' own curvature is (a/2R)^2 = 0.1 % of it.
+// A tube whose rings represent less than a turn each, and are meshed smaller, has the resistance of
+// the tube. The curvature of the rings contributes (a/2R)^2 = 0.1 %.
 TEST(LoadedCoil, TubesAtDirectCurrent) {
   Winding winding;
   winding.conductor = {0.003, 0.001, coil_copper};

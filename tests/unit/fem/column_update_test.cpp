@@ -57,8 +57,8 @@ auto wide(const Eigen::MatrixBase<Derived>& values) {
   return values.template cast<Wide<typename Derived::Scalar>>().eval();
 }
 
-// Property: for any number of columns and any stretch of rows, what is subtracted from a column is
-// the product of matrix and vector; rows beyond the stretch stay.
+// Property: for any number of columns and any range of rows, the product of matrix and vector is
+// subtracted from a column; rows outside the range stay.
 TYPED_TEST(ColumnUpdate, SubtractsProducts) {
   for (int columns = 0; columns <= this->most_columns; ++columns)
     for (int from = 0; from <= this->rows; from += 3)
@@ -74,8 +74,8 @@ TYPED_TEST(ColumnUpdate, SubtractsProducts) {
       }
 }
 
-// Property: forward and backward through a panel are what its unit triangle and the rows below make
-// of a vector, whatever stands above the diagonal and on it.
+// Property: forward and backward substitution through a panel use its unit triangle and the rows
+// below, and not the entries above the diagonal and on it.
 TYPED_TEST(ColumnUpdate, SolvesWithPanels) {
   for (int columns = 1; columns <= this->most_columns; ++columns) {
     const Matrix<TypeParam> panel = Matrix<TypeParam>::Random(this->rows, columns);

@@ -66,8 +66,8 @@ TEST(Dofs, AreAPermutationOfTheFreeNodes) {
   EXPECT_EQ(*seen.rbegin(), p.dofs.count - 1);
 }
 
-// Columns hold the upper triangle, rows rising, the diagonal last, and every triangle finds its
-// places.
+// Columns hold the upper triangle, rows rising, the diagonal last, and the entries of every
+// triangle are found.
 TEST(Pattern, IsASortedUpperTriangle) {
   const Problem p = small_problem();
   ASSERT_GT(p.pattern.size, 10);
@@ -111,7 +111,7 @@ TEST(Factorisation, SinglePrecisionAndReal) {
   EXPECT_THROW(real.compute(p.stiffness), SolveError);
 }
 
-// A matrix that cannot be factorised, or whose solution is not finite, is an error and no result.
+// A matrix that cannot be factorised, or a solution that is not finite, gives an error.
 TEST(Factorisation, RefusesWhatHasNoFiniteSolution) {
   Problem p = small_problem();
   Factorisation factorisation(p.pattern);

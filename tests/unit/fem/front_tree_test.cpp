@@ -44,7 +44,7 @@ Pattern random_pattern(int size, int couplings, unsigned seed) {
   return pattern_with(size, pairs);
 }
 
-/// A star whose middle comes last, a full matrix, nothing but a diagonal, a chain, separate parts,
+/// A star whose centre comes last, a full matrix, a diagonal matrix, a chain, separate components,
 /// grids and random ones.
 std::vector<std::pair<std::string, Pattern>> patterns() {
   std::vector<std::pair<int, int>> star, full, chain;
@@ -149,8 +149,8 @@ TEST_P(FrontTrees, HaveTheRowsOfTheFactor) {
   EXPECT_EQ(columns, pattern().size);
 }
 
-// What a front leaves goes to the same rows of its parent, which holds the first of them among its
-// own columns.
+// The rows that a front passes on are rows of its parent, and the first of them is among the
+// parent's own columns.
 TEST_P(FrontTrees, LeaveTheirRowsToParents) {
   const FrontTree tree(pattern());
   for (const FrontTree::Front& f : tree.fronts) {
@@ -165,8 +165,8 @@ TEST_P(FrontTrees, LeaveTheirRowsToParents) {
   }
 }
 
-// Panels lie one after the other in columns of whole registers of eight, and each entry of the
-// pattern has a place of its own there: read back from their panels they are the matrix.
+// Panels are contiguous, in columns of whole registers of eight, and each entry of the pattern has
+// its own position there: read back from the panels they form the matrix.
 TEST_P(FrontTrees, PanelsHoldTheMatrix) {
   const FrontTree tree(pattern());
   ASSERT_EQ(tree.places.size(), pattern().entries());
@@ -196,8 +196,8 @@ TEST_P(FrontTrees, PanelsHoldTheMatrix) {
   EXPECT_EQ(found, given);
 }
 
-// The most that is left to parents at one time is what the fronts in order, each taking what its
-// children left and leaving its own square before they go, come to.
+// The stated size of the stack equals the largest size that occurs if the fronts are processed in
+// order, each taking the squares of its children and leaving its own.
 TEST_P(FrontTrees, StackHoldsWhatIsLeft) {
   const FrontTree tree(pattern());
   std::size_t largest = 0;
@@ -213,9 +213,9 @@ TEST_P(FrontTrees, StackHoldsWhatIsLeft) {
   EXPECT_EQ(tree.stack, largest);
 }
 
-/// L D L^T of a positive definite matrix by the tree, in dense algebra: panels take what their
-/// children left, eliminate their columns, leave the rest. L^-1's answer to a right-hand side is
-/// taken along, then back.
+/// L D L^T of a positive definite matrix by the tree, in dense algebra: panels add the squares of
+/// their children, eliminate their columns and pass the rest on. A right-hand side is processed
+/// along with it, forward and then backward.
 Eigen::VectorXd solve_by_tree(const FrontTree& tree, const Eigen::MatrixXd& matrix,
                               const Eigen::VectorXd& rhs) {
   std::vector<Eigen::MatrixXd> front(tree.fronts.size());
@@ -261,8 +261,8 @@ Eigen::VectorXd solve_by_tree(const FrontTree& tree, const Eigen::MatrixXd& matr
   return result;
 }
 
-// Elimination front by front as the tree says solves a random positive definite matrix of the
-// pattern as Eigen's dense Cholesky does.
+// Elimination front by front according to the tree solves a random positive definite matrix of the
+// pattern like Eigen's dense Cholesky.
 TEST_P(FrontTrees, EliminateAsADenseSolverDoes) {
   const int n = pattern().size;
   std::mt19937 draw{3};

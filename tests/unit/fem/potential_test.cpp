@@ -65,8 +65,8 @@ TEST(PotentialWeight, IsTheLeastOfSeveral) {
   EXPECT_EQ(potential_weight(mesh, {.01, .02}).value, 1.0);
 }
 
-// On the bend a sample belongs to the side its triangle lies on: the same point of the surface has
-// another slope of A seen from outside than from inside.
+// At the kink a sample belongs to the side of its triangle: at a point of the surface, A has
+// different slopes outside and inside.
 TEST(PotentialSamples, KnowTheirSideOfTheBend) {
   const Mesh outside = one_triangle({.002, 0}, .001);
   Mesh inside = one_triangle({.001, 0}, .001);  // its second corner lies at 2 mm

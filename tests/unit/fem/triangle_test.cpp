@@ -107,8 +107,8 @@ TEST(ReferencePoint, IsFoundInCurvedTriangles) {
   EXPECT_FALSE(TriangleMap(curved).reference_of({1.0, 1.0}));
 }
 
-// Every place is found in a triangle whose points give it back, also where a curved side leaves the
-// box of its points; places outside are in none.
+// Every point is found in a triangle that contains it, also where a curved side extends beyond the
+// box of its nodes; points outside are in none.
 TEST(FindPlace, TellsTheTriangleAndThePointInIt) {
   Mesh mesh;
   mesh.nodes = {{0, 0}, {2, 0}, {2.6, 2}, {0, 2}, {1, 0}, {2.7, 1}, {1.3, 1}, {1.3, 2}, {0, 1}};

@@ -72,8 +72,8 @@ TEST(EddySystem, MassIsTheLossOfTheConductor) {
   EXPECT_NEAR(mass_of(system, even_field), wanted, 1e-10 * wanted);
 }
 
-// Solutions are those of the dense matrix K + j w M put together column by column, by Eigen's LU
-// with pivoting, with the dense block of the open circle in it; and that matrix is symmetric.
+// Solutions equal those of the dense matrix K + j w M, assembled column by column with the dense
+// block of the open circle, by Eigen's LU with pivoting; and that matrix is symmetric.
 TEST(EddySystem, SolvesWhatADenseSolverSolves) {
   const Mesh mesh = generate_mesh(bar_in_ring(0), Sizing{}.scaled(2));
   EddySystem system(mesh, {{}, {bar_conductivity, 0.01 / mu0}, {58e6}});
@@ -89,9 +89,9 @@ TEST(EddySystem, SolvesWhatADenseSolverSolves) {
   }
 }
 
-// On the open circle the stiffness holds the outer space: an even field inside and the dipole that
-// goes on from it outside have the energy of both, the dipole's being pi R^3 B^2/(6 mu0) of
-// 2 pi R^3 B^2/(3 mu0) inside (from mu0 m^2/(12 pi R^3), m = 2 pi R^3 B/mu0).
+// On the open circle the stiffness represents the outer space: a uniform field inside and the
+// dipole that continues it outside have the energy of both, pi R^3 B^2/(6 mu0) of the dipole and 2
+// pi R^3 B^2/(3 mu0) inside (from mu0 m^2/(12 pi R^3), m = 2 pi R^3 B/mu0).
 TEST(EddySystem, OpenSpaceCarriesTheEnergyOutside) {
   Section section;
   section.regions.push_back({"turn.1", Disc{{0.02, 0}, 0.003}});
@@ -103,8 +103,8 @@ TEST(EddySystem, OpenSpaceCarriesTheEnergyOutside) {
   EXPECT_NEAR(energy_of(system, even_field), inside + outside, 1e-5 * inside);
 }
 
-// The potential is zero on the axis always, on the other sides of a box where that is asked for,
-// and every other node is an unknown; what goes to nodes comes back.
+// The potential is zero on the axis always, and on the other sides of a box as specified; every
+// other node is an unknown; the maps to nodes and back are inverse.
 TEST(EddySystem, ZeroWhereTheBorderSaysSo) {
   const Mesh mesh = PlainBox::mesh();
   const auto at = [](double value, double side) { return std::abs(value - side) < 1e-12; };
@@ -167,8 +167,8 @@ TEST(EddySystem, MediaThatVaryInsideABody) {
   EXPECT_EQ(mass_of(system, even_field), mass_of(anew, even_field));
 }
 
-// With the shape of another system, of a mesh of the same triangles whose nodes lie elsewhere, it
-// is the system it would be with its own.
+// A system with the shape of another one, whose mesh has the same triangles and other node
+// positions, equals the system with its own shape.
 TEST(EddySystem, SharesItsShapeWithMeshesOfTheSameTriangles) {
   const Mesh mesh = generate_mesh(bar_in_ring(0));
   const EddySystem first(mesh, {{}, {bar_conductivity}, {58e6}});

@@ -112,7 +112,8 @@ TEST(ErrorEstimate, FallsAsTheErrorDoes) {
             std::log(1.5));
 }
 
-// Relative errors do not depend on the unit of length when frequency goes as its inverse square.
+// Relative errors do not depend on the unit of length if frequency is scaled with its inverse
+// square.
 TEST(ErrorEstimate, IsTheSameForASmallerCoilAtAHigherFrequency) {
   const Solved large({}), small({.scale = 0.1});
   const ErrorEstimate a = large.estimate(), b = small.estimate();
@@ -191,8 +192,8 @@ TEST(Excess, IsTheLargestErrorThatCounts) {
   EXPECT_DOUBLE_EQ(excess(e, turns, {2e-3, 1e-3, true}), 2.5);
 }
 
-// Where the goal is missed edges are named whose cutting brings the figures nearer to it, on a
-// coarse mesh fewer than a third of all; the worst of them is among them.
+// If the goal is missed, splitting the edges found brings the figures nearer to it; on a coarse
+// mesh they are fewer than a third of all, and include the worst.
 TEST(EdgesToSplit, BringTheGoalNearer) {
   const Solved coarse({.fineness = 2.0});
   const ErrorAnalysis analysis(coarse.system, coarse.turns, coarse.response, coarse.coil);
@@ -233,8 +234,8 @@ TEST(LocalMedia, OfUniformBodiesChangeNothing) {
   EXPECT_NEAR(b.inductance / a.inductance, 1.0, 1e-8);
 }
 
-// A uniform axial field in air, A = r/2, solves its equation and, without cores, lies in the
-// second-order functions: inside the mesh nothing is left over, curved triangles included.
+// A uniform axial field in air, A = r/2, solves its equation and, without cores, is a second-order
+// function: inside the mesh there is no residual, even in curved triangles.
 TEST(CubicSurplus, FindsNoResidualInAUniformField) {
   Mesh mesh = RodInCoil{}.mesh();
   mesh.cores.clear();
@@ -255,8 +256,8 @@ TEST(CubicSurplus, FindsNoResidualInAUniformField) {
   EXPECT_LT(residual.cwiseAbs().maxCoeff(), 1e-8 * disturbed);
 }
 
-// A dipole's field goes on across the open circle without a jump, so an edge of the circle sees
-// only what the second-order functions miss of it: an eighth of what it would see without the space
+// A dipole's field continues smoothly across the open circle, so an edge of the circle has only the
+// residual that the second-order functions leave: an eighth of what it would be without the space
 // outside.
 TEST(CubicSurplus, SeesTheOuterSpaceThroughTheOpenCircle) {
   const Mesh mesh = RodInCoil{.fineness = 0.5}.mesh();

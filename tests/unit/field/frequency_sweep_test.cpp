@@ -111,7 +111,7 @@ TEST(FrequencySweep, AgreesWithDirectSolvesFromTenToFourHundredKilohertz) {
   EXPECT_GT(d.sharpness, 0.2) << "an estimate far above the error wastes solves";
 }
 
-// Each tolerance asked for is met, and the estimate encloses the error at every one of them.
+// Each tolerance is met, and the estimate encloses the error each time.
 TEST(FrequencySweep, MeetsEveryTolerance) {
   const Frequency low{20e3}, high{300e3};
   RodInCoil coil(high);
@@ -136,7 +136,7 @@ TEST(FrequencySweep, CoversThreeDecades) {
   EXPECT_LT(d.excess, d.rounding());
 }
 
-// At a shift the direct solution lies in the model, so impedance, turn voltages and potential must
+// At a shift the model contains the direct solution, so impedance, turn voltages and potential must
 // be the same.
 TEST(FrequencySweep, IsExactAtItsShifts) {
   const Frequency low{1e3}, high{1e6};
@@ -184,7 +184,7 @@ TEST(FrequencySweep, WeighsPartTurns) {
   EXPECT_LT(d.excess, d.rounding());
 }
 
-// Strands of uniform current: their own resistance adds, the eddy currents are those of the rod
+// Strands of uniform current: their own resistance is added; the eddy currents are those of the rod
 // alone.
 TEST(FrequencySweep, ServesUniformTurns) {
   const Frequency low{10e3}, high{400e3};
@@ -255,7 +255,7 @@ TEST(FrequencySweep, ResistanceRisesAndInductanceFalls) {
   }
 }
 
-// A band that cannot be meant is refused with its figures.
+// An impossible band is refused with its figures.
 TEST(FrequencySweep, RefusesABandThatFallsOrStartsAtZero) {
   RodInCoil coil({100e3});
   for (const auto& [low, high] : {std::pair{0.0, 1e5}, {2e5, 1e5}, {-1.0, 1e5}, {1e4, HUGE_VAL}})

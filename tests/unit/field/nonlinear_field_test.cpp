@@ -131,7 +131,8 @@ TEST(NonlinearField, TangentIsTheDerivativeOfTheResidual) {
     system.linearise();
     const Eigen::VectorXcd found = tangent(d), expected = system.precondition(difference);
     EXPECT_LT((found - expected).norm(), 1e-4 * expected.norm()) << shift;
-    // Not complex-linear, or nothing was tested; nor is it what was factorised.
+    // It must be neither complex-linear nor equal to the factorised matrix, or this would test
+    // nothing.
     const Eigen::VectorXcd turned = tangent(Complex{0, 1} * d);
     EXPECT_GT((turned - Complex{0, 1} * found).norm(), 1e-2 * found.norm()) << shift;
     EXPECT_GT((found - d).norm(), 1e-2 * d.norm()) << shift;
@@ -199,8 +200,8 @@ TEST(NonlinearField, AboveTheCuriePointTheMetalIsNotMagnetic) {
   EXPECT_NEAR(bar_loss(h, points.field) / (9e4 * bar_loss(h, expected.field)), 1.0, 1e-6);
 }
 
-// A hot non-magnetic skin over a magnetic core: properties given point by point are the same as two
-// bodies, and lie between all cold and all hot.
+// A hot non-magnetic skin over a magnetic core: properties given point by point give the same as
+// two bodies, and a result between all cold and all hot.
 TEST(NonlinearField, HotSkinOverAMagneticCore) {
   Heater h = heater({20e3}, 5e6, 3e-4);
   h.media[h.shell].conductivity = 9e5;

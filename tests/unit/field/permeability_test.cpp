@@ -89,7 +89,8 @@ TEST(EffectiveFlux, SquareWaveAndLinearMetal) {
   }
 }
 
-// A measured curve is met at its points, rises between them, and goes on as air beyond the last.
+// A measured curve passes through its points, rises between them, and continues as air beyond the
+// last.
 TEST(FluxCurve, MeasuredCurveIsMetAndContinuedAsAir) {
   const MagnetisationCurve curve{{0, 200, 500, 1000, 5000, 20000}, {0, .3, .9, 1.2, 1.6, 1.8}, {}};
   ASSERT_TRUE(faults_of(curve).empty());
@@ -123,7 +124,7 @@ TEST(EffectiveReluctivity, TableOfASharpKneeRises) {
   }
 }
 
-// A curve that falls, or lies below air, is refused with the place.
+// A curve that falls, or is below that of air, is refused with the place.
 TEST(EffectiveReluctivity, RefusesACurveThatFalls) {
   EXPECT_THROW(EffectiveReluctivity([](double h) { return h < 1e3 ? 1e-3 * h : 2.0 - 1e-4 * h; }),
                SolveError);
@@ -146,7 +147,7 @@ TEST(EffectiveReluctivity, EveryMagneticMaterialHasItsTable) {
       EXPECT_GE(rms.relative_permeability(h), first.relative_permeability(h) * (1 - 1e-6)) << name;
       EXPECT_GE(first.relative_permeability(h), peak.relative_permeability(h) * (1 - 1e-6)) << name;
     }
-    // H rises with B from place to place, or the field had two answers.
+    // H must rise with B everywhere, or the field would not be unique.
     double before = 0.0;
     for (double b = 1e-8; b < 1e5; b *= 1.001) {
       const auto [nu, slope] = rms.at(b * b);
@@ -158,8 +159,8 @@ TEST(EffectiveReluctivity, EveryMagneticMaterialHasItsTable) {
   EXPECT_GE(found, 8);
 }
 
-// A thick body is within the law, a thin saturated one is not and gets its range of error, which
-// grows as the body thins; a thin body far from saturation is.
+// The law is valid for a thick body and not for a thin saturated one, whose range of error grows as
+// it gets thinner; it is valid for a thin body far from saturation.
 TEST(LawValidity, ThinSaturatedBodiesAreFlaggedWithTheirError) {
   EXPECT_TRUE(law_validity(5e-3, 1e-3, 0.05).valid);
   double before = 0.05;
@@ -175,9 +176,9 @@ TEST(LawValidity, ThinSaturatedBodiesAreFlaggedWithTheirError) {
   EXPECT_NEAR(law_validity(1.2e-3, 1e-3, 0.05).lowest_error, -0.165, 1e-9);  // between two rows
 }
 
-// The error of the law has one hump over thickness, at 1.6 skin depths: too little in thin bars,
-// then too much, then hardly anything: valid is what is within 2 %. (What it is at each depth is
-// measured in tests/published.)
+// The error of the law has one hump over thickness, at 1.6 skin depths: the power is too low in
+// thin bars, then too high, then almost right. The law counts as valid within 2 %. (tests/published
+// measures the error at each depth.)
 TEST(LawValidity, HasOneHump) {
   double before = 0.5, lowest = -1.0, highest = -1.0;
   int valid = 0;

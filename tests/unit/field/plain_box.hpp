@@ -8,7 +8,7 @@
 
 namespace cw {
 
-/// A box 0 < r < 20 mm, 0 < z < 30 mm round a bar of 10 mm radius that goes from end to end; its
+/// A box 0 < r < 20 mm, 0 < z < 30 mm round a bar of 10 mm radius that extends from end to end; its
 /// functions are plain polynomials of second order, so that potentials of second order are exact.
 struct PlainBox {
   static constexpr double radius = 0.02, height = 0.03, bar_radius = 0.01;  // [m]

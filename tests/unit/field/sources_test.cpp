@@ -58,9 +58,8 @@ TEST(Sources, VoltageSource) {
   EXPECT_NEAR(over([](Point p) { return p.z * p.z; }), square, 1e-10 * square);
 }
 
-// Against A = B r/2 the source of 1 A gives the flux linked with a turn whose current is spread
-// evenly, pi B <r^2>: (b^3 - a^3)/(3 (b - a)) for a rectangular section, R^2 + a^2/4 for a round
-// one.
+// For A = B r/2 the source of 1 A gives the flux linked with a turn of uniform current, pi B <r^2>:
+// (b^3 - a^3)/(3 (b - a)) for a rectangular section, R^2 + a^2/4 for a round one.
 TEST(Sources, CurrentSource) {
   const Mesh mesh = two_rings();
   const EddySystem system(mesh, two_copper_rings);
@@ -84,9 +83,9 @@ TEST(Sources, FilamentSource) {
   EXPECT_THROW((void)filament_source(system, {0.021, 0.01}), SolveError);
 }
 
-// H_z = 1 A/m on the outside of an endless bar of permeability 10 in air is the field all over it:
-// A = mu r/2 in the bar (of radius a) and mu0 (r + 9 a^2/r)/2 outside, which the functions beside a
-// round bar hold exactly.
+// With H_z = 1 A/m on the outside of an infinite bar of permeability 10 in air, the field is the
+// same everywhere: A = mu r/2 in the bar (of radius a) and mu0 (r + 9 a^2/r)/2 outside, which the
+// functions beside a round bar represent exactly.
 TEST(Sources, SurfaceFieldSource) {
   const Mesh mesh = generate_mesh(PlainBox::section());
   EddySystem system(mesh, {{}, {0.0, 0.1 / mu0}}, PlainBox::natural);
@@ -99,8 +98,8 @@ TEST(Sources, SurfaceFieldSource) {
   EXPECT_LT((a - wanted).norm(), 1e-10 * wanted.norm());
 }
 
-// 1 T far away is 1 T everywhere in empty space: A = r/2, within what parabolas over edges of 9
-// degrees leave of a sine, (pi/40)^3/(9 sqrt 3).
+// 1 T far away is 1 T everywhere in empty space: A = r/2, within the error of parabolas for a sine
+// over edges of 9 degrees, (pi/40)^3/(9 sqrt 3).
 TEST(Sources, UniformFieldSource) {
   Mesh mesh = two_rings();
   EddySystem system(mesh, {{}, {}, {}});

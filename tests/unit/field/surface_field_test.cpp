@@ -12,14 +12,14 @@ namespace {
 
 using Complex = std::complex<double>;
 
-/// A mesh whose functions are plain polynomials, which hold the fields of these tests exactly.
+/// A mesh whose functions are plain polynomials, which represent the fields of these tests exactly.
 Mesh plain_mesh(const Section& section) {
   Mesh mesh = generate_mesh(section, {});
   mesh.cores.clear();
   return mesh;
 }
 
-/// One body, region 1, in a field whose potential is known everywhere.
+/// One body, region 1, in a field with a given potential.
 template <class Potential>
 FieldSolution field_of(const Mesh& mesh, const Media& media, Potential potential) {
   FieldSolution field{{1e3}, media, Eigen::VectorXcd(mesh.nodes.size()), {0, 0}, {0, 0}};
@@ -44,8 +44,8 @@ TEST(SurfaceField, OfAnEvenField) {
   EXPECT_NEAR(side, 2 * std::numbers::pi * 0.01 * 0.04, 1e-12);
 }
 
-// Along a cone in a field that is not even, B_r = c r and B_z = B0 - 2 c z (A = B0 r/2 - c r z,
-// which second-order triangles hold exactly), it is the share along each edge at its middle.
+// Along a cone in a nonuniform field, B_r = c r and B_z = B0 - 2 c z (A = B0 r/2 - c r z, exact in
+// second-order triangles), it is the tangential component at the middle of each edge.
 TEST(SurfaceField, OfAConeInAnUnevenField) {
   Section section;
   section.regions.push_back(
@@ -66,8 +66,9 @@ TEST(SurfaceField, OfAConeInAnUnevenField) {
   EXPECT_GE(sloping, 3);
 }
 
-// All of a body's loss lies within its own thickness, none within nothing; of a bar whose current
-// grows with the radius, A = B r/2, the loss within a depth of its side goes as R^4 - (R - d)^4.
+// All of a body's loss lies within its own thickness, none within zero depth; in a bar whose
+// current is proportional to the radius, A = B r/2, the loss within a depth of its side is
+// proportional to R^4 - (R - d)^4.
 TEST(SurfaceField, LossWithinADepth) {
   const double radius = 0.01, length = 0.2;
   Section section;

@@ -23,7 +23,7 @@ Conductor of(const AnySection& section) {
   return conductor;
 }
 
-/// Of what lies inside the outline, the hollow left out [m2].
+/// Area inside the outline, without the hollow [m2].
 double drawn_area(const Disc& disc) {
   return pi * (disc.radius * disc.radius - disc.bore * disc.bore);
 }
@@ -33,8 +33,8 @@ double drawn_area(const Polygon& polygon) {
   return whole;
 }
 
-// Metal and hollow of each section by hand, and the shape that is drawn and meshed holds that
-// metal; a bundle is drawn whole, its strands fill part of it and are longer by their lay.
+// Metal and hollow of each section, computed by hand; the drawn and meshed shape has that metal. A
+// bundle is drawn whole; its strands fill part of it and are longer by their lay.
 TEST(Conductor, MetalIsWhatTheShapeHolds) {
   EXPECT_NEAR(of(all[0]).metal_area(), pi * (9e-6 - 4e-6), 1e-15);
   EXPECT_NEAR(of(all[1]).metal_area(), pi * 1e-6, 1e-15);
@@ -85,9 +85,9 @@ TEST(Conductor, GapIsWhatIsClear) {
   EXPECT_NEAR(of(all[2]).gap(9e-3, 6e-3), 2e-3, 1e-15);
 }
 
-// The round conductor that stands for a section has its perimeter and its metal, so that direct
-// current and a thin skin meet the same resistance; for a bundle its metal over the lay, twice: the
-// strands are longer, and their section across the bundle is smaller.
+// The round conductor that replaces a section has its perimeter and its metal, so that it has the
+// same resistance at direct current and for a thin skin. For a bundle its metal is divided by the
+// lay twice: the strands are longer, and their section across the bundle is smaller.
 TEST(Conductor, RoundEquivalentKeepsPerimeterAndMetal) {
   for (const AnySection& section : all) {
     const Conductor c = of(section);
@@ -100,8 +100,8 @@ TEST(Conductor, RoundEquivalentKeepsPerimeterAndMetal) {
   }
 }
 
-// A section comes back from its kind and sizes, as a result file keeps them; a kind that is not
-// known is taken for solid round.
+// A section is restored from its kind and sizes, which a result file stores; an unknown kind is
+// taken for solid round.
 TEST(Conductor, ComesBackFromKindAndSizes) {
   for (const AnySection& section : all) {
     const Conductor c = of(section), back = of(section_of(c.kind(), c.sizes()));

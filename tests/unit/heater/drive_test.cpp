@@ -7,7 +7,8 @@
 namespace cw {
 namespace {
 
-// Property: what is turned up or down is what the topology is set to, under its key of case files.
+// Property: the level that is raised or lowered is the setting of the topology, with its key in
+// case files.
 TEST(Drive, LevelIsWhatTheTopologyIsSetTo) {
   PushPullDrive pair;
   pair.supply = 36.0;
@@ -24,7 +25,7 @@ TEST(Drive, LevelIsWhatTheTopologyIsSetTo) {
   }
 }
 
-// Property: a tank rings, lies in series or is not used; a ringing one finds the frequency itself.
+// Property: a tank rings, is in series or is not used; if it rings, it determines the frequency.
 TEST(Drive, TankIsUsedAsTheTopologySays) {
   EXPECT_TRUE(tank_rings(PushPullDrive{}));
   EXPECT_FALSE(set_frequency(PushPullDrive{}));

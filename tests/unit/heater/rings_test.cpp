@@ -24,7 +24,7 @@ double total_weight(const std::vector<RingPlace>& places) {
   return sum;
 }
 
-// Property: whole turns stand a pitch apart, each of weight one, centred on z = 0, just outside the
+// Property: whole turns are a pitch apart, each of weight one, centred on z = 0, just outside the
 // clear bore.
 TEST(Winding, WholeTurnsOfAHelix) {
   const auto places = ring_places(coil_of(CoilShape::helix, 8));
@@ -49,8 +49,8 @@ TEST(Winding, PartTurnsKeepLengthAndWeight) {
   }
 }
 
-// Property: a flat coil grows outward in one plane; its rings stand at the mean radii of the turns
-// of a spiral that begins at the clear bore.
+// Property: a flat coil grows outward in one plane; its rings have the mean radii of the turns of a
+// spiral that begins at the clear bore.
 TEST(Winding, FlatCoilGrowsOutward) {
   const auto places = ring_places(coil_of(CoilShape::flat, 4));
   for (std::size_t i = 0; i < 4; ++i) {
@@ -73,7 +73,7 @@ TEST(Winding, ConeRunsFromBoreToBore) {
   EXPECT_NEAR(ring_places(coil).front().r, 0.024, 1e-15);
 }
 
-// Property: explicit rings stand where they are written.
+// Property: explicit rings keep the places given.
 TEST(Winding, ExplicitRingsAsWritten) {
   Coil coil = coil_of(CoilShape::rings, 2);
   coil.rings = {{0.03, 0.01}, {0.025, -0.01}};

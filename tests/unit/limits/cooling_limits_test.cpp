@@ -39,7 +39,7 @@ TEST(CoolingLimits, BoilingIsAStop) {
   EXPECT_EQ(find_quantity(cooling_limits(c), "wall_hottest_K").verdict, Verdict::watch);
 }
 
-// A pump is judged only where the case says what it gives.
+// A pump is judged only if the case gives its pressure.
 TEST(CoolingLimits, PumpOnlyWhenGiven) {
   EXPECT_FALSE(find_quantity(cooling_limits(wet()), "pressure_drop_Pa").limit);
   CoolingResult c = wet();
@@ -47,7 +47,7 @@ TEST(CoolingLimits, PumpOnlyWhenGiven) {
   EXPECT_EQ(find_quantity(cooling_limits(c), "pressure_drop_Pa").verdict, Verdict::stop);
 }
 
-// Less than a hand needs between loss of flow and steam asks for a flow switch.
+// If there is too little time to react between loss of flow and steam, the advice is a flow switch.
 TEST(CoolingLimits, QuickBoilingAsksForAFlowSwitch) {
   CoolingResult c = wet();
   c.water->no_flow_to_boiling = 6;
@@ -56,8 +56,8 @@ TEST(CoolingLimits, QuickBoilingAsksForAFlowSwitch) {
   EXPECT_NE(find_quantity(rows, "time_to_boiling_s").advice.find("flow switch"), std::string::npos);
 }
 
-// A dry coil that would pass its limit says its seconds; one that settles below is judged by its
-// rise.
+// A dry coil that would exceed its limit states the time; one with a lower steady temperature is
+// judged by its rise.
 TEST(CoolingLimits, DryCoil) {
   const auto rows = cooling_limits(dry());
   EXPECT_EQ(find_quantity(rows, "on_time_s").verdict, Verdict::watch);
@@ -70,7 +70,7 @@ TEST(CoolingLimits, DryCoil) {
   EXPECT_EQ(find_quantity(settled, "temperature_K").verdict, Verdict::ok);
 }
 
-// Further rows stand where their fraction puts them.
+// Further rows are inserted in the order of their fractions.
 TEST(CoolingLimits, MergedInOrder) {
   std::vector<LimitResult> all{{"a", "x", 1, 1, 1.0, Verdict::stop, "cold", ""},
                                {"b", "x", 1, {}, {}, Verdict::ok, "cold", ""}};

@@ -85,8 +85,8 @@ TEST(Limits, SwitchVoltageIsPiTimesTheSupply) {
   EXPECT_NEAR(r.value, std::numbers::pi * 36, 0.03 * std::numbers::pi * 36);
 }
 
-// The supply is judged by what it is asked for: past its limit one that folds back is watched, one
-// that trips stops the heater. The capacitance advised does bring the demand under the limit.
+// The supply is judged by the demand: above its limit one that folds back gets `watch`, one that
+// trips `stop`. The advised capacitance does bring the demand below the limit.
 TEST(Limits, AdvisedCapacitanceMeetsTheSupplyLimit) {
   Bench h;
   h.drive().limit_kind = LimitKind::trip;
@@ -250,8 +250,8 @@ TEST(Limits, GateTimeIsJudgedByTheHalfPeriod) {
   }
 }
 
-// A latched pair reaches the fuse after L I/V less what resistance adds; one that resistance holds
-// below the fuse is said to never open it.
+// The current of a latched pair reaches the fuse's rating after L I/V, corrected for resistance. If
+// the resistance keeps it below the rating, the advice says that the fuse will never open.
 TEST(Limits, LatchedPairAgainstItsFuse) {
   Bench h;
   h.drive().fuse = 30.0;

@@ -15,7 +15,8 @@ const LimitResult& row_of(const std::vector<LimitResult>& rows, const std::strin
 
 using sample::hard_pressed;
 
-// Property: what runs away or is too hot is a stop or a watch with a number that helps.
+// Property: a part without steady temperature, or too hot, gets `stop` or `watch`, with advice that
+// contains a number.
 TEST(PartLimits, JudgeRisesAndSayWhatHelps) {
   PushPullDrive drive;
   drive.transistor.heat_sink.emplace().junction_limit = Temperature::celsius(150);

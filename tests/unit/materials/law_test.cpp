@@ -24,8 +24,8 @@ double by_steps(const Law& law, Temperature a, Temperature b) {
   return sum * h;
 }
 
-// A table is exact at its points, straight between them and held at its ends, where `covers` says
-// so.
+// A table is exact at its points, linear between them and constant beyond its ends, where `covers`
+// is false.
 TEST(Law, table_interpolates_and_holds_its_ends) {
   Law law{Table{{300.0, 400.0, 600.0}, {1.0, 3.0, 2.0}}, 300.0, 600.0, 0.0, {}};
   EXPECT_DOUBLE_EQ(law({300.0}), 1.0);

@@ -166,8 +166,8 @@ TEST(Library, every_material_is_complete) {
   }
 }
 
-// Every metal states a band for each law and for its emissivity, and a range of temperatures
-// outside which it says that it does not know; so do the flux guides, whose values are constants.
+// Every metal states a band for each law and for its emissivity, and a range of temperatures of its
+// data; so do the flux guides, whose values are constants.
 TEST(Library, every_metal_states_band_and_range) {
   int metals = 0, magnetic = 0;
   for (const std::string& name : material_names()) {

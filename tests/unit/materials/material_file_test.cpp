@@ -48,7 +48,8 @@ std::string bronze_with(const std::string& start_of_line, const std::string& lin
   return text.replace(at, text.find('\n', at) - at, line);
 }
 
-// The short form a user writes is read into SI, and what is not said of the source names the file.
+// The short form of a user's file is read into SI; without a source of its own, the source is the
+// file.
 TEST(MaterialFile, short_form_is_read) {
   const Material m = read_material(written("bronze.toml", bronze));
   const Temperature t = Temperature::celsius(20.0);
@@ -81,7 +82,7 @@ TEST(MaterialFile, tables_are_read_either_way) {
   EXPECT_EQ(m.resistivity.sources[1].text, "own bridge");
 }
 
-// An insulator says so in its resistivity, and conducts nothing.
+// An insulator is marked by its resistivity, and does not conduct.
 TEST(MaterialFile, insulator_is_a_resistivity) {
   const Material m = read_material(
       written("brick.toml", bronze_with("resistivity", "resistivity = \"insulator\"")));
@@ -125,7 +126,7 @@ TEST(MaterialFile, curves_carry_the_band_of_their_user) {
   EXPECT_DOUBLE_EQ(js.high, 1.04 * js.value);
 }
 
-// Every mistake of a file is told at once, in its order, each with its place, its key and what to
+// Every mistake of a file is reported at once, in order, each with its place, its key and what to
 // write.
 TEST(MaterialFile, all_mistakes_are_reported_at_once) {
   const std::string all = complaint_about(R"(name = "shop-bronze"

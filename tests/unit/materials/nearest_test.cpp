@@ -34,7 +34,8 @@ TEST(Nearest, suggests_nothing_for_a_stranger) {
   EXPECT_FALSE(nearest("pitch", {}));
 }
 
-// A word cut short stands for the only one that begins with it; of two, for none.
+// A truncated word means the only known word that begins with it; if there are two, there is no
+// suggestion.
 TEST(Nearest, completes_a_word_cut_short) {
   const std::vector<std::string> readings{"empty_frequency", "empty_current", "loaded_current"};
   EXPECT_EQ(nearest("empty_freq", readings), "empty_frequency");

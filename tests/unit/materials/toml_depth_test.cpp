@@ -23,8 +23,8 @@ std::string joined(std::initializer_list<std::string_view> parts) {
   return whole;
 }
 
-// Property: what a file of ours may hold is not taken for depth: dots and brackets in texts and
-// comments, many numbers, many keys, sixteen levels of either kind.
+// Property: everything that our files may contain does not count as depth: dots and brackets in
+// texts and comments, many numbers, many keys, sixteen levels of either kind.
 TEST(TomlDepth, LetsThroughWhatIsShallow) {
   const std::string brackets(40, '['), dots(40, '.');
   std::string numbers = "k = [";
@@ -55,7 +55,7 @@ TEST(TomlDepth, NamesTheSeventeenthLevel) {
   EXPECT_EQ(found->column, 21);  // "k = " and seventeen brackets
 }
 
-// Property: a material file is answered with file, line, what was found and what is allowed.
+// Property: for a material file the message has file, line, what was found and what is allowed.
 TEST(TomlDepth, IsAnsweredInAMaterialFile) {
   std::string key = "a";
   for (int k = 1; k < 40000; ++k) key += ".a";

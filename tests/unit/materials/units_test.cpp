@@ -93,8 +93,8 @@ TEST(Units, reads_what_a_maker_writes) {
   }
 }
 
-// Every dimension's own example and SI unit are accepted, so that no message tells a user to write
-// what is refused.
+// Every dimension's own example and SI unit are accepted, so that no message recommends something
+// that is refused.
 TEST(Units, accepts_its_own_examples) {
   for (int i = 0; i <= static_cast<int>(D::number); ++i) {
     const auto d = static_cast<D>(i);
@@ -106,7 +106,7 @@ TEST(Units, accepts_its_own_examples) {
   }
 }
 
-// A bare number says found, allowed and what to write.
+// For a bare number the message says what was found, what is allowed and what to write.
 TEST(Units, bare_number_shows_how_to_write_it) {
   const Parsed parsed = parse_quantity("25", D::length);
   EXPECT_FALSE(parsed.value);

@@ -38,8 +38,8 @@ double off_a_wall(double height) {
   return nusselt * conductivity / height + radiation;
 }
 
-// Property: cans of 10 to 60 mm lose heat within a third of what convection and radiation of their
-// sides say, the assumption never the more hopeful by a fifth.
+// Property: for cans of 10 to 60 mm the heat loss is within a third of that by convection and
+// radiation of their sides, and at most a fifth larger.
 TEST(UsualParts, CansLoseTheHeatOfTheirSides) {
   for (const double height : {0.010, 0.020, 0.037, 0.060}) {
     const double size = 0.8 * height;
@@ -51,8 +51,8 @@ TEST(UsualParts, CansLoseTheHeatOfTheirSides) {
   EXPECT_NEAR(boxed_can(litre).heat_capacity, 1700.0, 1e-9);
 }
 
-// Property: a transistor for a higher voltage of the same technology resists more, and beyond the
-// classes nothing is assumed; a choke's resistance goes with its inductance.
+// Property: a transistor for a higher voltage of the same technology has more resistance, and
+// beyond the classes nothing is assumed; a choke's resistance is proportional to its inductance.
 TEST(UsualParts, TransistorsByTheirVoltage) {
   EXPECT_DOUBLE_EQ(usual_on_resistance(150).value_or(0), usual_on_resistance(101).value_or(1));
   for (const double volts : {60.0, 100.0, 150.0, 200.0, 250.0, 300.0, 650.0})

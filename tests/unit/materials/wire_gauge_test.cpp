@@ -56,7 +56,7 @@ TEST(WireGauge, FallsFromNumberToNumber) {
   }
 }
 
-// Property: the same gauge is meant however it is written.
+// Property: all spellings of a gauge have the same meaning.
 TEST(WireGauge, IsReadInEveryUsualSpelling) {
   for (const std::string_view text : {"AWG 12", "awg12", " 12 AWG ", "12awg"})
     EXPECT_DOUBLE_EQ(gauge_mm(text), gauge_mm("AWG 12")) << text;
@@ -74,7 +74,7 @@ TEST(WireGauge, KnowsWhatNamesAGauge) {
   EXPECT_FALSE(names_gauge(""));
 }
 
-// Property: what no table holds is answered with the range, never with a diameter.
+// Property: for a gauge outside the tables the message gives the range; no diameter is returned.
 TEST(WireGauge, RefusesWhatTheTablesDoNotHold) {
   for (const std::string_view text :
        {"AWG", "AWG 57", "AWG 5/0", "AWG -3", "AWG 0/0", "AWG 12.5", "AWG /0", "AWG 1/2", "SWG 8/0",

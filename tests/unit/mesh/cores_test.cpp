@@ -1,4 +1,4 @@
-// Which bodies lie nearest to the axis.
+// The bodies that are nearest to the axis.
 #include "mesh/cores.hpp"
 
 #include <gtest/gtest.h>
@@ -6,7 +6,7 @@
 namespace cw {
 namespace {
 
-// A rod hides the turns round it; its radius counts, not the axis it reaches.
+// A rod hides the turns round it; its radius counts, although it extends to the axis.
 TEST(Cores, OfARodInACoilIsTheRod) {
   Section section;
   section.regions.push_back({"turn.1", Disc{{.02, .005}, .003}});
@@ -18,7 +18,7 @@ TEST(Cores, OfARodInACoilIsTheRod) {
   EXPECT_DOUBLE_EQ(cores[0].high, .05);
 }
 
-// What stands beside a rod along the axis is a core of its own, a pipe with its bore.
+// A body beside a rod along the axis is a core of its own; for a pipe its bore counts.
 TEST(Cores, StandBesideEachOther) {
   Section section;
   section.regions.push_back({"workpiece", rectangle({0, 0}, {.002, .05})});

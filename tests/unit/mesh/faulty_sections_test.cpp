@@ -1,5 +1,5 @@
-// Sections that cannot be meshed say so with the region's name; random ones never crash; the
-// quality report sees what is wrong.
+// Sections that cannot be meshed give a message with the region's name; random ones never crash;
+// the quality report finds faults.
 #include <random>
 
 #include "tests/unit/mesh/sound_mesh.hpp"
@@ -72,7 +72,8 @@ TEST(FaultySections, EmptySectionIsRefused) {
   EXPECT_EQ(message_of(sized), "");
 }
 
-// A folded triangle fails the report by its region's name, a sound one passes with its own figures.
+// For a folded triangle the report fails with its region's name; a sound mesh passes with its
+// figures.
 TEST(QualityReport, SeesFoldedAndFlatTriangles) {
   Mesh mesh;
   mesh.nodes = {{1, 0}, {2, 0}, {1, 1}, {1.5, 0}, {1.5, .5}, {1, .5}};

@@ -1,4 +1,4 @@
-// Skin layers: as thick as asked, curved with the body, finer at sharp corners.
+// Skin layers: their thickness, their curvature, and finer edges at sharp corners.
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -44,8 +44,8 @@ TEST(Layers, MiddlesOfTubeRingsLieOnTrueCircles) {
   EXPECT_GE(on_rings, 100);
 }
 
-// The first layer of tubes and bars is no thicker than asked, whatever the wall leaves for the
-// others, and the layers fill the wall.
+// The first layer of tubes and bars is no thicker than requested, whatever remains for the others,
+// and the layers fill the wall.
 TEST(Layers, FirstLayerOfDiscsIsAsAsked) {
   for (const double wall : {.0008, .0010, .0013, .0016, .002, .0025}) {
     for (const double depth : {.0001, .00021, .0003, .0005}) {
@@ -130,8 +130,8 @@ TEST(Layers, ScaledSizingReachesTheSameDepth) {
   }
 }
 
-// Edges along the surface near a sharp corner are no longer than the skin depth asks (the first
-// goes up to where the next one, longer by its distance, begins), far from it they are.
+// Edges along the surface near a sharp corner are no longer than the skin depth requires (the first
+// extends to where the next one, longer by its distance, begins); far from it they are.
 TEST(Layers, EdgesAreShortAtCorners) {
   Section section;
   section.regions.push_back({"workpiece", rectangle({0, -.02}, {.01, .02}), kDepth});
@@ -152,7 +152,7 @@ TEST(Layers, EdgesAreShortAtCorners) {
   EXPECT_GT(at_middle, 5 * at_corner);
 }
 
-// spread() follows the wanted length, keeps both ends and at least the number asked.
+// spread() follows the wanted length, keeps both ends and at least the requested number.
 TEST(Layers, SpreadFollowsTheWantedLength) {
   const auto even = spread(
       1.0, [](double) { return .25; }, 1);

@@ -20,8 +20,8 @@ Section coil(double pitch, double skin = 0.0003) {
   return section;
 }
 
-// Property: moved rings are true circles about their new centres, the bar stays where it is, and
-// the mesh is as sound as a mesh must be.
+// Property: moved rings are true circles about their new centres, the bar is unchanged, and the
+// mesh meets the quality requirements.
 TEST(MoveRings, KeepsCirclesAndTheBar) {
   const Mesh before = generate_mesh(coil(0.010));
   const auto after = move_rings(before, coil(0.010), coil(0.0108));
@@ -38,8 +38,8 @@ TEST(MoveRings, KeepsCirclesAndTheBar) {
   }
 }
 
-// Property: what a moved mesh would not serve is refused: other sizes, finer skins, gaps far wider
-// or narrower, another number of turns.
+// Property: sections for which a moved mesh is unsuitable are refused: other sizes, finer skins,
+// gaps far wider or narrower, another number of turns.
 TEST(MoveRings, RefusesWhatItCannotServe) {
   const Section section = coil(0.010);
   const Mesh mesh = generate_mesh(section);

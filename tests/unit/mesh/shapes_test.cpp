@@ -170,7 +170,7 @@ TEST(Shapes, BoxHasItsFourSides) {
   EXPECT_EQ(length.count(Side::open), 0U);
 }
 
-/// Memory with holes of many sizes: what is allocated after it lies in no order.
+/// Memory with holes of many sizes: later allocations are in no order.
 class StrewnMemory {
  public:
   StrewnMemory() {
@@ -201,7 +201,8 @@ Section nut_on_stud(int turns, double pitch) {
 TEST(Shapes, SameSectionSameMesh) {
   std::vector<Section> sections;
   for (const int turns : {1, 3, 4, 6})
-    for (const double pitch : {.0063, .0071, .008, .0088, .0095}) sections.push_back(nut_on_stud(turns, pitch));
+    for (const double pitch : {.0063, .0071, .008, .0088, .0095})
+      sections.push_back(nut_on_stud(turns, pitch));
   std::vector<Mesh> first, second(sections.size());
   for (const Section& section : sections) first.push_back(generate_mesh(section));
   for (std::size_t k = sections.size(); k-- > 0;)

@@ -1,4 +1,4 @@
-// Cutting marked edges leaves a sound mesh of the same regions, whatever is marked.
+// Splitting marked edges gives a sound mesh of the same regions, for any marks.
 #include "mesh/split_edges.hpp"
 
 #include <algorithm>
@@ -46,8 +46,8 @@ TEST(SplitEdges, QuartersEveryTriangleWhenAllAreMarked) {
   expect_sound(fine);
 }
 
-// Whatever is marked, again and again: edges fit, nothing folds, regions keep their areas. A
-// polygon's area is exact; a disc's comes nearer to that of its circle.
+// For any marks, repeatedly: edges fit, nothing folds, regions keep their areas. A polygon's area
+// is exact; a disc's approaches that of its circle.
 TEST(SplitEdges, StaysSoundUnderRandomMarks) {
   for (const unsigned seed : {1U, 2U, 3U}) {
     SCOPED_TRACE(seed);

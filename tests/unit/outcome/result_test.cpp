@@ -5,8 +5,8 @@
 namespace cw {
 namespace {
 
-// Every part of the balance counts once, and what is left out counts as nothing: powers of two, so
-// that no other set of parts has their sum.
+// Every part of the balance counts once, and a missing part counts as zero: powers of two, so that
+// no other set of parts has the same sum.
 TEST(PowerBalance, SumsEveryPartOnce) {
   PowerBalance balance;
   EXPECT_EQ(balance.sum(), 0.0);

@@ -1,5 +1,5 @@
-// Pictures against stored ones, by a measure of what an eye sees. After a change that is meant, run
-// with CW_RENEW_PICTURES=1, look at tests/unit/postproc/pictures and keep them.
+// Pictures compared with stored ones, by a measure of visible difference. After an intended change,
+// run with CW_RENEW_PICTURES=1, look at tests/unit/postproc/pictures and keep them.
 #include <gtest/gtest.h>
 #include <vtkImageData.h>
 #include <vtkNew.h>
@@ -169,8 +169,8 @@ TEST(PictureReference, DrawingAndCharts) {
     expect_as_stored(cw::chart_drawing(chart), "chart-" + chart.id);
 }
 
-// Property: the measure sees a change of one label, of the side a field lies on, and of one line:
-// each falls below what is allowed.
+// Property: the measure detects a change of one label, of the side of a field, and of one line:
+// each falls below the permitted value.
 TEST(PictureReference, MeasureSeesChanges) {
   const cw::Result result = cw::sample::full_result();
   const Grey drawing = grey_of(cw::raster_of(cw::coil_drawing(result), 1.0));

@@ -7,7 +7,8 @@
 
 namespace cw::sample {
 
-/// A metal whose power goes with its surface resistance; `reach` is what a thin part leaves of it.
+/// A metal whose power is proportional to its surface resistance; `reach` is the share that remains
+/// in a thin part.
 inline MetalCurve metal(const MetalComparison& all, const char* name, double resistivity,
                         double permeability = 1.0, double reach = 1.0) {
   MetalCurve m;

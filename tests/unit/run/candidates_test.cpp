@@ -1,4 +1,4 @@
-// What is worth trying where a heater does not do its job.
+// Changes to try if a heater does not do its job.
 #include "solver/run/candidates.hpp"
 
 #include <gtest/gtest.h>
@@ -32,7 +32,8 @@ Heater bolt() {
   return h;
 }
 
-// Each changes one thing, none twice, and what it says is what the heater has.
+// Each candidate changes one thing, none occurs twice, and its description matches the changed
+// heater.
 TEST(Candidates, ChangeOneThingEach) {
   const Heater own = bolt();
   const std::vector<Candidate> all = candidates(own, {});
@@ -54,8 +55,8 @@ TEST(Candidates, ChangeOneThingEach) {
         std::ranges::any_of(all, [&](const Candidate& c) { return c.steps.front().knob == knob; }));
 }
 
-// Each can be built: turns clear the work by 2 mm and one another by 1 mm, a sleeve lies between
-// work and turns, cans are whole and the bank follows their number.
+// Each candidate can be built: turns clear the work by 2 mm and one another by 1 mm, a sleeve fits
+// between work and turns, cans are whole and the bank follows their number.
 TEST(Candidates, CanBeBuilt) {
   int sleeves = 0, banks = 0;
   for (const Candidate& c : candidates(bolt(), {})) {
@@ -88,7 +89,7 @@ TEST(Candidates, AVoltageThatKeepsTheLimits) {
   }));
 }
 
-// In words: what instead of what, with units.
+// In words with units: the new value and the old one.
 TEST(Candidates, InWords) {
   const Heater own = bolt();
   EXPECT_EQ(words_of({Knob::turns, 6, 10}, own), "10 turns instead of 6");

@@ -34,9 +34,8 @@ class WarmingBar : public testing::Test {
   HeatingSetup setup_{subject_, Effort::fast, states_.front()};
 };
 
-// A few long intervals take the energy that 160 short ones take, to 4 in 10 000: a parabola carries
-// the power from one solution to the next. What is said to be missed is missed, within a factor of
-// 3.
+// A few long intervals give the same energy as 160 short ones, to 4 in 10 000: the power follows a
+// parabola from one solution to the next. The stated error is right within a factor of 3.
 TEST_F(WarmingBar, FewIntervalsTakeTheEnergyOfMany) {
   const HeatingOutcome fine = run(1e-4);
   const HeatingOutcome coarse = run(0.05);

@@ -1,4 +1,4 @@
-// One answer to the job, from the figures of a run.
+// The answer to the job, from the figures of a run.
 #include "solver/run/job_verdict.hpp"
 
 #include <gtest/gtest.h>
@@ -58,7 +58,7 @@ TEST(JobVerdict, Yes) {
             "most loaded part, at 77.8 % of its limit: capacitor can");
 }
 
-// A supply that folds back on the way is told in the same breath as the yes.
+// If the supply folds back on the way, the answer says so together with the yes.
 TEST(JobVerdict, YesWithTheSupplyAtItsLimit) {
   Result r = heated();
   r.heat->lines[1].demand = 12.0;
@@ -100,8 +100,8 @@ TEST(JobVerdict, PutsPartsTogether) {
                 "limits: capacitor can (320 %); choke (110 %).");
 }
 
-// Where the target is missed, what holds it back is told apart: losses, the supply, poor coupling,
-// or time alone.
+// If the target is missed, the answer distinguishes what holds the heater back: losses, the supply,
+// poor coupling, or only time.
 TEST(JobVerdict, NamesWhatHoldsItBack) {
   expect_answer(missed(83, "stall"), Answer::no, Bottleneck::losses,
                 "No: the temperature settles at 737 degC, 83 K short of 820 degC at the coldest "
@@ -121,7 +121,7 @@ TEST(JobVerdict, NamesWhatHoldsItBack) {
                 "degC at the coldest place.");
 }
 
-// The goal names the body, the depth or the joint that the target is asked for at.
+// The answer names the body, the depth or the joint of the target.
 TEST(JobVerdict, NamesThePlaceOfTheTarget) {
   Result r = missed(83, "time");
   EXPECT_EQ(end_of_heating(*r.heat), r.heat->target->kelvin - 83);
@@ -139,7 +139,7 @@ TEST(JobVerdict, NamesThePlaceOfTheTarget) {
       << job_verdict(r).sentence;
 }
 
-// A part hardened to a depth is right for a while: the answer says how long.
+// For a part hardened to a depth, the answer says how long the depth stays right.
 TEST(JobVerdict, SaysHowLongTheDepthIsRight) {
   Result r = heated();
   r.heat->target_at = "depth";

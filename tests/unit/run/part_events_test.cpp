@@ -34,8 +34,8 @@ TEST(PartEvents, ALumpPassesItsLimitWhenItsEquationSays) {
   EXPECT_NEAR(events[0].time, -300 * std::log(1 - 65.0 / 120.0), 0.05);
 }
 
-// Without a way out for heat, leads whose power rises from nothing by p a second have warmed by
-// p t^2/(2 C): events stand in order of time, and none where the run ends before.
+// Without heat loss, leads whose power rises from zero by p per second have warmed by p t^2/(2 C):
+// events are in order of time, and there are none after the end of the run.
 TEST(PartEvents, RisingPowerInOrderOfTime) {
   Heater subject = heater();
   subject.coil.leads->warming = Warming{50.0, 1e9, Temperature::celsius(60)};

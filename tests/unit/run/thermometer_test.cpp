@@ -22,8 +22,8 @@ TEST(Thermometer, WrongSettingShiftsTheReadingAsWiensLawSays) {
   EXPECT_NEAR(1 / thermometer_reading({0.3, {100.0}, {}}, 0.95).kelvin, 0.01 + shift, 1e-8);
 }
 
-// What does not shine itself shows its surroundings, whatever it is set to; a surface as warm as
-// they are shows just that.
+// A surface that does not emit shows its surroundings, for any setting; a surface as warm as its
+// surroundings shows just that temperature.
 TEST(Thermometer, MirrorsItsSurroundings) {
   EXPECT_NEAR(thermometer_reading({0.0, {1500.0}, {310.0}}, 0.95).kelvin, 310.0, 1e-9);
   EXPECT_NEAR(thermometer_reading({0.2, {310.0}, {310.0}}, 0.95).kelvin, 310.0, 1e-9);

@@ -8,8 +8,8 @@
 namespace cw {
 namespace {
 
-// In a long cylinder a rod loses what long coaxial cylinders exchange, metal and openings sharing
-// it as they take it up.
+// In a long cylinder a rod loses the heat that long coaxial cylinders exchange; metal and openings
+// share it in proportion to what they absorb and pass.
 TEST(CoilEnclosure, LongCylinder) {
   const OpenWall wall{.1, .2};
   const CoilEnclosure coil({.006, -9, 9, .8, .013, -1, 1, wall});
@@ -19,7 +19,7 @@ TEST(CoilEnclosure, LongCylinder) {
   EXPECT_NEAR(fate.beyond, 2 * lost / 3, 1e-3);
 }
 
-// A black cylinder takes up all that meets it, and far beyond its ends all gets out.
+// A black cylinder absorbs everything that reaches it, and far beyond its ends everything escapes.
 TEST(CoilEnclosure, BlackCylinder) {
   const CoilEnclosure coil({.006, -.1, .1, .8, .013, -.03, .03, {1, 0}});
   const CoaxialPair pair{.006, .013};

@@ -12,7 +12,7 @@
 namespace cw {
 namespace {
 
-// A tall pane before a fire gives off what a printed example says.
+// A tall pane in front of a fire loses the heat of a printed example.
 TEST(Convection, UprightPlateOfTheTextbook) {
   // F. P. Incropera, D. P. DeWitt, Fundamentals of Heat and Mass Transfer, example 9.2 (from
   // memory): 0.71 m high, 232 degC, air at 23 degC: Ra = 1.813e9, Nu = 147, h = 7.0 W/(m2 K).
@@ -52,9 +52,9 @@ TEST(Convection, AirOfOtherSources) {
   }
 }
 
-// An upright cylinder gives off as a plate of its height where it is thick, more where it is slim:
-// the plate's law serves to 5 % down to a diameter of 35 heights by Gr^(1/4) (the usual bound of
-// textbooks, E. M. Sparrow, J. L. Gregg, Trans. ASME 78 (1956) 1823, from memory).
+// A thick upright cylinder loses heat like a plate of its height, a slender one more: the plate's
+// law holds to 5 % down to a diameter of 35 heights by Gr^(1/4) (the usual bound of textbooks, E.
+// M. Sparrow, J. L. Gregg, Trans. ASME 78 (1956) 1823, from memory).
 TEST(Convection, SlenderCylindersLoseMore) {
   const Temperature air = Temperature::celsius(20), surface = Temperature::celsius(420);
   const auto film = [&](double diameter) {

@@ -77,7 +77,7 @@ TEST(Enthalpy, IsothermalMelting) {
   EXPECT_NEAR(law.at(law.of_melt(900) + 1e6).kelvin, 901, 1e-9);
 }
 
-// Melting over a range takes up the same latent heat, evenly.
+// Melting over a range takes the same latent heat, evenly.
 TEST(Enthalpy, MeltingOverARange) {
   const EnthalpyLaw law(melting(900, 950));
   EXPECT_NEAR(law.of(950) - law.of(900), 2000 * (1e5 + 50 * 500), 1);
@@ -96,7 +96,7 @@ TEST(Enthalpy, LatentHeatIsEvenOverTheRange) {
   }
 }
 
-// A shared node holds the sum of its bodies' heat at one temperature, while one of them melts too.
+// A shared node holds the sum of its bodies' heat at one temperature, even while one of them melts.
 TEST(Enthalpy, SharedNode) {
   const EnthalpyLaw steel(carbon_steel()), tin(melting(505, 505));
   const std::vector<VolumeShare> shares{{&steel, .3}, {&tin, .7}};

@@ -36,8 +36,8 @@ Eigen::VectorXd uneven(Eigen::Index n, double low, double high) {
   return v;
 }
 
-// Whatever is eliminated in whatever order, what comes out obeys the step's own equations, row by
-// row, where nothing warms (slope 0) as well.
+// Whatever the order of elimination, the solution satisfies the step's own equations, row by row,
+// even where nothing warms (slope 0).
 TEST(HeatMatrix, StepObeysItsEquations) {
   const ThermalModel model = nested_model();
   const Eigen::Index n = model.mesh().unknowns();
@@ -58,8 +58,9 @@ TEST(HeatMatrix, StepObeysItsEquations) {
   }
 }
 
-// Symmetric, and the slope of the balance: what is conducted adds up to nothing, so that all rows
-// together give what an even change of temperature by one kelvin changes at the outer surfaces.
+// The matrix is symmetric, and is the slope of the balance: conduction adds up to zero, so the sum
+// of all rows equals the change of the losses at the outer surfaces for a uniform change of one
+// kelvin.
 TEST(HeatMatrix, SymmetricAndNothingLeavesInside) {
   const ThermalModel model = nested_model();
   const Eigen::Index n = model.mesh().unknowns();

@@ -38,8 +38,8 @@ TEST_F(Readings, StandHalfWayUpTheStretch) {
   EXPECT_NEAR(read(ProbeKind::surface, -1e9, 1e9), 516, 1e-9);
 }
 
-// Between surface and innermost wall a depth counts from the surface; a linear temperature is read
-// exactly wherever it lies; beyond the wall there is nothing to read.
+// Between surface and innermost wall a depth counts from the surface; a linear temperature is exact
+// at every depth; beyond the wall there is no reading.
 TEST_F(Readings, OfADepthLieBelowTheSurface) {
   const auto at_depth = [&](double depth) {
     Eigen::VectorXd kelvin(model_.mesh().unknowns());
@@ -63,8 +63,8 @@ TEST_F(Readings, ExtremesAndMeanOverTheStretch) {
   EXPECT_NEAR(read(ProbeKind::mean, -1e9, 1e9), 500 + 2 * radius, 0.05);
 }
 
-// The ends of a stretch need not lie on nodes: a linear temperature is read at them exactly, and
-// its mean over the stretch is that half-way up.
+// The ends of a stretch need not be at nodes: a linear temperature is exact there, and its mean
+// over the stretch is that half-way up.
 TEST_F(Readings, EndBetweenNodes) {
   for (const auto& [low, high] : {std::pair{-11.3e-3, 4.1e-3}, {0.2e-3, 0.9e-3}}) {
     EXPECT_NEAR(read(ProbeKind::coldest, low, high), 500 + 5e3 * low + 8, 1e-9);

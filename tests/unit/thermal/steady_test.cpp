@@ -129,8 +129,9 @@ TEST(Steady, ExchangeAcrossAGap) {
   EXPECT_NEAR(steady.error, 0, 1e-9);
 }
 
-// A long rod inside a long coil of fixed temperature loses what endless cylinders exchange, the
-// outer one with the emissivity of metal and openings together; they share it as they take it up.
+// A long rod inside a long coil of fixed temperature loses the heat that infinite cylinders
+// exchange, the outer one with the emissivity of metal and openings together; these share it in
+// proportion to what they absorb and pass.
 TEST(Steady, RadiationToACoil) {
   ThermalMesh bodies = make_thermal_mesh(rod_mesh(steps(0, .007, 2), steps(0, .01, 2)),
                                          {{1, plain_material(1e4, 7800, 500)}}, {});
@@ -146,7 +147,7 @@ TEST(Steady, RadiationToACoil) {
   EXPECT_NEAR(lost[1], area * .25 / .55 * grey * (fourth(1200) - fourth(290)), 3e-4 * lost[1]);
 }
 
-// Without any way out there is no steady state, and it says so.
+// Without any heat loss there is no steady state, and the error says so.
 TEST(Steady, NoWayOut) {
   const ThermalModel model(make_thermal_mesh(rod_mesh(steps(0, .01, 2), steps(0, .01, 2)),
                                              {{1, plain_material(50, 7800, 500)}}, {}),

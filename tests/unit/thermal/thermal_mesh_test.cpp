@@ -49,7 +49,7 @@ TEST(ThermalMesh, NodesOfAnInterface) {
     }
 }
 
-// A contact of no conductance insulates: nodes apart, and nothing between them.
+// A contact of zero conductance insulates: separate nodes without exchange.
 TEST(ThermalMesh, InsulatingContact) {
   EXPECT_TRUE(make_thermal_mesh(core_and_sleeve(), both(), {{1, 2, 0}}).contacts.empty());
 }
@@ -77,7 +77,7 @@ TEST(ThermalMesh, Surfaces) {
   for (const int e : surface_of(mesh, 2, Facing::up)) EXPECT_EQ(mesh.surface[e].beyond, -1);
 }
 
-// With the sleeve left out the core's wall is a surface.
+// If the sleeve is left out, the core's wall is a surface.
 TEST(ThermalMesh, RegionsLeftOut) {
   const ThermalMesh mesh = make_thermal_mesh(core_and_sleeve(), {both().front()}, {});
   EXPECT_NEAR(surface_area(mesh, surface_of(mesh, 1, Facing::outward)), 2 * std::numbers::pi * 2e-4,

@@ -1,4 +1,4 @@
-// Heating in time: what is kept, what is booked, what is found.
+// Heating in time: energies, routes and events.
 #include "solver/thermal/thermal_stepper.hpp"
 
 #include <gtest/gtest.h>
@@ -58,7 +58,7 @@ TEST(ThermalStepper, LedgerClosesToRounding) {
   const HeatLedger ledger = stepper.ledger();
   EXPECT_NEAR(ledger.supplied, 20 * 900 + 40 * 600, 1e-6);
   EXPECT_LT(std::abs(ledger.error()), 1e-11);
-  // Steps that had to be made again are counted beside those that stand.
+  // Repeated steps are counted separately from accepted ones.
   const StepperCost cost = stepper.cost();
   EXPECT_GT(cost.rejected, 0);
   EXPECT_GT(cost.steps, cost.rejected);
@@ -112,8 +112,8 @@ TEST(ThermalStepper, ResumedEqualsUninterrupted) {
   EXPECT_EQ(second.state().reached, whole.state().reached);
 }
 
-// A rod heated and cooled alike above and below stays alike above and below, though its triangles
-// are not: what is left is the error of the grid.
+// A rod heated and cooled symmetrically stays symmetric, though its triangles are not: the
+// difference is the error of the grid.
 TEST(ThermalStepper, Symmetry) {
   const Mesh mesh = rod_mesh(steps(0, .007, 5), steps(-.03, .03, 12));
   ThermalMesh bodies = make_thermal_mesh(mesh, {{1, plain_material(30, 7850, 600)}}, {});
@@ -212,8 +212,8 @@ TEST(ThermalStepper, ForesightIsOfSecondOrder) {
   EXPECT_NEAR(whole / half, 8, 1.2);
 }
 
-// Heated evenly a bar warms in a straight line: a quarter of the way to 340 K lies at 310 K. What
-// has been reached, or is not on the way, does not count.
+// A uniformly heated bar warms linearly: 310 K is a quarter of the way to 340 K. Events already
+// reached, or not on the way, do not count.
 TEST(ThermalStepper, ForesightFindsTheFirstEvent) {
   const ThermalModel model = insulated_bar();
   const double rate = 8000 * 500;  // of enthalpy for 1 K/s
@@ -272,8 +272,7 @@ TEST(ThermalStepper, RefusesAmbiguousRoutes) {
       std::invalid_argument);
 }
 
-// The ledger's error is what is not accounted for over the largest entry; nothing at all is no
-// error.
+// The ledger's error is the difference over the largest entry; zero if there are no entries.
 TEST(HeatLedger, ErrorIsWhatIsMissing) {
   const auto ledger = [](double supplied, double stored, double lost) {
     HeatLedger l;

@@ -48,7 +48,7 @@ TEST(ViewFactor, MeanOfTheRings) {
   EXPECT_NEAR(mean, view_inner_to_outer(pair, length), 1e-6);
 }
 
-// Half of all radiation goes to either side of a ring of an endless pair, and none to no length.
+// Half of all radiation goes to either side of a ring of an infinite pair, and none to zero length.
 TEST(ViewFactor, Limits) {
   const CoaxialPair pair{.007, .016};
   EXPECT_NEAR(view_of_ring(pair, 10), .5, 1e-6);

@@ -21,7 +21,7 @@ TEST(ThermalMass, TimeConstantOfTheNetwork) {
   EXPECT_NEAR(time_to_reach(bare, watts, air, after(0.5), after(2.0)).value(), 600.0, 1e-9);
 }
 
-// What it has passed takes no time, what it never gets to has none.
+// A temperature already passed takes no time; one that is never reached has none.
 TEST(ThermalMass, PassedOrOutOfReach) {
   const ThermalMass bare{8.0, 50.0};
   const Temperature air = Temperature::celsius(25);

@@ -88,7 +88,7 @@ TEST(WaterChannel, LawsMeetAtTheCriticalReynoldsNumber) {
   }
 }
 
-// What the water takes up is what the tube gives off, and the trade's rule of thumb holds.
+// The water absorbs the heat of the tube, and the trade's rule of thumb holds.
 TEST(WaterChannel, HeatBalance) {
   WaterChannel c = bore_of(4e-3);
   c.coiled_length = 1.5;

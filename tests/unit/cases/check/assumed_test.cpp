@@ -29,7 +29,7 @@ const std::string whole_drive =
     "kind = \"push-pull\"\nswitch = { resistance = \"10 mohm\" }\nchoke = { inductance = \"150 "
     "uH\", resistance = \"14 mohm\" }";
 
-/// The keys of which something is told to be assumed.
+/// The keys that are reported as assumed.
 std::vector<std::string> told(const Case& subject) {
   std::vector<std::string> keys;
   for (const std::string& line : check_case(subject).warnings) {
@@ -42,7 +42,7 @@ std::vector<std::string> told(const Case& subject) {
 
 using Keys = std::vector<std::string>;
 
-// Property: of a case that leaves nothing out nothing is assumed, and what is written is kept.
+// Property: for a complete case nothing is assumed, and the given values are kept.
 TEST(Assumed, NothingOfAWholeCase) {
   const Case c = heater_of(whole_coil, whole_tank, whole_drive);
   EXPECT_EQ(told(c), Keys{});
@@ -51,8 +51,8 @@ TEST(Assumed, NothingOfAWholeCase) {
   EXPECT_DOUBLE_EQ(std::get<PushPullDrive>(c.drive).choke.inductance, 150e-6);
 }
 
-// Property: every part left out is assumed, each is told once, and none has a rating: what it
-// stands is not judged.
+// Property: every part that is left out is assumed and reported once; no rating is assumed, so such
+// parts are not judged.
 TEST(Assumed, EveryPartLeftOut) {
   const Case c = heater_of("pitch = \"7.5 mm\"\nconductor = { tube = \"6 mm\" }", "", "");
   EXPECT_TRUE(check_case(c).errors.empty());
@@ -88,8 +88,8 @@ TEST(Assumed, ChokesSuitTheCoil) {
   }
 }
 
-// Property: losses of the capacitors are assumed only where none are written, and their heat is
-// said to rest on that where it is judged.
+// Property: losses of the capacitors are assumed only if none are given, and the limit of their
+// heat says that it depends on this.
 TEST(Assumed, FilmOnlyWithoutLosses) {
   const Case esr = heater_of(whole_coil, "esr = \"0.5 mohm\"", whole_drive);
   EXPECT_EQ(told(esr), Keys{});
@@ -100,8 +100,8 @@ TEST(Assumed, FilmOnlyWithoutLosses) {
   EXPECT_NE(judged.warnings[0].find("temperature of the cans depends on it"), std::string::npos);
 }
 
-// Property: a heat sink and a can described by their size alone have what usual_parts.hpp says of
-// it, are told once each, and keep what is written beside the size.
+// Property: a heat sink and a can described only by their size get the values of usual_parts.hpp,
+// each is reported once, and values given beside the size are kept.
 TEST(Assumed, SizesStandForDataSheets) {
   const Case c = heater_of(
       whole_coil,
@@ -135,7 +135,8 @@ TEST(Assumed, TransistorsByTheirRating) {
   EXPECT_DOUBLE_EQ(resistance("{ voltage_limit = \"200 V\", drop = \"1 V\" }"), 0.0);
 }
 
-// Property: a drive at a fixed frequency beside a tank it does not use is told nothing of losses.
+// Property: for a drive of fixed frequency beside a tank that it does not use, no losses are
+// reported as assumed.
 TEST(Assumed, NothingThatIsNotUsed) {
   const Case c = read_case_text(
       "[coil]\nturns = 8\nbore = \"32 mm\"\n" + whole_coil +
@@ -144,7 +145,8 @@ TEST(Assumed, NothingThatIsNotUsed) {
   EXPECT_EQ(told(c), Keys{});
 }
 
-// Property: a case in error is told its errors alone; one made in code is taken at its word.
+// Property: for a case with errors only the errors are reported; in a case made by code nothing is
+// assumed.
 TEST(Assumed, IsToldOfWhatIsRead) {
   Case c = heater_of("pitch = \"2 mm\"\nconductor = { tube = \"6 mm\" }", "", "");
   EXPECT_FALSE(check_case(c).errors.empty());

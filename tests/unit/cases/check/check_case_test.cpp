@@ -39,7 +39,7 @@ TEST(CheckCase, PassesSensibleCases) {
 TEST(Starter, PassesItsOwnChecks) {
   ASSERT_FALSE(starter_kinds().empty());
   for (const std::string_view kind : starter_kinds()) {
-    if (kind == "shelf") continue;  // its coil is still to be found: choice_test.cpp
+    if (kind == "shelf") continue;  // it has no coil yet: choice_test.cpp
     const CheckResult result = check(starter_case(kind));
     EXPECT_TRUE(result.errors.empty()) << kind << ": " << result.errors.front();
     EXPECT_TRUE(result.warnings.empty()) << kind << ": " << result.warnings.front();
@@ -56,8 +56,8 @@ TEST(Starter, PassesItsOwnChecks) {
   }
 }
 
-// Property: what is commented out in the starter cases is right too: with the marks taken away they
-// still read.
+// Property: the keys in comments of the starter cases are valid too: without the comment marks they
+// can be read.
 TEST(Starter, CommentedKeysAreValid) {
   std::string text = starter_case("bar");
   for (const std::string mark : {"# bore      =", "# emissivity =", "# can_limits       ="}) {
@@ -75,7 +75,7 @@ TEST(Starter, CommentedKeysAreValid) {
   EXPECT_TRUE(read_case_text(text, "small.toml").sweep);
 }
 
-// Property: the limits between right and wrong lie where the geometry puts them.
+// Property: the border between valid and invalid is where the geometry puts it.
 TEST(CheckCase, DrawsTheLineAtContact) {
   const auto errors = [](const std::string& from, const std::string& to) {
     return check(small_case_with(from, to)).errors.size();

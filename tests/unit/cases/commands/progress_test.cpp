@@ -1,4 +1,4 @@
-// How far a sweep is, where the output goes into a file.
+// Progress of a sweep when the output goes into a file.
 #include "cases/commands/progress.hpp"
 
 #include <gtest/gtest.h>
@@ -8,8 +8,8 @@
 namespace cw::cases {
 namespace {
 
-// A line comes when the pause has passed, and says what is done and how long the rest takes; what
-// is told in between is not written.
+// A line is written after each pause and states what is done and how long the rest takes; reports
+// in between are dropped.
 TEST(SweepLines, ComeAfterThePause) {
   SweepProgress progress;
   progress.total = 40;

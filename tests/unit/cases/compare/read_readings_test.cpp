@@ -16,7 +16,7 @@ std::string complaint(const char* text) {
   return "";
 }
 
-// Property: readings come in with their units and stand where they belong.
+// Property: readings are converted from their units and assigned to their kinds.
 TEST(ReadReadings, ReadsWhatWasMeasured) {
   const Measured m = read_readings_text(
       "empty_frequency = \"113 kHz\"\nempty_current = \"4.3 A\"\nsupply = \"35.5 V\"\n"
@@ -29,7 +29,7 @@ TEST(ReadReadings, ReadsWhatWasMeasured) {
   EXPECT_DOUBLE_EQ(m.accuracy, 0.01);
 }
 
-// Property: wrong files are answered with place, value, what is allowed and what to write.
+// Property: wrong files get messages with place, value, what is allowed and what to write.
 TEST(ReadReadings, AnswersWrongFiles) {
   EXPECT_NE(complaint("empty_frequency = \"113 kHz\"\n").find("at least two"), std::string::npos);
   EXPECT_NE(complaint("empty_frequency = 113\nempty_current = \"4 A\"\n").find("readings.toml:1"),

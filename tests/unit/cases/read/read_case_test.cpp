@@ -46,8 +46,8 @@ TEST(ReadCase, ConvertsToSiAndFillsDefaults) {
   EXPECT_EQ(c.sha256, sha256_hex(small_case));
 }
 
-// Property: the tolerance of the gap that nobody gave is 1 mm, and an eighth of a bore too narrow
-// for that; a given one stays.
+// Property: the default tolerance of the gap is 1 mm, or an eighth of the bore if that is too
+// narrow; a given value is kept.
 TEST(ReadCase, AssumesAToleranceOfTheGapThatFitsTheBore) {
   EXPECT_DOUBLE_EQ(read(small_case).tolerance.gap, 1e-3);
   const std::string narrow = small_case_with("\"32 mm\"", "\"2 mm\"");
@@ -107,7 +107,8 @@ TEST(ReadCase, ReadsExplicitRings) {
   EXPECT_NEAR(c.coil.bore, 0.044, 1e-15);
 }
 
-// Property: a changed value is read as if it stood in the file; a body goes by its name or number.
+// Property: a changed value is read as if it were in the file; a body is addressed by its name or
+// number.
 TEST(ReadCase, AppliesChanges) {
   const std::string text =
       small_case +
@@ -170,8 +171,8 @@ TEST(ReadCase, FindsMaterialFilesBesideTheCase) {
   std::filesystem::remove_all(folder);
 }
 
-// Property: the messages of several mistakes come together, in the order of the file, and what()
-// holds them all.
+// Property: several mistakes are reported together, in the order of the file, and what() has all of
+// them.
 TEST(ReadCase, ReportsEveryMistakeAtOnce) {
   std::string text = small_case_with("\"32 mm\"", "32");
   text.replace(text.find("\"100 A\""), 7, "\"100 V\"");

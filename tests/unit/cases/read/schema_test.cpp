@@ -28,7 +28,7 @@ Names names_of(const nlohmann::json& object) {
   return names;
 }
 
-/// The keys the reader says it allows where an unknown key stands in `text`.
+/// The keys that the reader lists as allowed after an unknown key in `text`.
 Names allowed_by_reader(const std::string& text) {
   std::string message;
   try {
@@ -49,8 +49,8 @@ Names allowed_by_reader(const std::string& text) {
   return names;
 }
 
-// Property: the shipped schema and the reader know the same keys in every section, so neither can
-// grow alone.
+// Property: the shipped schema and the reader have the same keys in every section, so neither can
+// be extended alone.
 TEST(Schema, KnowsTheKeysOfTheReader) {
   const auto root = schema();
   const auto& p = root.at("properties");

@@ -52,7 +52,7 @@ class Checkpoint : public testing::Test {
                    ("coilwright_checkpoint_test_" + std::to_string(::getpid()) + ".heating");
 };
 
-// What was stored comes back; where nothing is stored nothing comes back.
+// A stored run is read back; without a file nothing is read.
 TEST_F(Checkpoint, ComesBack) {
   const auto found = read_checkpoint(file_, subject_, Effort::normal);
   ASSERT_TRUE(found);
@@ -63,8 +63,8 @@ TEST_F(Checkpoint, ComesBack) {
   EXPECT_FALSE(read_checkpoint(file_, subject_, Effort::normal));
 }
 
-// Whatever the run depends on and is another now refuses it, by name, with what to do: accuracy,
-// text of the case, bytes of a file that it names.
+// If anything on which the run depends has changed, it is refused with its name and what to do:
+// accuracy, text of the case, bytes of a file that it names.
 TEST_F(Checkpoint, ChangesWithEverythingTheRunDependsOn) {
   const auto expect = [](const std::string& text, const char* what) {
     EXPECT_NE(text.find(what), std::string::npos) << text;

@@ -35,8 +35,8 @@ class RemediedCase : public testing::Test {
       fs::temp_directory_path() / ("coilwright_remedied_" + std::to_string(::getpid()));
 };
 
-// However a case writes its values, on lines of their own, between braces or by dotted keys, a
-// remedy finds them; what was there stays as a remark.
+// A remedy finds values in every notation of a case: on lines of their own, between braces or by
+// dotted keys; the old value stays as a comment.
 TEST_F(RemediedCase, FindsValuesHoweverTheyAreWritten) {
   const std::string head = "title = \"Bar\"\n";
   const std::string lines = R"(

@@ -58,7 +58,7 @@ TEST(KeptMeshes, ShareTheShapeOfTheirSystems) {
   EXPECT_EQ(made.system->solve(rhs), own.solve(rhs));
 }
 
-// Property: a section whose shared base cannot be meshed has a mesh of its own.
+// Property: a section whose shared base cannot be meshed gets a mesh of its own.
 TEST(KeptMeshes, FallBackOnAMeshOfTheirOwn) {
   // Two rings round the axis, the inner one so close that the base would push it over.
   Section section;
@@ -69,7 +69,7 @@ TEST(KeptMeshes, FallBackOnAMeshOfTheirOwn) {
   EXPECT_EQ(meshed(kept, section, sizing).nodes, generate_mesh(section, sizing).nodes);
 }
 
-// Property: what cannot be meshed at all is refused as ever.
+// Property: a section that cannot be meshed at all is refused as usual.
 TEST(KeptMeshes, RefuseWhatCannotBeMeshed) {
   Section section = coil(0.005);  // rings overlap
   KeptMeshes kept;

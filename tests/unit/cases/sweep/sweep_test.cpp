@@ -73,8 +73,8 @@ DesignRow row(const std::string& turns, double watts, double fraction) {
   return r;
 }
 
-// Property: largest first when asked; a design that breaks a limit never leads; states and limits
-// go by name; the shortlist says what the neighbours would give.
+// Property: largest first if requested; a design that breaks a limit never leads; states and limits
+// are addressed by name; the shortlist gives the values of the neighbours.
 TEST(SweepRank, RespectsLimitsAndExplains) {
   Case subject;
   subject.title = "t";
@@ -96,7 +96,7 @@ TEST(SweepRank, RespectsLimitsAndExplains) {
             "current at 120 % of its limit); can at 96 % of its limit.");
 }
 
-/// A heated design that ends at a temperature [degC], of 800 asked for.
+/// A heated design that ends at a temperature [degC]; its target is 800.
 DesignRow heated_row(const std::string& turns, double end, double fraction) {
   DesignRow r = row(turns, 100, fraction);
   std::string& result = r.outcome.result;
@@ -107,9 +107,9 @@ DesignRow heated_row(const std::string& turns, double end, double fraction) {
   return r;
 }
 
-// Property: where no design does the job, those that keep every limit and miss the target come
-// first, the nearest first, then those that break limits by how far; the text says how many, by how
-// much, and which key to widen which way.
+// Property: if no design does the job, those that keep every limit and miss only the target come
+// first, the nearest first, then those that break limits, by how far. The text says how many, by
+// how much, and which key to widen in which direction.
 TEST(SweepRank, NearMissesLead) {
   Case subject;
   subject.title = "t";
@@ -133,7 +133,8 @@ TEST(SweepRank, NearMissesLead) {
       << text;
 }
 
-// Property: a design that reaches the target leads whatever the key; equal ones are told as equal.
+// Property: a design that reaches the target leads, whatever the key; equal designs are reported as
+// equal.
 TEST(SweepRank, ReportsTies) {
   Case subject;
   subject.title = "t";
@@ -149,7 +150,7 @@ TEST(SweepRank, ReportsTies) {
   EXPECT_NE(design_text(sheet, 10).find("Places 1 to 2 lie within 0.5 %"), std::string::npos);
 }
 
-// Property: a rank key no design has is told with the nearest that they have.
+// Property: for a rank key that no design has, the message names the nearest that they have.
 TEST(SweepRank, NamesTheNearestKey) {
   Sweep sweep;
   sweep.rank = "states.cold.power.workpeice_W";
@@ -171,8 +172,8 @@ TEST(SweepStudy, IsTheCaseWithoutItsLayout) {
   EXPECT_NE(study_of({"x.toml", other}), once);
 }
 
-// Property: what goes into the store comes out; a crashed design gives way to a later answer,
-// others do not; a store of a newer form is refused.
+// Property: rows are read back as stored; a crashed design is replaced by a later answer, others
+// are not; a store of a newer form is refused.
 TEST(SweepStore, KeepsWhatItIsGiven) {
   const auto file = std::filesystem::temp_directory_path() /
                     ("coilwright_store_test_" + std::to_string(::getpid()) + ".sqlite");
@@ -240,7 +241,7 @@ TEST(SweepStore, RefusesAnotherForm) {
     EXPECT_NE(complaint_after(sql).find("triggers or views"), std::string::npos) << sql;
 }
 
-// Property: even a trigger that comes after the look at the form is not run.
+// Property: even a trigger that is added after the check of the form is not run.
 TEST(SweepStore, RunsNoTrigger) {
   const auto file = std::filesystem::temp_directory_path() /
                     ("coilwright_trigger_" + std::to_string(::getpid()) + ".sqlite");
@@ -261,8 +262,8 @@ TEST(SweepStore, RunsNoTrigger) {
   std::filesystem::remove(file);
 }
 
-// Property: a damaged row is answered with file, row and what to do, not with the words of a parser
-// and not by a crash.
+// Property: a damaged row gives a message with file, row and what to do, not the message of a
+// parser and not a crash.
 TEST(SweepStore, NamesADamagedRow) {
   const std::string deep(100000, '[');
   for (const std::string& sql :

@@ -17,14 +17,14 @@ Corners reversed(const Corners& outline) {
 
 const Corners cup = {{0, 0}, {4, 0}, {4, 5}, {3, 5}, {3, 1}, {0, 1}};
 
-// Property: the sign of the area tells the way round.
+// Property: the sign of the area gives the orientation.
 TEST(Polygon, AreaHasASign) {
   EXPECT_DOUBLE_EQ(area(box(1, 3, 0, 4)), 8.0);
   EXPECT_DOUBLE_EQ(area(reversed(box(1, 3, 0, 4))), -8.0);
 }
 
-// Property: area over the surface, ends counted, which the axis is no part of: half a plate's
-// thickness, a long rod's radius (as law_validity() takes it); nothing for what has no surface.
+// Property: area over the surface, ends included, without the axis: half a plate's thickness, a
+// long rod's radius (as in law_validity()); zero for an outline without surface.
 TEST(Polygon, HalfThickness) {
   EXPECT_DOUBLE_EQ(half_thickness(box(5, 7, 0, 10)), 20.0 / 24.0);
   EXPECT_DOUBLE_EQ(half_thickness(reversed(box(0, 2, 0, 10))), 20.0 / 14.0);

@@ -26,8 +26,8 @@ TEST(Charts, PowersStackUpToTheTotal) {
   EXPECT_NEAR(sum, result.states[0].power.sum(), 1e-9);
 }
 
-// Property: the supply's limit stands in the chart of its demand, in the colour of limits, and the
-// scale holds it.
+// Property: the chart of the demand shows the supply's limit in the colour of limits, and the scale
+// includes it.
 TEST(Charts, DemandShowsTheLimit) {
   const auto chart = cw::demand_chart(cw::sample::full_result());
   ASSERT_TRUE(chart);
@@ -47,7 +47,7 @@ TEST(Charts, LeavesOutEmptyCharts) {
   EXPECT_EQ(cw::charts_of(cw::sample::full_result()).size(), 11U);
 }
 
-// Property: where the target names another body than the workpiece, the chart draws the
+// Property: if the target belongs to another body than the workpiece, the chart shows the
 // temperatures of that body, and its title names it; without its temperatures, those of the
 // workpiece.
 TEST(Charts, HeatingDrawsTheBodyOfTheTarget) {
@@ -76,7 +76,8 @@ TEST(Charts, LinesUnderOthersAreWider) {
   EXPECT_EQ(cw::line_width(0, 1), cw::line_width(2, 3));
 }
 
-// Property: the bar of a part that is to be watched says so, whatever its share of the limit.
+// Property: the bar of a part with verdict `watch` is labelled so, whatever its fraction of the
+// limit.
 TEST(Charts, LimitsSayTheirVerdict) {
   cw::Result result = cw::sample::full_result();
   result.limits = {result.limits[0], result.limits[0]};
@@ -138,7 +139,7 @@ TEST(Charts, LetteringStaysOnTheSheet) {
   EXPECT_GT(looked_at, 20);
 }
 
-/// Where the name of the only mark of a chart stands.
+/// Position of the name of the only mark of a chart.
 cw::Written mark_name(const cw::Chart& chart) {
   for (const auto& item : cw::chart_drawing(chart).items)
     if (const auto* written = std::get_if<cw::Written>(&item))
@@ -146,8 +147,8 @@ cw::Written mark_name(const cw::Chart& chart) {
   return {};
 }
 
-// Property: the name of a limit stands over its right end; where a line comes there, under it, and
-// where another comes there too, further left.
+// Property: the name of a limit is above its right end; below it if a line is there; further left
+// if another line is there too.
 TEST(Charts, NamesOfLimitsKeepClearOfLines) {
   cw::Chart chart;
   chart.series.push_back(cw::line_series(0, "low"));

@@ -166,9 +166,9 @@ TEST(CoilFormer, IsWatertightForAnotherReader) {
   std::filesystem::remove(path);
 }
 
-// Property: measured at its corners, a helix has grooves of the coil's pitch and of the tube's
-// diameter (0.3 %: the section is aslant by the lead), a third of it deep; the tube wound into them
-// and let go leaves the bore, and the former goes on for 5 mm behind the end turns.
+// Property: measured at its corners, a helix has grooves with the coil's pitch and the tube's
+// diameter (0.3 %: the section is tilted by the lead), a third of it deep; the tube wound into them
+// and released has the bore, and the former extends 5 mm beyond the end turns.
 TEST(CoilFormer, HelixHasGroovesOfTheCoil) {
   const cw::Coil coil = wound_coil(cw::CoilShape::helix);
   const auto former = cw::coil_former(coil);
@@ -205,8 +205,8 @@ TEST(CoilFormer, GrooveTakesItsVolume) {
   EXPECT_NEAR((pi * land * land * length - 1e9 * cw::volume_of(*former)) / groove, 1.0, 0.01);
 }
 
-// Property: the rings of a flat coil, let go from the spiral of its plate, stand where the coil has
-// them: pitch and place within 0.1 mm; the groove has the tube's diameter within 0.5 %.
+// Property: the rings of a flat coil, released from the spiral of its plate, are at the places of
+// the coil: pitch and place within 0.1 mm; the groove has the tube's diameter within 0.5 %.
 TEST(CoilFormer, SpiralOpensToTheCoil) {
   const cw::Coil coil = wound_coil(cw::CoilShape::flat);
   const auto former = cw::coil_former(coil);

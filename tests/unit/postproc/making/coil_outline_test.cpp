@@ -78,8 +78,8 @@ TEST(CoilOutline, TemplateIsAtFullSize) {
   EXPECT_NE(svg.find("r=\"2.950\""), std::string::npos);
 }
 
-// Property: the template says bore, outside, length, pitch, former and bend radius of the coil in
-// mm, and the line of the bore is as long on paper as it says: two places 29.1 mm apart.
+// Property: the template states bore, outside, length, pitch, former and bend radius of the coil in
+// mm, and the dimension line of the bore has its stated length on paper: two points 29.1 mm apart.
 TEST(CoilOutline, TemplateHasItsSizes) {
   const cw::Result result = cw::sample::full_result();
   const auto& turns = result.states[0].coil.turns;

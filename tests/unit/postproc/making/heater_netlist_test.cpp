@@ -141,8 +141,8 @@ TEST_F(HeaterNetlist, CoilAndWorkAreThoseOfTheState) {
   EXPECT_NEAR(printed(text, "im"), reactance, 1e-5 * reactance) << text;
 }
 
-// Property: with the kick its text names the pair starts from rest and comes to the same point;
-// without any it latches, and no frequency is found.
+// Property: with the kick described in its text the pair starts from rest and reaches the same
+// operating point; without it the pair latches, and no frequency is found.
 TEST_F(HeaterNetlist, StartsWithAKick) {
   const cw::Result result = states_of("chisel-blank");
   const std::size_t index = *cw::netlist_state(result);

@@ -17,7 +17,7 @@ cw::Coil eight_turns() {
   return coil;
 }
 
-// Property: a coil wound on the former and let go has the bore that was asked for.
+// Property: a coil wound on the former and released has the required bore.
 TEST(WindingPlan, FormerAndSpringBackGiveTheBore) {
   const cw::WindingPlan plan = cw::winding_plan(eight_turns());
   ASSERT_TRUE(plan.former_diameter && plan.spring_back);
@@ -26,7 +26,8 @@ TEST(WindingPlan, FormerAndSpringBackGiveTheBore) {
   EXPECT_NEAR(middle_wound * (1.0 + *plan.spring_back) - 6e-3, 32e-3, 1e-12);
 }
 
-// Property: of a tube that cannot be, as a spoilt result file may tell of, nothing is said.
+// Property: for an impossible tube, which a damaged result file may contain, there is no
+// spring-back.
 TEST(WindingPlan, NoSpringBackOfAnImpossibleTube) {
   cw::Coil coil = eight_turns();
   for (const double wall : {0.0, -1e-3, 3.1e-3}) {

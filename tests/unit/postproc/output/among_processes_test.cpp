@@ -42,7 +42,7 @@ TEST_F(AmongProcesses, DoTheTasksOnce) {
   for (int k = 0; k < 50; ++k) EXPECT_EQ(lines(folder_ / std::to_string(k)), 1) << k;
 }
 
-// What one says that fails arrives, whichever process it was in, and nothing begins after it.
+// The message of a failing task is reported, whichever process ran it, and no further task begins.
 TEST_F(AmongProcesses, FailureArrives) {
   const fs::path begun = folder_ / "begun";
   const AmongTasks tasks(500, [=] {
@@ -79,7 +79,7 @@ TEST_F(AmongProcesses, FailureOfAnotherProcessArrives) {
   EXPECT_THROW(among_processes(AmongTasks(2, task(true))), std::bad_alloc);
 }
 
-// A process that is killed is told.
+// A killed process is reported.
 TEST_F(AmongProcesses, DeathArrives) {
   if (::sysconf(_SC_NPROCESSORS_ONLN) < 2) GTEST_SKIP() << "one processor";
   const pid_t own = ::getpid();

@@ -91,8 +91,8 @@ TEST_F(ResultDirectory, UsesAnEmptyOne) {
   EXPECT_TRUE(fs::exists(root_ / "out" / "result.json"));
 }
 
-// Property: what somebody else made stays: a file, a directory without our result, and our result
-// with a note added.
+// Property: files of others stay: a file, a directory without our result, and our result with a
+// note added.
 TEST_F(ResultDirectory, KeepsForeignFiles) {
   touch(root_ / "file");
   EXPECT_NE(refusal(root_ / "file").find("is a file"), std::string::npos);

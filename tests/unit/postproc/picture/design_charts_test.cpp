@@ -28,8 +28,8 @@ DesignSheet sheet() {
   return s;
 }
 
-// Property: the front holds what no other design betters in both keys, by hand: 100 W at 60 W and
-// 70 W at 40 W; 80 W at 70 W is bettered in both.
+// Property: the front consists of the designs that no other betters in both keys, by hand: 100 W at
+// 60 W and 70 W at 40 W; 80 W at 70 W is bettered in both.
 TEST(DesignCharts, FrontIsWhatNothingBetters) {
   EXPECT_EQ(pareto_front(sheet()), (std::vector<std::size_t>{0, 2}));
   DesignSheet other = sheet();
@@ -37,8 +37,8 @@ TEST(DesignCharts, FrontIsWhatNothingBetters) {
   EXPECT_EQ(pareto_front(other), (std::vector<std::size_t>{0, 1}));
 }
 
-// Property: all three charts come out as SVG with their units, titles escaped; without what they
-// need, none.
+// Property: all three charts become SVG with their units, titles escaped; without the data that
+// they need there is none.
 TEST(DesignCharts, ShowUnitsAndKnowWhatTheyNeed) {
   for (const auto& canvas :
        {design_map(sheet()), pareto_chart(sheet()), sensitivity_chart(sheet())}) {

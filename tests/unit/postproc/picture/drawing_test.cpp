@@ -41,8 +41,8 @@ TEST(ColourMap, LightnessFallsOnAStraightLine) {
   }
 }
 
-// Property: the map of temperatures gets brighter all the way, by the same amount every tenth to
-// within a third of it, and never as dark as ink: hot is bright, also in grey print.
+// Property: the map of temperatures gets brighter throughout, by the same amount every tenth within
+// a third, and is never as dark as ink: hot is bright, also in grey print.
 TEST(ColourMap, HotIsBright) {
   double before = cw::lightness(cw::heat_colour(0.0));
   EXPECT_GT(before, 0.15);
@@ -108,7 +108,7 @@ TEST(Letters, DrawsSignsBeyondAscii) {
   }
 }
 
-// Property: a capital stands on the base line and a descender hangs below it.
+// Property: a capital rests on the base line and a descender extends below it.
 TEST(Letters, StandOnTheBaseLine) {
   const auto lowest = [](const cw::Letters& l) {
     const auto last =

@@ -95,8 +95,7 @@ void expect_readable(const Bench& b) {
   expect_readable(canvas);
 }
 
-// Property: whatever the shape of coil and work, no lettering lies over another and none leaves the
-// sheet.
+// Property: for any shape of coil and work, no text overlaps another, and none leaves the sheet.
 TEST(Picture, LetteringNeverOverlaps) {
   for (const Bench& bench :
        {Bench{7e-3, 160e-3, 50e-3, 32e-3, 6e-3, 8}, Bench{30e-3, 10e-3, 0.0, 70e-3, 6e-3, 3},
@@ -117,8 +116,7 @@ TEST(Picture, LongTitleIsShortened) {
   expect_readable(cw::field_picture({mesh, field, title, 100.0, 0.0, "work coil", {}, {}}));
 }
 
-// Property: the picture names what it shows with units, says rms, and needs nothing from outside
-// the file.
+// Property: the picture names its quantities with units and rms, and needs no other file.
 TEST(Picture, SvgIsSelfContained) {
   const cw::Mesh mesh = cw::sample::mesh();
   const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
@@ -167,8 +165,8 @@ TEST(Picture, LinesAreMirrored) {
   EXPECT_NEAR(sum / static_cast<double>(count), 0.0, 1e-9);
 }
 
-// Property: an isotherm stands where the temperature is, T = 20 degC + 1e5 K/m r, so 420 degC at 4
-// mm on the left half, named in the margin; of a body that does not get so hot there is none.
+// Property: an isotherm is where the temperature is, T = 20 degC + 1e5 K/m r, so 420 degC at 4 mm
+// on the left half, with a label in the margin; a body that does not get so hot has none.
 TEST(Picture, IsothermsAreAtTheirTemperatures) {
   const cw::Mesh mesh = cw::sample::mesh();
   const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
@@ -221,9 +219,9 @@ TEST(Picture, ThinSkinIsMagnified) {
   EXPECT_TRUE(shows());
 }
 
-// Property: in the picture of the stray field every label stands in a gap of its own line and
-// touches no other line, body or label: the field of a dipole of 0.1 A m2, B = mu0 m/(4 pi
-// r^3) ... (closed form A = mu0 m r / (4 pi R^3)).
+// Property: in the picture of the stray field every label is in a gap of its own line and touches
+// no other line, body or label: the field of a dipole of 0.1 A m2, B = mu0 m/(4 pi r^3) ... (closed
+// form A = mu0 m r / (4 pi R^3)).
 TEST(Picture, StrayLabelsCrossNothing) {
   cw::Section section;
   section.regions.push_back({"turn.1", cw::Disc{{20e-3, 0.0}, 3e-3, 2e-3}, 0.5e-3});

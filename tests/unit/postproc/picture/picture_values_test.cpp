@@ -29,8 +29,8 @@ std::string decoded_bytes(const std::string& text) {
   return bytes;
 }
 
-// Property: a value comes back within 0.011 %, half a step of the scale, over its six decades; less
-// than that is said as the least, nothing as nothing.
+// Property: a decoded value is within 0.011 %, half a step of the scale, over its six decades;
+// smaller values become the smallest code, zero stays zero.
 TEST(PictureValues, CodesKeepThreeFigures) {
   for (double value = 0.031; value > 0.031e-6; value *= 0.37)
     EXPECT_NEAR(cw::decoded(cw::coded(value, 0.031), 0.031) / value, 1.0, 1.1e-4) << value;
@@ -39,8 +39,8 @@ TEST(PictureValues, CodesKeepThreeFigures) {
   EXPECT_EQ(cw::decoded(cw::coded(2.0, 1.0), 1.0), 1.0);
 }
 
-// Property: samples of A = 5e-3 r (1 + z/0.1) T m rms stand where they say: B = (-dA/dz, dA/dr +
-// A/r) (evaluated by hand) and the region of their place.
+// Property: samples of A = 5e-3 r (1 + z/0.1) T m rms are at their stated positions: B = (-dA/dz,
+// dA/dr + A/r) (evaluated by hand) and the region there.
 TEST(PictureValues, AreTheFieldAtTheirPlaces) {
   const cw::Mesh mesh = cw::sample::mesh();
   const cw::FieldSolution field = cw::sample::field(mesh, [](double r, double z) {

@@ -26,8 +26,8 @@ std::string squeezed_text(std::string_view text) {
 
 }  // namespace
 
-// Property: every holder of rights that the built-in scripts name in their "(c) YEAR HOLDER" lines
-// stands in the page, with the two conditions of the MIT License (Open Source Initiative).
+// Property: the page names every holder of rights in the "(c) YEAR HOLDER" lines of the built-in
+// scripts, with the two conditions of the MIT License (Open Source Initiative).
 TEST(Licences, NameEveryHolderOfTheBuiltInScripts) {
   const std::string licences = squeezed_text(licences_of_a_page());
   const std::string script(cw::report_script());
@@ -45,8 +45,7 @@ TEST(Licences, NameEveryHolderOfTheBuiltInScripts) {
             std::string::npos);
 }
 
-// Property: the page says under which terms it may be shared, although parts of the program are in
-// it.
+// Property: the page states the terms for sharing it, since it contains parts of the program.
 TEST(Licences, LetThePageBeShared) {
   const std::string licences = squeezed_text(licences_of_a_page());
   EXPECT_NE(licences.find("GNU General Public License, version 3"), std::string::npos);

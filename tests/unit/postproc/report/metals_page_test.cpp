@@ -22,8 +22,8 @@ std::size_t times(const std::string& text, const std::string& what) {
   return count;
 }
 
-// The page says first where the case's own metal stands among the others, and why; the chart is in
-// it; every metal has its row and its reason; warnings are escaped; cautions are there.
+// The page first gives the rank of the case's own metal, and the reason; it contains the chart;
+// every metal has its row and its reason; warnings are escaped; the cautions are included.
 TEST(MetalsPage, GivesTheRankOfTheOwnMetal) {
   const std::string page = comparison_page();
   EXPECT_NE(page.find("Brass-c26000 takes "), std::string::npos);

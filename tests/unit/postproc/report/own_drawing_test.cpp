@@ -21,8 +21,8 @@ TEST(OwnDrawing, OursPasses) {
   EXPECT_EQ(cw::foreign_in_drawing(own()), "");
 }
 
-// Property: whatever a browser would run, load or take as another element is found, wherever it
-// stands in a drawing of ours, and so is a drawing that was cut short.
+// Property: everything that a browser would run, load or take as another element is found, anywhere
+// in one of our drawings; so is a drawing that was cut short.
 TEST(OwnDrawing, FindsForeignElements) {
   const std::string drawing = own();
   const std::size_t end = drawing.rfind("</svg>"), text = drawing.find("<text ");
@@ -57,7 +57,7 @@ TEST(OwnDrawing, FindsForeignElements) {
     EXPECT_NE(cw::foreign_in_drawing(drawing.substr(0, length)), "") << length;
 }
 
-// Property: the message of such a file has its name, what was found, what is allowed and what to
+// Property: the message about such a file has its name, what was found, what is allowed and what to
 // do, and no control character of the file.
 TEST(OwnDrawing, MessageSaysWhatToDo) {
   std::string drawing = own();

@@ -1,4 +1,4 @@
-// What of the page stands on its first screen, and what behind a heading that opens.
+// The sections of the page on its first screen, and those that are folded.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
@@ -14,8 +14,8 @@ std::vector<cw::ReportPicture> solid_picture_of_nothing() {
   return {{"solid-cold", cw::svg_of(canvas)}};
 }
 
-// Property: verdict, recipe and care stand unfolded before the first heading that opens; limits and
-// everything else behind one, and a name that a link can open stands inside of each.
+// Property: verdict, recipe and cautions are not folded and come before the first folded section;
+// limits and all others are folded, and each contains an anchor that a link can open.
 TEST(Report, FoldsAllButTheAnswer) {
   const std::string page = cw::report_page(cw::sample::full_result(), solid_picture_of_nothing());
   const std::size_t folded = page.find("<details>\n<summary><h2");
@@ -31,8 +31,8 @@ TEST(Report, FoldsAllButTheAnswer) {
   }
 }
 
-// Property: the recipe card, printed by itself, says that the coil is live and whose rules come
-// first.
+// Property: the recipe card, printed by itself, says that the coil is live, and refers to local
+// rules.
 TEST(Report, CardSaysItsCautions) {
   const std::string page = cw::report_page(cw::sample::full_result(), solid_picture_of_nothing());
   const std::size_t card = page.find("id=\"recipe-card\">");
@@ -42,7 +42,7 @@ TEST(Report, CardSaysItsCautions) {
     EXPECT_NE(text.find(words), std::string::npos) << words;
 }
 
-// Property: the coil cut open stands on the first screen, once.
+// Property: the coil cut open is on the first screen, once.
 TEST(Report, ShowsTheCoilCutOpen) {
   const std::string page = cw::report_page(cw::sample::full_result(), solid_picture_of_nothing());
   const std::size_t at = page.find("<figure class=\"solid\">");
@@ -51,7 +51,7 @@ TEST(Report, ShowsTheCoilCutOpen) {
   EXPECT_EQ(page.find("<figure class=\"solid\">", at + 1), std::string::npos);
 }
 
-// Property: how the errors were estimated is said once where all states have it in common.
+// Property: the method of the error estimate appears once if all states have it in common.
 TEST(Report, MethodIsSaidOnce) {
   cw::Result result = cw::sample::full_result();
   for (auto& state : result.states) state.accuracy.method = "by looking twice";

@@ -12,8 +12,8 @@ std::string mm(const std::string& metres, const std::string& digits) {
   return fmt::format("<data class=\"m\" value=\"{}\">{}\u00a0mm</data>", metres, digits);
 }
 
-// Property: quantities in a sentence turn to markup, what only looks like one does not, commands
-// become code, and all else is escaped.
+// Property: quantities in a sentence become markup, similar text does not, commands become code,
+// and everything else is escaped.
 TEST(ShownSentence, MarksQuantitiesAndCommands) {
   EXPECT_EQ(shown_sentence("gap 9 mm."), fmt::format("gap {}.", mm("0.009", "9")));
   EXPECT_EQ(shown_sentence("-3.5 mm"), mm("-0.0035", "-3.5"));

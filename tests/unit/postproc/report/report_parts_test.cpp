@@ -30,7 +30,7 @@ Result with_parts() {
   return r;
 }
 
-// A value that nobody looked up again says so beside its source.
+// A recalled value is marked so beside its source.
 TEST(ReportParts, SourcesSayWhatWasRecalled) {
   Result r = sample::full_result();
   r.sources = {{"steel: resistivity", "Handbook", std::string(recalled_unchecked)}};
@@ -39,7 +39,7 @@ TEST(ReportParts, SourcesSayWhatWasRecalled) {
             std::string::npos);
 }
 
-// Every figure a maker acts on stands in the page, in units of the trade.
+// The page has every figure that a maker needs, in units of the trade.
 TEST(ReportParts, ShowWhatOneActsOn) {
   const std::string page = report_page(with_parts(), {});
   for (const char* text :

@@ -58,7 +58,7 @@ std::string words_of(std::string page) {
   return words;
 }
 
-/// Whether the number stands there by itself and not as a piece of another.
+/// Whether the text contains the number by itself, not as part of another.
 bool has_number(const std::string& words, const std::string& number) {
   const auto part = [&](std::size_t i) {
     return i < words.size() &&
@@ -73,7 +73,7 @@ bool has_number(const std::string& words, const std::string& number) {
   return false;
 }
 
-/// How paper shows the value of a key of result.json, whose last word is its unit.
+/// The printed form of the value of a key of result.json; the last word of the key is its unit.
 std::string on_paper(const std::string& key, double value) {
   if (key == "coolant_flow_m3_per_s") return cw::figure(6e4 * value) + " L/min";
   const auto ends = [&](const char* unit) { return key.ends_with(unit); };
@@ -123,7 +123,7 @@ std::string tag_name(const std::string& tag) {
   return tag.substr(0, tag.find_first_of(" \n\t/"));
 }
 
-/// The page with the text of its scripts taken out; their data, which hold text from outside, stay.
+/// The page without the code of its scripts; their data, which contain text from outside, stay.
 std::string without_code(std::string page) {
   const std::string open = "<script>";
   for (std::size_t at = 0; (at = page.find(open, at)) != std::string::npos; at += open.size())
@@ -166,8 +166,8 @@ std::string bare_ampersand(const std::string& whole) {
   return "";
 }
 
-// Property: every number of result.json stands in the page, rounded as paper has it; a key added to
-// the result and forgotten here fails.
+// Property: the page has every number of result.json, rounded as printed; a key that is added to
+// the result but not to the page makes this fail.
 TEST(Report, ShowsEveryNumber) {
   const cw::Result result = cw::sample::full_result();
   nlohmann::json json = nlohmann::json::parse(cw::result_json(result));
@@ -176,7 +176,7 @@ TEST(Report, ShowsEveryNumber) {
   for (const auto& limit : json["limits"]) EXPECT_TRUE(limit.contains("value"));
   json.erase("limits");
   const std::string words = words_of(cw::report_page(result, {}));
-  // Samples of the curve stand in the numbers of its charts, in degC, A and kHz.
+  // The charts show samples of the curve in degC, A and kHz.
   json.erase("demand");
   for (const char* number : {"21.5", "403", "33.7", "47.6", "112", "98.7"})
     EXPECT_TRUE(has_number(words, number)) << number;
@@ -185,7 +185,7 @@ TEST(Report, ShowsEveryNumber) {
     EXPECT_TRUE(has_number(words, number)) << number;
 }
 
-// Property: the search above tells a number from a piece of another.
+// Property: the search above distinguishes a number from a part of another.
 TEST(Report, NumberSearchCanFail) {
   EXPECT_TRUE(has_number("|1.23 A|", "1.23 A"));
   EXPECT_TRUE(has_number("in 13.", "13"));
@@ -194,8 +194,8 @@ TEST(Report, NumberSearchCanFail) {
   EXPECT_FALSE(has_number("|135|", "13"));
 }
 
-// Property: every caution stands in full in every page, that of an empty result included, and the
-// header stands before the first figure of the tables.
+// Property: every caution is in every page in full, even in that of an empty result, and the header
+// precedes the first figure of the tables.
 TEST(Report, CautionsAreAlwaysThere) {
   for (const cw::Result& result : {cw::Result{}, cw::sample::result(), cw::sample::full_result()}) {
     const std::string page = cw::report_page(result, {});
@@ -206,7 +206,7 @@ TEST(Report, CautionsAreAlwaysThere) {
   }
 }
 
-// Property: warnings and limits that give out come before the tables, in the verdict.
+// Property: warnings and exceeded limits come before the tables, in the verdict.
 TEST(Report, VerdictComesFirst) {
   const cw::Result result = cw::sample::full_result();
   const std::string page = cw::report_page(result, {});
@@ -218,7 +218,7 @@ TEST(Report, VerdictComesFirst) {
   EXPECT_LT(page.find("10 turns instead of 6"), first_table);
 }
 
-// Property: no text from outside becomes markup, wherever it stands.
+// Property: no text from outside becomes markup, anywhere.
 TEST(Report, HostileTextStaysText) {
   const std::string evil = "</title><script>alert('x')</script>\" onload=\"y&\x01<!--";
   cw::Result r = cw::sample::full_result();
@@ -277,9 +277,9 @@ TEST(Report, NoTextOfAResultFileBecomesMarkup) {
   EXPECT_GT(shown, 10);
 }
 
-// Property: the policy names the hashes of the script and the style sheet that stand in the page,
-// byte for byte, and allows no other; nothing in the page has a style or a handler of its own.
-// Source of the form: W3C, Content Security Policy Level 3, 2.3.1.
+// Property: the policy names the hashes of the page's script and style sheet, byte for byte, and
+// allows no other; no element of the page has its own style or event handler. Source of the form:
+// W3C, Content Security Policy Level 3, 2.3.1.
 TEST(Report, PolicyNamesItsOwnScriptAndStyleOnly) {
   const std::string page = cw::report_page(cw::sample::full_result(), one_picture());
   for (const std::string name : {"style", "script"}) {
@@ -350,7 +350,7 @@ TEST(Report, StatesStandSideBySide) {
             std::string::npos);
 }
 
-// Property: the parts of the power bar lie end to end from 0 to 100 %.
+// Property: the parts of the power bar are contiguous from 0 to 100 %.
 TEST(Report, BarIsFull) {
   const cw::Result result = cw::sample::result();
   const std::string page = cw::report_page(result, {});

@@ -34,7 +34,7 @@ DesignsFile sample_file() {
 
 }  // namespace
 
-// Designs come back in their groups and order, with their numbers.
+// Designs are read back in their groups and order, with their numbers.
 TEST(ReadDesigns, GroupsAndFigures) {
   const DesignsFile designs = sample_file();
   ASSERT_EQ(designs.sheet.best.size(), 2U);
@@ -50,7 +50,7 @@ TEST(ReadDesigns, GroupsAndFigures) {
   EXPECT_EQ(figure_of(designs.best[0], "efficiency"), *sample::result().states[0].efficiency);
 }
 
-// A file of another kind, a cut one, an old one and one that shows fewer values than keys are
+// A file of another kind, a truncated one, an old one, and one with fewer values than keys are
 // refused with what to do.
 TEST(ReadDesigns, RefusesWhatItCannotRead) {
   Json old = sample_designs();
@@ -70,8 +70,8 @@ TEST(ReadDesigns, RefusesWhatItCannotRead) {
   }
 }
 
-// Lists nested a hundred thousand deep, and a warning of 300,000 characters, end in an answer: no
-// code calls itself for every level or letter of a file.
+// Lists nested a hundred thousand deep, and a warning of 300,000 characters, give a message: no
+// code recurses once per level or letter of a file.
 TEST(ReadDesigns, DepthAndLengthAreNoDanger) {
   Json file = sample_designs();
   file["title"] = "@";
@@ -97,8 +97,8 @@ TEST(ReadDesigns, DepthAndLengthAreNoDanger) {
   EXPECT_NE(page.find("12\u00a0mm</data>"), std::string::npos);
 }
 
-// The verdict names the best design and that its value stands at the end of what was tried; text
-// from outside is escaped; cautions are there.
+// The verdict names the best design, and says that its value is at the end of the range; text from
+// outside is escaped; the cautions are included.
 TEST(SweepPage, SaysWhatMatters) {
   DesignsFile designs = sample_file();
   designs.sheet.best[1].value = 0.9 * *designs.sheet.best[0].value;
@@ -150,7 +150,7 @@ TEST(SweepPage, UnitsOfAMaker) {
   EXPECT_EQ(shown_value("8"), "8");
 }
 
-// Of many designs the page holds the best; what breaks a limit fills the rest.
+// If there are many designs, the page holds the best; those that break a limit fill the rest.
 TEST(SweepPage, HoldsTheBest) {
   DesignSheet sheet;
   sheet.best.resize(900);

@@ -27,7 +27,8 @@ bool has(const Result& result, const char* id) {
   return std::ranges::any_of(list, [&](const Caution& c) { return c.id == id && c.triggered; });
 }
 
-// Brass is told from where its zinc leaves it, not when it is annealed; plain steel never.
+// Brass has a hazard from the temperature at which its zinc evaporates, not when it is annealed;
+// plain steel never.
 TEST(Hazards, BeginAtTheirTemperature) {
   EXPECT_TRUE(has(heated(find_material("brass-c26000"), 1000), "zinc_fume"));
   EXPECT_FALSE(has(heated(find_material("brass-c26000"), 550), "zinc_fume"));

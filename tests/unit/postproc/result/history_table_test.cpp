@@ -7,8 +7,8 @@
 
 namespace {
 
-// Property: a history written and read back is the same, to the last digit, and what does not apply
-// stays empty.
+// Property: a history written and read back is the same to the last digit; inapplicable values stay
+// empty.
 TEST(HistoryTable, GivesBackWhatWasWritten) {
   cw::HeatResult heat = *cw::sample::full_result().heat;
   heat.lines[0].time = 1.0 / 3.0;
@@ -23,7 +23,7 @@ TEST(HistoryTable, GivesBackWhatWasWritten) {
   EXPECT_EQ(cw::history_table(again), table);
 }
 
-// Property: temperatures and molten shares of several bodies come back, each to its own body.
+// Property: temperatures and molten shares of several bodies are read back, each for its own body.
 TEST(HistoryTable, GivesBackTheBodies) {
   cw::HeatResult heat;
   heat.bodies = {{"workpiece", {}}, {"charge, hot", {}}};

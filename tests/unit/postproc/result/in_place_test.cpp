@@ -30,7 +30,7 @@ class InPlace : public testing::Test {
   [[nodiscard]] std::ptrdiff_t entries() const {
     return std::distance(fs::directory_iterator(root_), {});
   }
-  /// Does it in so many processes at once; how many of them failed.
+  /// Runs it in this many processes at once; returns how many of them failed.
   static int at_once(int processes, const std::function<void(int)>& what) {
     for (int k = 0; k < processes; ++k) {
       if (::fork() != 0) continue;
@@ -61,8 +61,8 @@ TEST_F(InPlace, NeverWritesThroughALink) {
   EXPECT_EQ(entries(), 2);
 }
 
-// Property: a file that may not grow, as on a full disk, leaves the earlier one whole and nothing
-// beside it, and says both.
+// Property: if a file reaches a size limit, as on a full disk, the earlier one stays and no other
+// file is left, and the message says both.
 TEST_F(InPlace, AFullDiskKeepsTheEarlierFile) {
   replace_file(root_ / "file", "whole");
   rlimit before{};
@@ -106,8 +106,8 @@ TEST_F(InPlace, ManyAtOnce) {
   EXPECT_EQ(entries(), 2);
 }
 
-// Property: what a killed program left goes with the next one, whatever its process was; what is
-// locked, and what only looks like it, stays.
+// Property: files of a killed program are removed by the next one, whatever its process; files that
+// are locked, or only have a similar name, stay.
 TEST_F(InPlace, RemovesLeftoversAndKeepsFilesInUse) {
   fs::create_directories(root_ / ".out.part-00000000000a/fields");
   std::ofstream(root_ / ".out.part-00000000000b") << "half";
@@ -125,7 +125,7 @@ TEST_F(InPlace, RemovesLeftoversAndKeepsFilesInUse) {
   EXPECT_EQ(entries(), 4);
 }
 
-// Property: one that is killed with it under way holds no lock: the next one removes it.
+// Property: a program killed during this holds no lock: the next one removes its file.
 TEST_F(InPlace, AKilledProgramHoldsNoLock) {
   const pid_t process = ::fork();
   if (process == 0) {
@@ -141,8 +141,8 @@ TEST_F(InPlace, AKilledProgramHoldsNoLock) {
 volatile std::sig_atomic_t entries_at_signal = -1;
 fs::path seen;
 
-// Property: a signal that ends the program comes when what is under way is gone, and further
-// files of a directory are not written.
+// Property: a signal that ends the program takes effect after the temporary file is removed, and
+// further files of a directory are not written.
 TEST_F(InPlace, SignalsLeaveNothingHalfWritten) {
   seen = root_;
   const auto handler = std::signal(SIGINT, [](int) {

@@ -13,7 +13,7 @@ namespace {
 
 using nlohmann::json;
 
-/// What the reader says to a file; empty when it takes it.
+/// The reader's message about a file; empty if it accepts the file.
 std::string complaint(const std::string& text) {
   try {
     cw::read_result(text, "there/result.json");
@@ -35,7 +35,7 @@ TEST(ReadResult, GivesBackWhatWasWritten) {
   }
 }
 
-// Property: what may be missing stays empty and nothing else does.
+// Property: members that may be missing stay empty, and no others.
 TEST(ReadResult, LeavesEmptyWhatIsNotThere) {
   const cw::Result read = cw::read_result(cw::result_json(cw::sample::result()));
   EXPECT_FALSE(read.heat || read.exposure || read.heater || read.states[0].tank);
@@ -69,7 +69,7 @@ TEST(ReadResult, NamesTheDamage) {
             std::string::npos);
 }
 
-// Property: no beginning of a file passes for the whole, and each says what to do.
+// Property: no truncated file is accepted, and each message says what to do.
 TEST(ReadResult, RefusesAFileCutShort) {
   const std::string text = cw::result_json(cw::sample::full_result());
   for (std::size_t length = 0; length + 2 < text.size(); length += 211)
@@ -79,8 +79,8 @@ TEST(ReadResult, RefusesAFileCutShort) {
   EXPECT_NE(complaint("[1, 2]").find("no result of this program"), std::string::npos);
 }
 
-// Property: a result of an earlier or a later format is not read by halves: what was found, what is
-// allowed and the command that makes it new are told, with the directory it lies in.
+// Property: a result of an earlier or a later format is refused as a whole: the message has what
+// was found, what is allowed, the command that renews it, and its directory.
 TEST(ReadResult, RefusesAnotherFormatWithWhatToDo) {
   for (const char* format : {"coilwright-result-1", "coilwright-result-3"}) {
     json other = full();
@@ -144,7 +144,7 @@ TEST(ReadResult, MessagesAreTextOnOneLine) {
                                            std::string(35, 'x') + "?...; it must be a number.");
 }
 
-// Property: a directory without a result says what kind of directory is wanted.
+// Property: for a directory without a result the message says which kind of directory is needed.
 TEST(ReadResult, WantsAResultDirectory) {
   try {
     cw::read_result_directory("/nowhere/at-all");

@@ -27,7 +27,7 @@ TEST(ResultFile, SameInputSameBytesApartFromTiming) {
   EXPECT_EQ(cw::result_json(a), cw::result_json(b));
 }
 
-// Property: numbers come back bit for bit.
+// Property: numbers are read back bit for bit.
 TEST(ResultFile, FullPrecision) {
   const json file = json::parse(cw::result_json(cw::sample::result()));
   EXPECT_EQ(file["states"][0]["coil"]["inductance_H"].get<double>(), 1.0 / 3.0 * 1e-6);

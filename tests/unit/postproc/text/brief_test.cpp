@@ -40,8 +40,8 @@ cw::Result long_result() {
   return r;
 }
 
-// Property: whatever a result holds, thirty lines less those of its files are enough, none wider
-// than 80 columns, and the line that is always there is among them.
+// Property: for any result, thirty lines less those of its files are enough, none wider than 80
+// columns, and the standing line is among them.
 TEST(Brief, FitsOnATerminal) {
   for (const cw::Result& result :
        {cw::Result{}, cw::sample::result(), cw::sample::full_result(), long_result()}) {
@@ -57,8 +57,8 @@ TEST(Brief, FitsOnATerminal) {
   }
 }
 
-// Property: the answer, what holds it back and what gives out first stand there in the words of the
-// verdict, before any figure; then what the limit was, and what would help with its file.
+// Property: the answer, what holds the heater back and what gives out first come before any figure,
+// in the words of the verdict; then the limit, and the remedies with their file.
 TEST(Brief, AnswersFirst) {
   cw::Result result = cw::sample::full_result();
   result.verdict->first_out = "most loaded part, at 109 % of its limit: capacitor can";
@@ -78,7 +78,7 @@ TEST(Brief, AnswersFirst) {
   EXPECT_EQ(cw::brief_verdict(result), result.verdict->sentence);
 }
 
-// Property: without a target the answer is what power goes where, as the page says it.
+// Property: without a target the answer is where the power goes, as on the page.
 TEST(Brief, SaysWherePowerGoesWithoutATarget) {
   EXPECT_EQ(
       cw::brief_verdict(cw::sample::result()),
@@ -101,8 +101,8 @@ TEST(Brief, HasATone) {
   }
 }
 
-// Property: at most ten figures; rms and peak are said, and those of a fixed frequency are the
-// coil's at its terminals, those of a tank what rings in it, those of a heating run its time first.
+// Property: at most ten figures, marked rms or peak. For a fixed frequency they are those of the
+// coil at its terminals, for a tank those of its resonance, for a heating run its time comes first.
 TEST(Brief, ChoosesTheFiguresThatMatter) {
   const auto starts = [](const std::vector<std::string>& rows) {
     std::string labels;
@@ -124,8 +124,8 @@ TEST(Brief, ChoosesTheFiguresThatMatter) {
   EXPECT_NE(starts(cw::brief_figures(result)).find("capacitor current|"), std::string::npos);
 }
 
-// Property: figures are taken over states that the heater comes to; a larger current in one that it
-// never comes to is left out.
+// Property: figures are taken from states that the heater reaches; a larger current in another
+// state is ignored.
 TEST(Brief, LeavesOutStatesThatAreNotMet) {
   cw::Result result = cw::sample::full_result();
   result.states[1].drive.current_rms = 777.0;
@@ -145,8 +145,8 @@ TEST(Brief, TellsTheCautionsOfThisDesign) {
   EXPECT_NE(whole(cw::sample::full_result()).find("Burns:"), std::string::npos);
 }
 
-// Property: a warning that several states share stands once with their names, others stay as they
-// are; the brief text counts the merged ones.
+// Property: a warning common to several states appears once with their names, others are unchanged;
+// the brief text counts the merged ones.
 TEST(Brief, MergesRepeatedWarnings) {
   cw::Result result = cw::sample::result();
   result.warnings = {"State cold: steel: hysteresis is left out.", "the mesh is coarse",

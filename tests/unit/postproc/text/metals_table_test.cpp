@@ -36,7 +36,7 @@ TEST(MetalsTable, OneLinePerMetalAndFrequency) {
   EXPECT_EQ(rows, all.metals.size() * all.frequencies.size());
 }
 
-// Property: a number of the table comes back exactly: efficiency of a metal at the case's
+// Property: a number of the table is read back exactly: efficiency of a metal at the case's
 // frequency.
 TEST(MetalsTable, FullPrecision) {
   const auto all = cw::sample::metals();
@@ -54,8 +54,9 @@ TEST(MetalsTable, FullPrecision) {
   EXPECT_TRUE(seen);
 }
 
-// Property: the reason for a poor metal holds its surface resistance, the coil's, their ratio, the
-// ratio of an even split (two, by the construction of the sample) and the share that enters it.
+// Property: the reason for a poor metal contains its surface resistance, that of the coil, their
+// ratio, the ratio for equal power (two, by construction of the sample) and the share that enters
+// it.
 TEST(MetalReasons, OfAPoorMetalAreItsNumbers) {
   const auto all = cw::sample::metals();
   const auto& metal = named(all, "aluminium-pure");
@@ -84,7 +85,7 @@ TEST(MetalReasons, TellMagneticAndThinFromTheRest) {
   EXPECT_NE(text.find("about " + cw::figure(p.work / 0.4, "W")), std::string::npos) << text;
 }
 
-// Property: where every skin is deeper than a third of the part, nothing is said of thick parts.
+// Property: if every skin depth exceeds a third of the part, the text does not mention thick parts.
 TEST(MetalReasons, NothingThickToCompareWith) {
   auto all = cw::sample::metals();
   all.thickness = 0.2e-3;

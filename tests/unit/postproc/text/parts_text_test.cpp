@@ -9,7 +9,7 @@ namespace {
 
 using sample::hard_pressed;
 
-// Property: the terminal text keeps to 80 columns and says nothing of parts it has no data of.
+// Property: the terminal text has at most 80 columns and does not mention parts without data.
 TEST(PartsText, KeepsToEightyColumns) {
   const std::string text = parts_text(hard_pressed()) +
                            commissioning_text({{{"empty_frequency", "Hz", 110e3, 103e3, 118e3}}});

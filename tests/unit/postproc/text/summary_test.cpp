@@ -25,8 +25,8 @@ TEST(Summary, FitsEightyColumns) {
   EXPECT_GT(count, 20);
 }
 
-// Property: the summary says rms beside every current and voltage, names each loss, and ends with
-// the cautions.
+// Property: the summary marks every current and voltage as rms, names each loss, and ends with the
+// cautions.
 TEST(Summary, SaysWhatWasFound) {
   const std::string text = cw::summary(cw::sample::result());
   for (const char* words :
@@ -37,14 +37,14 @@ TEST(Summary, SaysWhatWasFound) {
   EXPECT_GT(text.rfind("Cautions"), text.find("total"));
 }
 
-// Property: what was warned of stands before the figures.
+// Property: warnings come before the figures.
 TEST(Summary, WarningsComeFirst) {
   const std::string text = cw::summary(cw::sample::result());
   EXPECT_LT(text.find("Warnings"), text.find("State fixed_frequency"));
 }
 
-// Property: a caution the design itself calls for stands before the figures, the others after them:
-// a tank of more than 50 V rms its voltage, one of less not.
+// Property: a caution triggered by the design comes before the figures, the others after them: that
+// on voltage for a tank of more than 50 V rms, not for one of less.
 TEST(Summary, CautionsTheDesignTriggersComeFirst) {
   cw::Result result = cw::sample::result();
   result.states[0].tank = cw::TankResult{};
@@ -72,7 +72,8 @@ TEST(Summary, TheAnswerComesFirst) {
   EXPECT_LT(text.find("10 turns instead of 6: the target after 96.0 s"), text.find("STOP"));
 }
 
-// Property: limits near or passed are told with their quantity and unit in words, rms or peak said.
+// Property: limits that are exceeded or nearly so have their quantity and unit in words, with rms
+// or peak.
 TEST(Summary, LimitsAreInWords) {
   cw::Result result = cw::sample::result();
   result.limits = {
@@ -124,8 +125,8 @@ cw::StateResult powers(double workpiece, double body, double coil, double useful
   return state;
 }
 
-// Property: a poor match is said in plain words with the share that stays in the coil; a good one
-// is not mentioned, and the threshold is 35 % into workpiece and bodies together.
+// Property: a poor match is stated in plain words with the share that stays in the coil; a good one
+// is not mentioned. The threshold is 35 % into workpiece and bodies together.
 TEST(Summary, PlainWordsForAPoorMatch) {
   EXPECT_EQ(cw::match_verdict(cw::sample::result().states[0]), "");
   const std::string poor = cw::match_verdict(powers(60.0, 0.0, 240.0, 60.0));
@@ -157,8 +158,8 @@ TEST(Summary, ACupHeatsItsCharge) {
   EXPECT_EQ(cw::match_verdict(powers(830.0, 30.0, 140.0, 860.0)), "");
 }
 
-// Property: where bodies that need not be hot take more than the workpiece, that is said; the one
-// that takes more than the work is named.
+// Property: if bodies that need not be hot take more than the workpiece, the text says so and names
+// the one that takes most.
 TEST(Summary, ANeighbourThatTakesMost) {
   EXPECT_EQ(
       cw::match_verdict(powers(200.0, 500.0, 300.0, 200.0)),

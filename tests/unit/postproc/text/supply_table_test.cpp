@@ -38,7 +38,8 @@ std::vector<SupplyChoice> two_choices() {
   return {silent, full};
 }
 
-// The table keeps to 80 columns and says of each voltage what gives out, or that it will not ring.
+// The table has at most 80 columns and says for each voltage what gives out, or that the tank will
+// not ring.
 TEST(SupplyText, FitsTheTerminalAndNamesThePart) {
   const std::string text = supply_text("A heater", two_choices());
   std::istringstream lines(text);

@@ -13,8 +13,8 @@ TEST(Wrap, KeepsWordsAndWidth) {
   EXPECT_EQ(cw::wrapped("", {5, 0, 0}), "");
 }
 
-// Property: a line that fits stays as it is; a longer one ends in "..." behind its last whole word,
-// one of a single word inside it, and neither is wider than was asked.
+// Property: a line that fits is unchanged; a longer one ends in "..." after its last whole word, a
+// single word inside it; neither is wider than permitted.
 TEST(Wrap, CutsALine) {
   EXPECT_EQ(cw::cut_line("aa bb cc", 8), "aa bb cc");
   EXPECT_EQ(cw::cut_line("aa bb ccc", 8), "aa ...");

@@ -55,7 +55,8 @@ double area_of(vtkPolyData* poly) {
 }
 
 // Property: the rod of the sample (radius 5 mm, length 20 mm) turned by three quarters, read back
-// by VTK, has the area of its mantle, its two ends and two cut faces, to what 48 flat steps leave.
+// by VTK, has the area of its curved surface, its two ends and two cut faces, within the error of
+// 48 flat pieces.
 TEST_F(SurfaceFile, SolidHasTheAreaOfTheRod) {
   const cw::Mesh mesh = cw::sample::mesh();
   const cw::FieldSolution field = cw::sample::uniform_field(mesh, 0.01);
@@ -128,8 +129,8 @@ TEST_F(SurfaceFile, SpiralLeavesTheBoreClear) {
   EXPECT_NEAR(area_of(poly) / (cw::conductor_length(coil) * std::numbers::pi * 6e-3), 1.0, 0.02);
 }
 
-// Property: section and surfaces stand in one room: y is the axis, the section's radius is x, the
-// three directions r, phi, z are right-handed (r x phi = z, here along y).
+// Property: section and surfaces have the same coordinates: y is the axis, the section's radius is
+// x, the three directions r, phi, z are right-handed (r x phi = z, here along y).
 TEST_F(SurfaceFile, StandsInTheRoomOfTheSection) {
   const auto section = cw::in_the_room(2.0, 0.0, 3.0);
   EXPECT_EQ(section, (std::array<double, 3>{2.0, 3.0, 0.0}));

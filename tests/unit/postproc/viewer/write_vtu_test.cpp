@@ -128,8 +128,9 @@ TEST_F(FieldFile, PowerDensityIntegratesToTheLoss) {
   EXPECT_NEAR(power / cw::region_losses(mesh_, field)[1], 1.0, 1e-12);
 }
 
-// Property: where temperature and conductivity vary inside a body the file has those of each place,
-// and mu_r is that of each triangle: temperature linear in r is met at the middles of triangles.
+// Property: if temperature and conductivity vary inside a body, the file has the values of each
+// point, and the mu_r of each triangle: a temperature linear in r is right at the middles of
+// triangles.
 TEST_F(FieldFile, TemperatureAndConductivityVaryInside) {
   cw::FieldSolution field = cw::sample::uniform_field(mesh_, 0.02);
   field.local_conductivity.assign(mesh_.triangles.size(), {});
@@ -157,8 +158,8 @@ TEST_F(FieldFile, TemperatureAndConductivityVaryInside) {
 }
 
 // Property: |B| in the file is the rms size of the curl of A: for A = c r z, B = (-c r, 2 c z),
-// |B|^2 = c^2 (r^2 + 4 z^2), whose nodal values a second-order cell carries exactly. Source: curl
-// in cylindrical coordinates (closed form).
+// |B|^2 = c^2 (r^2 + 4 z^2), whose nodal values a second-order cell represents exactly. Source:
+// curl in cylindrical coordinates (closed form).
 TEST_F(FieldFile, FluxDensityIsTheCurl) {
   const double c = 3.0;
   const auto field = cw::sample::field(
@@ -182,8 +183,7 @@ TEST_F(FieldFile, FluxDensityIsTheCurl) {
   }
 }
 
-// Property: cells keep their own points, their region and what is known of it, and the names stand
-// in the file.
+// Property: cells have their own points, their region and its data, and the file has the names.
 TEST_F(FieldFile, CarriesRegionsAndNames) {
   const ReadBack file(write(cw::sample::uniform_field(mesh_, 0.01)));
   EXPECT_EQ(file.grid()->GetNumberOfCells(), static_cast<vtkIdType>(mesh_.triangles.size()));
@@ -213,9 +213,9 @@ TEST_F(FieldFile, CarriesRegionsAndNames) {
   }
 }
 
-// Property: B and J stand in the file as vectors of the room, x = radius, y = axis, phi away from
-// the eye, that agree with their parts; r A_phi is the radius times A_phi; power density and the
-// real part of B are shown first.
+// Property: the file has B and J as vectors, x = radius, y = axis, phi away from the viewer, that
+// agree with their components; r A_phi is the radius times A_phi; power density and the real part
+// of B are shown first.
 TEST_F(FieldFile, CarriesVectorsAndActiveArrays) {
   const auto field = cw::sample::field(
       mesh_, [](double r, double z) { return 3.0 * r * z * std::polar(1.0, 0.7); });
@@ -274,8 +274,7 @@ TEST_F(FieldFile, AirHasNoTemperatureAndTheStateAName) {
   EXPECT_EQ(name_in(moment), "after 3 s");
 }
 
-// Property: the script beside the files asks for arrays that are in them, and for nothing from
-// elsewhere.
+// Property: the script beside the files uses only arrays that are in them, and nothing else.
 TEST_F(FieldFile, ScriptNamesArraysOfTheFile) {
   const std::string script = cw::viewer_script();
   const ReadBack file(write(cw::sample::uniform_field(mesh_, 0.01)));
