@@ -24,9 +24,9 @@ import tempfile
 
 HEAD = """# Verification book
 
-What this program computes against what others published, against second methods of our own, and against laws that
-must hold. Made by `./dev book`, which runs the tests and writes down what they compared; nothing below is typed. The
-text over each table is the comment above the test. SI units. What a comment says of its source:
+Figures that this program computes, compared with published ones, with second methods of our own, and with laws that
+must hold. Made by `./dev book`, which runs the tests and writes down the figures that they compared; nothing below was
+typed by hand. The text over each table is the comment above the test. SI units. A comment says of its source:
 
 - "(read)": the figure or formula was read there, or in the copy named; "(abstract read)": no more than that.
 - "(from memory)": the publication was not opened; "(page not looked up)": its place in the book is not known.
@@ -34,7 +34,7 @@ text over each table is the comment above the test. SI units. What a comment say
 - "evaluated from the closed form": the figure is not printed in the source, an independent program computed it from the
   formula; "(derivation)": the formula was derived for the test, and no publication with it was read.
 
-Where the model is known to be biased stands in a chapter of its own near the end, and beside every result it concerns.
+A chapter near the end states where the model is known to be biased; so does every result that this concerns.
 """
 
 MARK = re.compile(r"\b(Source|Sources|Second method|Identity|Property): ")
@@ -50,13 +50,13 @@ PARTS = {
     "B": (
         "Without a published source: second methods",
         "Boundary elements, rays, finite differences, steps in time and integral equations of our own. They share no formula\n"
-        "with the product, but the same hands wrote both: where the two differ, either may be wrong.",
+        "with the product, but the same authors wrote both: where the two differ, either may be wrong.",
         "second method",
     ),
     "C": (
         "Identities and properties",
-        "What every field must obey whatever the bodies are, and what the program states of itself. They hold a computation\n"
-        "together, and say nothing of whether it is the right one.",
+        "Laws for every field, whatever the bodies, and statements of the program about itself. They show that a computation is\n"
+        "consistent, not that it is right.",
         "expected",
     ),
 }

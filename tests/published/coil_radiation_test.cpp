@@ -49,8 +49,8 @@ TEST(CoilRadiation, RaysMeetTheClosedForms) {
   }
 }
 
-// A row of bars takes up, lets through and throws back what rays say that start at a black plane
-// before it: rows drawn at random, round and rectangular, bars from 0.55 to 0.95 of their pitch.
+// A row of bars absorbs, passes and reflects the same shares as for rays that start at a black
+// plane in front of it: random rows, round and rectangular, bars from 0.55 to 0.95 of their pitch.
 // Second method: our ray tracer (ray_tracer.hpp); no published source.
 TEST(CoilRadiation, RowsOfBars) {
   std::mt19937_64 random(20);
@@ -172,10 +172,10 @@ void expect_as_traced(const Drawn& d, std::uint64_t seed) {
   expect_relative(program.to_coil / side, e * t.by_rings, .2);
 }
 
-// What the side of a rod of one temperature radiates to the coil and past it, as a heating run has
-// it, is what rays find: coils and rods drawn at random, tubes and bars, gaps of a tenth to two
-// thirds of a turn, rods from half as long as the coil to three times. Second method: our ray
-// tracer; no published source.
+// The radiation of the side of an isothermal rod to the coil and past it, as in a heating run,
+// equals that of the rays: random coils and rods, tubes and bars, gaps of a tenth to two thirds of
+// a turn, rods from half as long as the coil to three times. Second method: our ray tracer; no
+// published source.
 TEST(CoilRadiation, RodsInCoils) {
   std::mt19937_64 random(7);
   const auto between = [&](double a, double b) {
@@ -250,9 +250,9 @@ TEST(CoilRadiation, AirRoundTheSteelRod) {
   expect_relative(at_rest, film * rise * pi * d.rod * height, .25);
 }
 
-// What the cooling of a coil counts as heat from hot work takes the coil for a closed cylinder with
-// air at rest: that errs to the hot side, by less than half. Second method: our ray tracer with the
-// conduction of the resting air beside it; no published source.
+// The heat from hot work in the cooling of a coil assumes a closed cylinder with air at rest. The
+// result is too high, by less than half. Second method: our ray tracer with the conduction of the
+// resting air beside it; no published source.
 TEST(CoilRadiation, HeatFromTheWorkErrsToTheHotSide) {
   const Drawn d{8, .026, .006, .006, .0015, .012, .120, true, .8, .1};
   cases::Case subject = case_of(d);

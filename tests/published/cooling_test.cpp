@@ -1,5 +1,5 @@
-// The coil's tube of shipped heaters, with water and without, against a march along the bore and
-// plain steps in time.
+// The coil's tube of shipped heaters, with water and without, compared with a march along the bore
+// and plain steps in time.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -63,9 +63,9 @@ TEST(CoolingOfAHeater, AluminiumBar) {
                    litres, 20, .03);
 }
 
-// At its own 0.5 L/min the Reynolds number passes 2300 on the way, while the program counts by the
-// mean, and all of it as laminar: the wall is too warm by some kelvin, never too cold. Second
-// method: the same march along the bore.
+// At its own 0.5 L/min the Reynolds number passes 2300 on the way, while the program uses the mean
+// Reynolds number and treats the whole flow as laminar: the computed wall is too warm by some
+// kelvin, never too cold. Second method: the same march along the bore.
 TEST(CoolingOfAHeater, AluminiumBarInTransition) {
   const CoolingResult c = cooling_of(example("aluminium-bar"));
   const Wound coil{9, .034, .0082, .00635, .0008, .120};
@@ -76,7 +76,7 @@ TEST(CoolingOfAHeater, AluminiumBarInTransition) {
   expect_at_most(c.water->wall_hottest.in_celsius(), ends.wall_hottest_C + 5);
 }
 
-// The same of bronze-melt-bench, whose water is between laminar and turbulent flow. Second method:
+// The same for bronze-melt-bench, whose water is between laminar and turbulent flow. Second method:
 // the same march along the bore.
 TEST(CoolingOfAHeater, BronzeMelt) {
   expect_marched(cooling_of(example("bronze-melt-bench")), {7, .066, .010, .008, .001, .150}, 1, 18,

@@ -103,10 +103,9 @@ TEST(CoupledRod, FollowsFiniteDifferencesThroughTheCuriePoint) {
   EXPECT_NEAR(run.state.energy.at(0), stored, 1e-6 * stored);
 }
 
-// The time in which the rod is hot all through hardly depends on how large the triangles are in
-// which magnetism ends on its way inwards. Second method: within 1 % of the finite differences for
-// edges from a third of the radius to a twentieth, where the time steps are as fine as those of the
-// reference.
+// The time in which the rod is heated through hardly depends on the size of the triangles in which
+// magnetism ends on its way inwards. Second method: within 1 % of the finite differences for edges
+// from a third of the radius to a twentieth, with time steps as fine as those of the reference.
 TEST(CoupledRod, TimeToHeatThroughDoesNotDependOnTheMesh) {
   constexpr double hot = 1093.0;  // [K], well past the Curie point
   const auto first_above = [](const auto& moments) {
@@ -128,8 +127,8 @@ TEST(CoupledRod, TimeToHeatThroughDoesNotDependOnTheMesh) {
   }
 }
 
-// Property: a run put down after any update, stored, read back into a new program and taken up ends
-// in the same state to the last bit.
+// Property: a run that is interrupted after any update, stored, read back into a new program and
+// resumed ends in the same state to the last bit.
 TEST(CoupledRod, ContinuesFromAStoredStateToTheSameBits) {
   HeatedSlice whole;
   whole.plan.until = 3.0;
@@ -154,7 +153,8 @@ TEST(CoupledRod, ContinuesFromAStoredStateToTheSameBits) {
   EXPECT_THROW(read_state(damaged), std::runtime_error);
 }
 
-// Property: a tolerance four times as tight moves no temperature by more than 0.5 % of the rise.
+// Property: with a tolerance four times as tight no temperature changes by more than 0.5 % of the
+// rise.
 TEST(CoupledRod, IntervalsAreShortEnough) {
   HeatedSlice usual, tight;
   tight.plan.tolerance /= 4;

@@ -12,7 +12,7 @@
 namespace cw::published {
 namespace {
 
-/// A disc that stands for an endless plate.
+/// A disc that represents an infinite plate.
 struct WidePlate {
   reference::Metal metal;
   double thickness, radius;

@@ -1,4 +1,4 @@
-// What a handbook tells of heating in round figures, asked of the material library.
+// Round figures of handbooks on heating, compared with the material library.
 #include <gtest/gtest.h>
 
 #include <tuple>

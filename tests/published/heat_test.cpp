@@ -346,7 +346,7 @@ TEST(Heat, StefanProblem) {
     const double area = 2 * pi * 10 * .01;
     const double heat =
         2 * conductivity * excess * std::sqrt(time / (pi * diffusivity)) / std::erf(lambda);
-    // What the wall's own nodes took when they were set hot is no flow, and stands in the start.
+    // The heat of the wall's own nodes when they were set hot is no flow, and belongs to the start.
     const double set_hot =
         stepper.state().at_start - model.mesh().volume.sum() * EnthalpyLaw(metal).of(1000);
     const double taken = (set_hot - stepper.ledger().by_route.front()) / area;

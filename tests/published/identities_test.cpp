@@ -149,8 +149,8 @@ TEST(Identities, WorkpieceLowersInductanceUnlessItIsMagnetic) {
             steel.without({"workpiece"}).coil(TurnKind::massive).impedance.imag());
 }
 
-// Identity: only sigma f enters. Twice the conductivity at half the frequency leaves the field
-// shape, halves the impedance over w and leaves the inductance.
+// Identity: only sigma f enters. Twice the conductivity at half the frequency leaves the shape of
+// the field unchanged, halves the impedance over w and leaves the inductance unchanged.
 TEST(Identities, TwiceTheConductivityAtHalfTheFrequencyIsTheSameField) {
   Model model(heater({16e-8, 40}), {kHertz});
   const SeriesCoil first = model.coil(TurnKind::massive);
@@ -166,8 +166,8 @@ TEST(Identities, TwiceTheConductivityAtHalfTheFrequencyIsTheSameField) {
 }
 
 // Identity: geometry times s with frequency over s^2, L grows by s, R falls by s. Powers of two are
-// exact in binary, so the mesh is the same and the law holds to rounding; other factors may break
-// ties in the triangulation another way and so differ by what the mesh is worth.
+// exact in binary, so the mesh is the same and the law holds to rounding; other factors may give
+// another triangulation and then differ by the error of the mesh.
 TEST(Identities, ScalingTheGeometryScalesInductanceAndResistance) {
   Model model(heater({72e-8}), {kHertz});
   const SeriesCoil first = model.coil(TurnKind::massive);
@@ -181,7 +181,7 @@ TEST(Identities, ScalingTheGeometryScalesInductanceAndResistance) {
   }
 }
 
-// Property: the outer space is exact, so where the open circle lies changes nothing but the mesh.
+// Property: the outer space is exact, so the position of the open circle changes only the mesh.
 TEST(Identities, MovingTheOpenCircleChangesNothing) {
   Model near(heater({2.82e-8}), {kHertz, Sizing{}.scaled(0.5), OpenSpace{0, .05}});
   const SeriesCoil reference_coil = near.coil(TurnKind::massive);

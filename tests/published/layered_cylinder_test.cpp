@@ -1,6 +1,6 @@
-// Stranded turns round long rods, pipes and rods of two metals over the range of sizes, skin depths
-// and permeabilities that heaters meet: power and change of inductance on the default mesh against
-// the integrals of Dodd, Deeds and Cheng for any number of layers (reference/layered_cylinder.hpp,
+// Stranded turns round long rods, pipes and rods of two metals over the sizes, skin depths and
+// permeabilities of heaters: power and change of inductance on the default mesh compared with the
+// integrals of Dodd, Deeds and Cheng for any number of layers (reference/layered_cylinder.hpp,
 // error below 1e-8). Impedances are the same for rms and peak.
 #include <gtest/gtest.h>
 
@@ -62,8 +62,8 @@ void add_layers(Section& section, Media& media, const CylinderRow& row) {
 }
 
 /// Power, that in each of several layers, and change of inductance, within 1e-3. A layer with less
-/// than a tenth of the power is held to 1e-4 of all. Whether the rod is long enough to be endless
-/// is asked of the reference: a magnetic one carries flux far beyond the turns.
+/// than a tenth of the power is held to 1e-4 of the total. The reference says whether the rod is
+/// long enough to count as infinite: a magnetic one carries flux far beyond the turns.
 void check_cylinder(const CylinderRow& given) {
   const CylinderRow row = in_si(given);
   SCOPED_TRACE(row.what);
@@ -100,8 +100,8 @@ void check_cylinder(const CylinderRow& given) {
                 reactance_tolerance(exact.change) / w);
 }
 
-// Rods of 1 to 200 mm in coils 5 to 20 times as wide: hardly any of the turns' field is changed,
-// and in magnetic metal the rod's own field is far above it. Source: C. V. Dodd & W. E. Deeds,
+// Rods of 1 to 200 mm in coils 5 to 20 times as wide: the rod hardly changes the field of the
+// turns, and in magnetic metal its own field is far above it. Source: C. V. Dodd & W. E. Deeds,
 // Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829 (form
 // from memory), for one layer; evaluated from the closed form (layered_cylinder.hpp).
 TEST(LayeredCylinder, SlenderRodsInWideCoils) {
@@ -167,7 +167,7 @@ TEST(LayeredCylinder, Pipes) {
 // Rods of two metals: copper plated on steel, steel on copper, and a rod inside a pipe with air
 // between them; the power of each metal. Source: C. V. Dodd, C. C. Cheng & W. E. Deeds, Induction
 // coils coaxial with an arbitrary number of cylindrical conductors, J. Appl. Phys. 45 (1974) 638
-// (from memory); evaluated from the closed form, powers by what flows in through each face.
+// (from memory); evaluated from the closed form, powers from the flow through each face.
 TEST(LayeredCylinder, TwoMetals) {
   for (const CylinderRow& row : std::vector<CylinderRow>{
            {"copper on steel, mu 200", {{9.5, 5, 200}, {10, 58}}, turns(15, 4), 10e3},

@@ -1,5 +1,6 @@
-// Against measurement: readings of others on coils and metals, recomputed from their inputs as
-// published, nothing fitted here. The part "Against measurement" of the book is made of this file.
+// Comparison with measurements: readings of others on coils and metals, recomputed from their
+// published inputs without fitting. The part "Against measurement" of the book is made from this
+// file.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -30,12 +31,12 @@ const Sample kAluminiumBar{0, .045, 23.125e6, .875e6};
 constexpr double kHalfDiameterStep = .25e-3;  ///< [m] of a radius whose diameter is in whole mm
 constexpr double kProbeStep = .5e-3;          ///< [m] of a probe read to whole mm
 
-/// Where and at what frequency the probe stands [m, Hz].
+/// Position [m] and frequency [Hz] of the probe.
 struct Reading {
   double hertz, r;
 };
 
-/// The same lag less or more whole turns, nearest to `near` [degrees].
+/// The same lag plus or minus whole turns, nearest to `near` [degrees].
 double unwrapped(double lag, double near) {
   return lag + 360 * std::round((near - lag) / 360);
 }
@@ -60,8 +61,8 @@ Complex flux(const Sample& sample, const Reading& at) {
   return 574. * probe(model.mesh(), model.coil(TurnKind::uniform).field, {at.r, 0}).flux_z;
 }
 
-/// The same over the applied field for endless coil and sample (closed forms): only for how far the
-/// spread of the inputs moves a reading.
+/// The same over the applied field for infinite coil and sample (closed forms): only used to find
+/// how much the uncertainty of the inputs changes a reading.
 Complex endless(const Sample& sample, const Reading& at) {
   const double rho = 1 / sample.conductivity;
   if (sample.inner > 0)
@@ -92,16 +93,15 @@ double error_bar(const Figure& figure, const Sample& sample, const Reading& at, 
   return 2 * std::sqrt(sum / 3);
 }
 
-/// What was read: place and frequency, lag of phase [degrees] and amplitude [mV], each with one
-/// unit of the last digit written (wavering readings were averaged by eye); a digit of 0: not
-/// compared.
+/// A reading: place and frequency, lag of phase [degrees] and amplitude [mV], each with one unit of
+/// the last digit written (fluctuating readings were averaged by eye); a digit of 0: not compared.
 struct MeasuredRow {
   Reading at;
   double lag, lag_digit, mV, mV_digit;
 };
 
-/// Compares a series. The probe's volts per tesla were not published: the row `scale` sets them,
-/// with its own last digit, and every other amplitude stands against it.
+/// Compares a series. The probe's volts per tesla were not published: the row `scale` determines
+/// them, with its own last digit, and every other amplitude is compared on this scale.
 void compare(const Sample& sample, const std::vector<MeasuredRow>& rows, std::size_t scale) {
   const MeasuredRow& base = rows[scale];
   const double mV_per_flux = base.mV / std::abs(flux(sample, base.at));
@@ -130,11 +130,11 @@ void compare(const Sample& sample, const std::vector<MeasuredRow>& rows, std::si
 // [degrees] and amplitude [mV] of a Hall probe, the coil's current as reference (shunt held at 200
 // mV within 0.3 %). Source: students' laboratory journal, public repository alpenwasser/glaL3,
 // versuche/skineffect, read in sections/auswertung.tex (readings), sections/durchfuehrung.tex
-// (set-up). Its authors made no analysis of errors; the bar here is twice the standard uncertainty
+// (set-up). Its authors made no analysis of errors. The bar here is twice the standard uncertainty
 // of the last digit written, of the span of their fits of the conductivity and of sizes given in
 // whole millimetres. The row of 10 Hz is the scale; 1 Hz (shunt at 195 mV) is left out. Our
-// amplitudes lie all on one side, 1 to 10 % above the readings, as in the next tests: a
-// conductivity 3 % above those fits would take most of that away, and an opening of 3 mm in the
+// amplitudes are all on one side, 1 to 10 % above the readings, as in the next tests. A
+// conductivity 3 % above those fits would remove most of that, and an opening of 3 mm in the
 // winding, where the probe enters (its width was not published), a fifth.
 TEST(Measured, FieldInACopperTube) {
   compare(kCopperTube,
@@ -157,7 +157,7 @@ TEST(Measured, FieldInACopperTube) {
 // The same with a tube of stainless steel of that size, 120 Hz to 7.5 kHz. Source: students'
 // laboratory journal, public repository alpenwasser/glaL3, versuche/skineffect (read). Amplitudes
 // of 40, 200 and 400 Hz differ between two places of the journal and are left out; the row of 120
-// Hz is the scale. Lags above 2 kHz stand in a test of their own.
+// Hz is the scale. Lags above 2 kHz are in a test of their own.
 TEST(Measured, FieldInAStainlessTube) {
   compare(kStainlessTube,
           {{{120, 0}, 5.4, .1, 69.1, .1},
@@ -178,10 +178,10 @@ TEST(Measured, FieldInAStainlessTube) {
 }
 
 // Lags in that tube above 2 kHz: 3 to 9 degrees below ours, outside their bars, while amplitudes
-// keep theirs. Source: students' laboratory journal, public repository alpenwasser/glaL3,
+// are within theirs. Source: students' laboratory journal, public repository alpenwasser/glaL3,
 // versuche/skineffect (read). Not explained: the journal says that readings, above all of phase,
-// wavered strongly there, and its authors' own curve misses them likewise. Held to 10 degrees so
-// that it is seen.
+// fluctuated strongly there, and its authors' own curve misses them too. A tolerance of 10 degrees,
+// so that a change would be noticed.
 TEST(Measured, LagInTheStainlessTubeAboveTwoKilohertz) {
   for (const auto& [hertz, read] :
        {std::pair{2500., 64.}, {3500., 71.}, {5000., 78.}, {7500., 88.}}) {
@@ -194,9 +194,9 @@ TEST(Measured, LagInTheStainlessTubeAboveTwoKilohertz) {
 // on the axis from 5 to 200 Hz, 40 and 60 Hz among them, and across the bar at 30 Hz out to 40 mm.
 // Source: students' laboratory journal, public repository alpenwasser/glaL3, versuche/skineffect
 // (read). The rows of 5 Hz and of the centre are the scales. The halves touch here; lags from 100
-// Hz stand in the next test. From 45 mm outwards the probe stands at the opening of the winding,
-// whose width was not published, and the authors warn of it; at 450 Hz one millimetre of the
-// probe's place is 11 degrees: neither is compared.
+// Hz are in the next test. From 45 mm outwards the probe is at the opening of the winding, whose
+// width was not published, and the authors warn of it; at 450 Hz one millimetre in the place of the
+// probe is 11 degrees: neither is compared.
 TEST(Measured, FieldInAnAluminiumBar) {
   compare(kAluminiumBar,
           {{{5, 0}, 26, 1, 65, 1},
@@ -221,9 +221,9 @@ TEST(Measured, FieldInAnAluminiumBar) {
 }
 
 // The lags of that bar from 100 Hz. Source: students' laboratory journal, public repository
-// alpenwasser/glaL3, versuche/skineffect (read). With halves that touch ours are 6 to 11 degrees
-// late, outside the bars: where the metal has weakened the field to a tenth, a little leaks in
-// between the halves. Their distance was not published; at 0.4 mm, no more than a joint, all stand
+// alpenwasser/glaL3, versuche/skineffect (read). With halves that touch, ours are 6 to 11 degrees
+// late, outside the bars: where the metal has weakened the field to a tenth, a little field enters
+// between the halves. Their distance was not published; at 0.4 mm, the width of a joint, all are
 // within their bars. 250 Hz (0.6 mV) is left out.
 TEST(Measured, FieldBetweenTheHalvesOfTheBar) {
   Sample parted = kAluminiumBar;

@@ -1,4 +1,4 @@
-// A charge that melts in its cup against an independent run along the radius.
+// A charge that melts in its cup, compared with an independent computation along the radius.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -17,7 +17,7 @@ namespace {
 constexpr double kHeight = 2e-3;
 constexpr RegionId kCharge = 1, kCup = 2;
 
-/// Bronze-like and graphite-like, round figures.
+/// Properties similar to bronze and graphite, round figures.
 reference::MeltingRod rod_in_cup() {
   reference::MeltingRod rod;
   rod.charge_radius = 10e-3;
@@ -51,7 +51,7 @@ Along along_radius(const ThermalModel& model, const Eigen::VectorXd& kelvin) {
   return along;
 }
 
-/// Radius inside which the charge is below its solidus, by straight lines between unknowns [m].
+/// Radius inside which the charge is below its solidus, linear between unknowns [m].
 double front(const Along& along, double solidus) {
   for (std::size_t i = 1; i < along.size(); ++i)
     if (along[i].second >= solidus && along[i - 1].second < solidus)
@@ -60,11 +60,11 @@ double front(const Along& along, double solidus) {
   return along.front().second >= solidus ? 0.0 : along.back().first;
 }
 
-// Heated through its cup, the charge's front of melting goes inwards as an independent explicit
-// finite-volume run along the radius has it: within 1 % of the radius, temperatures of its surface
-// and centre within 1 % of the rise, all the way until the last of it is past its solidus. Second
-// method: finite volumes along the radius (melting_rod.hpp); no published source. The reference
-// moves by less than a quarter of that when its cells are halved.
+// A charge is heated through its cup. Its melting front moves inwards as in an independent explicit
+// finite-volume computation along the radius: within 1 % of the radius, temperatures of its surface
+// and centre within 1 % of the rise, until the last of it is above its solidus. Second method:
+// finite volumes along the radius (melting_rod.hpp); no published source. The reference changes by
+// less than a quarter of that when its cells are halved.
 TEST(Melting, FrontFollowsAnIndependentRun) {
   const reference::MeltingRod rod = rod_in_cup();
   const double between = 0.5, until = 36.0;

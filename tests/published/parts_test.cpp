@@ -1,4 +1,4 @@
-// The parts round the coil against worked examples and tables in print.
+// The parts round the coil, compared with printed worked examples and tables.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -87,7 +87,7 @@ TEST(Parts, BoardTrackRisesAsTheCurvesSay) {
 
 // With a current so large that no heat escapes, the time to 183 degC is that of the adiabatic
 // formula. Source: I. M. Onderdonk's equation, 33 (I/A)^2 S = lg(dT/(234 + Ta) + 1), A in circular
-// mils (form from memory); he left no paper that is known, the earliest print is E. R. Stauffacher,
+// mils (form from memory); no paper of his is known, the earliest print is E. R. Stauffacher,
 // General Electric Review 1928 (after D. Brooks, Onderdonk's and Preece's equations: how do they
 // compare?, pcdandf.com, opening read).
 TEST(Parts, TimeToSofteningIsOnderdonksWhenNothingEscapes) {
@@ -174,8 +174,8 @@ TEST(Parts, NearbySteelTakesMoreThanCopper) {
               2.0, 1e-12);
 }
 
-// Property: roll-off passes through the two points of the data, and more turns are wound to make up
-// for it.
+// Property: roll-off passes through the two points of the data, and the choke gets more turns to
+// compensate for it.
 TEST(Parts, RollOffPassesThroughItsPointsAndAsksForTurns) {
   const BiasRollOff data{4e3, 10e3};
   EXPECT_NEAR(permeability_left(data, 4e3), 0.8, 1e-12);
@@ -188,7 +188,7 @@ TEST(Parts, RollOffPassesThroughItsPointsAndAsksForTurns) {
   ASSERT_TRUE(straight && bent);
   EXPECT_GT(bent->turns, straight->turns);
   EXPECT_GE(bent->biased_H, 150e-6);
-  core.roll_off = BiasRollOff{40, 60};  // gone long before the current is there
+  core.roll_off = BiasRollOff{40, 60};  // little permeability is left at the mean current
   EXPECT_FALSE(wind_choke(core, {2e-3, 1.724e-8}, duty));
 }
 

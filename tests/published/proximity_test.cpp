@@ -1,4 +1,4 @@
-// Crowding of current in neighbouring conductors of thin skin: rings so large that they are
+// Crowding of current in neighbouring conductors of thin skin: rings so large that they are like
 // straight wires, and many-turn coils. Impedances are the same for rms and peak phasors.
 #include <gtest/gtest.h>
 
@@ -19,8 +19,8 @@ double copper_hertz_for(double depth) {
   return kCopper.rho / (reference::kPi * mu0 * depth * depth);
 }
 
-/// Value at no skin depth of what was found at 1/25, 1/50 and 1/100 of the section radius, or at
-/// any other three skin depths that halve.
+/// Value extrapolated to zero skin depth from those at 1/25, 1/50 and 1/100 of the section radius,
+/// or at any other three skin depths, each half the one before.
 double vanishing_skin(const std::array<double, 3>& x) {
   return (x[0] - 6 * x[1] + 8 * x[2]) / 3;
 }

@@ -1,6 +1,6 @@
-// The harmonic model of tank, drive and supply against time stepping of the circuit itself: two
-// ideal switches that change over where the tank voltage is zero, chokes, coil and capacitors. The
-// two share no formula.
+// The harmonic model of tank, drive and supply compared with time stepping of the circuit itself:
+// two ideal switches that change over when the tank voltage is zero, chokes, coil and capacitors.
+// The two share no formula.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -199,10 +199,10 @@ TEST(PushPullWaveform, HarmonicModelStaysWithinItsStatedError) {
   }
 }
 
-// With chokes that hardly matter the tank peaks at pi times the supply, and what is left out falls
-// as 1/Q^2: frequency -1/(8 Q^2), peak 0.12/Q^2, supply current 0.32/Q^2. Second method: time
-// stepping of the circuit (found here: at Q = 7, 14 and 35, frequency -0.27, -0.065, -0.010 %, peak
-// 0.25, 0.059, 0.005 %, supply current 0.66, 0.16, 0.024 %).
+// With chokes that have almost no influence, the tank peaks at pi times the supply, and the error
+// of the model falls as 1/Q^2: frequency -1/(8 Q^2), peak 0.12/Q^2, supply current 0.32/Q^2. Second
+// method: time stepping of the circuit (found here: at Q = 7, 14 and 35, frequency -0.27, -0.065,
+// -0.010 %, peak 0.25, 0.059, 0.005 %, supply current 0.66, 0.16, 0.024 %).
 TEST(PushPullWaveform, WhatIsLeftOutFallsAsTheSquareOfLoadedQ) {
   for (const double q : {7.0, 14.0, 35.0}) {
     const Parts p = parts_of(q, 2, 1000.0);
@@ -214,10 +214,9 @@ TEST(PushPullWaveform, WhatIsLeftOutFallsAsTheSquareOfLoadedQ) {
   }
 }
 
-// Small chokes raise the frequency, and the model by as much: at Q = 35 they leave no error of
-// their own down to chokes of ten times the coil's inductance. Second method: time stepping of the
-// circuit. Without the ripple's own reactive share it would be 0.44 % (two chokes) and 0.23 %
-// (one).
+// Small chokes raise the frequency, and the model by as much: at Q = 35 they add no error, down to
+// chokes of ten times the coil's inductance. Second method: time stepping of the circuit. Without
+// the reactive share of the ripple it would be 0.44 % (two chokes) and 0.23 % (one).
 TEST(PushPullWaveform, ChokesTakePartInTheResonanceAsModelled) {
   for (const int chokes : {1, 2}) {
     const Parts small = parts_of(35.0, chokes, 10.0);

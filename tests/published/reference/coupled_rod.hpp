@@ -5,9 +5,9 @@
 
 namespace cw::reference {
 
-/// An endless round bar in an axial alternating field that is the same at its surface all the time,
-/// losing no heat: field and conduction by finite differences along the radius, together in time.
-/// Shares no line with the product; properties are functions of temperature [K].
+/// An infinite round bar in an axial alternating field that is constant at its surface, without
+/// heat loss: field and conduction by finite differences along the radius, together in time. Shares
+/// no line with the product; properties are functions of temperature [K].
 struct CoupledRod {
   double radius = 0.0;                          ///< [m]
   double hertz = 0.0, rms = 0.0;                ///< field at the surface [A/m] rms
@@ -24,8 +24,8 @@ struct RodMoment {
   double power;                  ///< per length of bar [W/m]
 };
 
-/// `cells` across the radius, the field solved again every `update` seconds. Effective permeability
-/// sqrt(2) rms{B(Hp sin t)}/Hp from the field of each place.
+/// `cells` across the radius; the field is solved again every `update` seconds. Effective
+/// permeability sqrt(2) rms{B(Hp sin t)}/Hp from the field at each point.
 std::vector<RodMoment> heat_rod(const CoupledRod& rod, int cells, double update, double until);
 
 }  // namespace cw::reference

@@ -12,7 +12,7 @@ struct FlatDisc {
   double bore = 0.0;
 };
 
-/// How finely the current is described.
+/// Resolution of the current density.
 struct DiscOrder {
   int radial = 8;       ///< polynomials in r on each patch
   int axial = 6;        ///< polynomials in z on each patch

@@ -122,7 +122,7 @@ TEST(ReferenceDoddDeeds, RodLimits) {
 }
 
 // The short-coil rule stays within its authors' 4 % of the exact rings for non-magnetic bars. With
-// mu_r 40 to 100 it does not (6 to 25 % high): the rule has no business there. Source: J. T.
+// mu_r 40 to 100 it does not (6 to 25 % high): the rule is not meant for that. Source: J. T.
 // Vaughan & J. W. Williamson, Design of induction-heating coils for cylindrical nonmagnetic loads,
 // Trans. AIEE 64 (1945) 587 (from memory), as modified by M. W. Kennedy, S. Akhtar, J. A. Bakken &
 // R. E. Aune, Empirical verification of a short-coil correction factor, IEEE Trans. Ind. Electron.
@@ -307,8 +307,8 @@ TEST(ReferenceNeumann, ConeByShortPieces) {
   expect_relative(spiral_inductance(cone), kMu0 / (4 * kPi) * sum, 2e-5);
 }
 
-// Property: rings stand for the helix to a few per cent, and whole turns of a long coil better than
-// a broken number (no printed source; evaluated from Neumann's integral).
+// Property: rings represent the helix to a few per cent, and a whole number of turns of a long coil
+// better than a fractional one (no printed source; evaluated from Neumann's integral).
 TEST(ReferenceNeumann, RingsAgainstHelix) {
   const auto excess = [](double turns) {
     const Helix helix{.025, .009, .003, turns};

@@ -4,9 +4,9 @@
 
 #include "tests/published/reference/quadrature.hpp"
 
-/// Concentric layers of linear media, cylinders or spheres, met by one harmonic of the potential
-/// A_phi. In every layer A is a wave that grows outwards and one that falls outwards (Bessel
-/// functions I and K, cylindrical or spherical); at the faces A and H go on. Each wave is taken
+/// Concentric layers of linear media, cylinders or spheres, in one harmonic of the potential A_phi.
+/// In every layer A is the sum of a wave that grows outwards and one that falls outwards (Bessel
+/// functions I and K, cylindrical or spherical); at the faces A and H are continuous. Each wave is
 /// relative to the face where it is largest, so nothing overflows in thick skins.
 namespace cw::reference {
 
@@ -26,7 +26,7 @@ struct LayerWaves {
   Complex fall;                  ///< falling wave at b over that at a
 };
 
-/// What the layers do to a source harmonic that is 1 at the outermost face.
+/// The response of the layers to a source harmonic that is 1 at the outermost face.
 struct LayersAnswer {
   Complex answer;                ///< falling wave outside, at the outermost face
   std::vector<Complex> slope;    ///< (d(r A)/dr)/(mu_r A) = mu0 r H/A at each layer's outer face

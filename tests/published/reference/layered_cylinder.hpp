@@ -19,21 +19,21 @@ struct RectangularRing {
   double high;
 };
 
-/// Its current on a Gauss rule of points by points filaments. What a load answers is smooth over
-/// the section, so that the error falls exponentially with the points: below 1e-9 with 8 where the
-/// section is no wider than twice its distance to the load.
+/// Its current on a Gauss rule of points by points filaments. The response of a load is smooth over
+/// the section, so the error falls exponentially with the points: below 1e-9 with 8 if the section
+/// is no wider than twice its distance to the load.
 std::vector<Filament> filaments_of(const RectangularRing& ring, int points = 8);
 
-/// What a load does to rings in series, per 1 A rms.
+/// The effect of a load on rings in series, per 1 A rms.
 struct LoadAnswer {
   Complex change;             ///< of the impedance [ohm]
   std::vector<double> power;  ///< in each layer [W]
 };
 
-/// One harmonic cos(alpha z) of the field at endless coaxial layers; alpha > 0 [1/m].
+/// One harmonic cos(alpha z) of the field at infinite coaxial layers; alpha > 0 [1/m].
 LayersAnswer answer_to_harmonic(const std::vector<Layer>& layers, double frequency, double alpha);
 
-/// How the integral over the axial wave number is taken.
+/// Parameters of the integral over the axial wave number.
 struct WaveNumbers {
   int points = 12;     ///< of the Gauss rule on each panel
   double reach = 14.;  ///< ends at reach/(clear gap): the kernel has fallen to exp(-2 reach)
@@ -47,9 +47,10 @@ LoadAnswer filaments_round_layers(const std::vector<Filament>& rings,
                                   const std::vector<Layer>& layers, double frequency,
                                   const WaveNumbers& how = {});
 
-/// How much of the integral of |A|^2 along the outermost face lies beyond -z and z. What a cut of
-/// the layers there changes is of second order in the field there, hence of this share. The rings
-/// lie evenly about z = 0. For an estimate: the integral is a sum whose images are 8 z apart.
+/// Share of the integral of |A|^2 along the outermost face beyond -z and z. A cut of the layers
+/// there has an effect of second order in the field there, hence proportional to this share. The
+/// rings are symmetric about z = 0. For an estimate: the integral is a sum whose images are 8 z
+/// apart.
 double share_beyond(const std::vector<Filament>& rings, const std::vector<Layer>& layers,
                     double frequency, double z);
 

@@ -1,5 +1,5 @@
-// Coaxial layers and the rings round them: the reference against single metals, limits, thin walls
-// and its own field. Nothing here is printed in a source; what is compared with is named.
+// Coaxial layers and the rings round them: the reference compared with single metals, limits, thin
+// walls and its own field. Nothing here is printed in a source; each comparison is named.
 #include "tests/published/reference/layered_cylinder.hpp"
 
 #include <gtest/gtest.h>
@@ -173,8 +173,8 @@ TEST(ReferenceLayeredCylinder, PowersByVolumeAddUpToTheResistance) {
 }
 
 // Property: twice the points and a longer reach change nothing to 1e-8, over the whole range of
-// use: thin rods in wide coils, narrow gaps, 500 skin depths, permeability 2000; and filaments
-// stand for rectangular sections as well.
+// use: thin rods in wide coils, narrow gaps, 500 skin depths, permeability 2000; and filaments are
+// as good as rectangular sections.
 TEST(ReferenceLayeredCylinder, TheIntegralsAreConverged) {
   struct Shape {
     double rod, mu_r, coil, length, hertz;
@@ -196,7 +196,7 @@ TEST(ReferenceLayeredCylinder, TheIntegralsAreConverged) {
   }
 }
 
-// Property: far from a ring round a rod that hardly answers, A at the face is that of the ring
+// Property: far from a ring round a rod with a weak response, A at the face is that of the ring
 // alone, whose square falls as z^-6: mutual_inductance (Maxwell) integrated beyond 4 radii and over
 // all.
 TEST(ReferenceLayeredCylinder, ShareBeyondIsThatOfARingAlone) {

@@ -4,9 +4,9 @@
 
 namespace cw::reference {
 
-/// An endless round charge in a round cup that is heated evenly through its volume and loses
-/// nothing: conduction along the radius with the charge melting between two temperatures, by finite
-/// volumes on enthalpy, explicit in time. Shares no line with the product; constant properties.
+/// An infinite round charge in a round cup that is heated uniformly and loses no heat: conduction
+/// along the radius with the charge melting between two temperatures, by finite volumes on
+/// enthalpy, explicit in time. Shares no line with the product; constant properties.
 struct MeltingRod {
   double charge_radius = 0.0, cup_radius = 0.0;  ///< [m]
   double contact = 0.0;                          ///< conductance between the two [W/(m^2 K)]

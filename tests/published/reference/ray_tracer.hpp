@@ -14,7 +14,7 @@ struct MetalRing {
 };
 
 /// A solid rod on the axis from `low` to `high` [m], rings round it, black surroundings far away.
-/// All surfaces are grey and send and reflect diffusely.
+/// All surfaces are grey and emit and reflect diffusely.
 struct RodInRings {
   double radius, low, high;
   double rod_emissivity;
@@ -22,22 +22,22 @@ struct RodInRings {
   double ring_emissivity;
 };
 
-/// A band of the rod's side that sends out rays [m].
+/// A band of the rod's side from which rays start [m].
 struct Band {
   double low, high;
 };
 
-/// Shares of what a part of the rod radiates that the rings and the surroundings take up in the
-/// end, after any number of reflections; the rest returns to the rod. `spread` is one standard
-/// deviation of their sum.
+/// Shares of the radiation of a part of the rod that the rings and the surroundings finally absorb,
+/// after any number of reflections; the rest returns to the rod. `spread` is one standard deviation
+/// of their sum.
 struct Taken {
   double by_rings, by_room;
   double spread;
 };
 
-/// By tracing `rays` rays in three dimensions, each until something takes it up: a Monte Carlo
-/// computation with no view factor in it. The distance to the nearest surface says how far a ray
-/// may go on without a look. The same seed gives the same figures.
+/// By tracing `rays` rays in three dimensions, each until it is absorbed: a Monte Carlo computation
+/// without view factors. The distance to the nearest surface tells how far a ray can move in one
+/// step. The same seed gives the same figures.
 Taken taken_from_side(const RodInRings& place, const Band& band, int rays, std::uint64_t seed);
 
 /// The same of one end face, the upper or the lower.

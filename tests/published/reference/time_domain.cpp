@@ -19,8 +19,8 @@ struct Line {
   std::vector<double> area;    ///< of that face over the surface
 };
 
-/// How deep the field reaches: linear skin depth at both ends of the curve, or the depth that a
-/// full reversal of the flux travels.
+/// How deep the field reaches: linear skin depth at both ends of the curve, or the depth reached by
+/// a full reversal of the flux.
 double reach(const TimeDomainBody& body, double omega, double peak) {
   const double secant = body.metal.flux(peak) / peak;
   return 3.0 * std::sqrt(2 * body.resistivity / (omega * secant));
@@ -80,8 +80,9 @@ class Stepper {
     std::vector<double> now, before;
   };
   [[nodiscard]] Memory memory() const { return {b_, before_}; }
-  /// Takes half the difference to the state half a period ago: a periodic state is odd from half to
-  /// half, and the even part, which would take hundreds of periods to leak out, goes at once.
+  /// Replaces the state by half its difference to the state half a period ago: a periodic state is
+  /// odd from half to half. This removes at once the even part, which would take hundreds of
+  /// periods to decay.
   void remove_even_part(const Memory& ago) {
     for (std::size_t i = 0; i < b_.size(); ++i) {
       b_[i] = 0.5 * (b_[i] - ago.now[i]);

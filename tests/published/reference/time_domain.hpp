@@ -4,7 +4,7 @@
 
 #include "tests/published/reference/quadrature.hpp"
 
-/// Saturating metal in time, by brute force: the field of one period, step by step, without any
+/// Saturating metal in time, by brute force: the field of one period, step by step, without an
 /// effective permeability. Shares no code with the solver under test.
 namespace cw::reference {
 
@@ -20,8 +20,8 @@ Saturation froehlich(double saturation, double half_field);
 /// A body whose surface carries H0 sin(wt), along the surface.
 struct TimeDomainBody {
   Saturation metal;
-  double resistivity;     ///< [ohm m]
-  double depth;           ///< surface to where nothing flows: half thickness, or radius [m]
+  double resistivity;  ///< [ohm m]
+  double depth;        ///< from the surface to where nothing flows: half thickness, or radius [m]
   bool cylinder = false;  ///< field along its axis; else a flat face
 };
 
