@@ -1,9 +1,9 @@
-# The Debian package: cmake --build build/release --target package. It holds the program with its manual page, completion,
-# examples, schemas and the list of what it is linked with; the libraries and headers for developers stay out.
+# The Debian package: cmake --build build/release --target package. It holds the program with its manual page,
+# completion, examples, schemas and the list of the libraries in it, but not the libraries and headers for developers.
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME coilwright)
 set(CPACK_PACKAGE_VERSION ${PROJECT_VERSION})
-# No mail reaches example.org (RFC 2606): whoever gives the package away names himself here.
+# A placeholder (RFC 2606): whoever distributes the package sets a real address here.
 set(CW_CONTACT "coilwright maintainers <coilwright@example.org>" CACHE STRING "Maintainer of the Debian package")
 set(CPACK_PACKAGE_CONTACT ${CW_CONTACT})
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "work coils for induction heating, computed before copper is bent")
@@ -16,7 +16,7 @@ set(CPACK_STRIP_FILES ON)
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
-# The face of the lettering is found by its file, not by a library.
+# The font is found by its file, not through a library.
 set(CPACK_DEBIAN_PACKAGE_DEPENDS fonts-dejavu-core)
 set(CPACK_DEBIAN_PACKAGE_DESCRIPTION
     "Axisymmetric finite-element eddy-current solver for work coils round a
@@ -24,7 +24,7 @@ set(CPACK_DEBIAN_PACKAGE_DESCRIPTION
  which part gives out first.")
 include(CPack)
 
-# compressed(<output> <file>): the same bytes from the same file, as Debian's policy wants manual and changelog (12.1, 12.7).
+# compressed(<output> <file>): for manual and changelog (Debian policy 12.1, 12.7); the same file gives the same bytes.
 find_program(GZIP gzip REQUIRED)
 function(compressed output file)
   add_custom_command(OUTPUT ${output} COMMAND ${GZIP} -9n < ${file} > ${output} DEPENDS ${file} VERBATIM)
@@ -49,14 +49,14 @@ install(FILES ${changelog}.gz ${CMAKE_CURRENT_LIST_DIR}/copyright DESTINATION ${
 install(FILES ${manual}.gz DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program OPTIONAL)
 install(FILES ${completion}.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME coilwright
   COMPONENT program OPTIONAL)
-# Where the Debian packages of both shells look for what other packages bring.
+# Folders in which the Debian packages of both shells look for completions of other packages.
 install(FILES ${completion}.zsh DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions RENAME _coilwright
   COMPONENT program OPTIONAL)
 install(FILES ${completion}.fish DESTINATION ${CMAKE_INSTALL_DATADIR}/fish/vendor_completions.d
   COMPONENT program OPTIONAL)
 
-# What the program is linked with and made of, by package, version and licence (SPDX 2.3), from the machine it is built
-# on; cw_compiled_in holds a file of each library of headers alone.
+# The libraries that the program is linked with or contains, by package, version and licence (SPDX 2.3), on the machine
+# of the build; cw_compiled_in holds a file of each library that consists only of headers.
 find_program(PYTHON3 python3)
 find_program(DPKG_QUERY dpkg-query)
 if(PYTHON3 AND DPKG_QUERY)

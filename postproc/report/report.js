@@ -1,5 +1,5 @@
-// The page's own script: folding, printing, other units. Everything it shows also stands in the page without it. Nothing
-// is loaded, nothing is sent.
+// The page's own script: folding, printing, other units. Without it the page still has all its content. It loads
+// nothing and sends nothing.
 (() => {
   "use strict";
   const style = (name) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
@@ -11,13 +11,13 @@
     const text = value.toPrecision(3);
     return text.includes("e") ? String(Number(text)) : text;
   };
-  /** For the scripts that stand behind this one. */
+  /** For the scripts that follow this one. */
   window.coilwrightPage = { figure, style, units: () => ({ fahrenheit, inches }) };
   document.documentElement.classList.add("scripted");
 
   // ---- Folding ----
 
-  /** A link to what is folded away opens it. */
+  /** A link to a folded section opens it. */
   const reveal = (id) => {
     const target = id && document.getElementById(id);
     if (!target) return;
@@ -33,7 +33,7 @@
 
   // ---- Paper ----
 
-  /** Opens what is folded, and afterwards folds it again; the style sheet leaves out what is not asked for. */
+  /** Opens folded sections before printing and folds them again afterwards; the style sheet omits sections not chosen. */
   let opened = [];
   window.addEventListener("beforeprint", () => {
     const folded = [...document.querySelectorAll(".fold > details:not([open])")];
@@ -52,7 +52,7 @@
   // ---- Units ----
 
   const feet = (metres) => figure(metres / 0.3048) + "\u00a0ft";
-  /** What each kind of number is in the other units: temperatures, their differences, lengths, velocities. */
+  /** Conversion of each kind of number: temperatures, their differences, lengths, velocities. */
   const other = {
     K: (kelvin) => fahrenheit && figure((kelvin - 273.15) * 1.8 + 32) + "\u00a0\u00b0F",
     dK: (kelvin, text) => fahrenheit && (text.startsWith("+") ? "+" : "") + figure(kelvin * 1.8) + "\u00a0\u00b0F",

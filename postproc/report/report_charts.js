@@ -1,4 +1,4 @@
-// Live charts in the place of the drawings. Served by report.js, which stands before it.
+// Interactive charts that replace the drawings. Uses report.js, which precedes it.
 (() => {
   "use strict";
   const { figure, style, units } = window.coilwrightPage;
@@ -19,7 +19,7 @@
     const [r, g, b] = channels(colour).map((v) => (v <= 10 ? v / 3294 : ((v / 255 + 0.055) / 1.055) ** 2.4));
     return 0.2126 * r + 0.7152 * g + 0.0722 * b;
   };
-  /** A line's colour, mixed with white on dark paper until it stands out 4.5 to 1 (WCAG 2.1). */
+  /** A line's colour, mixed with white on a dark background until its contrast is 4.5 to 1 (WCAG 2.1). */
   const tone = (colour) => {
     if (!dark.matches) return colour;
     const paper = luminance(style("--paper")) + 0.05;
@@ -30,12 +30,12 @@
     return style("--ink");
   };
   const letteringOn = (colour) => (luminance(colour) < 0.22 ? "#ffffff" : "#1c2026");
-  /** A, B, ... Z, AA: as on paper. */
+  /** A, B, ... Z, AA: as in the drawings. */
   const letter = (i) => (i < 26 ? "" : letter(Math.floor(i / 26) - 1)) + String.fromCharCode(65 + (i % 26));
 
   // ---- Marks and names ----
 
-  /** Whether a line of the chart, or a mark that stands, runs through a box round text that ends at x, y. */
+  /** Whether a line of the chart, or a vertical mark, crosses the box of a text that ends at x, y. */
   const isCrossed = (chart, x, y, width) => {
     const standing = chart.shown.marks.filter((m) => m.upright).map((m) => chart.scales.x.getPixelForValue(axisValue(chart.shown.x, m.value)));
     return standing.some((at) => at > x - width && at < x) ||
@@ -48,10 +48,10 @@
         return Math.max(there, back) > y - 12 && Math.min(there, back) < y + 4;
       }));
   };
-  /** Where the name of a mark across ends: over the line at the right, or the next place that is left free. */
+  /** Right end of the name of a horizontal mark: above its line at the right, or at the next free place. */
   const freeEnd = (chart, y, width) => {
     const { left, bottom } = chart.chartArea;
-    // Beyond the ends of the lines run those to their names.
+    // Lines from the ends of the series to their names run beyond these ends.
     const ends = chart.shown.atEnd ? chart.data.datasets.map((_, k) => chart.getDatasetMeta(k).data.at(-1).x + 2) : [];
     const right = Math.min(chart.chartArea.right, ...ends);
     for (const x of [right - 6, (left + right + width) / 2, left + 6 + width])
@@ -75,7 +75,7 @@
         const x = scales.x.getPixelForValue(axisValue(data.x, mark.value));
         ctx.moveTo(x, area.top - 4);
         ctx.lineTo(x, area.bottom);
-        // Of two marks side by side, the limit writes to its right, where the page is wide enough.
+        // If two marks are side by side, the limit has its name to the right, if the page is wide enough.
         const fits = x + 5 + ctx.measureText(mark.name).width <= chart.width;
         ctx.textAlign = (!mark.limit && x > (area.left + area.right) / 3) || !fits ? "right" : "left";
         ctx.fillText(mark.name, x + (ctx.textAlign === "right" ? -5 : 5), area.top - 6);
@@ -90,7 +90,7 @@
       ctx.restore();
     }
   };
-  /** Under lines, which may run along a limit, and over bars. */
+  /** Marks go below lines, which may run along a limit, and above bars. */
   const marksPlugin = {
     id: "marks",
     beforeDatasetsDraw: (chart) => chart.config.type === "bar" || drawMarks(chart),
@@ -101,12 +101,12 @@
     },
   };
 
-  /** Whether every line ends at the right, where its name then stands; else a key stands below. */
+  /** Whether every line ends at the right and so has its name there; otherwise there is a key below. */
   const namedAtEnd = (data, width) =>
     data.kind === "lines" && data.series.length > 1 && data.series.length < 8 && width >= 560 &&
     data.series.every((s) => s.x.at(-1) >= 0.8 * Math.max(...data.series.flatMap((other) => other.x)));
 
-  /** The names of lines at their ends, kept apart. */
+  /** Writes the names of lines at their ends, without overlaps. */
   const drawNames = (chart) => {
     if (!chart.shown.atEnd) return;
     const { ctx, chartArea: area } = chart, step = 15;
@@ -130,7 +130,7 @@
     ctx.restore();
   };
 
-  /** The value behind each lying bar, and a letter in each part of a stack that has room for it. */
+  /** Writes the value after each horizontal bar, and a letter in each part of a stack that has room for it. */
   const drawWords = (chart) => {
     const { ctx, shown: data } = chart;
     if (data.kind === "lines") return;
@@ -167,7 +167,7 @@
     data: series.x.map((x, i) => ({ x: axisValue(data.x, x), y: axisValue(data.y, series.y[i]) })),
     borderColor: tone(series.colour),
     backgroundColor: tone(series.colour),
-    // The earlier lines lie under the later ones, and are wider: none is hidden where they run together.
+    // Earlier lines are below later ones and wider, so that none is hidden where they coincide.
     order: data.series.length - k,
     borderWidth: Math.min(4, 1.8 + 0.7 * (data.series.length - 1 - k)),
     clip: false,
@@ -184,7 +184,7 @@
     maxBarThickness: 96,
   });
 
-  /** What is said of a point, by the pointer and by the keyboard. */
+  /** The text for a point, at the pointer and for the keyboard. */
   const reading = (data, set, index) => {
     const series = data.series[set];
     const values = data.kind === "bars" ? data.x : data.y;
@@ -194,7 +194,7 @@
       : { at: data.categories[index], text: series.name + ": " + value };
   };
 
-  /** A number of an axis; of a logarithmic one only 1, 2, 5, over many decades 1 alone. */
+  /** A number of an axis; of a logarithmic axis only 1, 2, 5, over many decades only 1. */
   const tickWords = (axis, span) => (value) => {
     const short = String(Number(value.toPrecision(6)));
     if (!axis.logarithmic) return short;
@@ -202,7 +202,7 @@
     if (Math.abs(round / value - 1) > 1e-6) return null;
     return first === 1 || (span < 200 && (first === 2 || first === 5)) ? short : null;
   };
-  /** `values`: what is shown is measured along it, so that it begins at zero. `all`: every number along it. */
+  /** `values`: the axis of the values, which begins at zero. `all`: shows every number. */
   const scale = (axis, values, all) => {
     const low = Math.min(...all), high = Math.max(...all);
     return {
@@ -217,13 +217,13 @@
   };
   const category = () => ({ type: "category", ticks: { color: style("--ink"), autoSkip: false }, grid: { display: false } });
 
-  /** A name in lines of at most so many letters. */
+  /** A name in lines of limited length. */
   const wrapped = (name, most) => name.split(" ").reduce((lines, word) => {
     const longer = lines.at(-1) === "" ? word : lines.at(-1) + " " + word;
     return longer.length <= most || lines.at(-1) === "" ? [...lines.slice(0, -1), longer] : [...lines, word];
   }, [""]);
 
-  /** Marks may lie beyond the values; the scale must show them. */
+  /** Marks may be beyond the values; the scale must include them. */
   const includeMarks = (data, scales) => {
     for (const mark of data.marks) {
       const axis = mark.upright ? scales.x : scales.y;
@@ -233,7 +233,7 @@
     }
   };
 
-  /** The names under a chart, each with its line as it is drawn, dashes too, or with its letter. */
+  /** The names below a chart, each with a sample of its line, dashes included, or with its letter. */
   const names = (chart) =>
     Chart.defaults.plugins.legend.labels.generateLabels(chart).map((name) => ({
       ...name,
@@ -287,7 +287,7 @@
     };
   };
 
-  /** Arrow keys walk along the points of a chart and say them. */
+  /** Arrow keys move along the points of a chart and announce them. */
   const walk = (figureElement, chart, data) => {
     let set = 0, index = -1;
     const say = () => {
@@ -322,7 +322,7 @@
     live.hidden = false;
     const settings = configuration(data, live.clientWidth);
     if (data.kind === "bars") {
-      // The policy of the page allows no style attributes; what a script sets is none.
+      // The policy of the page forbids style attributes, but not styles set by a script.
       const deepest = Math.max(...settings.data.labels.map((lines) => lines.length));
       element.style.setProperty("--rows", data.categories.length * (1 + 0.5 * (deepest - 1)));
     }
@@ -331,7 +331,7 @@
     walk(element, chart, data);
     charts.set(element, chart);
   };
-  /** What is folded away is drawn when it opens: a chart must know its width. */
+  /** A folded chart is drawn when its section opens, since it needs its width. */
   const drawOpen = (within) => {
     Chart.defaults.font.family = getComputedStyle(document.body).fontFamily;
     for (const element of within.querySelectorAll("figure.chart"))

@@ -1,4 +1,4 @@
-// Pictures that tell their values, and drawings in other units. Served by report.js, which stands before it.
+// Pictures that show their values, and drawings in other units. Uses report.js, which precedes it.
 (() => {
   "use strict";
   const { figure, units } = window.coilwrightPage;
@@ -6,12 +6,12 @@
   /** Base64 of little-endian 16-bit codes, or of bytes. */
   const bytes = (text) => Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
   const codes = (text) => new Uint16Array(bytes(text).buffer);
-  /** The value a code stands for; see picture_values.hpp. */
+  /** The value of a code; see picture_values.hpp. */
   const decoded = (code, quantity) =>
     code === 0 ? 0 : quantity.top * 10 ** (quantity.decades * ((code - 1) / 65534 - 1));
   const millimetres = (value) => (units().inches ? figure(value / 25.4) + "\u00a0in" : Number(value.toFixed(1)) + "\u00a0mm");
 
-  /** A value as it is said; nothing where there is none, as for the temperature of air. */
+  /** A value as text; empty if there is none, as for the temperature of air. */
   const spoken = (quantity, code) => {
     if (quantity.unit !== "\u00b0C") return `${quantity.name} ${figure(decoded(code, quantity))}\u00a0${quantity.unit}`;
     if (code === 0) return "";
@@ -19,7 +19,7 @@
     return quantity.name + " " + (units().fahrenheit ? figure(celsius * 1.8 + 32) + "\u00a0\u00b0F" : figure(celsius) + "\u00a0\u00b0C");
   };
 
-  /** A picture that says the value of the sample nearest to the pointer, or to the mark the arrow keys move. */
+  /** A picture that shows the value of the sample nearest to the pointer, or to the mark that arrow keys move. */
   const tell = (element) => {
     const values = JSON.parse(element.querySelector("script").textContent);
     const drawing = element.querySelector("svg"), line = element.querySelector(".reading");
@@ -64,7 +64,7 @@
   for (const element of document.querySelectorAll("figure.picture"))
     if (element.querySelector("script")) tell(element);
 
-  /** One state of a series at a time; paper shows the one that is chosen. */
+  /** Shows one state of a series at a time; print shows the chosen one. */
   for (const series of document.querySelectorAll(".series")) {
     const slider = series.querySelector("input"), shown = [...series.querySelectorAll("figure")];
     series.querySelector(".slide").hidden = false;
@@ -81,7 +81,7 @@
 
   const plain = /^-?[\d.]+$/, sized = /^(.*\D )?([\d.]+)$/;
   const number = (text) => text.replace("\u2212", "-");
-  /** What of the lettering of a drawing is a length in millimetres: scales, sizes with a rim, words with the unit. */
+  /** Texts of a drawing that are lengths in millimetres: scales, outlined dimensions, texts with the unit. */
   const lengths = (drawing, texts) => {
     if (!texts.some((t) => /\bin mm\b/.test(t.textContent))) return new Map();
     const row = texts.find((t) => t.textContent === "mm")?.getAttribute("y"), found = new Map();

@@ -1,5 +1,5 @@
-// What only the page of a sweep has: a map of any two keys, the chart of one against the other, a table that sorts and
-// filters, two designs side by side. Served by report.js, which stands before it.
+// Only for the page of a sweep: a map of any two keys, the chart of one key against another, a table that sorts and
+// filters, two designs side by side. Uses report.js, which precedes it.
 (() => {
   "use strict";
   const holder = document.getElementById("sweep");
@@ -23,7 +23,7 @@
     const power = rounded === 0 ? 0 : Math.max(-4, Math.min(3, Math.floor(Math.log10(Math.abs(rounded)) / 3 + 1e-12)));
     return figure(rounded / 1000 ** power) + "\u00a0" + prefixes[power + 4] + (unit === "ohm" ? "\u03a9" : unit);
   };
-  /** A value of a key as it was written; lengths in inches where those are asked for. */
+  /** A value of a key as written; lengths in inches if these are chosen. */
   const written = (value) => {
     const length = /^([0-9.]+) mm$/.exec(value);
     return length && units().inches ? figure(Number(length[1]) / 25.4) + "\u00a0in" : value.replace(" ", "\u00a0");
@@ -63,7 +63,7 @@
     });
     return row;
   };
-  /** How B differs from A: a share of A; of shares and temperatures what is added. The same only where it reads the same. */
+  /** Difference of B from A: as a share of A; for shares and temperatures absolute. "the same" if both are shown alike. */
   const difference = (a, b, unit) => {
     if (a === null || b === null) return "";
     if (amount(a, unit) === amount(b, unit)) return "the same";
@@ -145,7 +145,7 @@
       const words = plain(form.words.value).split(/[,;]+/).map((word) => word.trim()).filter((word) => word);
       let count = 0;
       for (const row of rowsOf()) {
-        // Each part asked for must stand in the row: the value of a key with its name, or any text of it.
+        // The row must contain each part of the filter: the value of a key with its name, or any text.
         const text = plain(keys.map((key, k) => key + " " + designs[Number(row.dataset.row)].values[k]).join(", ") + ", " + row.textContent) + ",";
         const fits = words.every((word) => (/\d$/.test(word) ? text.includes(word + ",") || text.includes(word + " ") : text.includes(word)));
         row.hidden = !fits || (form.kept.checked && row.dataset.kept !== "1");
@@ -211,7 +211,7 @@
         else if (breaks(row) && wide > 8 && tall > 12)
           put(svg, "text", { x: x + wide / 2, y: y + tall / 2 + 4, "text-anchor": "middle", "font-size": 11, fill: letters(share(row)) }, "!");
       }
-      // The line between what keeps every limit and what breaks one.
+      // The line between designs that keep every limit and those that break one.
       for (const [cell, row] of grid) {
         const [x, y] = corner(cell), right = grid.get(cell + 1), above = grid.get(cell + columns.length);
         const edge = { stroke: style("--accent"), "stroke-width": 4, "stroke-linecap": "round" };
