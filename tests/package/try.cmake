@@ -1,11 +1,13 @@
-# Packs the build as ./dev package does and asks lintian, Debian's own judge of packages, about it.
-#   cmake -DBUILD=<build folder> -DWORK=<scratch folder> -P try.cmake
+# Packs the build as ./dev package does. The copyright file must name every library whose code is compiled in, and
+# lintian, Debian's own checker of packages, must find no fault.
+#   cmake -DBUILD=<build folder> -DWORK=<scratch folder> -DCOMPILED_IN=<a file of each library> -P try.cmake
 cmake_minimum_required(VERSION 3.25)
 
 find_program(LINTIAN lintian)
 find_program(SHLIBDEPS dpkg-shlibdeps)
-if(NOT LINTIAN OR NOT SHLIBDEPS)
-  message(STATUS "skipped: lintian or dpkg-dev is not installed")
+find_program(DPKG_DEB dpkg-deb)
+if(NOT SHLIBDEPS OR NOT DPKG_DEB)
+  message(STATUS "skipped: dpkg-dev is not installed")
   return()
 endif()
 file(REMOVE_RECURSE ${WORK})
@@ -14,6 +16,31 @@ execute_process(COMMAND ${CMAKE_CPACK_COMMAND} --config ${BUILD}/CPackConfig.cma
 file(GLOB package ${WORK}/*.deb)
 if(NOT result EQUAL 0 OR NOT package)
   message(FATAL_ERROR "no package was made: ${said}")
+endif()
+
+# Paragraphs name files as "Files: usr/include/boost/*".
+execute_process(COMMAND ${DPKG_DEB} -x ${package} ${WORK}/unpacked COMMAND_ERROR_IS_FATAL ANY)
+file(STRINGS ${WORK}/unpacked/usr/share/doc/coilwright/copyright paragraphs REGEX "^Files: .*/[*]$")
+list(TRANSFORM paragraphs REPLACE "^Files: (.*)[*]$" "/\\1")
+if(NOT COMPILED_IN)
+  message(FATAL_ERROR "no library is said to be compiled in")
+endif()
+foreach(file ${COMPILED_IN})
+  set(named FALSE)
+  foreach(folder ${paragraphs})
+    string(FIND ${file} ${folder} at)
+    if(at EQUAL 0)
+      set(named TRUE)
+    endif()
+  endforeach()
+  if(NOT named)
+    message(FATAL_ERROR "cases/package/copyright has no paragraph for ${file}")
+  endif()
+endforeach()
+
+if(NOT LINTIAN)
+  message(STATUS "skipped: lintian is not installed")
+  return()
 endif()
 execute_process(COMMAND ${LINTIAN} --fail-on error,warning ${package}
                 RESULT_VARIABLE result OUTPUT_VARIABLE said ERROR_VARIABLE said)
