@@ -26,7 +26,7 @@ MADE = re.compile(r"^<!-- made: ([a-z]+) -->$", re.M)
 
 
 def said(*command, text=None):
-    """What a command prints; its own complaint when it fails."""
+    """What a command prints; its error message if it fails."""
     run = subprocess.run([str(word) for word in command], input=text, capture_output=True, text=True, check=False)
     if run.returncode:
         sys.exit(f"{' '.join(str(word) for word in command)}\n{run.stderr}")
@@ -45,7 +45,7 @@ LEFT_OUT = re.compile(r"(?:^|[;,] )(?:default|left out):? ([^;]+)")
 
 
 def values_of(entry, example):
-    """What may stand behind the equals sign."""
+    """What may follow the equals sign."""
     if "const" in entry:
         return f'`"{entry["const"]}"`'
     if "enum" in entry:
@@ -64,7 +64,7 @@ def values_of(entry, example):
 
 
 def key_row(name, entry, needed):
-    """A row of the table: key, what to write, what stands without it, what it means."""
+    """A row of the table: key, what to write, default, meaning."""
     words = entry.get("description", "")
     unit = UNIT.search(words)
     words = UNIT.sub("", words)
@@ -135,7 +135,7 @@ def first_remark(text):
 
 
 def solve(program, case, folder):
-    """Runs an example unless a newer result is there; returns the command and the folder of the result."""
+    """Runs an example unless there is a newer result; returns the command and the folder of the result."""
     text = case.read_text()
     command = "metals" if "coilwright metals" in text else "sweep" if "[sweep]" in text else "run"
     result = folder / "runs" / case.stem
@@ -149,7 +149,7 @@ def solve(program, case, folder):
 
 
 def pictures_of(result):
-    """The two pictures that show an example best, as far as they are there."""
+    """The two pictures that show an example best, if they exist."""
     folder = result / "pictures"
     wanted = [["solid-peak_demand.svg", "solid-cold.svg", "solid.svg", "solid-*.svg", "*.svg"],
               ["chart-heating.svg", "chart-powers.svg", "*.svg"]]
@@ -164,7 +164,7 @@ def pictures_of(result):
 
 
 def verdict_of(result):
-    """The answer of a heating run, as it stands in the result; empty where there is none."""
+    """The answer of a heating run, as in the result; empty if there is none."""
     file = result / "result.json"
     verdict = json.loads(file.read_text()).get("verdict", {}) if file.exists() else {}
     return " ".join(verdict[key] for key in ("sentence", "why") if verdict.get(key))
@@ -200,7 +200,7 @@ def name_of(heading):
 
 
 def text_of(file, program, folder):
-    """A chapter with its made parts, its links turned towards the one page."""
+    """A chapter with its generated parts, its links changed to the one page."""
     text = MADE.sub(lambda made: PARTS[made.group(1)](program, folder), file.read_text())
     heads = {path.name: name_of(path.read_text().split("\n", 1)[0].lstrip("# ")) for path in chapters()}
     text = re.sub(r"\]\((\d\d-[a-z-]+\.md)#([\w-]+)\)", r"](#\2)", text)

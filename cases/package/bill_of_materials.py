@@ -23,12 +23,12 @@ def output(*command):
 
 
 def names_of(file):
-    """The merged /usr has two names for one file."""
+    """Both names that a file has in the merged /usr."""
     return [file, "/usr" + file if not file.startswith("/usr/") else file[4:]]
 
 
 def packages_of(files):
-    """The Debian packages that own these files; one question for all of them, as each takes long."""
+    """The Debian packages that own these files; one query for all of them, since each takes long."""
     owners = {}
     for line in output("dpkg-query", "-S", *(name for file in files for name in names_of(file))).splitlines():
         package, _, name = line.partition(": ")
@@ -47,7 +47,7 @@ def licences_of(package):
     if not file.exists():
         return "NOASSERTION"
     text = file.read_text(errors="replace")
-    # Older files tell it in words and name the licences all packages share.
+    # Older files use plain text and name the common licences.
     names = re.findall(r"^License:\s*([^\s,][^\n,]*)", text, re.M) or re.findall(r"common-licenses/([\w.-]*\w)", text)
     names = sorted(set(names))
     return "; ".join(name.strip() for name in names) or "NOASSERTION"

@@ -10,7 +10,7 @@ import urllib.request
 
 
 def missing():
-    """What is not installed of the two programs needed, as words; empty when both are there."""
+    """Which of the two required programs is not installed, in words; empty if both are."""
     return " and ".join(name for name in ("chromium", "chromedriver") if not shutil.which(name))
 
 
@@ -92,13 +92,13 @@ class Browser:
         return self.post("/se/log", {"type": "browser"})
 
     def move(self, x, y):
-        """The pointer to a place in the window."""
+        """Moves the pointer to a place in the window."""
         steps = [{"type": "pointerMove", "duration": 0, "x": round(x), "y": round(y), "origin": "viewport"}]
         self.post("/actions", {"actions": [{"type": "pointer", "id": "mouse", "parameters": {"pointerType": "mouse"},
                                             "actions": steps}]})
 
     def click(self):
-        """Where the pointer stands."""
+        """The place of the pointer."""
         steps = [{"type": kind, "button": 0} for kind in ("pointerDown", "pointerUp")]
         self.post("/actions", {"actions": [{"type": "pointer", "id": "mouse", "parameters": {"pointerType": "mouse"},
                                             "actions": steps}]})

@@ -1,4 +1,4 @@
-"""What the tests of all pages measure by."""
+"""Measurements common to the tests of all pages."""
 
 import math
 
@@ -6,7 +6,7 @@ MM = 96 / 25.4  # CSS pixels
 MARGIN = 14  # of the printed page, mm; as in the style sheet
 PAPERS = {"A4": (210, 297), "Letter": (215.9, 279.4)}
 
-# Texts that stand out less than 4.5 to 1 from what lies behind them (WCAG 2.1, success criterion 1.4.3).
+# Texts with a contrast below 4.5 to 1 to their background (WCAG 2.1, success criterion 1.4.3).
 CONTRAST = """
 const light = (c) => { const v = c / 255; return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4; };
 const parse = (text) => (text.match(/[\\d.]+/g) || []).map(Number);

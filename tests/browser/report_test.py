@@ -70,7 +70,7 @@ class Report(unittest.TestCase):
             self.assertEqual([name for name in loaded if not name.startswith("data:")], [])
 
     def test_first_screen_tells_the_answer(self):
-        """On a desktop the verdict, the coil cut open and what to build stand whole on the first screen, and little else."""
+        """On a desktop the first screen shows the whole verdict, the coil cut open and the recipe, and little else."""
         self.browser.resize(1440, 900)
         self.browser.open(self.folder / "report.html")
         for place in ("#verdict", "#cut-open svg", "#recipe dl"):
@@ -102,7 +102,7 @@ class Report(unittest.TestCase):
         self.assertEqual(self.script(shown), ["cooling"])
 
     def test_cautions_of_the_design_are_not_folded(self):
-        """Each caution that this design calls for, and the header of them all, is seen without opening anything."""
+        """Each caution that this design triggers, and the header, is visible without opening anything."""
         seen = self.script("return document.querySelector('#care').innerText")
         for words in ("Voltage:", "Capacitors may hold a charge", "Supply: fuse", "Radio:", "Hot metal looks cold".lower(),
                       "calculated estimates"):
@@ -141,7 +141,7 @@ class Report(unittest.TestCase):
             self.assertIn(f"workpiece: {expected} W", lines, state["name"])
 
     def test_arrow_keys_walk_along_a_chart(self):
-        """The second point of the demand curve, said by the keyboard, equals result.json."""
+        """The second point of the demand curve, reached with the keyboard, equals result.json."""
         self.unfold()
         demand = self.result["demand"]
         self.script("document.querySelector('#chart-demand canvas').focus()")
@@ -186,7 +186,7 @@ class Report(unittest.TestCase):
                 continue
             self.browser.move(left, top)
             said = self.script("return document.querySelector('figure.picture:not([hidden]) .reading').textContent")
-            # The pointer stands on whole pixels, which may be the sample beside the one aimed at.
+            # The pointer is on whole pixels, so the sample may be the one beside that intended.
             steps = values["scale"] * values["step_mm"]
             column = int(abs((left - box[0]) / box[2] - values["axis"]) / steps)
             row = int(((top - box[1]) / box[3] - values["top"]) / steps)
@@ -263,7 +263,7 @@ class Report(unittest.TestCase):
             self.assertEqual(self.script(CONTRAST), [], (kind, scheme))
 
     def test_charts_are_dark_in_the_dark(self):
-        """On dark paper every line and every number of an axis stands out: 3 to 1 for lines, 4.5 for text (WCAG 2.1)."""
+        """On a dark background every line and number of an axis has enough contrast: 3 to 1, 4.5 for text (WCAG 2.1)."""
         self.browser.media(scheme="dark")
         self.browser.open(self.folder / "report.html")
         self.unfold()
@@ -297,7 +297,7 @@ class Report(unittest.TestCase):
         self.assertEqual(cut, [])
 
     def test_prints_what_is_asked_for(self):
-        """Two pages unless more is asked for, all on request, commissioning sheet and recipe card each on one sheet."""
+        """Two pages by default, all on request; commissioning sheet and recipe card on one sheet each."""
         for paper in PAPERS:
             self.choose_paper("brief")
             self.assertEqual(self.printed_pages(paper), 2, paper)
@@ -313,7 +313,7 @@ class Report(unittest.TestCase):
         self.assertEqual(shown, ["verdict", "cut-open", "recipe", "care", "limits", "cautions"])
 
     def test_prints_whole_charts(self):
-        """On A4 and Letter every chart and picture fits one page, may not be cut, the live ones give way; no table is cut."""
+        """On A4 and Letter every chart and picture fits one page uncut, drawings replace the live charts; no table is cut."""
         self.unfold()
         self.choose_paper("all")
         for paper, (width, height) in PAPERS.items():
@@ -339,7 +339,7 @@ class Report(unittest.TestCase):
         self.assertLess((self.folder / "report.html").stat().st_size, 3e6)
 
     def test_readable_without_the_script(self):
-        """With scripts off, every chart stands there as a drawing."""
+        """With scripts off, every chart is shown as a drawing."""
         self.browser.develop("Emulation.setScriptExecutionDisabled", value=True)
         try:
             self.browser.open(self.folder / "report.html")

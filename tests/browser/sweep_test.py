@@ -38,7 +38,7 @@ class SweepPage(unittest.TestCase):
         return self.browser.run(text, *arguments)
 
     def shown_rows(self):
-        """Numbers of the rows of the table as they stand, top to bottom, hidden ones left out."""
+        """Numbers of the visible rows of the table, from top to bottom."""
         return self.script("return [...document.querySelectorAll('.designs tbody tr')].filter((r) => !r.hidden)"
                            ".map((r) => Number(r.dataset.row))")
 
@@ -67,7 +67,7 @@ class SweepPage(unittest.TestCase):
             self.assertEqual(row[1 + len(self.keys)].split("\u00a0")[0], figure(watts if watts < 999.5 else watts / 1000))
 
     def test_sorts_by_keyboard(self):
-        """A press on a column's head sorts by it, a second one turns the order; aria-sort says so."""
+        """A click on a column's heading sorts by it, a second one reverses the order; aria-sort says so."""
         head = "[...document.querySelectorAll('.designs thead th')].find((h) => h.textContent.startsWith('Coil loss'))"
         self.script(f"{head}.querySelector('button').focus()")
         losses = [float(design["states.fixed_frequency.power.coil_W"]) for design in self.ranked]
@@ -78,7 +78,7 @@ class SweepPage(unittest.TestCase):
             self.assertEqual(sorted_losses, sorted(losses, reverse=falling))
 
     def test_filters_by_keyboard(self):
-        """Words keep the rows that have all of them; the box keeps those that break nothing."""
+        """Words select the rows that have all of them; the box selects those that break no limit."""
         self.script("document.querySelector('[name=words]').focus()")
         self.browser.press(*"turns 8")
         wanted = [k for k, design in enumerate(self.ranked) if design[self.keys[0]] == "8"]
@@ -149,7 +149,7 @@ class SweepPage(unittest.TestCase):
         self.assertEqual(self.script("return document.querySelectorAll('#design-map .live line').length"), pieces)
 
     def test_pareto_chart_has_every_design(self):
-        """Ink on the canvas, a dot for each design, and none of the front bettered by another in both."""
+        """Ink on the canvas, a dot for each design, and no design betters one of the front in both figures."""
         drawn = self.script(
             "const c = document.querySelector('#design-pareto canvas'), s = Chart.getChart(c).data.datasets;"
             "const d = c.getContext('2d').getImageData(0, 0, c.width, c.height).data; let ink = 0;"
@@ -216,7 +216,7 @@ class SweepPage(unittest.TestCase):
             self.assertEqual(out, [], width)
 
     def test_prints_drawings(self):
-        """On A4 and Letter every drawing fits one page, and what only serves the screen is gone."""
+        """On A4 and Letter every drawing fits one page, and controls for the screen are left out."""
         for paper, (width, height) in PAPERS.items():
             self.browser.media("print")
             self.browser.resize(round((width - 2 * MARGIN) * MM), round((height - 2 * MARGIN) * MM))
@@ -233,7 +233,7 @@ class SweepPage(unittest.TestCase):
             self.assertTrue(base64.b64decode(self.browser.print(width / 10, height / 10)).startswith(b"%PDF"))
 
     def test_readable_without_the_script(self):
-        """With scripts off the drawings, all rows and a comparison of the best two stand there."""
+        """With scripts off the page has the drawings, all rows and a comparison of the best two."""
         self.browser.develop("Emulation.setScriptExecutionDisabled", value=True)
         try:
             self.browser.open(self.folder / "report.html")
@@ -244,7 +244,7 @@ class SweepPage(unittest.TestCase):
         self.assertIn("Power in the workpiece", self.compared())
 
     def test_cautions_are_there(self):
-        """The header and the rows on voltage, implants, water, hot metal and the model stand on the page."""
+        """The page has the header and the rows on voltage, implants, water, hot metal and the model."""
         text = self.script("return document.querySelector('#cautions').textContent")
         for word in ("estimates for planning", "Voltage", "pacemakers", "Water", "Hot metal", "model"):
             self.assertIn(word.lower(), text.lower())

@@ -34,7 +34,7 @@ def documents():
 
 
 def squeezed(text):
-    """In one line, each gap a single space: a summary is wrapped and its columns are filled."""
+    """In one line with single spaces, since a summary is wrapped and its columns are padded."""
     return " ".join(text.split())
 
 
@@ -85,7 +85,7 @@ class Docs(unittest.TestCase):
     program = None
 
     def test_commands_do_as_they_are_said_to(self):
-        """Every command of README and manual ends as it should, and prints the lines that stand below it."""
+        """Every command of README and manual ends as stated, and prints the lines below it."""
         read = sorted((Document(file) for file in documents()), key=lambda document: document.file.name not in SLOW)
         self.assertGreaterEqual(sum(len(document.commands) for document in read), 20)
         self.assertGreaterEqual(sum(len(document.expected) for document in read), 20)
@@ -94,7 +94,7 @@ class Docs(unittest.TestCase):
         self.assertFalse(wrong, "\n\n".join(wrong))
 
     def test_every_block_has_a_known_kind(self):
-        """No command escapes the test by a slip in the words behind the backticks."""
+        """No command escapes the test through a mistake in the words after the backticks."""
         known = re.compile(r"sh( not-run| exit-\d+)?|toml( [\w-]+\.toml)?|text( output)?")
         for file in documents():
             fences = [line[3:].strip() for line in file.read_text().splitlines() if line.startswith("```")]
@@ -150,7 +150,7 @@ class Docs(unittest.TestCase):
             self.assertTrue(row.split(" | ")[-1].strip(" |"), row)
 
     def test_page_is_whole(self):
-        """Every picture is in the page, its links lead somewhere, no part is unmade; the manual pages are sound roff."""
+        """Every picture is in the page, its links have targets, no part is missing; the manual pages are valid roff."""
         if not shutil.which("pandoc"):
             self.skipTest("pandoc is not installed")
         with tempfile.TemporaryDirectory() as folder:

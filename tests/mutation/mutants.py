@@ -51,7 +51,7 @@ NAMES = {pathlib.Path(folder).name: folder for folder in FOLDERS}
 PROGRAMS = [*dict.fromkeys(p for own in FOLDERS.values() for p in own), "test_published", "test_convergence", "test_cases"]
 REACH_SIZE = 4096
 WRITING = threading.Lock()
-# What was compiled before a header changed serves no more.
+# Object files older than a changed header cannot be used.
 HEADERS = hashlib.sha256(b"".join(h.read_bytes() for h in sorted(ROOT.glob("*/**/*.hpp"))
                                   if "build" not in h.parts)).hexdigest()
 
@@ -83,7 +83,7 @@ def chosen(count, seed):
 
 
 def compile_file(entry, file, mutants, flags):
-    """Compiles one source with its mutants; those at lines with errors are taken out. What was compiled is kept."""
+    """Compiles one source with its mutants, without those at lines with errors. Object files are kept."""
     source = WORK / "tree" / file
     state = WORK / "objects" / (file.replace("/", "-") + ".json")
     wanted = HEADERS + with_mutants((ROOT / file).read_text(), mutants)
@@ -182,7 +182,7 @@ def tests_of(work, program):
 
 
 def reach(options):
-    """Appends to reach.jsonl; tests known there are passed over."""
+    """Appends to reach.jsonl; tests already in it are skipped."""
     path = options.work / "reach.jsonl"
     known = {(r["program"], r["test"]) for r in read_lines(path)}
 

@@ -19,7 +19,7 @@ def blank(text, start, end):
 
 
 def closing(text, at):
-    """Where the bracket that opens at `at` closes."""
+    """The place at which the bracket that opens at `at` closes."""
     depth = 0
     for i in range(at, len(text)):
         depth += text[i] in "([{"
@@ -30,7 +30,7 @@ def closing(text, at):
 
 
 def statement_end(text, at):
-    """The ; that ends the statement, and whether a comma stands outside all brackets."""
+    """The ; that ends the statement, and whether there is a comma outside all brackets."""
     depth, comma = 0, False
     for i in range(at, len(text)):
         depth += text[i] in "([{"
@@ -42,7 +42,7 @@ def statement_end(text, at):
 
 
 def code_only(text):
-    """The text with everything blanked that no mutant may touch; every character keeps its place."""
+    """The text with blanks where no mutant may be; every character keeps its place."""
     for match in re.finditer(r'//[^\n]*|/\*.*?\*/|"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\\n])\'|^#[^\n]*', text, re.S | re.M):
         text = blank(text, *match.span())
     for match in re.finditer(r"\bthrow\b|\bstatic_assert\b", text):
@@ -77,7 +77,7 @@ def sites(text):
         end, comma = statement_end(code, match.end())
         if end and not comma and code[match.end():end] not in ("true", "false"):
             found.append(("factor", match.end(), end))
-    # Zero stays zero whatever the factor; numbers as small as 1e-5 are where an iteration stops.
+    # Zero stays zero for any factor; numbers up to 1e-5 are stopping criteria of iterations.
     return [s for s in sorted(set(found))
             if not (s[0] == "number" and re.match(r"[\d.]", text[s[1]]) and float(text[s[1]:s[2]]) <= 1e-5)]
 

@@ -3,7 +3,7 @@
 import os
 import sys
 
-# Which build is found is settled when Python starts.
+# The choice of the build is made when Python starts.
 WANTED = {
     "OMP_NUM_THREADS": "1",
     "OPENBLAS_NUM_THREADS": "1",

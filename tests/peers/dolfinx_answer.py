@@ -92,7 +92,7 @@ class Peer:
         round_ = 2 * np.pi * r
         a, v = ufl.TrialFunction(self.space), ufl.TestFunction(self.space)
 
-        # As in ours, weight times potential is what the second-order functions carry.
+        # As in ours, the second-order functions represent weight times potential.
         weight = self.weight()
         a, v = a / weight, v / weight
 
@@ -161,7 +161,7 @@ class Peer:
         return np.linalg.inv(admittance), potentials
 
     def answer(self, impedance, potentials):
-        """The turns in series with 1 A, as peer_cases tells them."""
+        """The turns in series with 1 A, as given by peer_cases."""
         turns = self.case["turns"]
         voltage = impedance.sum(axis=1)
         drive = np.ones(len(turns)) if self.case["strands"] else voltage

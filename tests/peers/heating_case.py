@@ -35,7 +35,7 @@ def piece(p, celsius):
 
 
 def table_of(entry):
-    """The law at KELVIN: formulas, points with straight lines between them and to formulas, held at the ends."""
+    """The law at KELVIN: formulas, points, linear between them and to formulas, constant beyond the ends."""
     if isinstance(entry, (str, int, float)):
         return np.full(len(KELVIN), number(entry))
     blocks = entry if isinstance(entry, list) else [entry]
@@ -94,7 +94,7 @@ class Substance:
             self.share_of = lambda kelvin: np.where(kelvin < self.curie, order(kelvin) / order(ZERO + 20), 0.0)
 
     def law(self, table, kelvin):
-        """One of the tables, by rows of even distance."""
+        """Interpolates one of the tables, whose rows have equal distances."""
         place = (np.clip(kelvin, KELVIN[0], KELVIN[-2]) - KELVIN[0]) / STEP
         row = np.minimum(place.astype(int), len(KELVIN) - 2)
         return table[row] + (place - row) * (table[row + 1] - table[row])

@@ -123,7 +123,7 @@ class Conduction:
         return self.vector(self.source_form)
 
     def foresee(self, start, span, source):
-        """The temperatures about where step() will come out, by one implicit stage."""
+        """Approximate result of step(), by one implicit stage."""
         self.T.x.array[:] = start
         self.set_media()
         self.stage(self.vector(self.stored_form), span, source)

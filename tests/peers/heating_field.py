@@ -101,7 +101,7 @@ class HeatingField:
         self.vectors = None
 
     def sources(self):
-        """Of 1 V round each turn: the same at every frequency, since the copper stays as it is."""
+        """For 1 V round each turn: the same at every frequency, since the copper does not change."""
         if self.vectors is None:
             self.vectors = []
             for cells in self.turns:

@@ -1,4 +1,4 @@
-"""What surfaces of revolution give to each other, to the coil and to the room.
+"""Heat exchange of surfaces of revolution with each other, with the coil and with the room.
 
 Radiation: every ring of the surfaces sends out rays (grey, diffuse), which are followed from surface to surface
 until one absorbs them or they leave. Nothing is assumed of who sees whom; round turns are polygons of revolution.
@@ -36,7 +36,7 @@ class Strip:
         return np.pi * (p[1:, 0] + p[:-1, 0]) * np.linalg.norm(p[1:] - p[:-1], axis=1)
 
     def meet(self, start, way):
-        """Distance of rays to it, infinite where they miss, and how far along it they meet it."""
+        """Distance of rays to it, infinite if they miss, and the position along it at which they hit it."""
         dr, dz = self.b - self.a
         with np.errstate(divide="ignore", invalid="ignore"):
             if abs(dz) < 1e-12:
@@ -118,7 +118,7 @@ class Radiation:
         self.to_coil, self.to_room = send[:, count], send[:, count + 1]
 
     def fate(self, strip, ring, rng):
-        """Where what a ring sends out is absorbed, shares."""
+        """Shares of a ring's radiation by where it is absorbed."""
         ends = strip.ends()[ring:ring + 2]
         # Evenly over the area: the radius varies along an end face.
         share = rng.random(RAYS)
@@ -179,7 +179,7 @@ def film(kind, length, slenderness, kelvin, room):
 
 
 class Surroundings:
-    """Heat that the rings give away, by their temperatures, and its slopes."""
+    """Heat loss of the rings for their temperatures, and its slopes."""
 
     def __init__(self, case):
         self.case, self.room, self.coil = case, case.surroundings, case.copper_kelvin

@@ -74,7 +74,7 @@ class Shape:
         return 2 * area / perimeter
 
     def corners(self):
-        """Those off the axis; one on it is none in the solid."""
+        """Those off the axis; a point on the axis is not an edge of the solid."""
         return [p for loop in self.loops for p in loop if p[0] > 0] if self.has_corners else []
 
 

@@ -40,7 +40,7 @@ A chapter near the end states where the model is known to be biased; so does eve
 MARK = re.compile(r"\b(Source|Sources|Second method|Identity|Property): ")
 PART_OF_MARK = {"Source": "A", "Sources": "A", "Second method": "B", "Identity": "C", "Property": "C"}
 
-# Part: title, what it holds, what a figure of comparison is called.
+# Part: title, contents, word for the figure of comparison.
 PARTS = {
     "A": (
         "Against published figures and closed forms",
@@ -81,13 +81,13 @@ def tests_of(folder):
 
 
 def part_of(comment):
-    """A, B or C by the first mark of the comment; nothing where there is none."""
+    """A, B or C by the first mark of the comment; None if there is no mark."""
     mark = MARK.search(comment)
     return PART_OF_MARK[mark.group(1)] if mark else None
 
 
 def refuse_unmarked(tests):
-    """Ends the program with the tests whose comments do not say what kind of check they are."""
+    """Ends the program with a list of the tests whose comments have no mark."""
     faults = [f"{file}: {name}" for name, (file, comment) in tests.items() if part_of(comment) is None]
     if faults:
         sys.exit(
@@ -141,7 +141,7 @@ class Row:
         self.value, self.expected = complex(real, imaginary), complex(expected_real, expected_imaginary)
 
     def share(self):
-        """Difference over tolerance; nothing where the check is a bound."""
+        """Difference over tolerance; None if the check is a bound."""
         if self.kind == "relative":
             return abs(self.value / self.expected - 1) / self.tolerance if self.expected else 0.0
         return abs(self.value - self.expected) / self.tolerance if self.kind == "within" else None
@@ -171,7 +171,7 @@ def chapter(name, comment, rows):
 
 
 def without_figures(printed, tests, told, part):
-    """Tests of a part that passed and stand in no table: what they prove, in the words above them."""
+    """Tests of a part that passed without figures: what they prove, from the comments above them."""
     passed = [name for name in re.findall(r"\[ +OK \] (\S+)", printed) if name not in told]
     held = [f"- **{name}.** {tests[name][1]}" for name in passed if part_of(tests[name][1]) == part]
     return ["\n### Held without a figure\n", *held] if held else []
@@ -208,20 +208,20 @@ def is_reference(file):
 
 
 MEASURED = """
-Readings of others, recomputed from sizes and frequencies as published. The conductivity is what the source found from
-its own readings; the scale of a probe whose volts per tesla were not told is set by one row. The bar beside each figure
-comes from what the source states: the last digit written, the spread of its figures for the metal, sizes in whole
-millimetres. Rows that lie outside stand in a test of their own, and the words above it say why, or that it is not known.
-Phases in degrees, the probe in millivolt.
+Readings of others, recomputed from the published sizes and frequencies. The conductivity is the one that the source
+found from its own readings; if the volts per tesla of a probe were not published, one row sets its scale. The bar beside
+each figure follows from the source: the last digit written, the spread of its figures for the metal, sizes in whole
+millimetres. Rows outside their bars are in a test of their own; the text above it says why, or that the reason is not
+known. Phases in degrees, the probe in millivolt.
 
-Looked for, and not found with readings and inputs both: power and flux density in aluminium billets at 50 Hz (M. W.
+Not found with both readings and inputs: power and flux density in aluminium billets at 50 Hz (M. W.
 Kennedy, licentiate thesis, KTH Stockholm 2013, ISBN 978-91-7501-810-2; IEEE Trans. Ind. Electron. 2014, doi
 10.1109/TIE.2013.2281168: abstracts), temperatures of a graphite crucible with tin at 13.5 kHz (J. Cryst. Growth 593,
 2022, 126750: inputs, no readings), voltage of a melting coil against frequency (Int. J. Electromagnetics 1(1), 2016:
 abstract), steel heated through its Curie point (doi 10.3233/JAE-230182: title), impedance of a probe over a disc of two
 layers (Materials 18(10), 2025, 2376: abstract). Power by calorimetry, temperatures of the work and the impedance of a
-loaded coil are thus not compared with measurement yet. `cases/examples/measuring.md` tells how to read ten figures on a
-heater of one's own.
+loaded coil are thus not compared with measurement yet. `cases/manual/04-measuring.md` says how to measure ten figures on
+one's own heater.
 """
 
 
@@ -231,23 +231,23 @@ def is_measured(name):
 
 
 CONVERGENCE = """
-Solutions made up beforehand, with the source that belongs to them, and problems with a closed form: how fast the error
-falls with the mesh and the step in time (slopes), and how large it is.
+Manufactured solutions with their sources, and problems with a closed form: how fast the error falls with the mesh and
+the time step (slopes), and how large it is.
 """
 
 REFERENCES = """
-Closed forms and second methods that the tests above lean on.
+Closed forms and second methods used by the tests above.
 """
 
 BIAS = """
 ## Known bias of the model
 
-Steel does not answer a sine with a sine. The solver gives every point one permeability for the whole period;
-what that costs is measured against time stepping of the nonlinear diffusion (`reference/time_domain.hpp`).
+The response of steel to a sine is not a sine. The solver gives every point one permeability for the whole period. The
+error is found by comparison with time stepping of the nonlinear diffusion (`reference/time_domain.hpp`).
 Per cent of the true value; `rms` is the law in use, `fundamental` and `peak` are the usual alternatives.
 
-Tank, drive and supply are solved as if the tank voltage were a sine. What that leaves out is measured against
-time stepping of the circuit itself, switches, chokes, coil and capacitors.
+Tank, drive and supply are solved as if the tank voltage were a sine. The error is found by comparison with
+time stepping of the circuit itself: switches, chokes, coil and capacitors.
 """
 
 SECTIONS = {
