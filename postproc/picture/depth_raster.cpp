@@ -22,11 +22,64 @@ const std::array<Colour, depth_steps + 1>& palette() {
   return all;
 }
 
+/// To the nearest, of a value >= 0.
+std::uint32_t rounded(double value) {
+  return static_cast<std::uint32_t>(value + 0.5);
+}
+
 std::uint32_t packed(const Colour& c, double light) {
-  const auto part = [&](std::uint8_t value) {
-    return static_cast<std::uint32_t>(std::lround(light * value));
-  };
-  return part(c.red) << 16U | part(c.green) << 8U | part(c.blue);
+  return rounded(light * c.red) << 16U | rounded(light * c.green) << 8U | rounded(light * c.blue);
+}
+
+std::uint32_t face_colour(double share, double light) {
+  constexpr Colour grey{232, 230, 226};
+  if (share < 0.0) return packed(grey, light);
+  return packed(palette()[rounded(depth_steps * std::min(share, 1.0))], light);
+}
+
+using Corners = std::array<SeenCorner, 3>;
+
+/// Twice the area of a face, with the sign of its turning sense [pixels^2].
+double doubled_area(const Corners& c) {
+  return (c[1].x - c[0].x) * (c[2].y - c[0].y) - (c[2].x - c[0].x) * (c[1].y - c[0].y);
+}
+
+/// What a face carries at its corners, linear between them.
+struct OverFace {
+  const SeenCorner& origin;
+  double start, across, down;
+
+  OverFace(const Corners& c, double SeenCorner::*of) : origin(c[0]), start(c[0].*of) {
+    const double one = c[1].*of - start, two = c[2].*of - start, area = doubled_area(c);
+    across = (one * (c[2].y - c[0].y) - two * (c[1].y - c[0].y)) / area;
+    down = (two * (c[1].x - c[0].x) - one * (c[2].x - c[0].x)) / area;
+  }
+  /// In the middle of a pixel.
+  [[nodiscard]] double at(int x, int y) const {
+    return start + across * (x + 0.5 - origin.x) + down * (y + 0.5 - origin.y);
+  }
+};
+
+/// Columns from `first` to `last`; none: `last` lies before.
+struct Columns {
+  int first, last;
+};
+
+/// The pixels of a row whose middles lie in a face.
+Columns columns_in(const Corners& c, int row) {
+  const double middle = row + 0.5;
+  double from = 1e9, to = -1e9;
+  for (std::size_t k = 0; k < 3; ++k) {
+    const SeenCorner &p = c[k], &q = c[(k + 1) % 3];
+    if ((p.y <= middle) == (q.y <= middle)) continue;
+    const double crossing = p.x + (middle - p.y) / (q.y - p.y) * (q.x - p.x);
+    from = std::min(from, crossing);
+    to = std::max(to, crossing);
+  }
+  // A little over the edge, so that faces side by side leave no pinholes.
+  constexpr double over = 1e-9;
+  return {static_cast<int>(std::ceil(from - 0.5 - over)),
+          static_cast<int>(std::floor(to - 0.5 + over))};
 }
 
 }  // namespace
@@ -37,41 +90,26 @@ DepthRaster::DepthRaster(int width, int height)
       nearness_(static_cast<std::size_t>(width) * static_cast<std::size_t>(height), nothing),
       colour_(nearness_.size(), 0U) {}
 
-void DepthRaster::put(int x, int y, double nearness, std::uint32_t colour) {
-  const auto i =
-      static_cast<std::size_t>(y) * static_cast<std::size_t>(width_) + static_cast<std::size_t>(x);
-  if (static_cast<float>(nearness) <= nearness_[i]) return;
-  nearness_[i] = static_cast<float>(nearness);
-  colour_[i] = colour;
+bool DepthRaster::nearer(int x, int y, double nearness) {
+  float& nearest = nearness_[index(x, y)];
+  if (static_cast<float>(nearness) <= nearest) return false;
+  nearest = static_cast<float>(nearness);
+  return true;
 }
 
 void DepthRaster::face(const std::array<SeenCorner, 3>& c, double light) {
-  const double area = (c[1].x - c[0].x) * (c[2].y - c[0].y) - (c[2].x - c[0].x) * (c[1].y - c[0].y);
-  if (std::abs(area) < 1e-12) return;
-  const auto [left, right] = std::minmax({c[0].x, c[1].x, c[2].x});
+  if (std::abs(doubled_area(c)) < 1e-12) return;
+  const OverFace nearness(c, &SeenCorner::nearness), share(c, &SeenCorner::share);
+  const bool grey = c[0].share < 0.0;
   const auto [top, bottom] = std::minmax({c[0].y, c[1].y, c[2].y});
-  const int x0 = std::max(0, static_cast<int>(std::ceil(left - 0.5)));
-  const int x1 = std::min(width_ - 1, static_cast<int>(std::floor(right - 0.5)));
   const int y0 = std::max(0, static_cast<int>(std::ceil(top - 0.5)));
   const int y1 = std::min(height_ - 1, static_cast<int>(std::floor(bottom - 0.5)));
   for (int y = y0; y <= y1; ++y) {
-    for (int x = x0; x <= x1; ++x) {
-      const double px = x + 0.5, py = y + 0.5;
-      // Slightly beyond the edge, so that adjacent faces leave no pinholes.
-      constexpr double over = -1e-9;
-      const double b =
-          ((px - c[0].x) * (c[2].y - c[0].y) - (c[2].x - c[0].x) * (py - c[0].y)) / area;
-      const double d =
-          ((c[1].x - c[0].x) * (py - c[0].y) - (px - c[0].x) * (c[1].y - c[0].y)) / area;
-      const double a = 1.0 - b - d;
-      if (a < over || b < over || d < over) continue;
-      const double share = a * c[0].share + b * c[1].share + d * c[2].share;
-      constexpr Colour grey{232, 230, 226};
-      const auto k =
-          static_cast<std::size_t>(std::lround(depth_steps * std::clamp(share, 0.0, 1.0)));
-      put(x, y, a * c[0].nearness + b * c[1].nearness + d * c[2].nearness,
-          packed(share < 0.0 ? grey : palette()[k], light));
-    }
+    const Columns row = columns_in(c, y);
+    const int last = std::min(width_ - 1, row.last);
+    for (int x = std::max(0, row.first); x <= last; ++x)
+      if (nearer(x, y, nearness.at(x, y)))
+        colour_[index(x, y)] = face_colour(grey ? -1.0 : std::max(0.0, share.at(x, y)), light);
   }
 }
 
@@ -86,7 +124,7 @@ void DepthRaster::line(const SeenCorner& from, const SeenCorner& to, double lead
     for (const int dx : {0, 1})
       for (const int dy : {0, 1})
         if (x + dx >= 0 && y + dy >= 0 && x + dx < width_ && y + dy < height_)
-          put(x + dx, y + dy, nearness, packed(ink, 1.0));
+          if (nearer(x + dx, y + dy, nearness)) colour_[index(x + dx, y + dy)] = packed(ink, 1.0);
   }
 }
 
@@ -97,9 +135,7 @@ Raster DepthRaster::reduced(int factor) const {
       std::array<unsigned, 3> sum{};
       unsigned drawn = 0;
       for (int k = 0; k < factor * factor; ++k) {
-        const auto i =
-            static_cast<std::size_t>(row * factor + k / factor) * static_cast<std::size_t>(width_) +
-            static_cast<std::size_t>(column * factor + k % factor);
+        const std::size_t i = index(column * factor + k % factor, row * factor + k / factor);
         if (nearness_[i] <= nothing) continue;
         ++drawn;
         for (unsigned part = 0; part < 3; ++part)

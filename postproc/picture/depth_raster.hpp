@@ -30,7 +30,12 @@ class DepthRaster {
   [[nodiscard]] Raster reduced(int factor) const;
 
  private:
-  void put(int x, int y, double nearness, std::uint32_t colour);
+  [[nodiscard]] std::size_t index(int x, int y) const {
+    return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_) +
+           static_cast<std::size_t>(x);
+  }
+  /// Whether something at this nearness hides what the pixel holds; if so, it keeps the nearness.
+  bool nearer(int x, int y, double nearness);
 
   int width_, height_;
   std::vector<float> nearness_;
