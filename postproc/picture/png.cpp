@@ -1,13 +1,11 @@
 #include "postproc/picture/png.hpp"
 
-#include <vtkNew.h>
-#include <vtkZLibDataCompressor.h>
-
-#include <boost/crc.hpp>
 #include <optional>
 #include <unordered_map>
 #include <utility>
 #include <vector>
+
+#include "postproc/result/deflater.hpp"
 
 namespace cw {
 
@@ -48,30 +46,19 @@ std::string big_endian(std::uint32_t value) {
           static_cast<char>(value >> 8U), static_cast<char>(value)};
 }
 
-/// Cyclic redundancy check of the standard of PNG (ISO/IEC 15948), annex D.
-std::uint32_t checksum(const std::string& bytes) {
-  boost::crc_32_type sum;
-  sum.process_bytes(bytes.data(), bytes.size());
-  return sum.checksum();
-}
-
 std::string chunk(const std::string& name, const std::string& data) {
-  return big_endian(static_cast<std::uint32_t>(data.size())) + name + data +
-         big_endian(checksum(name + data));
+  const std::string named = name + data;
+  return big_endian(static_cast<std::uint32_t>(data.size())) + named + big_endian(checksum(named));
 }
 
 std::string compressed(const std::string& bytes) {
-  vtkNew<vtkZLibDataCompressor> zlib;
-  zlib->SetCompressionLevel(6);
-  std::string out(zlib->GetMaximumCompressionSpace(bytes.size()), '\0');
-  const std::size_t size =
-      zlib->Compress(reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size(),
-                     reinterpret_cast<unsigned char*>(out.data()), out.size());
-  out.resize(size);
+  Deflater deflater(6);
+  std::string out(deflater.most(bytes.size()), '\0');
+  out.resize(deflater.compress(bytes, out.data(), out.size()));
   return out;
 }
 
-constexpr char palette = 3, true_colours = 6;  ///< kinds of colour of the standard
+constexpr char plain_colours = 2, palette = 3, true_colours = 6;  ///< kinds of the standard
 
 std::string png_of(char kind, const std::string& colours, const std::string& rows,
                    const Raster& raster) {
@@ -83,26 +70,37 @@ std::string png_of(char kind, const std::string& colours, const std::string& row
          chunk("IEND", "");
 }
 
-/// Red, green, blue and opacity, each row as its difference from the row above (filter 2 of the
-/// standard): for smooth pictures and lettering.
+bool opaque(const Raster& raster) {
+  for (std::size_t i = 3; i < raster.rgba.size(); i += 4)
+    if (raster.rgba[i] != 255) return false;
+  return true;
+}
+
+/// The first `parts` of red, green, blue and opacity of each pixel; of each row what differs from
+/// the row above (filter 2 of the standard): smooth pictures, smooth lettering.
+template <std::size_t parts>
 std::string full_png_of(const Raster& raster) {
-  const std::size_t line = 4 * static_cast<std::size_t>(raster.width);
-  std::string rows(static_cast<std::size_t>(raster.height) * (line + 1), '\x02');
-  const std::vector<std::uint8_t> nothing(line, 0);
+  const auto width = static_cast<std::size_t>(raster.width);
+  std::string rows(static_cast<std::size_t>(raster.height) * (parts * width + 1), '\x02');
+  const std::vector<std::uint8_t> nothing(4 * width, 0);
+  char* out = rows.data();
   for (int row = 0; row < raster.height; ++row) {
     const std::uint8_t* here = raster.pixel(0, row);
     const std::uint8_t* above = row > 0 ? raster.pixel(0, row - 1) : nothing.data();
-    char* out = rows.data() + static_cast<std::size_t>(row) * (line + 1) + 1;
-    for (std::size_t i = 0; i < line; ++i) out[i] = static_cast<char>(here[i] - above[i]);
+    ++out;  // the filter
+    for (std::size_t i = 0; i < 4 * width; i += 4)
+      for (std::size_t part = 0; part < parts; ++part)
+        *out++ = static_cast<char>(here[i + part] - above[i + part]);
   }
-  return png_of(true_colours, {}, rows, raster);
+  return png_of(parts == 3 ? plain_colours : true_colours, {}, rows, raster);
 }
 
 }  // namespace
 
 std::string png_of(const Raster& raster) {
   const Indexed few = indexed(raster);
-  return few.colours.empty() ? full_png_of(raster) : png_of(palette, few.colours, few.rows, raster);
+  if (!few.colours.empty()) return png_of(palette, few.colours, few.rows, raster);
+  return opaque(raster) ? full_png_of<3>(raster) : full_png_of<4>(raster);
 }
 
 std::string base64(const std::string& bytes) {
