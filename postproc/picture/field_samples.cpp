@@ -49,7 +49,8 @@ float celsius_at(const LocalHeat& heat, std::size_t t, const std::array<double, 
   return static_cast<float>(kelvin - zero_celsius);
 }
 
-/// Linear between the corners: jumps at mid-edge nodes would show as waves.
+/// |B| in air straight between the corners: what is left of the jumps at mid-edge nodes would show
+/// as waves.
 double air_flux_at(const SampledField& of, std::size_t t, const std::array<double, 2>& s) {
   const std::array<double, 3> share{1.0 - s[0] - s[1], s[0], s[1]};
   std::complex<double> r, z;
@@ -61,10 +62,26 @@ double air_flux_at(const SampledField& of, std::size_t t, const std::array<doubl
   return std::sqrt(std::norm(r) + std::norm(z));
 }
 
+/// Takes what is asked at a place in a triangle into sample `i`. Air carries no current.
+void take_sample(const SampledField& of, const FieldInTriangle& field, std::size_t t,
+                 const std::array<double, 2>& s, std::size_t i, FieldSamples& out) {
+  const bool air = of.mesh.region[t] == 0;
+  out.region[i] = of.mesh.region[t];
+  if (air && !of.air_wanted) return;
+  if (air && of.air_flux != nullptr) {
+    out.flux_rms[i] = static_cast<float>(air_flux_at(of, t, s));
+    return;
+  }
+  if (!air && of.heat != nullptr) out.celsius[i] = celsius_at(*of.heat, t, s);
+  const FieldPoint value = field.at(s[0], s[1]);
+  out.flux_rms[i] = static_cast<float>(value.flux_rms());
+  out.power_density[i] = static_cast<float>(value.power_density);
+  out.current_rms[i] = static_cast<float>(std::abs(value.current));
+}
+
 void sample_triangle(const SampledField& of, std::size_t t, const SampleGrid& grid,
                      FieldSamples& out) {
-  const Mesh& mesh = of.mesh;
-  const FieldInTriangle field(mesh, of.field, t);
+  const FieldInTriangle field(of.mesh, of.field, t);
   const Box box(field.map());
   const Range across =
       pixels(box.left - grid.left, box.right - grid.left, grid.across, out.columns);
@@ -75,15 +92,7 @@ void sample_triangle(const SampledField& of, std::size_t t, const SampleGrid& gr
       if (out.region[i] >= 0) continue;
       const Point place{grid.left + (column + 0.5) * grid.across,
                         grid.top - (row + 0.5) * grid.down};
-      const auto s = field.map().reference_of(place);
-      if (!s) continue;
-      const FieldPoint value = field.at((*s)[0], (*s)[1]);
-      out.region[i] = mesh.region[t];
-      const bool mean = of.air_flux != nullptr && mesh.region[t] == 0;
-      out.flux_rms[i] = static_cast<float>(mean ? air_flux_at(of, t, *s) : value.flux_rms());
-      out.power_density[i] = static_cast<float>(value.power_density);
-      out.current_rms[i] = static_cast<float>(std::abs(value.current));
-      if (of.heat != nullptr) out.celsius[i] = celsius_at(*of.heat, t, *s);
+      if (const auto s = field.map().reference_of(place)) take_sample(of, field, t, *s, i, out);
     }
   }
 }

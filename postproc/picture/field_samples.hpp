@@ -22,7 +22,7 @@ struct FieldSamples {
   std::vector<float> flux_rms;       ///< |B| [T]
   std::vector<float> power_density;  ///< [W/m^3]
   std::vector<float> current_rms;    ///< |J| [A/m^2]
-  std::vector<float> celsius;        ///< empty without a LocalHeat
+  std::vector<float> celsius;        ///< empty without a LocalHeat, 0 in air
   [[nodiscard]] std::size_t index(int column, int row) const;
 };
 
@@ -39,6 +39,7 @@ struct SampledField {
   const FieldSolution& field;
   const LocalHeat* heat = nullptr;
   const NodalFlux* air_flux = nullptr;  ///< if set, |B| in air is interpolated from it
+  bool air_wanted = true;  ///< false: the field in air is not sampled
 };
 
 /// A grid of rectangular pixels, from a corner inwards and downwards [m].

@@ -8,6 +8,7 @@
 #include <vtkTextRenderer.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <filesystem>
 
@@ -52,14 +53,14 @@ Letters rendered(vtkTextProperty& face, const std::string& text) {
   letters.coverage.reserve(static_cast<std::size_t>(used[0]) * static_cast<std::size_t>(used[1]));
   // For text without ink, such as a blank, the image is smaller than the size that VTK reports.
   const int* extent = image->GetExtent();
+  const int left = std::max(0, extent[0]), right = std::min(letters.width - 1, extent[1]);
+  constexpr std::size_t bytes = 4, opacity = 3;  // of a pixel; the one that holds its coverage
   for (int row = letters.height - 1; row >= 0; --row) {  // VTK counts rows from the bottom
-    for (int column = 0; column < letters.width; ++column) {
-      const bool there =
-          column >= extent[0] && column <= extent[1] && row >= extent[2] && row <= extent[3];
-      letters.coverage.push_back(
-          there ? static_cast<const unsigned char*>(image->GetScalarPointer(column, row, 0))[3]
-                : std::uint8_t{0});
-    }
+    letters.coverage.resize(letters.coverage.size() + static_cast<std::size_t>(letters.width), 0);
+    if (row < extent[2] || row > extent[3] || left > right) continue;
+    std::uint8_t* line = &letters.coverage.back() + 1 - letters.width;
+    const auto* from = static_cast<const unsigned char*>(image->GetScalarPointer(left, row, 0));
+    for (int column = left; column <= right; ++column, from += bytes) line[column] = from[opacity];
   }
   return letters;
 }
@@ -86,7 +87,14 @@ Letters render_letters(const std::string& text, double size, bool bold) {
 
 double text_width(const std::string& text, const Lettering& style) {
   constexpr double finer = 4.0;  // hinting at small sizes would distort the width
-  return render_letters(text, finer * style.size, style.bold).width / finer;
+  vtkNew<vtkTextProperty> face;
+  choose_face(*face, finer * style.size, style.bold);
+  std::array<int, 4> box{};  // left, right, bottom, top
+  vtkTextRenderer* renderer = vtkTextRenderer::GetInstance();
+  if (text.empty() || renderer == nullptr ||
+      !renderer->GetBoundingBox(face, vtkStdString(text), box.data(), dots_per_inch))
+    return 0.0;
+  return (box[1] - box[0] + 1) / finer;
 }
 
 }  // namespace cw

@@ -266,14 +266,17 @@ Frame frame_of(const PictureInput& input) {
 }
 
 FieldSamples samples_shown(const PictureInput& input, const Frame& frame, double step) {
-  FieldSamples samples = sample_field({input.mesh, input.field, input.heat}, frame.window, step);
+  // Without |B| there is nothing to show in air. The values beside a picture show it where no heat
+  // is known.
+  const bool flux = input.left == Shown::flux_density || input.right == Shown::flux_density ||
+                    (input.heat == nullptr && !input.coil_only);
+  FieldSamples samples =
+      sample_field({input.mesh, input.field, input.heat, nullptr, flux}, frame.window, step);
   for (std::size_t i = 0; i < samples.region.size(); ++i) {
     const RegionId region = samples.region[i];
     if (region > 0 && is_turn(input.mesh.region_name[static_cast<std::size_t>(region)])) continue;
     samples.current_rms[i] = 0.0F;
     if (input.coil_only) samples.power_density[i] = 0.0F;
-    // Air has no temperature here.
-    if (region <= 0 && !samples.celsius.empty()) samples.celsius[i] = 0.0F;
   }
   return samples;
 }
