@@ -1,6 +1,7 @@
 #include "postproc/output/among_processes.hpp"
 
 #include <fcntl.h>
+#include <malloc.h>
 #include <signal.h>
 #include <sys/mman.h>
 #include <sys/prctl.h>
@@ -144,6 +145,8 @@ class Helpers {
 void among_processes(const Tasks& tasks) {
   Counter next;
   Helpers helpers;
+  // Pages of freed memory would be copied when either process uses them again.
+  ::malloc_trim(0);
   const std::size_t most =
       std::min<std::size_t>(tasks.size(), std::max(1U, std::thread::hardware_concurrency()));
   for (std::size_t k = 1; k < most && helpers.add(tasks, next); ++k) {

@@ -88,7 +88,7 @@ DepthRaster::DepthRaster(int width, int height)
     : width_(width),
       height_(height),
       nearness_(static_cast<std::size_t>(width) * static_cast<std::size_t>(height), nothing),
-      colour_(nearness_.size(), 0U) {}
+      colour_(std::make_unique_for_overwrite<std::uint32_t[]>(nearness_.size())) {}
 
 bool DepthRaster::nearer(int x, int y, double nearness) {
   float& nearest = nearness_[index(x, y)];

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <vector>
 
 #include "postproc/picture/canvas.hpp"
@@ -39,7 +40,7 @@ class DepthRaster {
 
   int width_, height_;
   std::vector<float> nearness_;
-  std::vector<std::uint32_t> colour_;  ///< 0xRRGGBB, of drawn pixels
+  std::unique_ptr<std::uint32_t[]> colour_;  ///< 0xRRGGBB, of drawn pixels only
 };
 
 }  // namespace cw

@@ -1,5 +1,6 @@
 #include "postproc/picture/png.hpp"
 
+#include <memory>
 #include <optional>
 #include <unordered_map>
 #include <utility>
@@ -53,9 +54,9 @@ std::string chunk(const std::string& name, const std::string& data) {
 
 std::string compressed(const std::string& bytes) {
   Deflater deflater(6);
-  std::string out(deflater.most(bytes.size()), '\0');
-  out.resize(deflater.compress(bytes, out.data(), out.size()));
-  return out;
+  const std::size_t room = deflater.most(bytes.size());
+  const auto out = std::make_unique_for_overwrite<char[]>(room);  // little of it is ever touched
+  return {out.get(), deflater.compress(bytes, out.get(), room)};
 }
 
 constexpr char plain_colours = 2, palette = 3, true_colours = 6;  ///< kinds of the standard

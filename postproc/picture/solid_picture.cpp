@@ -28,7 +28,7 @@ constexpr int solid_steps = 96;     ///< pieces of the three quarters
 // Small enough that its letters are readable in a third of a screen or of a printed page.
 constexpr double solid_widest = 420.0, solid_highest = 450.0, solid_narrowest = 290.0,
                  left_room = 56.0, top_room = 72.0;
-constexpr int solid_pixels = 3, finer = 2;
+constexpr int solid_pixels = 2, finer = 2;  // a point has no more pixels on the sheet
 
 /// A node of the section with its power density; negative in a body that carries no current.
 struct CutNode {
