@@ -31,42 +31,47 @@ constexpr double close_together = 1.0;  ///< [K]
 constexpr double share = 0.5;
 constexpr double longest_jump = 60.0;  ///< largest change of a temperature in a round [K]
 
-/// Guesses, and the difference from each to its image.
-class Mixer {
- public:
-  Eigen::VectorXd next(const Eigen::VectorXd& x, const Eigen::VectorXd& missing) {
-    Eigen::VectorXd step = share * missing;
-    if (!x_.empty()) {
-      const auto n = static_cast<Eigen::Index>(x_.size());
-      Eigen::MatrixXd dx(x.size(), n), df(x.size(), n);
-      for (Eigen::Index k = 0; k < n; ++k) {
-        dx.col(k) = x - x_[k];
-        df.col(k) = missing - missing_[k];
-      }
-      const Eigen::VectorXd mix = df.colPivHouseholderQr().solve(missing);
-      step -= (dx + share * df) * mix;
-    }
-    const double largest = step.cwiseAbs().maxCoeff();
-    if (largest > longest_jump) step *= longest_jump / largest;
-    x_.push_back(x);
-    missing_.push_back(missing);
-    if (x_.size() > remembered) {
-      x_.pop_front();
-      missing_.pop_front();
-    }
-    return x + step;
-  }
-
- private:
-  std::deque<Eigen::VectorXd> x_, missing_;
-};
-
 /// The last few of a series of values.
 template <class Value>
 void push(std::deque<Value>& last, const Value& value, std::size_t most) {
   last.push_back(value);
   if (last.size() > most) last.pop_front();
 }
+
+/// The next guess from the last ones and what was missing from each to its image.
+class Mixer {
+ public:
+  explicit Mixer(RestRounds& rounds) : rounds_(rounds) {}
+
+  Eigen::VectorXd next(const Eigen::VectorXd& x, const Eigen::VectorXd& missing) {
+    if (last_x_.size() > 0) {
+      push<Eigen::VectorXd>(rounds_.change, x - last_x_, remembered);
+      push<Eigen::VectorXd>(rounds_.response, missing - last_missing_, remembered);
+    }
+    last_x_ = x;
+    last_missing_ = missing;
+    Eigen::VectorXd step = share * missing;
+    if (!rounds_.change.empty()) {
+      const Eigen::MatrixXd dx = columns(rounds_.change), df = columns(rounds_.response);
+      const Eigen::VectorXd mix = df.colPivHouseholderQr().solve(missing);
+      step -= (dx + share * df) * mix;
+    }
+    const double largest = step.cwiseAbs().maxCoeff();
+    if (largest > longest_jump) step *= longest_jump / largest;
+    return x + step;
+  }
+
+ private:
+  static Eigen::MatrixXd columns(const std::deque<Eigen::VectorXd>& vectors) {
+    Eigen::MatrixXd all(vectors.front().size(), static_cast<Eigen::Index>(vectors.size()));
+    for (std::size_t k = 0; k < vectors.size(); ++k)
+      all.col(static_cast<Eigen::Index>(k)) = vectors[k];
+    return all;
+  }
+
+  RestRounds& rounds_;
+  Eigen::VectorXd last_x_, last_missing_;  ///< empty before the first round
+};
 
 template <class Value>
 Value spread(const std::deque<Value>& values) {
@@ -99,7 +104,7 @@ void average_out(HeatedCoil& coil, const ThermalModel& model, const ProbeSite& s
   double weight = 0.0;
   std::deque<double> readings;
   for (int k = 1; k <= most_averaged; ++k) {
-    kelvin = steady_heat(model, load, {std::max(kelvin.mean(), 300.0)}).kelvin;
+    kelvin = steady_heat(model, load, kelvin).kelvin;
     weight += k;
     rest.kelvin += (k / weight) * (kelvin - rest.kelvin);
     rest.melts = any_melts(model, rest.kelvin);
@@ -117,22 +122,24 @@ void average_out(HeatedCoil& coil, const ThermalModel& model, const ProbeSite& s
 }  // namespace
 
 HeatingRest find_rest(HeatedCoil& coil, const ThermalModel& model, const HeatingPlan& plan,
-                      Eigen::VectorXd kelvin) {
+                      Eigen::VectorXd kelvin, RestRounds rounds) {
   const ProbeSite site(model, plan.target_probe());
   HeatingRest rest;
   rest.kelvin = std::move(kelvin);
-  Mixer mixer;
+  rest.rounds = std::move(rounds);
+  Mixer mixer(rest.rounds);
+  Eigen::VectorXd image = rest.kelvin;
   std::deque<Eigen::VectorXd> loads;
   for (;;) {
     const HeaterPoint point = coil.solve(rest.kelvin);
     ++rest.fields;
     if (point.stopped || !(point.work_W > 0)) return rest;
     push(loads, point.load, remembered);
-    const SteadyHeat steady = steady_heat(model, point.load, {std::max(rest.kelvin.mean(), 300.0)});
-    const Eigen::VectorXd missing = steady.kelvin - rest.kelvin;
+    image = steady_heat(model, point.load, image).kelvin;
+    const Eigen::VectorXd missing = image - rest.kelvin;
     rest.change = missing.cwiseAbs().maxCoeff();
     rest.settled = rest.change < rest_band;
-    rest.kelvin = rest.settled ? steady.kelvin : mixer.next(rest.kelvin, missing);
+    rest.kelvin = rest.settled ? image : mixer.next(rest.kelvin, missing);
     rest.melts = any_melts(model, rest.kelvin);
     if (rest.settled || rest.melts) break;
     const bool leaps =

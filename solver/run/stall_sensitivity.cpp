@@ -47,15 +47,16 @@ class Shifted {
   /// How much higher the steady reading of the changed case is [K].
   [[nodiscard]] std::optional<double> by(const Heater& changed) const {
     const std::unique_ptr<HeatingSetup> same_mesh = setup_.with_coil_of(changed, cold_);
-    if (same_mesh) return moved(*same_mesh, rest_.kelvin);
+    if (same_mesh) return moved(*same_mesh, rest_.kelvin, rest_.rounds);
     HeatingSetup setup(changed, effort_, cold_);
-    return moved(setup, carried(rest_.kelvin, setup_.thermal().mesh(), setup.thermal().mesh()));
+    return moved(setup, carried(rest_.kelvin, setup_.thermal().mesh(), setup.thermal().mesh()), {});
   }
 
  private:
-  [[nodiscard]] std::optional<double> moved(HeatingSetup& changed, Eigen::VectorXd from) const {
-    const HeatingRest moved =
-        find_rest(changed.coil(), changed.thermal(), changed.plan(), std::move(from));
+  [[nodiscard]] std::optional<double> moved(HeatingSetup& changed, Eigen::VectorXd from,
+                                            RestRounds rounds) const {
+    const HeatingRest moved = find_rest(changed.coil(), changed.thermal(), changed.plan(),
+                                        std::move(from), std::move(rounds));
     if (!moved.settled) return std::nullopt;
     return moved.reading - rest_.reading;
   }

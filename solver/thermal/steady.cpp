@@ -7,11 +7,15 @@
 namespace cw {
 
 SteadyHeat steady_heat(const ThermalModel& model, const Eigen::VectorXd& load, Temperature guess) {
+  return steady_heat(model, load, Eigen::VectorXd::Constant(load.size(), guess.kelvin));
+}
+
+SteadyHeat steady_heat(const ThermalModel& model, const Eigen::VectorXd& load,
+                       const Eigen::VectorXd& guess) {
   constexpr int most = 200;
   constexpr double settled = 1e-9, largest_change = 300.0;  // [K]
   HeatTangent tangent = model.make_tangent();
-  SteadyHeat s{Eigen::VectorXd::Constant(load.size(), guess.kelvin), {}, 0.0};
-  s.kelvin = model.warmths(model.enthalpy_of(s.kelvin)).kelvin;
+  SteadyHeat s{model.warmths(model.enthalpy_of(guess)).kelvin, {}, 0.0};
   double change = 0.0;
   for (int i = 0; i < most; ++i) {
     const HeatFlows b = model.balance(s.kelvin, load);
