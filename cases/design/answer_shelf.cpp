@@ -1,7 +1,12 @@
 #include "cases/design/answer_shelf.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
+
+#include "cases/design/design_text.hpp"
+#include "solver/run/job_verdict.hpp"
 
 namespace cw::cases {
 
@@ -65,7 +70,7 @@ class LeastSupply {
 
   ShelfAnswer solved(const BoughtSupply& supply, bool last) {
     DesignSearchOptions options = options_;
-    options.purchases = last;
+    options.purchases = options_.purchases && last;
     ShelfAnswer answer{with(supply), {}};
     answer.found = find_designs(answer.shelf, known_, options);
     answer.found.supply = supply;
@@ -81,6 +86,29 @@ class LeastSupply {
   KnownCoils known_;
 };
 
+/// Where no single purchase is enough: the least supply with as many cans as help.
+std::optional<Purchase> supply_and_cans(const ShelfCase& shelf,
+                                        const DesignSearchOptions& options) {
+  if (!shelf.bank_free) return std::nullopt;
+  DesignSearchOptions alone = options;
+  alone.purchases = false;
+  const ShelfAnswer answer =
+      LeastSupply(with_cans(shelf, std::max(most_cans, 2 * shelf.cans)), alone).run();
+  if (answer.found.offered.empty()) return std::nullopt;
+  const OfferedDesign& first = answer.found.offered.front();
+  const int more = first.choice.cans() - shelf.cans;
+  Purchase purchase;
+  purchase.what = fmt::format(
+      "a supply of {:g} V and {:g} A{}", answer.found.supply->volts, answer.found.supply->amperes,
+      more > 0 ? fmt::format(", with {} more cans of the same kind", more) : "");
+  purchase.outcome = fmt::format("with {}: {}", words_of(answer.shelf, first.choice),
+                                 first.result.verdict->sentence);
+  purchase.enough = true;
+  purchase.reached = end_of_heating(*first.result.heat);
+  purchase.choice = first.choice;
+  return purchase;
+}
+
 }  // namespace
 
 ShelfAnswer answer_shelf(const ShelfCase& shelf, const DesignSearchOptions& options) {
@@ -92,6 +120,10 @@ ShelfAnswer answer_shelf(const ShelfCase& shelf, const DesignSearchOptions& opti
   } else {
     KnownCoils known;
     answer = {full, find_designs(full, known, options)};
+    const auto enough = [](const Purchase& p) { return p.enough; };
+    if (answer.found.offered.empty() && std::ranges::none_of(answer.found.purchases, enough))
+      if (auto both = supply_and_cans(shelf, options))
+        answer.found.purchases.insert(answer.found.purchases.begin(), std::move(*both));
   }
   if (shelf.cans_to_buy) answer.found.cans_on_hand = shelf.cans;
   return answer;

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <mutex>
 
+#include "cases/design/heat_choices.hpp"
 #include "cases/design/purchases.hpp"
 #include "cases/run/run_case.hpp"
 #include "solver/run/in_parallel.hpp"
@@ -13,11 +13,6 @@
 namespace cw::cases {
 
 namespace {
-
-bool does_its_job(const Result& result) {
-  return result.verdict && (result.verdict->answer == Answer::yes ||
-                            result.verdict->answer == Answer::at_supply_limit);
-}
 
 double largest_supply_power(const Result& result) {
   double most = 0.0;
@@ -57,7 +52,7 @@ class DesignSearch {
     found.banks = rank_.banks();
     if (found.offered.empty()) {
       offer_nearest(found);
-      if (options_.purchases) found.purchases = find_purchases(shelf_, known_, options_);
+      if (options_.purchases) found.purchases = find_purchases(shelf_, known_, seen_, options_);
     }
     found.heated = static_cast<int>(heated_.size());
     return found;
@@ -87,8 +82,9 @@ class DesignSearch {
       if (round >= rounds && best_heated(DesignKind::quickest)) break;
       const std::vector<Choice> next = worth_heating(round == 0);
       if (next.empty()) break;
-      heat(next);
-      learn();
+      heat_choices(shelf_, next, options_, heated_);
+      seen_ = experience_of(rank_, heated_);
+      rank_.learn(seen_);
     }
   }
 
@@ -140,57 +136,6 @@ class DesignSearch {
       best = choice;
     }
     return best;
-  }
-
-  void heat(const std::vector<Choice>& choices) {
-    std::vector<Case> cases;
-    cases.reserve(choices.size());
-    for (const Choice& choice : choices) cases.push_back(chosen_case(shelf_, choice));
-    std::vector<std::optional<Result>> results(choices.size());
-    std::mutex counting;
-    int done = 0;
-    in_parallel(choices.size(), [&](std::size_t k) {
-      {
-        const std::lock_guard lock(counting);
-        if (options_.progress)
-          options_.progress("heating runs", done, static_cast<int>(choices.size()));
-        ++done;
-      }
-      try {
-        results[k] = run_heater(cases[k], {Effort::fast}).result;
-      } catch (const std::bad_alloc&) {
-        throw;
-      } catch (const std::exception&) {  // NOLINT(bugprone-empty-catch): it does not win
-      }
-    });
-    for (std::size_t k = 0; k < choices.size(); ++k)
-      heated_[choices[k]] = results[k] && results[k]->heat ? std::move(*results[k]) : Result{};
-  }
-
-  /// How heating runs came out against their promises, on the whole.
-  void learn() {
-    std::vector<double> slower;
-    std::map<std::string, std::vector<double>> harder;
-    for (const auto& [choice, result] : heated_) {
-      const Candidature* c = rank_.find(choice);
-      if (c == nullptr || !result.heat) continue;
-      if (c->promise.time && result.heat->time_to_target)
-        slower.push_back(*result.heat->time_to_target / *c->promise.time);
-      for (const LimitResult& limit : result.limits) {
-        const auto promised = c->promise.shares.find(limit_key(limit));
-        if (promised != c->promise.shares.end() && counted_share(limit) > 0.0)
-          harder[promised->first].push_back(counted_share(limit) / promised->second);
-      }
-    }
-    Experience seen;
-    if (!slower.empty()) seen.slower = middle_of(slower);
-    for (auto& [limit, ratios] : harder) seen.harder[limit] = middle_of(ratios);
-    rank_.learn(std::move(seen));
-  }
-
-  static double middle_of(std::vector<double> values) {
-    std::ranges::sort(values);
-    return values[values.size() / 2];
   }
 
   OfferedDesign solved(const Choice& choice) {
@@ -256,7 +201,8 @@ class DesignSearch {
   const DesignSearchOptions& options_;
   KnownCoils& known_;
   CoilRank rank_;
-  std::map<Choice, Result> heated_;  // at low effort
+  Experience seen_;
+  HeatedChoices heated_;
   std::map<Choice, OfferedDesign> at_normal_;
 };
 

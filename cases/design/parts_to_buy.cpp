@@ -11,7 +11,7 @@ namespace cw::cases {
 
 namespace {
 
-constexpr double with_room = 1.25;
+constexpr double quarter_more = 1.25;
 
 class PartsToBuy {
  public:
@@ -47,7 +47,7 @@ class PartsToBuy {
   [[nodiscard]] double hardest(const char* part, const char* quantity) const {
     double most = 0.0;
     for (const OfferedDesign& d : designs_) most = std::max(most, largest_in(d, part, quantity));
-    return with_room * most;
+    return quarter_more * most;
   }
 
   void supply() {
@@ -77,7 +77,7 @@ class PartsToBuy {
     }
     if (!written("tank.can_limits"))
       add("cans for {} rms each, {} rms", figure(hardest("capacitor can", "current_rms_A"), "A"),
-          figure(with_room * volts, "V"));
+          figure(quarter_more * volts, "V"));
     if (found_.cans_on_hand && most > *found_.cans_on_hand)
       add("up to {} more cans of the same kind", most - *found_.cans_on_hand);
   }

@@ -5,12 +5,16 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <memory>
+#include <new>
+#include <tuple>
+#include <utility>
 
 #include "cases/design/design_text.hpp"
+#include "cases/design/heat_choices.hpp"
 #include "materials/figures.hpp"
 #include "solver/run/in_parallel.hpp"
 #include "solver/run/job_verdict.hpp"
-#include "solver/run/run_heater.hpp"
 
 namespace cw::cases {
 
@@ -103,88 +107,112 @@ class OfferFinder {
   std::vector<Offer> found_;
 };
 
-/// An offer with the best that its shelf promises.
-struct Tried {
-  Offer offer;
-  ShelfCase shelf;
-  Candidature best;
-  bool promised = false, past_limit = false;
-};
-
-std::optional<Tried> best_of_offer(const ShelfCase& shelf, const Offer& offer, KnownCoils& known,
-                                   const DesignSearchOptions& options) {
-  constexpr std::size_t most_coils = 24;
-  try {
-    CaseText text = shelf.text;
-    for (const Change& change : offer.changes) text.set.push_back(change);
-    Tried t{offer, read_shelf_case(text), {}};
-    CoilRank rank(t.shelf, known, options);
-    rank.look_at(coils_to_try(t.shelf, rank.bounds(), most_coils), "what to buy");
-    rank.sharpen(DesignKind::quickest);
-    rank.look_at_banks(DesignKind::quickest, 2);
-    const auto best = rank.best(DesignKind::quickest);
-    if (best.empty()) return std::nullopt;
-    t.best = best.front();
-    t.promised = rank.does_it(t.best);
-    t.past_limit = rank.share_of_limit(t.best) > 1.0;
-    return t;
-  } catch (const std::bad_alloc&) {
-    throw;
-  } catch (const std::exception&) {
-    return std::nullopt;  // cannot be built with the parts that stay
+/// The search on the shelf that an offer makes.
+class OfferSearch {
+ public:
+  /// Throws CaseError where nothing can be built with the parts that stay.
+  OfferSearch(const ShelfCase& shelf, Offer offer, KnownCoils& known, const Experience& seen,
+              const DesignSearchOptions& options)
+      : offer_(std::move(offer)),
+        options_(options),
+        shelf_(with_values(shelf, offer_.changes)),
+        rank_(shelf_, known, options) {
+    constexpr std::size_t most_coils = 24;
+    rank_.learn(seen);
+    rank_.look_at(coils_to_try(shelf_, rank_.bounds(), most_coils), "what to buy");
+    rank_.sharpen(DesignKind::quickest);
+    rank_.look_at_banks(DesignKind::quickest, 2);
+    best_ = rank_.best(DesignKind::quickest);
   }
-}
 
-/// The order worth heating in: what promises to do the work, soonest first; then the hottest.
-bool more_promising(const Tried& a, const Tried& b) {
-  const auto rank = [](const Tried& t) {
-    return std::tuple(!t.promised, t.promised ? t.best.promise.time.value_or(0.0) : 0.0,
-                      t.past_limit, -t.best.promise.end.kelvin);
-  };
-  return rank(a) < rank(b);
-}
+  /// The order worth heating in: what promises to do the work, soonest first; then the hottest.
+  [[nodiscard]] auto order() const {
+    if (best_.empty()) return std::tuple(2, 0.0, 0.0);
+    const Candidature& c = best_.front();
+    if (rank_.does_it(c)) return std::tuple(0, *rank_.time_of(c), 0.0);
+    return std::tuple(1, rank_.share_of_limit(c) > 1.0 ? 1.0 : 0.0, -c.promise.end.kelvin);
+  }
 
-Purchase bought(const Tried& t, const Result& result) {
-  Purchase purchase;
-  purchase.what = t.offer.what;
-  purchase.choice = t.best.choice;
-  purchase.enough =
-      result.verdict->answer == Answer::yes || result.verdict->answer == Answer::at_supply_limit;
-  purchase.reached = end_of_heating(*result.heat);
-  purchase.outcome =
-      fmt::format("with {}: {}", words_of(t.shelf, t.best.choice), result.verdict->sentence);
-  return purchase;
-}
+  /// The best that is not heated yet: at first whatever it promises, then only if it promises to do
+  /// the work.
+  [[nodiscard]] std::optional<Choice> next() const {
+    if (done()) return std::nullopt;
+    const auto next = std::ranges::find_if(
+        best_, [&](const Candidature& c) { return !heated_.contains(c.choice); });
+    if (next == best_.end() || (!heated_.empty() && !rank_.does_it(*next))) return std::nullopt;
+    return next->choice;
+  }
+
+  void heat(const Choice& choice) { heat_choices(shelf_, {choice}, options_, heated_); }
+
+  /// Corrects the promises by what was heated; steps to each side of it join in.
+  void learn_from(const Choice& choice) {
+    rank_.learn(experience_of(rank_, heated_));
+    rank_.look_at(neighbours(shelf_, rank_.bounds(), choice), "what to buy");
+    rank_.look_at_banks(DesignKind::quickest, 1);
+    best_ = rank_.best(DesignKind::quickest);
+  }
+
+  [[nodiscard]] bool done() const {
+    return std::ranges::any_of(heated_, [](const auto& h) { return does_its_job(h.second); });
+  }
+
+  /// The best that was heated.
+  [[nodiscard]] std::optional<Purchase> purchase() const {
+    std::optional<Purchase> best;
+    for (const auto& [choice, result] : heated_) {
+      if (!result.verdict) continue;
+      const Purchase own{
+          offer_.what,
+          fmt::format("with {}: {}", words_of(shelf_, choice), result.verdict->sentence),
+          does_its_job(result), end_of_heating(*result.heat), choice};
+      if (!best || better(own, *best)) best = own;
+    }
+    return best;
+  }
+
+  static bool better(const Purchase& a, const Purchase& b) {
+    return std::tuple(!a.enough, a.enough ? 0.0 : -a.reached) <
+           std::tuple(!b.enough, b.enough ? 0.0 : -b.reached);
+  }
+
+ private:
+  Offer offer_;
+  const DesignSearchOptions& options_;
+  ShelfCase shelf_;
+  CoilRank rank_;
+  std::vector<Candidature> best_;
+  HeatedChoices heated_;
+};
 
 }  // namespace
 
 std::vector<Purchase> find_purchases(const ShelfCase& shelf, KnownCoils& known,
-                                     const DesignSearchOptions& options) {
+                                     const Experience& seen, const DesignSearchOptions& options) {
   constexpr std::size_t most_heated = 4, most_told = 3;
-  std::vector<Tried> all;
-  for (const Offer& offer : OfferFinder(shelf).run())
-    if (auto t = best_of_offer(shelf, offer, known, options)) all.push_back(std::move(*t));
-  std::ranges::stable_sort(all, more_promising);
-  if (all.size() > most_heated) all.resize(most_heated);
-  std::vector<std::optional<Purchase>> heated(all.size());
-  std::vector<Case> cases;
-  for (const Tried& t : all) cases.push_back(chosen_case(t.shelf, t.best.choice));
-  in_parallel(all.size(), [&](std::size_t k) {
+  constexpr int rounds = 3;
+  std::vector<std::unique_ptr<OfferSearch>> all;
+  for (const Offer& offer : OfferFinder(shelf).run()) {
     try {
-      const Result result = run_heater(cases[k], {Effort::fast}).result;
-      if (result.verdict) heated[k] = bought(all[k], result);
+      all.push_back(std::make_unique<OfferSearch>(shelf, offer, known, seen, options));
     } catch (const std::bad_alloc&) {
       throw;
-    } catch (const std::exception&) {  // NOLINT(bugprone-empty-catch): brings nothing
+    } catch (const std::exception&) {  // NOLINT(bugprone-empty-catch): cannot be built
     }
-  });
+  }
+  std::ranges::stable_sort(all, {}, [](const auto& search) { return search->order(); });
+  if (all.size() > most_heated) all.resize(most_heated);
+  for (int round = 0; round < rounds; ++round) {
+    std::vector<std::pair<OfferSearch*, Choice>> next;
+    for (const auto& search : all)
+      if (const auto choice = search->next()) next.emplace_back(search.get(), *choice);
+    in_parallel(next.size(), [&](std::size_t k) { next[k].first->heat(next[k].second); });
+    for (const auto& [search, choice] : next) search->learn_from(choice);
+  }
   std::vector<Purchase> purchases;
-  for (auto& purchase : heated)
-    if (purchase) purchases.push_back(std::move(*purchase));
-  std::ranges::stable_sort(purchases, [](const Purchase& a, const Purchase& b) {
-    return std::tuple(!a.enough, a.enough ? 0.0 : -a.reached) <
-           std::tuple(!b.enough, b.enough ? 0.0 : -b.reached);
-  });
+  for (const auto& search : all)
+    if (auto purchase = search->purchase()) purchases.push_back(std::move(*purchase));
+  std::ranges::stable_sort(purchases, OfferSearch::better);
   if (purchases.size() > most_told) purchases.resize(most_told);
   return purchases;
 }

@@ -80,18 +80,6 @@ std::vector<Change> supply_changes(const BoughtSupply& supply) {
           {"drive.supply_limit", fmt::format("{:g} A", supply.amperes)}};
 }
 
-/// The shelf with values in place of those set earlier.
-ShelfCase reread(const ShelfCase& shelf, const std::vector<Change>& changes) {
-  CaseText text = shelf.text;
-  for (const Change& change : changes) {
-    std::erase_if(text.set, [&](const Change& old) { return old.key == change.key; });
-    text.set.push_back(change);
-  }
-  ShelfCase other = read_shelf_case(text);
-  other.subject.title = shelf.subject.title;  // without these values
-  return other;
-}
-
 /// A coil to stand in for the one sought, so that the rest of the file can be read.
 Choice any_choice(int cans) {
   Choice choice;
@@ -199,8 +187,19 @@ bool passes_checks(const Case& subject) {
   return findings_of(subject).errors.empty();
 }
 
+ShelfCase with_values(const ShelfCase& shelf, const std::vector<Change>& changes) {
+  CaseText text = shelf.text;
+  for (const Change& change : changes) {
+    std::erase_if(text.set, [&](const Change& old) { return old.key == change.key; });
+    text.set.push_back(change);
+  }
+  ShelfCase other = read_shelf_case(text);
+  other.subject.title = shelf.subject.title;  // without these values
+  return other;
+}
+
 ShelfCase with_supply(const ShelfCase& shelf, const BoughtSupply& supply) {
-  return reread(shelf, supply_changes(supply));
+  return with_values(shelf, supply_changes(supply));
 }
 
 std::vector<Change> changes_for_cans(const ShelfCase& shelf, int cans) {
@@ -218,7 +217,7 @@ std::vector<Change> changes_for_cans(const ShelfCase& shelf, int cans) {
 }
 
 ShelfCase with_cans(const ShelfCase& shelf, int cans) {
-  return reread(shelf, changes_for_cans(shelf, cans));
+  return with_values(shelf, changes_for_cans(shelf, cans));
 }
 
 ShelfCase read_shelf_case(const CaseText& text) {

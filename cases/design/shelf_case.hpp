@@ -42,7 +42,8 @@ struct ShelfCase {
 /// Reads and checks. Throws CaseError with everything that is wrong.
 ShelfCase read_shelf_case(const CaseText& text);
 
-/// The same shelf with another supply, or with so many cans of its kind.
+/// The same shelf with values in place of its own; with another supply; with so many cans.
+ShelfCase with_values(const ShelfCase& shelf, const std::vector<Change>& changes);
 ShelfCase with_supply(const ShelfCase& shelf, const BoughtSupply& supply);
 ShelfCase with_cans(const ShelfCase& shelf, int cans);
 /// The values that say so in the case file.
