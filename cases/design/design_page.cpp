@@ -131,41 +131,55 @@ PageSection table_part(const FoundDesigns& found) {
   return {"table", "Side by side", markup(table)};
 }
 
+/// What a winding sheet says, in the order of the work.
+std::vector<std::pair<std::string, std::function<std::string(const ChokeSheet&)>>> choke_rows() {
+  return {
+      {"Ring: outside, hole, height",
+       [](const ChokeSheet& c) {
+         return fmt::format("{}, {}, {}", drawn_mm(c.ring.outer), drawn_mm(c.ring.inner),
+                            drawn_mm(c.ring.height));
+       }},
+      {"Permeability",
+       [](const ChokeSheet& c) { return figure_short(c.ring.relative_permeability); }},
+      {"Turns", [](const ChokeSheet& c) { return fmt::format("{}", c.wound.turns); }},
+      {"Wire",
+       [](const ChokeSheet& c) {
+         return fmt::format("{}AWG\u00a0{}, {}",
+                            c.wires > 1 ? fmt::format("{} side by side, ", c.wires) : "", c.gauge,
+                            drawn_mm(c.diameter));
+       }},
+      {"Length of wire", [](const ChokeSheet& c) { return shown_distance(c.wound.wire_length); }},
+      {"Layers", [](const ChokeSheet& c) {
+         return fmt::format("{}; hole filled to {}", c.layers,
+                            shown_percent(c.wound.hole_fill / c.layers));
+       }}};
+}
+
 /// How to wind the feed chokes that were assumed.
 PageSection choke_part(const ShelfCase& shelf, const FoundDesigns& found) {
   if (shelf.subject.where.at.contains("drive.choke")) return {};
-  PageTable table{"One choke of each design",
-                  {"Design", "Inductance", "Ring", "Permeability", "Winding", "Wire", "Layers"},
-                  {{"", {}}}};
+  PageTable table{"One choke of each design", {"Figure"}, {{"", {}}}};
+  TableRow inductance{"Inductance at its current", {}};
+  std::vector<std::optional<ChokeSheet>> sheets;
   for (const OfferedDesign& d : told(found)) {
     const Choke& choke = std::get<PushPullDrive>(d.subject.drive).choke;
-    const auto sheet = choke_sheet(d.result, choke);
-    TableRow row{kinds_of(d), {shown(choke.inductance, "H")}};
-    if (sheet) {
-      const RingCore& ring = sheet->ring;
-      row.cells.push_back(fmt::format("{} x {} x {}", drawn_mm(ring.outer), drawn_mm(ring.inner),
-                                      drawn_mm(ring.height)));
-      row.cells.push_back(figure_short(ring.relative_permeability));
-      row.cells.push_back(fmt::format("{} turns", sheet->wound.turns));
-      row.cells.push_back(
-          fmt::format("{} of {}AWG\u00a0{}, {}", shown_distance(sheet->wound.wire_length),
-                      sheet->wires > 1 ? fmt::format("{} side by side, ", sheet->wires) : "",
-                      sheet->gauge, drawn_mm(sheet->diameter)));
-      row.cells.push_back(
-          fmt::format("{}, {} of one", sheet->layers, shown_percent(sheet->wound.hole_fill)));
-    } else {
-      row.cells.insert(row.cells.end(), {"none usual is large enough", "", "", "", ""});
-    }
+    table.head.push_back(kinds_of(d));
+    inductance.cells.push_back(shown(choke.inductance, "H"));
+    sheets.push_back(choke_sheet(d.result, choke));
+  }
+  table.groups.front().rows.push_back(std::move(inductance));
+  for (const auto& [label, value] : choke_rows()) {
+    TableRow row{label, {}};
+    for (const auto& sheet : sheets)
+      row.cells.push_back(sheet ? value(*sheet) : "no usual ring is large enough");
     table.groups.front().rows.push_back(std::move(row));
   }
-  return {
-      "chokes", "Chokes to wind",
-      fmt::format(
-          "<p>A proposal on common rings of iron, silicon and aluminium powder; each "
-          "design needs two. Their sizes and how they hold against direct current are from memory: "
-          "compare them with the data sheet of the ring that you buy, and write it as "
-          "<code>core</code> in <code>[drive.choke]</code>.</p>\n{}",
-          markup(table))};
+  return {"chokes", "Chokes to wind",
+          fmt::format("<p>A proposal on common rings of iron, silicon and aluminium powder; each "
+                      "design needs two. Sizes and behaviour under direct current are from memory: "
+                      "compare them with the data sheet of the ring that you buy, and write it as "
+                      "<code>core</code> in <code>[drive.choke]</code>.</p>\n{}",
+                      markup(table))};
 }
 
 PageSection search_part(const ShelfCase& shelf, const FoundDesigns& found) {

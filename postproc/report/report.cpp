@@ -75,6 +75,7 @@ std::string report_page(const Result& result, const std::vector<ReportPicture>& 
       folded(stray_field_section(result, pictures), gist_of_stray_field(result)),
       folded(parts_section(result)),
       folded(winding_section(result)),
+      folded(joints_section(result)),
       folded(commissioning_section(result), "what to measure first", Paper::own_sheet),
       folded(recipe_card_section(result), "to pin up", Paper::own_sheet),
       folded(cautions_section(result), "in full", Paper::always),

@@ -58,6 +58,8 @@ PageSection coil_section(const Result& result);
 PageSection parts_section(const Result& result);
 /// Former, spacer, bends, directions of the ends.
 PageSection winding_section(const Result& result);
+/// The joints between bank, coil, drive and supply, and their currents.
+PageSection joints_section(const Result& result);
 /// The expected first readings, with room for one's own.
 PageSection commissioning_section(const Result& result);
 /// A card to cut out and pin to the wall.

@@ -111,7 +111,7 @@ void keys(auto& file, PartOf<Tank> auto& tank) {
   file("cans_in_series", in_series);
   file("can_current_rms_A", limits.current);
   file("can_voltage_rms_V", limits.voltage);
-  made.cans_in_series = in_series.value_or(1);
+  made.cans_in_series = std::max(1, in_series.value_or(1));  // a result file may hold anything
   made.can_limits = limits;
   give_back(tank, std::move(made));
 }

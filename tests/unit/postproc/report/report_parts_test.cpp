@@ -1,4 +1,5 @@
 // Sections of the page about cooling, parts wound and mounted, first power-up, sources.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "materials/law.hpp"
@@ -50,6 +51,24 @@ TEST(ReportParts, ShowWhatOneActsOn) {
         "104\u00a0kHz to 119\u00a0kHz"})
     EXPECT_NE(page.find(text), std::string::npos) << text;
   EXPECT_EQ(page.find("<busbar>"), std::string::npos);
+}
+
+// Property: each string of cans takes two joints at its ends and one between two cans; what a joint
+// carries is the current of the bank over its strings.
+TEST(ReportParts, ListTheJointsOfTheBank) {
+  Result r = sample::full_result();
+  ASSERT_EQ(r.heater->tank->cans, 21);
+  const auto cell = [](int count) { return fmt::format("<td>{}</td>", count); };
+  const std::string side = report_page(r, {});
+  EXPECT_NE(side.find("id=\"joints\""), std::string::npos);
+  EXPECT_NE(side.find(cell(42)), std::string::npos);
+  EXPECT_EQ(side.find("Can to can"), std::string::npos);
+  r.heater->tank->cans_in_series = 3;
+  const std::string strings = report_page(r, {});
+  EXPECT_NE(strings.find("as 7 strings of 3 in series"), std::string::npos);
+  const std::size_t between = strings.find("Can to can");
+  ASSERT_NE(between, std::string::npos);
+  EXPECT_EQ(strings.find(cell(14), between) - between < 200, true);
 }
 
 // Without their data the sections are not there.
