@@ -29,6 +29,7 @@ using Work = std::function<int()>;
 // line and, when it is the one called, sets `work`.
 
 void add_run(CLI::App& app, Work& work);
+void add_live(CLI::App& app, Work& work);
 void add_metals(CLI::App& app, Work& work);
 void add_design(CLI::App& app, Work& work);
 void add_supply(CLI::App& app, Work& work);

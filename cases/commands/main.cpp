@@ -27,8 +27,8 @@ int dispatch(int argc, char** argv) {
   app.require_subcommand(1);
   Work work;
   for (const auto add :
-       {add_new, add_check, add_materials, add_round, add_run, add_metals, add_report, add_design,
-        add_sweep, add_supply, add_tolerance, add_compare, add_manual})
+       {add_new, add_check, add_materials, add_round, add_run, add_live, add_metals, add_report,
+        add_design, add_sweep, add_supply, add_tolerance, add_compare, add_manual})
     add(app, work);
   app.formatter_fn([](const CLI::App* all, std::string /*name*/, CLI::AppFormatMode /*mode*/) {
     return welcome(command_table(*all));

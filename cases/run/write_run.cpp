@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cases/run/picture_words.hpp"
 #include "cases/run/remedied_case.hpp"
 #include "cases/run/run_case.hpp"
 #include "materials/figures.hpp"
@@ -10,34 +11,11 @@
 #include "postproc/picture/solid_picture.hpp"
 #include "postproc/picture/stray_picture.hpp"
 #include "postproc/result/leading_state.hpp"
-#include "solver/heater/rings.hpp"
 #include "solver/run/heating_result.hpp"
 
 namespace cw::cases {
 
 namespace {
-
-std::map<std::string, std::string> labels_of(const Case& subject) {
-  std::map<std::string, std::string> labels;
-  if (subject.workpiece)
-    labels["workpiece"] = fmt::format("workpiece, {}", subject.workpiece->material.name);
-  for (const Body& body : subject.bodies)
-    labels[body.name] = fmt::format("{}, {}", body.name, body.material.name);
-  return labels;
-}
-
-std::vector<DimensionLine> dimensions_of(const Case& subject, bool with_work) {
-  using Kind = DimensionLine::Kind;
-  const CoilExtent coil = extent_of(subject.coil);
-  std::vector<DimensionLine> dimensions{{Kind::diameter, "bore", 0, coil.inner, coil.low},
-                                        {Kind::length, "coil", coil.low, coil.high,
-                                         coil.inner + subject.coil.conductor.radial_size()}};
-  if (!with_work) return dimensions;
-  const OutlineExtent work = extent_of(subject.workpiece->outline);
-  dimensions.push_back({Kind::diameter, "workpiece", 0, work.outer, work.high});
-  dimensions.push_back({Kind::length, "workpiece", work.low, work.high, work.outer});
-  return dimensions;
-}
 
 /// Temperatures and heat of the snapshots; must outlive the files that refer to them.
 std::vector<LocalHeat> heats_of(const Run& run) {
@@ -91,8 +69,8 @@ void add_moments(const Run& run, const Case& subject, const std::vector<LocalHea
   for (const std::size_t i : drawn_moments(heats.size())) {
     const HeatingSnapshot& shot = run.snapshots[i];
     PictureInput input{mesh, shot.field, run.result.title, shot.current};
-    input.labels = labels_of(subject);
-    input.dimensions = dimensions_of(subject, true);
+    input.labels = picture_labels(subject);
+    input.dimensions = picture_dimensions(subject, true);
     input.heat = &heats[i];
     input.left = Shown::temperature;
     input.isotherms = isotherms_of(subject);
@@ -120,12 +98,12 @@ void write_run(const Run& run, const Case& subject, const std::filesystem::path&
                              run.result.states[i].drive.current_rms,
                              0.0,
                              "work coil",
-                             labels_of(subject),
-                             dimensions_of(subject, state.mesh->find_region("workpiece") > 0)};
+                             picture_labels(subject),
+                             picture_dimensions(subject, state.mesh->find_region("workpiece") > 0)};
     files.pictures.push_back({"field" + ending, whole});
     if (!leading) continue;
     PictureInput close = whole;
-    close.dimensions = dimensions_of(subject, false);
+    close.dimensions = picture_dimensions(subject, false);
     close.left = Shown::current_density;
     close.coil_only = true;
     files.pictures.push_back({"current" + ending, close, field_picture, false});

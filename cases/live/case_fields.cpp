@@ -1,0 +1,123 @@
+#include "cases/live/case_fields.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <sstream>
+#include <string_view>
+
+#include "cases/read/toml_tree.hpp"
+#include "cases/run/case_lines.hpp"
+
+namespace cw::cases {
+
+namespace {
+
+struct FieldName {
+  std::string_view section, key, label;
+};
+
+constexpr std::array<FieldName, 11> field_names{{
+    {"coil", "turns", "Turns"},
+    {"coil", "bore", "Bore, clear inside"},
+    {"coil", "pitch", "Pitch, turn to turn"},
+    {"coil", "gap", "Gap between turns"},
+    {"drive", "supply", "Supply voltage"},
+    {"drive", "frequency", "Frequency"},
+    {"drive", "rms", "Drive, rms"},
+    {"tank", "capacitance", "Capacitance"},
+    {"tank", "cans", "Cans"},
+    {"workpiece", "material", "Material of the work"},
+    {"heat", "target", "Target"},
+}};
+
+/// The value at section.key, if it is a text or a number.
+const Node* plain_value(const Node& root, const FieldName& name) {
+  const auto section = root.table.find(name.section);
+  if (section == root.table.end()) return nullptr;
+  const auto found = section->second.table.find(name.key);
+  if (found == section->second.table.end()) return nullptr;
+  using Kind = Node::Kind;
+  const Kind kind = found->second.kind;
+  return kind == Kind::text || kind == Kind::whole || kind == Kind::number ? &found->second
+                                                                           : nullptr;
+}
+
+std::string value_text(const Node& node) {
+  return node.kind == Node::Kind::text ? node.text : fmt::format("{}", node.number);
+}
+
+/// Where the comment of a line begins: the first # outside of quotes.
+std::size_t comment_at(std::string_view line) {
+  char quote = 0;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (quote == 0 && line[i] == '#') return i;
+    if (quote == 0 && (line[i] == '"' || line[i] == '\'')) {
+      quote = line[i];
+    } else if (line[i] == quote) {
+      quote = 0;
+    }
+  }
+  return line.size();
+}
+
+/// The changed line with the comment that the line had before, where it stood if there is room.
+std::string with_own_comment(std::string_view before, std::string_view after) {
+  const std::size_t at = comment_at(before);
+  std::string line(after.substr(0, comment_at(after)));
+  line.erase(line.find_last_not_of(" \t") + 1);
+  if (at == before.size()) return line;
+  line.resize(std::max(line.size() + 1, at), ' ');
+  return line + std::string(before.substr(at));
+}
+
+std::string comments_kept(const std::string& before, const std::string& after) {
+  std::istringstream old_lines(before), new_lines(after);
+  std::string text, was, is;
+  while (std::getline(new_lines, is)) {
+    if (!std::getline(old_lines, was)) was.clear();
+    text += (is == was ? is : with_own_comment(was, is)) + "\n";
+  }
+  return text;
+}
+
+bool may_stand_in_quotes(std::string_view value) {
+  return !value.empty() && std::ranges::none_of(value, [](char c) {
+    return c == '"' || c == '\\' || static_cast<unsigned char>(c) < ' ' || c == 0x7F;
+  });
+}
+
+bool is_bare_number(std::string_view value) {
+  return value.find_first_not_of("0123456789.") == std::string_view::npos;
+}
+
+}  // namespace
+
+std::vector<CaseField> fields_of(const std::string& text) {
+  const auto tree = parse_toml(text);
+  const auto* root = std::get_if<Node>(&tree);
+  std::vector<CaseField> fields;
+  if (root == nullptr) return fields;
+  for (const FieldName& name : field_names)
+    if (const Node* node = plain_value(*root, name))
+      fields.push_back({fmt::format("{}.{}", name.section, name.key), std::string(name.label),
+                        value_text(*node), node->kind == Node::Kind::text});
+  return fields;
+}
+
+std::optional<std::string> with_field(const std::string& text, const std::string& key,
+                                      const std::string& value) {
+  const std::vector<CaseField> fields = fields_of(text);
+  const auto field = std::ranges::find(fields, key, &CaseField::key);
+  if (field == fields.end() || !may_stand_in_quotes(value)) return std::nullopt;
+  const bool quoted = field->quoted || !is_bare_number(value);
+  CaseLines lines(text);
+  const std::size_t dot = key.find('.');
+  if (!lines.put(key.substr(0, dot), key.substr(dot + 1),
+                 quoted ? fmt::format("\"{}\"", value) : value))
+    return std::nullopt;
+  return comments_kept(text, lines.text());
+}
+
+}  // namespace cw::cases

@@ -1,0 +1,285 @@
+// The live page: sends every change of the case, shows what comes back.
+(() => {
+  'use strict';
+  const id = (name) => document.getElementById(name);
+  const text = id('text'), fields = id('fields'), said = id('said');
+  const history = [], variants = [];
+  let place = -1;        // in the history
+  let waiting = null;    // the change to send next
+  let sending = false, asking = false;
+  let sequence = 0, figures = [], values = [], timer = 0;
+
+  // The token stays out of what the browser remembers and shows; the cookie replaces it.
+  window.history.replaceState(null, '', '/');
+
+  const element = (kind, words, attributes = {}) => {
+    const made = document.createElement(kind);
+    if (words !== undefined) made.textContent = words;
+    for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
+    return made;
+  };
+  const post = async (path, body) => {
+    const reply = await fetch(path, {
+      method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify(body)
+    });
+    if (reply.status === 413) return {wrong: 'The text is longer than 256 kB.'};
+    return reply.json();
+  };
+  const gone = () => {
+    id('computing').textContent = 'The program has ended: start it again in the terminal.';
+  };
+
+  // --- The text and its history.
+  const remember = (words) => {
+    if (history[place] === words) return;
+    history.splice(place + 1);
+    history.push(words);
+    if (history.length > 500) history.shift();
+    place = history.length - 1;
+    showButtons();
+  };
+  const showButtons = () => {
+    id('undo').disabled = place <= 0;
+    id('redo').disabled = place >= history.length - 1;
+    id('keep').disabled = figures.length === 0;
+  };
+  const go = (step) => {
+    if (timer) flush();
+    if (place + step < 0 || place + step >= history.length) return;
+    place += step;
+    text.value = history[place];
+    send({text: text.value});
+    showButtons();
+  };
+  const flush = () => {
+    clearTimeout(timer);
+    timer = 0;
+    remember(text.value);
+  };
+
+  // --- A change is sent as soon as the one before has been answered; of several only the last.
+  const send = (change) => {
+    waiting = change;
+    if (!sending) void sendAll();
+  };
+  const sendAll = async () => {
+    sending = true;
+    try {
+      while (waiting) {
+        const change = waiting;
+        waiting = null;
+        const answer = await post('/change', change);
+        if (answer.wrong) { said.textContent = answer.wrong; continue; }
+        if (change.key) {
+          if (text.value === change.text) text.value = answer.text;
+          remember(text.value);
+        }
+        if (!waiting) take(answer);
+      }
+    } catch { gone(); }
+    sending = false;
+  };
+  const take = (answer) => {
+    said.textContent = answer.field || (answer.saved ? '' : 'Not saved yet.');
+    showFields(answer.fields);
+    showMistakes(answer.mistakes, answer.warnings);
+    for (const section of document.querySelectorAll('#answer section:not(#variants)')) section.classList.add('old');
+    id('failed').hidden = true;
+    if (answer.mistakes.length === 0) { sequence = answer.sequence; void ask(); return; }
+    id('computing').textContent = 'The case has mistakes. The figures are those of the last text without one.';
+  };
+
+  // --- Fields above the text.
+  const showFields = (list) => {
+    const same = list.length === values.length && list.every((field, i) => field.key === values[i].key);
+    for (const input of fields.querySelectorAll('input')) input.disabled = list.length === 0;
+    if (list.length === 0) return;
+    values = list;
+    if (!same) fields.replaceChildren(...list.map(fieldOf));
+    for (const field of list) {
+      const input = id('field-' + field.key);
+      if (document.activeElement !== input || input.dataset.sent === input.value) input.value = field.value;
+    }
+  };
+  const fieldOf = (field) => {
+    const box = element('div');
+    const input = element('input', undefined, {id: 'field-' + field.key, autocomplete: 'off', spellcheck: 'false'});
+    if (field.key.endsWith('.material')) input.setAttribute('list', 'materials');
+    else input.title = 'Arrow up and down change the last digit';
+    input.addEventListener('change', () => changeField(field.key, input));
+    input.addEventListener('keydown', (event) => stepField(field.key, input, event));
+    box.append(element('label', field.label, {for: input.id}), input);
+    return box;
+  };
+  const changeField = (key, input) => {
+    const known = values.find((field) => field.key === key);
+    if (input.value.trim() === '') { input.value = known.value; return; }
+    if (input.value === known.value) return;
+    if (timer) flush();
+    input.dataset.sent = input.value;
+    known.value = input.value;
+    send({text: text.value, key, value: input.value.trim()});
+  };
+  const stepField = (key, input, event) => {
+    const number = /^(\d+)(\.\d+)?/.exec(input.value);
+    if (!number || (event.key !== 'ArrowUp' && event.key !== 'ArrowDown')) return;
+    event.preventDefault();
+    const digits = number[2] ? number[2].length - 1 : 0;
+    const next = Number(number[0]) + (event.key === 'ArrowUp' ? 1 : -1) * 10 ** -digits;
+    if (next <= 0) return;
+    input.value = next.toFixed(digits) + input.value.slice(number[0].length);
+    changeField(key, input);
+  };
+
+  // --- What is wrong, with its line.
+  const showMistakes = (mistakes, warnings) => {
+    const list = element('ul', undefined, {class: 'notes'});
+    const add = (found, kind) => {
+      const row = element('li', undefined, {class: kind});
+      if (found.line > 0) {
+        const go = element('button', `Line ${found.line}`, {type: 'button', class: 'place'});
+        go.addEventListener('click', () => selectLine(found.line));
+        row.append(go, ' ');
+      }
+      row.append((found.key ? found.key + ': ' : '') + found.message);
+      list.append(row);
+    };
+    for (const found of mistakes) add(found, 'stop');
+    for (const found of warnings) add(found, '');
+    id('mistakes').replaceChildren(...(list.children.length ? [list] : []));
+    text.setAttribute('aria-invalid', String(mistakes.length > 0));
+  };
+  const selectLine = (line) => {
+    const lines = text.value.split('\n');
+    const from = lines.slice(0, line - 1).reduce((sum, one) => sum + one.length + 1, 0);
+    text.focus();
+    text.setSelectionRange(from, from + (lines[line - 1] || '').length);
+    text.scrollTop = Math.max(0, (line - 4) * text.scrollHeight / lines.length);
+  };
+
+  // --- The answer, part by part.
+  const ask = async () => {
+    if (asking) return;
+    asking = true;
+    try {
+      for (let more = true; more;) {
+        const from = sequence;
+        const answer = await (await fetch('/answer?after=' + from)).json();
+        if (sequence === from) sequence = answer.sequence;
+        showAnswer(answer);
+        more = answer.computing !== '' || answer.reporting || sequence !== answer.sequence;
+        if (more) await new Promise((done) => setTimeout(done, 150));
+      }
+    } catch { gone(); }
+    asking = false;
+  };
+  const showAnswer = (answer) => {
+    if (text.getAttribute('aria-invalid') !== 'true')
+      id('computing').textContent = answer.computing ?
+        `Being computed at accuracy fast: ${answer.computing}.` : 'All figures are computed, at accuracy fast.';
+    for (const [name, part] of Object.entries(answer.parts)) {
+      if (name === 'figures') figures = part;
+      else if (name === 'failed') showFailure(part);
+      else showPart(name, part);
+    }
+    showVariants();
+    showButtons();
+    showReport(answer);
+  };
+  const showPart = (name, html) => {
+    const section = id(name), part = section.querySelector('.part');
+    if (part.innerHTML !== html) part.innerHTML = html;
+    section.hidden = html === '' && name !== 'verdict';
+    section.classList.remove('old');
+  };
+  const showFailure = (words) => {
+    id('failed').hidden = words === '';
+    id('failed').textContent = words;
+  };
+  const showReport = (answer) => {
+    if (!answer.report || id('report').dataset.asked !== 'yes') return;
+    said.textContent = answer.report + ' ';
+    if (answer.reporting) return;
+    id('report').dataset.asked = '';
+    id('report').disabled = false;
+    if (answer.report.startsWith('Written'))
+      said.append(element('a', 'Open the report', {href: '/report', target: '_blank', rel: 'noopener'}));
+  };
+
+  // --- Variants side by side.
+  const rowsOf = (variant) => new Map([...variant.values.map((field) => [field.label, field.value]), ...variant.figures]);
+  const showVariants = () => {
+    id('variants').hidden = variants.length === 0;
+    if (variants.length === 0) return;
+    const all = [{name: 'Now', values, figures}, ...variants], rows = all.map(rowsOf);
+    const names = [...new Set(rows.flatMap((row) => [...row.keys()]))];
+    const differ = names.filter((name) => new Set(rows.map((row) => row.get(name))).size > 1);
+    const table = element('table'), head = element('tr'), body = element('tbody');
+    head.append(element('th', 'What differs', {scope: 'col'}), ...all.map(headOf));
+    for (const name of differ) {
+      const line = element('tr');
+      line.append(element('th', name, {scope: 'row'}), ...rows.map((row) => element('td', row.get(name) ?? '\u2013')));
+      body.append(line);
+    }
+    const top = element('thead');
+    top.append(head);
+    table.append(element('caption', differ.length ? 'Variants, accuracy fast' : 'No value differs yet'), top, body);
+    const scroll = element('div', undefined, {class: 'scroll', role: 'region', tabindex: '0', 'aria-label': 'Variants'});
+    scroll.append(table);
+    id('variants').querySelector('.part').replaceChildren(scroll);
+  };
+  const headOf = (variant) => {
+    const head = element('th', variant.name, {scope: 'col'});
+    if (!variant.text) return head;
+    const back = element('button', 'Go back to it', {type: 'button', class: 'place'});
+    back.addEventListener('click', () => {
+      if (timer) flush();
+      text.value = variant.text;
+      remember(text.value);
+      send({text: text.value});
+    });
+    head.append(element('br'), back);
+    return head;
+  };
+
+  // --- Buttons and keys.
+  id('undo').addEventListener('click', () => go(-1));
+  id('redo').addEventListener('click', () => go(1));
+  id('keep').addEventListener('click', () => {
+    variants.push({name: `Variant ${variants.length + 1}`, text: text.value,
+                   values: values.map((field) => ({...field})), figures: [...figures]});
+    showVariants();
+    said.textContent = `Kept as variant ${variants.length}.`;
+  });
+  id('save').addEventListener('click', async () => {
+    try {
+      const answer = await post('/save', {text: text.value});
+      said.textContent = answer.wrong || `Saved to ${answer.saved}.`;
+    } catch { gone(); }
+  });
+  id('report').addEventListener('click', async () => {
+    try {
+      const answer = await post('/report', {text: text.value});
+      said.textContent = answer.wrong || answer.report;
+      if (answer.wrong) return;
+      id('report').dataset.asked = 'yes';
+      id('report').disabled = true;
+      void ask();
+    } catch { gone(); }
+  });
+  fields.addEventListener('submit', (event) => event.preventDefault());
+  text.addEventListener('input', () => {
+    clearTimeout(timer);
+    timer = setTimeout(() => { flush(); send({text: text.value}); }, 250);
+  });
+  document.addEventListener('keydown', (event) => {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+    const key = event.key.toLowerCase();
+    const step = key === 'z' ? (event.shiftKey ? 1 : -1) : key === 'y' ? 1 : 0;
+    if (step !== 0) { event.preventDefault(); go(step); }
+    if (key === 's') { event.preventDefault(); id('save').click(); }
+  });
+
+  remember(text.value);
+  send({text: text.value});
+})();

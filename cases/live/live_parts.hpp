@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "cases/case.hpp"
+#include "solver/run/run_heater.hpp"
+
+namespace cw::cases {
+
+// The parts of the page that show a result, as markup in the words of the report.
+
+/// The answer in a sentence, with what holds the heater back.
+std::string verdict_part(const Result& result);
+/// A table of the states: working point, supply, power into the work, efficiency.
+std::string states_part(const Result& result);
+/// Every value that has a limit, with its share of it and a word: ok, near, past.
+std::string limits_part(const Result& result);
+/// Where the model is less accurate; empty if it is not.
+std::string warnings_part(const Result& result);
+/// The cautions of the design, a line each; and all of them in full.
+std::string care_part(const Result& result);
+std::string cautions_part(const Result& result);
+/// Coil and work in section as a workshop drawing.
+std::string drawing_part(const Result& result);
+/// The field of the state with the greatest power.
+std::string field_part(const Run& run, const Case& subject);
+
+/// Name and value of the figures by which variants are compared; both plain text.
+std::vector<std::pair<std::string, std::string>> compared_figures(const Result& result);
+
+}  // namespace cw::cases

@@ -1,0 +1,221 @@
+#include "cases/live/live_session.hpp"
+
+#include <fmt/format.h>
+
+#include <fstream>
+#include <iterator>
+#include <nlohmann/json.hpp>
+#include <utility>
+
+#include "cases/live/case_fields.hpp"
+#include "cases/live/live_answer.hpp"
+#include "cases/live/live_check.hpp"
+#include "postproc/result/in_place.hpp"
+#include "postproc/result/write_error.hpp"
+
+namespace cw::cases {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+using ReplyJson = nlohmann::ordered_json;
+
+constexpr int bad_request = 400, not_found = 404, conflict = 409, out_of_space = 507;
+
+LiveReply reply(const ReplyJson& json, int status = 200) {
+  return {status, json.dump(-1, ' ', false, ReplyJson::error_handler_t::replace)};
+}
+
+LiveReply refuse(int status, const std::string& why) {
+  return reply({{"wrong", why}}, status);
+}
+
+/// The bytes of the file; nothing if it is not there.
+std::optional<std::string> held_by(const fs::path& file) {
+  std::ifstream stream(file, std::ios::binary);
+  if (!stream) return std::nullopt;
+  return std::string(std::istreambuf_iterator<char>(stream), {});
+}
+
+/// The members of a body that are texts; nothing if it is not an object with a text.
+std::optional<std::map<std::string, std::string>> texts_in(const std::string& body) {
+  const ReplyJson json = ReplyJson::parse(body, nullptr, false);
+  if (!json.is_object() || !json.contains("text")) return std::nullopt;
+  std::map<std::string, std::string> texts;
+  for (const auto& [name, value] : json.items()) {
+    if (!value.is_string()) return std::nullopt;
+    texts[name] = value.get<std::string>();
+  }
+  return texts;
+}
+
+constexpr const char* no_text = "the body must be a JSON object with the text of the case";
+
+ReplyJson listed(const std::vector<Complaint>& complaints) {
+  ReplyJson list = ReplyJson::array();
+  for (const Complaint& complaint : complaints)
+    list.push_back({{"line", complaint.at.line},
+                    {"column", complaint.at.column},
+                    {"key", complaint.key},
+                    {"message", complaint.text}});
+  return list;
+}
+
+ReplyJson listed(const std::vector<CaseField>& fields) {
+  ReplyJson list = ReplyJson::array();
+  for (const CaseField& field : fields)
+    list.push_back({{"key", field.key}, {"label", field.label}, {"value", field.value}});
+  return list;
+}
+
+}  // namespace
+
+LiveSession::LiveSession(fs::path file, std::string text, SolverProcess& solver,
+                         SolverProcess& reporter)
+    : file_(std::move(file)), solver_(solver), reporter_(reporter), on_disk_(held_by(file_)) {
+  listener_ = std::thread([this] { listen(solver_, false); });
+  report_listener_ = std::thread([this] { listen(reporter_, true); });
+  change(ReplyJson{{"text", std::move(text)}}.dump(-1, ' ', false,
+                                                   ReplyJson::error_handler_t::replace));
+}
+
+LiveSession::~LiveSession() {
+  solver_.stop();
+  reporter_.stop();
+  listener_.join();
+  report_listener_.join();
+}
+
+LiveReply LiveSession::change(const std::string& body) {
+  auto texts = texts_in(body);
+  if (!texts) return refuse(bad_request, no_text);
+  std::string text = std::move((*texts)["text"]);
+  ReplyJson answer;
+  if (texts->contains("key")) {
+    if (auto changed = with_field(text, (*texts)["key"], (*texts)["value"]))
+      text = std::move(*changed);
+    else
+      answer["field"] = "This value cannot be written into the text from here: change the text.";
+  }
+  const LiveCheck check = check_live(text, file_);
+  const std::lock_guard lock(mutex_);
+  text_ = text;
+  solver_.begin(++change_, check.subject ? text : "");
+  computing_ = check.subject ? "the states" : "";
+  ++sequence_;
+  answer["change"] = change_;
+  answer["sequence"] = sequence_;
+  answer["text"] = text;
+  answer["fields"] = listed(fields_of(text));
+  answer["mistakes"] = listed(check.mistakes);
+  answer["warnings"] = listed(check.warnings);
+  answer["saved"] = on_disk_ == text;
+  return reply(answer);
+}
+
+std::string LiveSession::text() const {
+  const std::lock_guard lock(mutex_);
+  return text_;
+}
+
+LiveReply LiveSession::answer(std::uint64_t after) const {
+  const std::lock_guard lock(mutex_);
+  ReplyJson answer{{"change", change_},       {"sequence", sequence_},
+                   {"computing", computing_}, {"reporting", reporting_},
+                   {"report", report_says_},  {"parts", ReplyJson::object()}};
+  for (const auto& [name, part] : parts_)
+    if (part.sequence > after) answer["parts"][name] = ReplyJson::parse(part.json);
+  return reply(answer);
+}
+
+LiveReply LiveSession::result() const {
+  const std::lock_guard lock(mutex_);
+  if (result_.empty()) return refuse(not_found, "no result yet");
+  return {200, result_};
+}
+
+LiveReply LiveSession::save(const std::string& body) {
+  const auto texts = texts_in(body);
+  if (!texts) return refuse(bad_request, no_text);
+  const std::string& text = texts->at("text");
+  const std::lock_guard lock(mutex_);
+  if (held_by(file_) != on_disk_)
+    return refuse(conflict, fmt::format("{} was changed by another program: it is left as it is. "
+                                        "Copy your text, and start this command again",
+                                        file_.filename().string()));
+  try {
+    replace_file(file_, text);
+  } catch (const WriteError& error) {
+    return refuse(out_of_space, error.what());
+  }
+  on_disk_ = text;
+  return reply({{"saved", file_.filename().string()}});
+}
+
+LiveReply LiveSession::report(const std::string& body) {
+  const auto texts = texts_in(body);
+  if (!texts) return refuse(bad_request, no_text);
+  if (!check_live(texts->at("text"), file_).subject)
+    return refuse(bad_request, "the case has mistakes: mend them first");
+  const std::lock_guard lock(mutex_);
+  if (reporting_) return refuse(conflict, "a report is being made");
+  reporting_ = true;
+  report_says_ = "The report is being made at accuracy normal.";
+  reporter_.begin(1, texts->at("text"));
+  return reply({{"report", report_says_}});
+}
+
+std::string LiveSession::report_page() const {
+  return held_by(report_folder(file_) / "report.html").value_or("");
+}
+
+void LiveSession::listen(SolverProcess& process, bool to_report) {
+  SolverAnswer answer;
+  while (process.next(answer)) {
+    const std::lock_guard lock(mutex_);
+    to_report ? take_report(answer) : take(answer);
+  }
+  const std::lock_guard lock(mutex_);  // the overseer was ended from outside
+  computing_.clear();
+  reporting_ = false;
+  put("failed", ReplyJson("The process that solves has ended: start the program again.").dump());
+}
+
+void LiveSession::put(const std::string& name, std::string json) {
+  parts_[name] = {++sequence_, std::move(json)};
+}
+
+void LiveSession::take(const SolverAnswer& answer) {
+  if (answer.order != change_) return;  // of a text that has been changed since
+  if (answer.kind != SolverAnswer::Kind::part) {
+    computing_.clear();
+    ++sequence_;
+    if (answer.kind == SolverAnswer::Kind::death)
+      put("failed", ReplyJson("The solver ended before its time: " + answer.bytes).dump());
+    return;
+  }
+  const ReplyJson message = ReplyJson::parse(answer.bytes);
+  if (message.contains("computing")) computing_ = message["computing"].get<std::string>();
+  if (message.contains("part")) put(message["part"].get<std::string>(), message["html"].dump());
+  for (const char* name : {"figures", "failed"})
+    if (message.contains(name)) put(name, message[name].dump());
+  if (message.contains("result")) result_ = message["result"].get<std::string>();
+  if (message.contains("part")) put("failed", "\"\"");
+}
+
+void LiveSession::take_report(const SolverAnswer& answer) {
+  if (answer.kind != SolverAnswer::Kind::part) {
+    reporting_ = false;
+    if (answer.kind == SolverAnswer::Kind::death)
+      report_says_ = "The report was not made: " + answer.bytes;
+    return;
+  }
+  const ReplyJson message = ReplyJson::parse(answer.bytes);
+  if (message.contains("written"))
+    report_says_ = fmt::format("Written to {}.", message["written"].get<std::string>());
+  if (message.contains("failed"))
+    report_says_ = "The report was not made: " + message["failed"].get<std::string>();
+}
+
+}  // namespace cw::cases

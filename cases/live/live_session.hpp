@@ -1,0 +1,76 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <map>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+
+#include "cases/live/solver_process.hpp"
+
+namespace cw::cases {
+
+/// The answer to a request: an HTTP status and JSON.
+struct LiveReply {
+  int status = 200;
+  std::string json;
+};
+
+/// The text of a case, what is known about it, and what is still being computed. Every member may
+/// be called from any thread.
+class LiveSession {
+ public:
+  /// `file`: where the text belongs; it need not exist. Both processes must outlive the session,
+  /// whose end stops them.
+  LiveSession(std::filesystem::path file, std::string text, SolverProcess& solver,
+              SolverProcess& reporter);
+  ~LiveSession();
+  LiveSession(const LiveSession&) = delete;
+  LiveSession& operator=(const LiveSession&) = delete;
+
+  /// Body {text} or {text, key, value}: a text, or one with another value of a field. Checks it
+  /// and, if nothing is wrong, has it solved instead of what was being solved. Replies with the
+  /// text, its fields, mistakes and warnings, and the number of the change.
+  LiveReply change(const std::string& body);
+  /// The text of the last change, which a page that is loaded again begins with.
+  [[nodiscard]] std::string text() const;
+  /// What has become known since the message of this number.
+  [[nodiscard]] LiveReply answer(std::uint64_t after) const;
+  /// The whole result shown last, as in result.json; 404 without one.
+  [[nodiscard]] LiveReply result() const;
+  /// Body {text}: writes the file. Refuses (409) if another program changed it meanwhile.
+  LiveReply save(const std::string& body);
+  /// Body {text}: starts what `coilwright run` does.
+  LiveReply report(const std::string& body);
+  /// The page of the last report; empty if there is none.
+  [[nodiscard]] std::string report_page() const;
+
+ private:
+  struct Part {
+    std::uint64_t sequence = 0;
+    std::string json;  ///< of its value
+  };
+
+  void listen(SolverProcess& process, bool to_report);
+  void take(const SolverAnswer& answer);
+  void take_report(const SolverAnswer& answer);
+  void put(const std::string& name, std::string json);
+
+  const std::filesystem::path file_;
+  SolverProcess& solver_;
+  SolverProcess& reporter_;
+  mutable std::mutex mutex_;
+  std::optional<std::string> on_disk_;  ///< what the file held when it was last read or written
+  std::string text_;
+  std::uint64_t change_ = 0;           ///< number of the last change
+  std::uint64_t sequence_ = 0;         ///< of the last message
+  std::map<std::string, Part> parts_;  ///< of the last change that was solved
+  std::string computing_, result_;
+  bool reporting_ = false;
+  std::string report_says_;
+  std::thread listener_, report_listener_;
+};
+
+}  // namespace cw::cases

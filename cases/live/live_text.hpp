@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string_view>
+
+namespace cw {
+
+/// The style sheet of the live page after that of the report, live.css, built in.
+std::string_view live_style();
+
+/// Its script, live.js, built in.
+std::string_view live_script();
+
+}  // namespace cw

@@ -1,0 +1,136 @@
+"""The page of `coilwright live` in a real browser: live_test.py PROGRAM CASE. Ends with 77 where there is no browser."""
+
+import pathlib
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+import unittest
+
+import driver
+from driver import ENTER
+from page import CONTRAST
+
+UP = "\ue013"
+
+
+class LivePage(unittest.TestCase):
+    address = None  # set by main()
+    file = None
+
+    @classmethod
+    def setUpClass(cls):
+        cls.browser = driver.Browser()
+        cls.addClassCleanup(cls.browser.close)
+
+    def setUp(self):
+        self.browser.resize(1280, 900)
+        self.browser.media()
+        self.browser.open(self.address, scheme="")
+        self.settle()
+
+    def script(self, text, *arguments):
+        return self.browser.run(text, *arguments)
+
+    def wait(self, condition):
+        for _ in range(3000):
+            if self.script(f"return {condition}"):
+                return
+            time.sleep(0.1)
+        self.fail(f"not so within five minutes: {condition}")
+
+    def settle(self):
+        self.wait("document.querySelector('#computing').textContent.startsWith('All figures') && !document.querySelector('.old')")
+
+    def text(self):
+        return self.script("return document.querySelector('#text').value")
+
+    def set_field(self, key, *keys):
+        self.script("const f = document.getElementById(arguments[0]); f.focus(); f.select()", "field-" + key)
+        self.browser.press(*keys)
+
+    def cells(self, section):
+        return {row[0]: row[1:] for row in self.script(
+            "return [...document.querySelectorAll(arguments[0] + ' tbody tr')].map((r) => [...r.cells].map((c) => c.textContent))",
+            section)}
+
+    def test_nothing_complains_and_nothing_foreign_is_loaded(self):
+        """No message on the console, no request to another server, and the token is not in the address."""
+        self.assertEqual([m["message"] for m in self.browser.console()], [])
+        own = self.address.split("?")[0]
+        loaded = self.script("return performance.getEntriesByType('resource').map((e) => e.name)")
+        self.assertEqual([n for n in loaded if not n.startswith((own, "data:"))], [])
+        self.assertEqual(self.script("return location.href"), own)
+
+    def test_a_field_changes_the_text_and_the_figures(self):
+        """Arrow up in the field of the turns: 9 in the text, other figures; undo brings both back."""
+        before, figures = self.text(), self.cells("#states")
+        self.set_field("coil.turns", UP)
+        self.wait("document.querySelector('#text').value.includes('= 9')")
+        self.settle()
+        self.assertEqual(self.text(), before.replace("turns     = 8", "turns     = 9"))
+        self.assertNotEqual(self.cells("#states")["Frequency"], figures["Frequency"])
+        self.script("document.querySelector('#undo').click()")
+        self.settle()
+        self.assertEqual(self.text(), before)
+        self.assertEqual(self.cells("#states"), figures)
+        self.assertEqual(self.file.read_text(), before)
+
+    def test_a_mistake_has_its_line(self):
+        """A wrong text shows the line of the mistake; the figures stay, pale."""
+        self.set_field("coil.bore", *"3", ENTER)
+        self.wait("document.querySelector('#mistakes .stop')")
+        line = self.text().split("\n").index('bore      = "3"') + 1
+        self.assertIn(f"Line {line} ", self.script("return document.querySelector('#mistakes .stop').textContent"))
+        self.assertTrue(self.script("return document.querySelector('#states').classList.contains('old')"))
+        self.script("document.querySelector('#undo').click()")
+        self.settle()
+
+    def test_variants_stand_side_by_side(self):
+        """Only what differs: the turns and the figures that follow from them."""
+        self.script("document.querySelector('#keep').click()")
+        self.set_field("coil.turns", UP)
+        self.wait("document.querySelector('#text').value.includes('= 9')")
+        self.settle()
+        rows = self.cells("#variants")
+        self.assertEqual(rows["Turns"], ["9", "8"])
+        self.assertIn("Frequency", rows)
+        self.assertNotIn("Bore, clear inside", rows)
+
+    def test_the_verdict_and_the_cautions_are_there(self):
+        self.assertRegex(self.script("return document.querySelector('#verdict').textContent"), "Yes|No")
+        text = self.script("return document.querySelector('#cautions').textContent").lower()
+        for word in ("estimates for planning", "voltage", "pacemakers", "water", "hot metal", "model"):
+            self.assertIn(word, text)
+
+    def test_for_keyboard_reader_and_telephone(self):
+        """Every input has a label, the verdict is announced, nothing is wider than a telephone, contrast is enough."""
+        self.assertEqual(self.script("return [...document.querySelectorAll('input, textarea')].filter((e) => !e.labels.length).length"), 0)
+        self.assertTrue(self.script("return !!document.querySelector('#verdict [aria-live=polite]')"))
+        for scheme in ("light", "dark"):
+            self.browser.media(scheme=scheme)
+            self.assertEqual(self.script(CONTRAST), [])
+        self.browser.resize(390, 844)
+        self.assertLessEqual(self.script("return document.documentElement.scrollWidth"), 390)
+
+
+def main():
+    absent = driver.missing()
+    if absent:
+        print(f"skipped: {absent} not installed (Debian packages chromium and chromium-driver)")
+        return 77
+    program, case = sys.argv[1:3]
+    with tempfile.TemporaryDirectory() as folder:
+        LivePage.file = pathlib.Path(folder) / "chisel.toml"
+        shutil.copy(case, LivePage.file)
+        with subprocess.Popen([program, "live", str(LivePage.file)], stdout=subprocess.PIPE, text=True) as live:
+            LivePage.address = live.stdout.readline().strip()
+            outcome = unittest.TextTestRunner(verbosity=2).run(unittest.defaultTestLoader.loadTestsFromTestCase(LivePage))
+            live.send_signal(signal.SIGINT)
+    return 0 if outcome.wasSuccessful() else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,86 @@
+#include "cases/live/case_fields.hpp"
+
+#include <gtest/gtest.h>
+#include <unistd.h>
+
+#include <filesystem>
+#include <fstream>
+
+#include "cases/live/live_check.hpp"
+
+namespace cw::cases {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* short_case =
+    "[coil]\nturns = 8       # wound by hand\nbore = \"32 mm\"\n"
+    "[drive]\nsupply = { battery = \"24 V\" }\n"
+    "[workpiece]\nmaterial = \"brass\"  # with a # sign\n";
+
+// Property: the fields are the values of the text, and a changed text differs in that value alone.
+
+TEST(CaseFields, AreThoseOfTheText) {
+  const auto fields = fields_of(short_case);
+  ASSERT_EQ(fields.size(), 3U);  // the supply is a table, and not one value
+  EXPECT_EQ(fields[0].key, "coil.turns");
+  EXPECT_EQ(fields[0].value, "8");
+  EXPECT_EQ(fields[1].value, "32 mm");
+  EXPECT_EQ(fields[2].value, "brass");
+  EXPECT_TRUE(fields_of("[coil").empty());
+}
+
+TEST(CaseFields, AChangeKeepsEverythingElse) {
+  const auto changed = with_field(short_case, "coil.turns", "9");
+  ASSERT_TRUE(changed);
+  std::string expected = short_case;
+  expected.replace(expected.find("turns = 8"), 9, "turns = 9");
+  EXPECT_EQ(*changed, expected);
+  const auto back = with_field(*changed, "coil.turns", "8");
+  ASSERT_TRUE(back);
+  EXPECT_EQ(*back, short_case);
+}
+
+TEST(CaseFields, AValueCannotLeaveItsPlace) {
+  for (const char* wrong : {"", "8\"\nx = \"1", "8\\", "8\n"})
+    EXPECT_FALSE(with_field(short_case, "coil.bore", wrong)) << wrong;
+  EXPECT_FALSE(with_field(short_case, "coil.wire", "1 mm"));
+  EXPECT_FALSE(with_field(short_case, "drive.supply", "12 V"));
+  const auto words = with_field(short_case, "coil.turns", "8 # x");
+  ASSERT_TRUE(words);  // a mistake for the check, in quotes
+  EXPECT_NE(words->find("turns = \"8 # x\""), std::string::npos) << *words;
+}
+
+class LiveChecks : public testing::Test {
+ protected:
+  void SetUp() override {
+    fs::create_directories(folder_ / "cases");
+    std::ofstream(folder_ / "secret.toml") << "name = \"secret\"\n";
+    fs::create_symlink(folder_ / "secret.toml", folder_ / "cases" / "link.toml");
+  }
+  void TearDown() override { fs::remove_all(folder_); }
+  [[nodiscard]] LiveCheck checked_with(const std::string& material) const {
+    return check_live("[workpiece]\nmaterial = \"" + material + "\"\n",
+                      folder_ / "cases" / "case.toml");
+  }
+  fs::path folder_ = fs::temp_directory_path() / ("coilwright_live_" + std::to_string(::getpid()));
+};
+
+// Property: no file outside the folder of the case is opened, by whatever name.
+TEST_F(LiveChecks, MaterialFilesStandInTheFolderOfTheCase) {
+  for (const std::string& wrong :
+       {std::string("../secret.toml"), std::string("/etc/passwd"), std::string("link.toml"),
+        std::string("x/../../secret.toml"), (folder_ / "secret.toml").string()}) {
+    const LiveCheck check = checked_with(wrong);
+    ASSERT_EQ(check.mistakes.size(), 1U) << wrong;
+    EXPECT_EQ(check.mistakes[0].at.line, 2U);
+    EXPECT_NE(check.mistakes[0].text.find("in the folder of the case"), std::string::npos);
+    EXPECT_FALSE(check.subject);
+  }
+  for (const LiveCheck& check : {checked_with("own.toml"), checked_with("parts/own.toml")})
+    for (const Complaint& mistake : check.mistakes)
+      EXPECT_EQ(mistake.text.find("in the folder of the case"), std::string::npos) << mistake.text;
+}
+
+}  // namespace
+}  // namespace cw::cases
