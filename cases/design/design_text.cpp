@@ -81,7 +81,7 @@ std::string parts_line(const ShelfCase& shelf, const FoundDesigns& found) {
 std::string design_heading(const FoundDesigns& found) {
   constexpr std::array words = {"one design does", "two designs do", "three designs do"};
   return wrapped(
-      fmt::format("Yes: with {} {} it.", base_of(found), words[found.offered.size() - 1]),
+      fmt::format("Yes: {} it with {}.", words[found.offered.size() - 1], base_of(found)),
       {80, 0, 2});
 }
 
@@ -126,9 +126,8 @@ std::string words_of(const ShelfCase& shelf, const Choice& choice) {
 
 std::string base_of(const FoundDesigns& found) {
   if (!found.supply) return "what is on the shelf";
-  return fmt::format("{} of {} and {}", found.offered.empty() ? "a supply" : "the least supply,",
-                     figure_short(found.supply->volts) + " V",
-                     figure_short(found.supply->amperes) + " A");
+  return fmt::format("a supply of {:g} V and {:g} A{}", found.supply->volts, found.supply->amperes,
+                     found.offered.empty() ? "" : ", the least that was found");
 }
 
 std::string design_text(const ShelfCase& shelf, const FoundDesigns& found) {

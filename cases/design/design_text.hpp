@@ -7,7 +7,8 @@
 namespace cw::cases {
 
 /// What was found, for the terminal: the answer first, at most 80 columns.
-/// What the designs are built with: "what is on the shelf", "the least supply, of 24 V and 10 A".
+/// What the designs are built with: "what is on the shelf", "a supply of 24 V and 10 A, the least
+/// that was found".
 std::string base_of(const FoundDesigns& found);
 
 std::string design_text(const ShelfCase& shelf, const FoundDesigns& found);
