@@ -27,7 +27,7 @@ Case bar(const std::string& drive, bool tank) {
               "dissipation_factor = 1e-3\nesl = \"10 nH\"\n"
               "joints = { resistance = \"0.5 mohm\", inductance = \"30 nH\" }\n"
             : "");
-  const Case subject = read_case_text(text, "bar.toml");
+  Case subject = read_case_text(text, "bar.toml");
   EXPECT_TRUE(check_case(subject).errors.empty());
   return subject;
 }
