@@ -79,7 +79,8 @@ class PartsToBuy {
       add("cans for {} rms each, {} rms", figure(hardest("capacitor can", "current_rms_A"), "A"),
           figure(quarter_more * volts, "V"));
     if (found_.cans_on_hand && most > *found_.cans_on_hand)
-      add("up to {} more cans of the same kind", most - *found_.cans_on_hand);
+      add("up to {} more {} of the same kind", most - *found_.cans_on_hand,
+          most - *found_.cans_on_hand == 1 ? "can" : "cans");
   }
 
   const ShelfCase& shelf_;

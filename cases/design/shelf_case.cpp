@@ -34,6 +34,11 @@ class Written {
     return found != root_.table.end() && found->second.table.contains(key);
   }
 
+  [[nodiscard]] std::string title() const {
+    const auto found = root_.table.find("title");
+    return found == root_.table.end() ? "" : found->second.text;
+  }
+
   [[nodiscard]] bool has_section(const std::string& section) const {
     return root_.table.contains(section);
   }
@@ -245,6 +250,8 @@ ShelfCase read_shelf_case(const CaseText& text) {
   }
   shelf.subject =
       read_set_case(text.text, text.file, shelf.text.set, changes_of(shelf, any_choice(1)));
+  // The supply that stands in is no part of the heading.
+  if (shelf.supply_to_buy) shelf.subject.title = written.title();
   demand_job(shelf.subject);
   for (const Change& change : changes_of(shelf, any_choice(1)))
     shelf.subject.where.at.erase(change.key);  // stands nowhere in the file

@@ -41,8 +41,8 @@ void tell_figures(const Run& run, const Teller& teller) {
 }
 
 /// Everything that is known of the run, the quick parts first.
-void tell_run(const Run& run, const Teller& teller) {
-  teller.part("verdict", verdict_part(run.result));
+void tell_run(const Run& run, bool heating_follows, const Teller& teller) {
+  teller.part("verdict", verdict_part(run.result, heating_follows));
   teller.part("states", states_part(run.result));
   teller.part("limits", limits_part(run.result));
   teller.part("warnings", warnings_part(run.result));
@@ -73,7 +73,7 @@ void solve_and_tell(const Case& subject, const std::vector<std::string>& warning
   teller.computing("the states");
   Run states = run_case(subject, Effort::fast);
   add_warnings(states);
-  tell_run(states, teller);
+  tell_run(states, heats, teller);
   teller.computing("the drawings");
   teller.part("drawing", drawing_part(states.result));
   teller.part("field", field_part(states, subject));
@@ -84,7 +84,7 @@ void solve_and_tell(const Case& subject, const std::vector<std::string>& warning
   options.progress = heating_told(teller);
   Run whole = run_case(subject, options);
   add_warnings(whole);
-  tell_run(whole, teller);
+  tell_run(whole, false, teller);
 }
 
 /// Runs `solve` on the case; what goes wrong becomes a message.

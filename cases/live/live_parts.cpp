@@ -65,8 +65,13 @@ const LimitResult* nearest_limit(const Result& result) {
 
 }  // namespace
 
-std::string verdict_part(const Result& result) {
+std::string verdict_part(const Result& result, bool heating_follows) {
   std::string body = verdict_section(result).body;
+  constexpr std::string_view end = "</p>\n";
+  if (const std::size_t first = body.find(end); heating_follows && first != std::string::npos)
+    body.replace(0, first + end.size(),
+                 "<p class=\"lead\">Whether it does the job follows: the heating run is being "
+                 "solved.</p>\n");
   // Its links lead to sections of the report.
   if (const std::size_t links = body.find("<p class=\"onward\""); links != std::string::npos)
     body.erase(links);
