@@ -11,8 +11,8 @@ namespace cw::cases {
 
 // The parts of the page that show a result, as markup in the words of the report.
 
-/// The answer in a sentence, with what holds the heater back. `heating_follows`: of the states alone,
-/// while the heating run is being solved.
+/// The answer in a sentence, with what holds the heater back. `heating_follows`: of the states
+/// alone, while the heating run is being solved.
 std::string verdict_part(const Result& result, bool heating_follows);
 /// A table of the states: working point, supply, power into the work, efficiency.
 std::string states_part(const Result& result);
