@@ -21,7 +21,7 @@ struct RequestHead {
 class RequestGuard {
  public:
   /// The largest body [byte].
-  static constexpr std::uint64_t largest_body = 256 * 1024;
+  static constexpr std::uint64_t largest_body = 256 * std::uint64_t{1024};
 
   RequestGuard(int port, std::string token);
 

@@ -174,7 +174,7 @@ class Overseer {
 
 }  // namespace
 
-SolverProcess::SolverProcess(Work work) {
+SolverProcess::SolverProcess(const Work& work) {
   std::array<int, 2> ends{};
   if (::socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, ends.data()) != 0)
     throw std::runtime_error(
@@ -199,15 +199,15 @@ SolverProcess::~SolverProcess() {
   ::waitpid(overseer_, nullptr, 0);
 }
 
-void SolverProcess::begin(std::uint64_t order, const std::string& text) {
+void SolverProcess::begin(std::uint64_t order, const std::string& text) const {
   write_frame(socket_, {order, 0, 0}, text);
 }
 
-void SolverProcess::stop() {
+void SolverProcess::stop() const {
   ::shutdown(socket_, SHUT_RDWR);
 }
 
-bool SolverProcess::next(SolverAnswer& answer) {
+bool SolverProcess::next(SolverAnswer& answer) const {
   FrameHead head;
   if (!read_frame(socket_, head, answer.bytes)) return false;
   answer.order = head.order;

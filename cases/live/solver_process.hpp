@@ -24,17 +24,17 @@ class SolverProcess {
 
   /// Forks the overseer: to be called before the program starts any thread. It ends with the
   /// calling process. Throws std::runtime_error if no process can be started.
-  explicit SolverProcess(Work work);
+  explicit SolverProcess(const Work& work);
   ~SolverProcess();
   SolverProcess(const SolverProcess&) = delete;
   SolverProcess& operator=(const SolverProcess&) = delete;
 
   /// Ends what is being solved and starts this. An empty text only ends.
-  void begin(std::uint64_t order, const std::string& text);
+  void begin(std::uint64_t order, const std::string& text) const;
   /// Ends all processes; next() returns false from then on.
-  void stop();
+  void stop() const;
   /// Waits for the next message; false if the overseer is gone. For one thread.
-  bool next(SolverAnswer& answer);
+  bool next(SolverAnswer& answer) const;
 
  private:
   int overseer_ = -1;  // its process

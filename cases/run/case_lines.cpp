@@ -62,7 +62,7 @@ void CaseLines::set_aside(const std::string& section) {
       inside = true;
     else if (std::regex_match(line, other))
       inside = false;
-    if (inside && !line.empty() && !line.starts_with("#")) line = "# " + line;
+    if (inside && !line.empty() && !line.starts_with("#")) line.insert(0, "# ");
   }
 }
 
