@@ -76,7 +76,7 @@ TEST_F(SameResult, RunTwice) {
 TEST_F(SameResult, NamesTheBuild) {
   ASSERT_TRUE(solve("run " COILWRIGHT_EXAMPLES "/aluminium-bar.toml", "out"));
   const auto result = nlohmann::json::parse(read(folder_ / "out" / "result.json"));
-  const std::regex versioned("\\S+ [0-9]+(\\.[0-9]+)+");
+  const std::regex versioned("\\S+ v?[0-9]+(\\.[0-9]+)+");
   EXPECT_EQ(result.at("version"), result.at("build").at("version"));
   EXPECT_FALSE(result.at("build").at("compiler").get<std::string>().empty());
   std::string all;
