@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <numbers>
 
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
@@ -53,7 +54,10 @@ class JointList {
   }
 
   void switches(const DriveParts& parts) {
-    const std::string each = shown(at_.supply / 2, "A") + " DC";
+    // One switch after the other carries the whole supply current, half of the time each.
+    const std::string each =
+        fmt::format("{} rms, pulses of {}", shown(at_.supply / std::numbers::sqrt2, "A"),
+                    shown(at_.supply, "A"));
     add("Drain to rail", parts.switches, each, "one switch to each end of the tank");
     add("Source to the minus of the supply", parts.switches, each,
         "to one point, together with the return of the gate drive");
