@@ -28,6 +28,10 @@ double usual_choke_resistance(double inductance);
 /// Electronics Cooling 1 (1995), read in reprints; its logarithm is interpolated linearly.
 double finned_sink_to_air(const std::array<double, 3>& size, double air_speed);
 
+/// Voltages of supplies as they are commonly sold [V], up to 60 V DC, above which other rules of
+/// safety apply; common practice, no source.
+inline constexpr std::array usual_supply_volts = {12.0, 24.0, 36.0, 48.0, 60.0};
+
 /// A ring pressed of metal powder, without its coating [m].
 struct PowderRing {
   double outer, inner, height;

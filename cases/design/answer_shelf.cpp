@@ -6,14 +6,14 @@
 #include <array>
 
 #include "cases/design/design_text.hpp"
+#include "materials/usual_parts.hpp"
 #include "solver/run/job_verdict.hpp"
 
 namespace cw::cases {
 
 namespace {
 
-// What supplies are commonly sold with; no more than is safe to touch.
-constexpr std::array volts = {12.0, 24.0, 36.0, 48.0, 60.0};
+// What supplies commonly give.
 constexpr std::array amperes = {5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 60.0};
 
 /// Cans of one kind worth soldering together.
@@ -27,7 +27,7 @@ class LeastSupply {
   ShelfAnswer run() {
     std::vector<BoughtSupply> worth = worth_solving();
     // Whatever is missing then is told of the largest.
-    if (worth.empty()) worth.push_back({volts.back(), amperes.back()});
+    if (worth.empty()) worth.push_back({usual_supply_volts.back(), amperes.back()});
     for (const BoughtSupply& supply : worth) {
       ShelfAnswer answer = solved(supply, supply == worth.back());
       if (!answer.found.offered.empty() || supply == worth.back()) return answer;
@@ -41,7 +41,7 @@ class LeastSupply {
     constexpr std::size_t most = 5;
     std::vector<BoughtSupply> worth;
     double least = 1e300;  // power of the smallest so far [W]
-    for (const double v : volts) {
+    for (const double v : usual_supply_volts) {
       const auto* const first = std::ranges::partition_point(amperes, [&](double a) {
         return v * a < 2 * least && !nearly_promises({v, a});
       });

@@ -81,12 +81,6 @@ std::vector<std::pair<std::string, OfDesign>> build_rows() {
            }}};
 }
 
-double most_in(const OfferedDesign& d, double HeatLine::*what) {
-  double most = 0.0;
-  for (const HeatLine& line : d.result.heat->lines) most = std::max(most, line.*what);
-  return most;
-}
-
 /// Rows of what it does.
 std::vector<std::pair<std::string, OfDesign>> job_rows() {
   return {
@@ -98,10 +92,12 @@ std::vector<std::pair<std::string, OfDesign>> job_rows() {
       {"Temperature at the end",
        [](const auto& d) { return shown_celsius({end_of_heating(*d.result.heat)}); }},
       {"Largest power from the supply",
-       [](const auto& d) { return shown(most_in(d, &HeatLine::total_W), "W"); }},
+       [](const auto& d) { return shown(most_while_heating(d.result, &HeatLine::total_W), "W"); }},
       {"Energy from the supply", [](const auto& d) { return shown(d.result.heat->energy, "J"); }},
       {"Largest coil current while heating",
-       [](const auto& d) { return shown(most_in(d, &HeatLine::tank_current), "A") + " rms"; }},
+       [](const auto& d) {
+         return shown(most_while_heating(d.result, &HeatLine::tank_current), "A") + " rms";
+       }},
       {"Nearest to its limit",
        [](const auto& d) {
          const LimitResult* part = nearest_part(d.result);

@@ -18,12 +18,6 @@ namespace {
 
 constexpr Layout below_heading{80, 2, 4};
 
-double most_of(const Result& result, double HeatLine::*what) {
-  double most = 0.0;
-  for (const HeatLine& line : result.heat->lines) most = std::max(most, line.*what);
-  return most;
-}
-
 double most_supply_current(const Result& result) {
   double most = 0.0;
   for (const HeatLine& line : result.heat->lines)
@@ -35,7 +29,7 @@ double most_supply_current(const Result& result) {
 std::string needs_of(const OfferedDesign& d) {
   return fmt::format("Takes {:.2f} m of the {}; at most {} and {} from the supply.", d.tube,
                      d.subject.coil.conductor.kind(), figure(most_supply_current(d.result), "A"),
-                     figure(most_of(d.result, &HeatLine::total_W), "W"));
+                     figure(most_while_heating(d.result, &HeatLine::total_W), "W"));
 }
 
 /// Why it stands beside the first: "36 % less power from the supply".
@@ -46,8 +40,9 @@ std::string against_first(const OfferedDesign& d, const OfferedDesign& first) {
   std::vector<std::string> reasons;
   for (const DesignKind kind : d.kinds) {
     if (kind == DesignKind::coolest_supply)
-      reasons.push_back(less(most_of(d.result, &HeatLine::total_W),
-                             most_of(first.result, &HeatLine::total_W), "power from the supply"));
+      reasons.push_back(less(most_while_heating(d.result, &HeatLine::total_W),
+                             most_while_heating(first.result, &HeatLine::total_W),
+                             "power from the supply"));
     if (kind == DesignKind::least_copper)
       reasons.push_back(less(d.tube, first.tube, first.subject.coil.conductor.kind().data()));
   }

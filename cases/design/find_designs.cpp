@@ -14,19 +14,13 @@ namespace cw::cases {
 
 namespace {
 
-double largest_supply_power(const Result& result) {
-  double most = 0.0;
-  for (const HeatLine& line : result.heat->lines) most = std::max(most, line.total_W);
-  return most;
-}
-
 /// What a kind is ranked by, the smaller the better.
 double measure(DesignKind kind, const Result& result, double tube) {
   switch (kind) {
     case DesignKind::quickest:
       return result.heat->time_to_target.value_or(1e9);
     case DesignKind::coolest_supply:
-      return largest_supply_power(result);
+      return most_while_heating(result, &HeatLine::total_W);
     case DesignKind::least_copper:
       break;
   }
@@ -46,6 +40,7 @@ class DesignSearch {
     rank_.sharpen(DesignKind::quickest);
     refine();
     heat_the_best();
+    move_the_best();
     FoundDesigns found;
     offer(found);
     found.coils = rank_.coils();
@@ -85,6 +80,26 @@ class DesignSearch {
       heat_choices(shelf_, next, options_, heated_);
       seen_ = experience_of(rank_, heated_);
       rank_.learn(seen_);
+    }
+  }
+
+  /// A promise says little about where the work stands best in the coil: steps along the axis are
+  /// heated, as long as one is better.
+  void move_the_best() {
+    constexpr int most_rounds = 3;
+    const double step = rank_.bounds().shift_step;
+    for (int round = 0; step > 0.0 && round < most_rounds; ++round) {
+      const auto best = best_heated(DesignKind::quickest);
+      if (!best) return;
+      std::vector<Choice> moved;
+      for (const int way : {-1, 1}) {
+        Choice c = *best;
+        c.shift = 1e-6 * std::round(1e6 * (c.shift + way * step));
+        if (!heated_.contains(c)) moved.push_back(c);
+      }
+      if (moved.empty()) return;
+      heat_choices(shelf_, moved, options_, heated_);
+      if (best_heated(DesignKind::quickest) == best) return;
     }
   }
 
@@ -207,6 +222,12 @@ class DesignSearch {
 };
 
 }  // namespace
+
+double most_while_heating(const Result& result, double HeatLine::*what) {
+  double most = 0.0;
+  for (const HeatLine& line : result.heat->lines) most = std::max(most, line.*what);
+  return most;
+}
 
 FoundDesigns find_designs(const ShelfCase& shelf, KnownCoils& known,
                           const DesignSearchOptions& options) {

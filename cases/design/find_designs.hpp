@@ -27,6 +27,9 @@ struct Purchase {
   Choice choice;
 };
 
+/// The largest of a figure over the heating run.
+double most_while_heating(const Result& result, double HeatLine::*what);
+
 struct FoundDesigns {
   std::vector<OfferedDesign> offered;
   /// Where none does the work: the one that comes nearest, solved at low effort, and what to buy,

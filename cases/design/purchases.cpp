@@ -13,6 +13,7 @@
 #include "cases/design/design_text.hpp"
 #include "cases/design/heat_choices.hpp"
 #include "materials/figures.hpp"
+#include "materials/usual_parts.hpp"
 #include "solver/run/in_parallel.hpp"
 #include "solver/run/job_verdict.hpp"
 
@@ -25,9 +26,6 @@ struct Offer {
   std::string what;
   std::vector<Change> changes;
 };
-
-/// Usual supplies, no more than is safe to touch.
-constexpr std::array usual_volts = {12.0, 24.0, 36.0, 48.0, 60.0};
 
 class OfferFinder {
  public:
@@ -45,7 +43,7 @@ class OfferFinder {
   void supplies() {
     const auto& drive = std::get<PushPullDrive>(own_.drive);
     int told = 0;
-    for (const double volts : usual_volts)
+    for (const double volts : usual_supply_volts)
       if (volts > 1.05 * drive.supply && told++ < 2)
         found_.push_back(
             {fmt::format(
@@ -59,7 +57,7 @@ class OfferFinder {
           {fmt::format("a supply of {:g} A instead of {:g} A", amps, *drive.supply_limit),
            {{"drive.supply_limit", fmt::format("{:g} A", amps)}}});
     }
-    for (const double volts : usual_volts)
+    for (const double volts : usual_supply_volts)
       if (volts > 1.05 * drive.supply) {
         const double amps = std::round(2 * *drive.supply_limit);
         found_.push_back({fmt::format("a supply of {:g} V and {:g} A", volts, amps),

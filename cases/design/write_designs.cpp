@@ -13,24 +13,17 @@ namespace cw::cases {
 
 namespace {
 
-double most_over_run(const HeatResult& heat, double HeatLine::*what) {
-  double most = 0.0;
-  for (const HeatLine& line : heat.lines) most = std::max(most, line.*what);
-  return most;
-}
-
 std::string designs_table(const std::vector<OfferedDesign>& designs) {
   std::string table =
       "design,turns,bore_m,pitch_m,strings,cans_in_series,conductor_m,time_to_target_s,"
       "largest_supply_power_W,largest_coil_current_A\n";
   for (const OfferedDesign& d : designs) {
-    const HeatResult& heat = *d.result.heat;
-    const auto time = heat.time_to_target;
+    const auto time = d.result.heat->time_to_target;
     table += fmt::format("{},{:g},{:g},{:g},{},{},{:g},{},{:g},{:g}\n", words_of(d.kinds.front()),
                          d.choice.turns, d.choice.bore, d.choice.pitch, d.choice.strings,
                          d.choice.in_series, d.tube, time ? fmt::format("{:g}", *time) : "",
-                         most_over_run(heat, &HeatLine::total_W),
-                         most_over_run(heat, &HeatLine::tank_current));
+                         most_while_heating(d.result, &HeatLine::total_W),
+                         most_while_heating(d.result, &HeatLine::tank_current));
   }
   return table;
 }

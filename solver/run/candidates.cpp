@@ -3,11 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "materials/figures.hpp"
 #include "materials/library.hpp"
+#include "materials/usual_parts.hpp"
 #include "solver/heater/rings.hpp"
 
 namespace cw {
@@ -173,9 +173,7 @@ class CandidateFinder {
         add(Knob::supply, own, 0.5 * std::round(2 * share * own));
     if (const double share = share_within_limits(); share < 1.0)
       add(Knob::supply, own, 0.5 * std::floor(2 * share * own));
-    constexpr std::array usual{12.0, 24.0, 36.0, 48.0, 60.0};  // none above the voltage that is
-                                                               // safe to touch
-    for (const double volts : usual)
+    for (const double volts : usual_supply_volts)
       if (volts > 1.05 * own) {
         add(Knob::supply, own, volts);
         break;

@@ -17,6 +17,7 @@
 #include "cases/design/coil_rank.hpp"
 #include "cases/design/design_text.hpp"
 #include "cases/design/find_designs.hpp"
+#include "cases/design/heat_choices.hpp"
 #include "solver/run/in_parallel.hpp"
 #include "solver/run/run_heater.hpp"
 
@@ -37,9 +38,7 @@ double time_of(const ShelfCase& shelf, const Choice& choice) {
     const Case subject = chosen_case(shelf, choice);
     if (!passes_checks(subject)) return never;
     const Result result = run_heater(subject, {Effort::fast}).result;
-    const bool good = result.verdict && (result.verdict->answer == Answer::yes ||
-                                         result.verdict->answer == Answer::at_supply_limit);
-    return good ? *result.heat->time_to_target : never;
+    return does_its_job(result) ? *result.heat->time_to_target : never;
   } catch (const std::exception&) {
     return never;
   }
