@@ -57,11 +57,16 @@ class Written {
 };
 
 /// What a search needs to be told beside what every case needs.
-void demand_job(const Case& subject) {
+void demand_job(const Case& subject, bool has_supply) {
   std::vector<Complaint> wrong;
   const auto complain = [&](const char* key, std::string text) {
     wrong.push_back({subject.where.of(key), key, std::move(text)});
   };
+  if (!has_supply)
+    complain(
+        "drive.supply",
+        "found no supply; write for example supply = \"24 V\", or, where none is on hand, buy = "
+        "[\"supply\"] in [shelf]");
   if (!subject.workpiece)
     complain("workpiece", "found nothing to heat; write [workpiece] with its material and size");
   if (!subject.heat || !subject.heat->target)
@@ -83,6 +88,28 @@ void demand_job(const Case& subject) {
 std::vector<Change> supply_changes(const BoughtSupply& supply) {
   return {{"drive.supply", fmt::format("{:g} V", supply.volts)},
           {"drive.supply_limit", fmt::format("{:g} A", supply.amperes)}};
+}
+
+/// Whether the supply is to be bought; where there is none, another stands in, so that the rest of
+/// the file can be read. False if there is none and none is to be bought.
+bool settle_supply(ShelfCase& shelf, const Written& written) {
+  const auto refuse = [&](const char* key, const char* why) {
+    throw CaseError({fmt::format("{}: {}: {}", shelf.text.file.string(), key, why)});
+  };
+  const bool to_buy = written.to_buy("supply");
+  if (to_buy && written.in_file("drive", "supply"))
+    refuse(
+        "shelf.buy",
+        "found a supply to be bought and one in [drive]; allowed: one of them; remove supply and "
+        "supply_limit from [drive], or \"supply\" from buy");
+  if (to_buy && !written.has_section("drive"))
+    refuse("drive",
+           "found no place for the supply that is sought; write [drive] as a heading of its own");
+  shelf.supply_to_buy = to_buy && !written.has("drive", "supply");
+  const bool given = written.has("drive", "supply") || written.has("drive", "kind");
+  if (shelf.supply_to_buy || !given)
+    for (const Change& change : supply_changes({24.0, 20.0})) shelf.text.set.push_back(change);
+  return shelf.supply_to_buy || given;
 }
 
 /// A coil to stand in for the one sought, so that the rest of the file can be read.
@@ -233,26 +260,12 @@ ShelfCase read_shelf_case(const CaseText& text) {
   shelf.turns_free = !rings && !written.has("coil", "turns");
   shelf.bore_free = !rings && !written.has("coil", "bore");
   shelf.pitch_free = !rings && !written.has("coil", "pitch") && !written.has("coil", "gap");
-  shelf.supply_to_buy = written.to_buy("supply") && !written.has("drive", "supply");
-  if (written.to_buy("supply") && written.in_file("drive", "supply"))
-    throw CaseError(
-        {fmt::format("{}: shelf.buy: found a supply to be bought and one in [drive]; "
-                     "allowed: one of them; remove supply and supply_limit from [drive], "
-                     "or \"supply\" from buy",
-                     text.file.string())});
-  if (shelf.supply_to_buy) {
-    if (!written.has_section("drive"))
-      throw CaseError(
-          {fmt::format("{}: drive: found no place for the supply that is sought; write "
-                       "[drive] as a heading of its own",
-                       text.file.string())});
-    for (const Change& change : supply_changes({24.0, 20.0})) shelf.text.set.push_back(change);
-  }
+  const bool has_supply = settle_supply(shelf, written);
   shelf.subject =
       read_set_case(text.text, text.file, shelf.text.set, changes_of(shelf, any_choice(1)));
   // The supply that stands in is no part of the heading.
   if (shelf.supply_to_buy) shelf.subject.title = written.title();
-  demand_job(shelf.subject);
+  demand_job(shelf.subject, has_supply);
   for (const Change& change : changes_of(shelf, any_choice(1)))
     shelf.subject.where.at.erase(change.key);  // stands nowhere in the file
   find_freedom(shelf, shelf.subject, written);

@@ -117,6 +117,15 @@ TEST(ShelfCase, WithoutASupplyTakesAnyOther) {
   EXPECT_NEAR(bought.subject.tank->can_capacitance(), 0.33e-6, 1e-12);
 }
 
+// Property: without a supply, and none to be bought, both ways out are named.
+TEST(ShelfCase, WithoutASupplySaysHowToHaveOneFound) {
+  const std::string message =
+      refused("supply       = \"24 V\"\nsupply_limit = \"20 A\"\nlimit_kind   = \"fold\" ", "");
+  EXPECT_NE(message.find("found no supply; write for example supply = \"24 V\""), std::string::npos)
+      << message;
+  EXPECT_NE(message.find("buy = [\"supply\"] in [shelf]"), std::string::npos) << message;
+}
+
 // Property: a supply is on hand or to be bought, not both.
 TEST(ShelfCase, HasASupplyOrBuysOne) {
   EXPECT_NE(refused("tube_length =", "buy = [\"supply\"]\ntube_length =")
