@@ -26,8 +26,8 @@ constexpr std::array<FieldName, 11> field_names{{
     {"drive", "supply", "Supply voltage"},
     {"drive", "frequency", "Frequency"},
     {"drive", "rms", "Drive, rms"},
-    {"tank", "capacitance", "Capacitance"},
-    {"tank", "cans", "Cans"},
+    {"tank", "capacitance", "Capacitance of the whole bank"},
+    {"tank", "cans", "Cans in it"},
     {"workpiece", "material", "Material of the work"},
     {"heat", "target", "Target"},
 }};

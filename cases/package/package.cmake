@@ -3,7 +3,7 @@
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_NAME coilwright)
 set(CPACK_PACKAGE_VERSION ${PROJECT_VERSION})
-# A placeholder (RFC 2606): whoever distributes the package sets a real address here.
+# An address reserved for examples (RFC 2606): whoever distributes the package sets their own here.
 set(CW_CONTACT "coilwright maintainers <coilwright@example.org>" CACHE STRING "Maintainer of the Debian package")
 set(CPACK_PACKAGE_CONTACT ${CW_CONTACT})
 set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "work coils for induction heating, computed before copper is bent")

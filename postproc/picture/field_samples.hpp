@@ -39,7 +39,7 @@ struct SampledField {
   const FieldSolution& field;
   const LocalHeat* heat = nullptr;
   const NodalFlux* air_flux = nullptr;  ///< if set, |B| in air is interpolated from it
-  bool air_wanted = true;  ///< false: the field in air is not sampled
+  bool air_wanted = true;               ///< false: the field in air is not sampled
 };
 
 /// A grid of rectangular pixels, from a corner inwards and downwards [m].

@@ -39,8 +39,8 @@ struct Tank {
   double capacitance = 0.0;  ///< of the whole bank [F]
   std::optional<double>
       dissipation_factor;  ///< tan delta; left out: lossless, and the report says so
-  double esr = 0.0;        ///< series resistance of the whole bank, added to that of tan delta [ohm]
-  double esl = 0.0;        ///< own series inductance of the whole bank [H]
+  double esr = 0.0;  ///< series resistance of the whole bank, added to that of tan delta [ohm]
+  double esl = 0.0;  ///< own series inductance of the whole bank [H]
   std::optional<int> cans;  ///< equal cans, all in all
   int cans_in_series = 1;   ///< of each string; `cans` is a multiple of it
   std::optional<CanLimits> can_limits;

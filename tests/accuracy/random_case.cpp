@@ -31,7 +31,7 @@ std::string drive(const Feed& feed, const cw::Coil& coil, bool voltage) {
                      voltage ? "V" : "A");
 }
 
-/// The coil as the program reads it. The drive is a placeholder.
+/// The coil as the program reads it. Any drive will do: it does not change the coil.
 cw::Coil as_read(const RandomCoil& coil) {
   return cases::read_case_text(
              coil.text + "[drive]\nkind = \"current\"\nfrequency = \"1 kHz\"\nrms = \"1 A\"\n",
