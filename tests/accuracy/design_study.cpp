@@ -1,13 +1,16 @@
 // Designs from the shelves of a folder, beside others chosen at random:
-//   design_study tests/accuracy/shelves [--others 20] [--only bolt] [--list 12]
+//   design_study tests/accuracy/shelves [--others 20] [--grid 1.12] [--only bolt] [--list 12]
 // Of each shelf: whether its designs, solved as `run` does it, reach the target in time within
 // every limit, or what is missing; how many of the others, a step beside the quickest and at
-// random, all heated at low effort, do the work sooner than it. With --list: what the coils promise
-// before any is heated, and nothing else.
+// random, all heated at low effort, do the work sooner than it. With --grid: how many of all
+// choices whose bores and pitches grow by this ratio, with every number of turns and every bank.
+// With
+// --list: what the coils promise before any is heated, and nothing else.
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
 #include <chrono>
+#include <cmath>
 #include <filesystem>
 #include <random>
 #include <set>
@@ -29,6 +32,7 @@ using namespace cw::cases;
 struct StudyOptions {
   std::string folder, only;
   int others = 0, list = 0;
+  double grid = 0.0;  ///< ratio of neighbours; 0: none
 };
 
 /// Shortest time of a choice within every limit, heated at low effort [s]; infinite: none.
@@ -65,12 +69,50 @@ std::vector<Choice> others_of(const ShelfCase& shelf, const Choice& best, int co
   return {all.begin(), all.end()};
 }
 
+/// From a least value by a ratio to at least `most` times it, rounded to the steps of a maker.
+std::vector<double> growing(double least, double most, double ratio, double step) {
+  std::vector<double> values{least};
+  for (double wanted = least * ratio; values.back() < most * least; wanted *= ratio)
+    if (const double next = step * std::round(wanted / step); next > values.back() + step / 2)
+      values.push_back(next);
+  return values;
+}
+
+/// Every choice of a grid: whole numbers of turns, bores and pitches in a ratio, all banks, and
+/// positions of the work where they matter. What the shelf fixes stays as it is.
+std::vector<Choice> grid_of(const ShelfCase& shelf, double ratio) {
+  const ChoiceBounds b = choice_bounds(shelf);
+  std::vector<double> turns, bores{shelf.first.bore}, pitches{shelf.first.pitch}, shifts{0.0};
+  for (int n = 1; n <= b.most_turns; ++n) turns.push_back(n);
+  if (!shelf.turns_free) turns = {shelf.first.turns};
+  if (shelf.bore_free) bores = growing(b.least_bore, 1.6, ratio, b.bore_step);
+  if (shelf.pitch_free) pitches = growing(b.least_pitch, 2.2, ratio, b.pitch_step);
+  for (const int k : {-3, -2, -1, 1, 2, 3})
+    if (b.shift_step > 0.0) shifts.push_back(k * b.shift_step);
+  std::vector<Choice> all;
+  for (const double n : turns)
+    for (const double bore : bores)
+      for (const double pitch : pitches)
+        for (const double shift : shifts) {
+          Choice c = shelf.first;
+          c.turns = n;
+          c.bore = bore;
+          c.pitch = pitch;
+          c.shift = shelf.first.shift + shift;
+          if (!can_be_wound(shelf, b, c)) continue;
+          const auto banks = all_wirings(shelf, c);
+          all.insert(all.end(), banks.begin(), banks.end());
+        }
+  return all;
+}
+
 /// How many of the others do the work sooner than `best`, which is heated at low effort too, by
 /// more than 3 %.
-void tell_sooner(const ShelfCase& shelf, const Choice& best, int count) {
+void tell_sooner(const ShelfCase& shelf, const Choice& best, const std::vector<Choice>& others) {
   constexpr double by = 0.03;
   const double own = time_of(shelf, best);
-  const std::vector<Choice> others = others_of(shelf, best, count);
+  fmt::print("    {} others beside {}\n", others.size(), words_of(shelf, best));
+  std::fflush(stdout);
   std::vector<double> times(others.size());
   in_parallel(others.size(), [&](std::size_t k) { times[k] = time_of(shelf, others[k]); });
   int sooner = 0, done = 0;
@@ -119,7 +161,10 @@ void study(const std::filesystem::path& file, const StudyOptions& options) {
              found.offered.size(), found.purchases.size(), spent.count(),
              design_text(shelf, found));
   if (options.others > 0 && !found.offered.empty())
-    tell_sooner(shelf, found.offered.front().choice, options.others);
+    tell_sooner(shelf, found.offered.front().choice,
+                others_of(shelf, found.offered.front().choice, options.others));
+  if (options.grid > 1 && !found.offered.empty())
+    tell_sooner(shelf, found.offered.front().choice, grid_of(shelf, options.grid));
 }
 
 }  // namespace
@@ -129,6 +174,7 @@ int main(int argc, char** argv) {
   StudyOptions options;
   app.add_option("folder", options.folder, "of shelf files")->required();
   app.add_option("--others", options.others, "choices at random beside each");
+  app.add_option("--grid", options.grid, "all choices in this ratio of sizes beside each");
   app.add_option("--list", options.list, "so many promises of each kind");
   app.add_option("--only", options.only, "this shelf alone");
   CLI11_PARSE(app, argc, argv);
