@@ -7,6 +7,7 @@
 #include <sstream>
 #include <string_view>
 
+#include "cases/live/linked_values.hpp"
 #include "cases/read/toml_tree.hpp"
 #include "cases/run/case_lines.hpp"
 
@@ -18,7 +19,7 @@ struct FieldName {
   std::string_view section, key, label;
 };
 
-constexpr std::array<FieldName, 11> field_names{{
+constexpr std::array<FieldName, 16> field_names{{
     {"coil", "turns", "Turns"},
     {"coil", "bore", "Bore, clear inside"},
     {"coil", "pitch", "Pitch, turn to turn"},
@@ -29,6 +30,11 @@ constexpr std::array<FieldName, 11> field_names{{
     {"tank", "capacitance", "Capacitance of the whole bank"},
     {"tank", "cans", "Cans in it"},
     {"workpiece", "material", "Material of the work"},
+    {"workpiece", "diameter", "Diameter of the work"},
+    {"workpiece", "length", "Length of the work"},
+    {"workpiece", "centre", "Middle of the work"},
+    {"workpiece", "insertion", "Depth of the work in the coil"},
+    {"workpiece", "temperature", "Work at the start"},
     {"heat", "target", "Target"},
 }};
 
@@ -110,14 +116,21 @@ std::optional<std::string> with_field(const std::string& text, const std::string
                                       const std::string& value) {
   const std::vector<CaseField> fields = fields_of(text);
   const auto field = std::ranges::find(fields, key, &CaseField::key);
-  if (field == fields.end() || !may_stand_in_quotes(value)) return std::nullopt;
-  const bool quoted = field->quoted || !is_bare_number(value);
+  const bool known = field != fields.end();
+  if ((!known && key != "workpiece.centre") || !may_stand_in_quotes(value)) return std::nullopt;
+  const auto tree = parse_toml(text);
+  const auto* root = std::get_if<Node>(&tree);
+  if (root == nullptr) return std::nullopt;
+  const bool quoted = !known || field->quoted || !is_bare_number(value);
   CaseLines lines(text);
   const std::size_t dot = key.find('.');
-  if (!lines.put(key.substr(0, dot), key.substr(dot + 1),
-                 quoted ? fmt::format("\"{}\"", value) : value))
-    return std::nullopt;
-  return comments_kept(text, lines.text());
+  std::vector<WrittenValue> values = linked_values(*root, key, value);
+  values.push_back(
+      {key.substr(0, dot), key.substr(dot + 1), quoted ? fmt::format("\"{}\"", value) : value});
+  for (const WrittenValue& v : values)
+    if (!lines.put(v.section, v.key, v.value)) return std::nullopt;
+  // A line that was not there before has no comment to keep, and moves the others.
+  return known ? comments_kept(text, lines.text()) : lines.text();
 }
 
 }  // namespace cw::cases

@@ -17,7 +17,8 @@ struct CaseField {
 /// The most used values, those that the text has; empty if it is not TOML.
 std::vector<CaseField> fields_of(const std::string& text);
 
-/// The text with another value of one of its fields. Comments stay. Nothing if the text has no such
+/// The text with another value of one of its fields, or of workpiece.centre, and of what is linked
+/// to it (linked_values). Comments stay. Nothing if the text has no such
 /// field, if the value cannot stand in a case file, or if the place is in a notation that
 /// CaseLines does not rewrite.
 std::optional<std::string> with_field(const std::string& text, const std::string& key,

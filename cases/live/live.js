@@ -6,8 +6,9 @@
   const history = [], variants = [];
   let place = -1;        // in the history
   let waiting = null;    // the change to send next
-  let sending = false, asking = false;
+  let sending = false, asking = false, pulling = false;
   let sequence = 0, figures = [], values = [], timer = 0;
+  const known = {};      // limits and cautions shown last
 
   // The token stays out of what the browser remembers and shows; the cookie replaces it.
   window.history.replaceState(null, '', '/');
@@ -48,9 +49,16 @@
     if (place + step < 0 || place + step >= history.length) return;
     place += step;
     text.value = history[place];
-    send({text: text.value});
+    send({});
     showButtons();
   };
+  /** A size pulled in the drawing: one step of the history, however many changes it took. */
+  const drawing = pullableDrawing(id('drawing'), (key, value, done) => {
+    if (timer) flush();
+    pulling = !done;
+    if (value) send({key, value});
+    else if (!sending) remember(text.value);
+  });
   const flush = () => {
     clearTimeout(timer);
     timer = 0;
@@ -60,19 +68,20 @@
   // --- A change is sent as soon as the one before has been answered; of several only the last.
   const send = (change) => {
     waiting = change;
+    id('computing').textContent = 'Being computed at accuracy fast: the change.';
     if (!sending) void sendAll();
   };
   const sendAll = async () => {
     sending = true;
     try {
       while (waiting) {
-        const change = waiting;
+        const change = {...waiting, text: text.value};
         waiting = null;
         const answer = await post('/change', change);
         if (answer.wrong) { said.textContent = answer.wrong; continue; }
         if (change.key) {
           if (text.value === change.text) text.value = answer.text;
-          remember(text.value);
+          if (!pulling) remember(text.value);
         }
         if (!waiting) take(answer);
       }
@@ -80,9 +89,11 @@
     sending = false;
   };
   const take = (answer) => {
+    id('crossed').hidden = true;
     said.textContent = answer.field || (answer.saved ? '' : 'Not saved yet.');
     showFields(answer.fields);
     showMistakes(answer.mistakes, answer.warnings);
+    if (answer.drawing) drawing.show(answer.drawing);
     for (const section of document.querySelectorAll('#answer section:not(#variants)')) section.classList.add('old');
     id('failed').hidden = true;
     if (answer.mistakes.length === 0) { sequence = answer.sequence; void ask(); return; }
@@ -118,7 +129,7 @@
     if (timer) flush();
     input.dataset.sent = input.value;
     known.value = input.value;
-    send({text: text.value, key, value: input.value.trim()});
+    send({key, value: input.value.trim()});
   };
   const stepField = (key, input, event) => {
     const number = /^(\d+)(\.\d+)?/.exec(input.value);
@@ -179,9 +190,11 @@
         `Being computed at accuracy fast: ${answer.computing}.` : 'All figures are computed, at accuracy fast.';
     for (const [name, part] of Object.entries(answer.parts)) {
       if (name === 'figures') figures = part;
+      else if (name === 'lamps') showLamps(part);
       else if (name === 'failed') showFailure(part);
       else showPart(name, part);
     }
+    if (answer.computing === '') compareWithBefore();
     showVariants();
     showButtons();
     showReport(answer);
@@ -191,6 +204,33 @@
     if (part.innerHTML !== html) part.innerHTML = html;
     section.hidden = html === '' && name !== 'verdict';
     section.classList.remove('old');
+  };
+  // --- Limits at a glance, and what a change has just done to them.
+  const rank = {ok: 0, near: 1, past: 2};
+  const showLamps = (lamps) => {
+    id('lamps').replaceChildren(...lamps.map((lamp) => element('li',
+      `${lamp.part}: ${lamp.word}${lamp.share ? ', ' + lamp.share : ''}`, {class: lamp.word})));
+    known.lamps = lamps;
+  };
+  /** When all is computed: which limits and cautions this text meets and the one before did not. */
+  const compareWithBefore = () => {
+    const now = {lamps: known.lamps || [],
+                 care: [...id('care').querySelectorAll('li, p')].map((line) => line.textContent)};
+    const before = known.whole;
+    known.whole = now;
+    if (!before) return;
+    const rankOf = (part) => rank[before.lamps.find((lamp) => lamp.part === part)?.word ?? 'ok'];
+    warn([...now.lamps.filter((lamp) => rank[lamp.word] > rankOf(lamp.part)).map((lamp) =>
+      `${lamp.part} is now ${lamp.word === 'past' ? 'past' : 'near'} its limit${lamp.share ? ', at ' + lamp.share + ' of it' : ''}.`),
+          ...now.care.filter((line) => !before.care.includes(line))]);
+  };
+  /** Stays until it is read, or until the next change. */
+  const warn = (lines) => {
+    if (lines.length === 0) return;
+    const seen = element('button', 'Seen', {type: 'button'});
+    seen.addEventListener('click', () => { id('crossed').hidden = true; });
+    id('crossed').replaceChildren(element('span', lines.join(' ')), seen);
+    id('crossed').hidden = false;
   };
   const showFailure = (words) => {
     id('failed').hidden = words === '';
@@ -236,7 +276,7 @@
       if (timer) flush();
       text.value = variant.text;
       remember(text.value);
-      send({text: text.value});
+      send({});
     });
     head.append(element('br'), back);
     return head;
@@ -270,7 +310,7 @@
   fields.addEventListener('submit', (event) => event.preventDefault());
   text.addEventListener('input', () => {
     clearTimeout(timer);
-    timer = setTimeout(() => { flush(); send({text: text.value}); }, 250);
+    timer = setTimeout(() => { flush(); send({}); }, 250);
   });
   document.addEventListener('keydown', (event) => {
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
@@ -281,5 +321,5 @@
   });
 
   remember(text.value);
-  send({text: text.value});
+  send({});
 })();

@@ -40,11 +40,22 @@ void tell_figures(const Run& run, const Teller& teller) {
   teller.tell({{"figures", rows}});
 }
 
+void tell_lamps(const Run& run, const Teller& teller) {
+  nlohmann::json lamps = nlohmann::json::array();
+  for (const LimitLamp& lamp : limit_lamps(run.result))
+    lamps.push_back({{"part", lamp.part},
+                     {"state", lamp.state},
+                     {"word", lamp.word},
+                     {"share", lamp.share ? percent(*lamp.share) : ""}});
+  teller.tell({{"lamps", lamps}});
+}
+
 /// Everything that is known of the run, the quick parts first.
 void tell_run(const Run& run, bool heating_follows, const Teller& teller) {
   teller.part("verdict", verdict_part(run.result, heating_follows));
   teller.part("states", states_part(run.result));
   teller.part("limits", limits_part(run.result));
+  tell_lamps(run, teller);
   teller.part("warnings", warnings_part(run.result));
   teller.part("care", care_part(run.result));
   teller.part("cautions", cautions_part(run.result));
@@ -75,7 +86,6 @@ void solve_and_tell(const Case& subject, const std::vector<std::string>& warning
   add_warnings(states);
   tell_run(states, heats, teller);
   teller.computing("the drawings");
-  teller.part("drawing", drawing_part(states.result));
   teller.part("field", field_part(states, subject));
   if (!heats) return;
   teller.computing("the heating run");

@@ -32,6 +32,9 @@ constexpr const char* buttons =
 std::string case_side(const std::string& text) {
   return fmt::format(
       "<section id=\"case\" aria-labelledby=\"case-h\">\n<h2 id=\"case-h\">The case</h2>\n"
+      "<div id=\"drawing\" hidden=\"\">\n<div class=\"part\"></div>\n<p class=\"quiet\">The "
+      "squares "
+      "change sizes: pull them, or step them with the arrow keys.</p>\n</div>\n"
       "<form id=\"fields\" class=\"fields\" aria-label=\"Most used values\"></form>\n{}"
       "<label for=\"text\">Text of the case</label>\n"
       "<textarea id=\"text\" spellcheck=\"false\" autocomplete=\"off\" autocapitalize=\"off\" "
@@ -51,21 +54,23 @@ std::string place_for(const char* id, const char* heading) {
 std::string answer_side() {
   return "<div id=\"answer\">\n<p id=\"computing\" class=\"quiet\" role=\"status\"></p>\n"
          "<p id=\"failed\" class=\"lead no\" role=\"alert\" hidden=\"\"></p>\n"
+         "<p id=\"crossed\" role=\"alert\" hidden=\"\"></p>\n"
          "<section id=\"verdict\" aria-labelledby=\"verdict-h\">\n"
          "<h2 id=\"verdict-h\">Will it do the job?</h2>\n"
-         "<div class=\"part\" aria-live=\"polite\"></div>\n</section>\n" +
+         "<div class=\"part\" aria-live=\"polite\"></div>\n"
+         "<ul id=\"lamps\" class=\"lamps\" aria-label=\"Limits\"></ul>\n</section>\n" +
          place_for("states", "States") + place_for("limits", "Limits") +
          place_for("warnings", "Where the model is less accurate") +
-         place_for("variants", "Variants") + place_for("drawing", "Section") +
-         place_for("field", "Field") + place_for("care", "Cautions for this design") +
-         place_for("cautions", "All cautions") + "</div>\n";
+         place_for("variants", "Variants") + place_for("field", "Field") +
+         place_for("care", "Cautions for this design") + place_for("cautions", "All cautions") +
+         "</div>\n";
 }
 
 }  // namespace
 
 LivePage live_page(const std::string& file_name, const std::string& text) {
   const std::string style = fmt::format("\n{}{}", report_style(), live_style());
-  const std::string script = fmt::format("\n{}", live_script());
+  const std::string script = fmt::format("\n{}{}", live_pull_script(), live_script());
   LivePage page;
   page.policy = fmt::format(
       "default-src 'none'; img-src data:; style-src '{}'; script-src '{}'; connect-src 'self'; "

@@ -6,7 +6,6 @@
 
 #include "cases/run/picture_words.hpp"
 #include "materials/figures.hpp"
-#include "postproc/picture/coil_drawing.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
@@ -23,6 +22,10 @@ using ShownState = const StateResult&;
 const char* limit_word(const LimitResult& limit) {
   if (limit.verdict == Verdict::stop || limit.fraction.value_or(0.0) >= 1.0) return "past";
   return limit.verdict == Verdict::watch ? "near" : "ok";
+}
+
+bool is_shown(const LimitResult& limit) {
+  return limit.limit || limit.verdict != Verdict::ok;
 }
 
 /// In the colour of the report if the limit is not kept with room to spare.
@@ -86,13 +89,23 @@ std::string limits_part(const Result& result) {
   PageTable table{
       "Values and their limits", {"Part", "Value", "Of the limit", "Word", "State"}, {{}}};
   for (const LimitResult& limit : result.limits)
-    if (limit.limit || limit.verdict != Verdict::ok)
+    if (is_shown(limit))
       table.groups[0].rows.push_back({escaped(limit.part),
                                       {shown_sentence(limit_words(limit)),
                                        limit.fraction ? shown_percent(*limit.fraction) : "\u2013",
                                        marked(limit), state_words(limit.at_state)}});
   return table.groups[0].rows.empty() ? "<p class=\"quiet\">No limit is given in the case.</p>\n"
                                       : markup(table);
+}
+
+std::vector<LimitLamp> limit_lamps(const Result& result) {
+  std::vector<LimitLamp> lamps;
+  for (const LimitResult& limit : result.limits)
+    if (is_shown(limit))
+      lamps.push_back({limit.part, plain_state(limit.at_state), limit_word(limit), limit.fraction});
+  std::ranges::stable_sort(lamps, std::ranges::greater(),
+                           [](const LimitLamp& lamp) { return lamp.share.value_or(0.0); });
+  return lamps;
 }
 
 std::string warnings_part(const Result& result) {
@@ -105,10 +118,6 @@ std::string care_part(const Result& result) {
 
 std::string cautions_part(const Result& result) {
   return cautions_section(result).body;
-}
-
-std::string drawing_part(const Result& result) {
-  return drawn(coil_drawing(result), "Coil and work in section, sizes in mm", "still");
 }
 
 std::string field_part(const Run& run, const Case& subject) {

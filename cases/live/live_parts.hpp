@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -18,13 +19,19 @@ std::string verdict_part(const Result& result, bool heating_follows);
 std::string states_part(const Result& result);
 /// Every value that has a limit, with its share of it and a word: ok, near, past.
 std::string limits_part(const Result& result);
+/// A part, how near it is to its limit in one word, and in which state.
+struct LimitLamp {
+  std::string part, state;
+  const char* word = "ok";      ///< ok, near, past
+  std::optional<double> share;  ///< of the limit
+};
+/// Of every part in limits_part, the most loaded first.
+std::vector<LimitLamp> limit_lamps(const Result& result);
 /// Where the model is less accurate; empty if it is not.
 std::string warnings_part(const Result& result);
 /// The cautions of the design, a line each; and all of them in full.
 std::string care_part(const Result& result);
 std::string cautions_part(const Result& result);
-/// Coil and work in section as a workshop drawing.
-std::string drawing_part(const Result& result);
 /// The field of the state with the greatest power.
 std::string field_part(const Run& run, const Case& subject);
 

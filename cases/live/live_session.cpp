@@ -10,6 +10,8 @@
 #include "cases/live/case_fields.hpp"
 #include "cases/live/live_answer.hpp"
 #include "cases/live/live_check.hpp"
+#include "cases/live/size_handles.hpp"
+#include "postproc/report/report_charts.hpp"
 #include "postproc/result/in_place.hpp"
 #include "postproc/result/write_error.hpp"
 
@@ -69,6 +71,29 @@ ReplyJson listed(const std::vector<CaseField>& fields) {
   return list;
 }
 
+ReplyJson listed(const std::vector<SizeHandle>& handles) {
+  ReplyJson list = ReplyJson::array();
+  for (const SizeHandle& h : handles)
+    list.push_back({{"key", h.key},
+                    {"label", h.label},
+                    {"x", h.at.x},
+                    {"y", h.at.y},
+                    {"upright", h.upright},
+                    {"number", h.number},
+                    {"unit", h.unit},
+                    {"per_point", h.per_point},
+                    {"step", h.step},
+                    {"least", h.least}});
+  return list;
+}
+
+ReplyJson shown_drawing(const SizeDrawing& drawing) {
+  return {{"svg", inlined_drawing(svg_of(drawing.canvas), "Coil and work in section, sizes in mm")},
+          {"width", drawing.canvas.width},
+          {"height", drawing.canvas.height},
+          {"handles", listed(drawing.handles)}};
+}
+
 }  // namespace
 
 LiveSession::LiveSession(fs::path file, std::string text, SolverProcess& solver,
@@ -110,6 +135,7 @@ LiveReply LiveSession::change(const std::string& body) {
   answer["fields"] = listed(fields_of(text));
   answer["mistakes"] = listed(check.mistakes);
   answer["warnings"] = listed(check.warnings);
+  if (check.subject) answer["drawing"] = shown_drawing(size_drawing(*check.subject, text));
   answer["saved"] = on_disk_ == text;
   return reply(answer);
 }
@@ -198,7 +224,7 @@ void LiveSession::take(const SolverAnswer& answer) {
   const ReplyJson message = ReplyJson::parse(answer.bytes);
   if (message.contains("computing")) computing_ = message["computing"].get<std::string>();
   if (message.contains("part")) put(message["part"].get<std::string>(), message["html"].dump());
-  for (const char* name : {"figures", "failed"})
+  for (const char* name : {"figures", "lamps", "failed"})
     if (message.contains(name)) put(name, message[name].dump());
   if (message.contains("result")) result_ = message["result"].get<std::string>();
   if (message.contains("part")) put("failed", "\"\"");

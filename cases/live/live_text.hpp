@@ -7,7 +7,8 @@ namespace cw {
 /// The style sheet of the live page after that of the report, live.css, built in.
 std::string_view live_style();
 
-/// Its script, live.js, built in.
+/// Its scripts, live_pull.js and live.js, built in.
+std::string_view live_pull_script();
 std::string_view live_script();
 
 }  // namespace cw

@@ -36,7 +36,7 @@ bool write_whole(int to, const char* bytes, std::size_t count) {
   return true;
 }
 
-bool read_whole(int from, char* bytes, std::size_t count) {
+bool read_all_bytes(int from, char* bytes, std::size_t count) {
   while (count > 0) {
     const ssize_t n = ::read(from, bytes, count);
     if (n < 0 && errno == EINTR) continue;
@@ -56,9 +56,9 @@ bool write_frame(int to, FrameHead head, const std::string& bytes) {
 }
 
 bool read_frame(int from, FrameHead& head, std::string& bytes) {
-  if (!read_whole(from, reinterpret_cast<char*>(&head), sizeof head)) return false;
+  if (!read_all_bytes(from, reinterpret_cast<char*>(&head), sizeof head)) return false;
   bytes.resize(head.length);
-  return read_whole(from, bytes.data(), bytes.size());
+  return read_all_bytes(from, bytes.data(), bytes.size());
 }
 
 /// Ends with the parent: by the signal that also ends it cleanly while it writes files.

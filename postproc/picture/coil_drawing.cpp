@@ -227,20 +227,25 @@ std::vector<DimensionLine> dimensions_of(const Result& result, const Extent& coi
   return sizes;
 }
 
+std::ptrdiff_t lengths_in(const std::vector<DimensionLine>& sizes) {
+  return std::ranges::count(sizes, DimensionLine::Kind::length, &DimensionLine::kind);
+}
+
 }  // namespace
+
+Frame coil_frame(const Result& result) {
+  const Extent coil = extent_of(result);
+  const std::vector<DimensionLine> sizes = dimensions_of(result, coil);
+  const auto diameters = static_cast<double>(std::ssize(sizes) - lengths_in(sizes));
+  return frame_of(result, coil, 36.0 + dimension_step * diameters);
+}
 
 Canvas coil_drawing(const Result& result) {
   assert(result.heater && !result.states.empty());
-  const Extent coil = extent_of(result);
-  const std::vector<DimensionLine> sizes = dimensions_of(result, coil);
-  const auto lengths = std::count_if(sizes.begin(), sizes.end(), [](const DimensionLine& d) {
-    return d.kind == DimensionLine::Kind::length;
-  });
-  const double top =
-      24.0 + dimension_step * static_cast<double>(sizes.size() - static_cast<std::size_t>(lengths));
-  const Frame frame = frame_of(result, coil, top + 12.0);
+  const std::vector<DimensionLine> sizes = dimensions_of(result, extent_of(result));
+  const Frame frame = coil_frame(result);
   Canvas canvas;
-  canvas.width = frame.right() + 40.0 + dimension_step * static_cast<double>(lengths);
+  canvas.width = frame.right() + 40.0 + dimension_step * static_cast<double>(lengths_in(sizes));
   canvas.height = frame.bottom() + 52.0;
   draw_turns(canvas, frame, result);
   if (result.heater->workpiece)

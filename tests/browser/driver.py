@@ -103,6 +103,14 @@ class Browser:
         self.post("/actions", {"actions": [{"type": "pointer", "id": "mouse", "parameters": {"pointerType": "mouse"},
                                             "actions": steps}]})
 
+    def drag(self, x, y, by_x, by_y, steps=6):
+        """Takes what is at a place in the window, moves it little by little, lets it go."""
+        moves = [{"type": "pointerMove", "duration": 60, "x": round(x + by_x * i / steps), "y": round(y + by_y * i / steps),
+                  "origin": "viewport"} for i in range(steps + 1)]
+        self.post("/actions", {"actions": [{
+            "type": "pointer", "id": "mouse", "parameters": {"pointerType": "mouse"},
+            "actions": [moves[0], {"type": "pointerDown", "button": 0}, *moves[1:], {"type": "pointerUp", "button": 0}]}]})
+
     def press(self, *keys):
         steps = [{"type": kind, "value": key} for key in keys for kind in ("keyDown", "keyUp")]
         self.post("/actions", {"actions": [{"type": "key", "id": "keyboard", "actions": steps}]})

@@ -1,5 +1,6 @@
 """The page of `coilwright live` in a real browser: live_test.py PROGRAM CASE. Ends with 77 where there is no browser."""
 
+import json
 import pathlib
 import shutil
 import signal
@@ -19,6 +20,7 @@ UP = "\ue013"
 class LivePage(unittest.TestCase):
     address = None  # set by main()
     file = None
+    program = None
 
     @classmethod
     def setUpClass(cls):
@@ -78,6 +80,78 @@ class LivePage(unittest.TestCase):
         self.assertEqual(self.cells("#states"), figures)
         self.assertEqual(self.file.read_text(), before)
 
+    def knob(self, key):
+        """What the knob of a size says, and its place in the window."""
+        value, x, y = self.script(
+            "const k = document.querySelector(`[data-key='${arguments[0]}']`); k.scrollIntoView({block: 'center', behavior: 'instant'});"
+            "const box = k.getBoundingClientRect();"
+            "return [k.getAttribute('aria-valuetext'), box.x + box.width / 2, box.y + box.height / 2]", key)
+        return value, (x, y)
+
+    def test_a_size_is_pulled_in_the_drawing(self):
+        """Knob, text and drawing hold one value; a pull is one step back; the knob steps by keys too."""
+        before, drawing = self.text(), self.script("return document.querySelector('#drawing svg').textContent")
+        self.assertIn("bore \u00d8 32", drawing)
+        value, place = self.knob("coil.bore")
+        self.assertEqual(value, "32 mm")
+        self.browser.drag(*place, 24, 0)
+        self.wait("document.querySelector('#text').value !== arguments[0]".replace("arguments[0]", repr(before)))
+        self.settle()
+        value, _ = self.knob("coil.bore")
+        self.assertGreater(float(value.split()[0]), 40)
+        self.assertEqual(self.text(), before.replace('bore      = "32 mm"', f'bore      = "{value}"'))
+        self.assertIn(f"bore \u00d8 {value.split()[0]}", self.script("return document.querySelector('#drawing svg').textContent"))
+        self.script("document.querySelector('#undo').click()")
+        self.settle()
+        self.assertEqual(self.text(), before)
+        self.script("document.querySelector(\"[data-key='workpiece.centre']\").focus()")
+        self.browser.press(UP)
+        self.wait("document.querySelector('#text').value.includes('\"50.5 mm\"')")
+        self.settle()
+        self.assertEqual(self.script("return document.activeElement.dataset.key"), "workpiece.centre")
+        self.script("document.querySelector('#undo').click()")
+        self.settle()
+        self.assertEqual(self.text(), before)
+
+    def test_a_limit_that_is_crossed_is_announced(self):
+        """Half the cans are half the capacitance, and too little for the current: an alert says so until it is seen."""
+        self.assertTrue(self.script("return document.querySelector('#crossed').hidden"))
+        self.set_field("tank.cans", *"10", ENTER)
+        self.wait("document.querySelector('#text').value.includes('\"1 uF\"')")
+        self.settle()
+        alert = self.script("const c = document.querySelector('#crossed'); return c.hidden ? '' : c.textContent")
+        self.assertIn("limit", alert)
+        lamps = self.script("return [...document.querySelectorAll('#lamps .past, #lamps .near')].map((l) => l.textContent)")
+        self.assertTrue(any(lamp.split(":")[0] in alert for lamp in lamps), (alert, lamps))
+        self.script("document.querySelector('#crossed button').click()")
+        self.assertTrue(self.script("return document.querySelector('#crossed').hidden"))
+        self.script("document.querySelector('#undo').click()")
+        self.settle()
+
+    def test_a_saved_case_runs_to_the_same_figures(self):
+        """A value in another unit, saved: `coilwright run` of the file finds the frequencies and currents of the page."""
+        before = self.file.read_text()
+        self.set_field("drive.supply", *"0.03 kV", ENTER)
+        self.wait("document.querySelector('#text').value.includes('0.03 kV')")
+        self.settle()
+        self.script("document.querySelector('#save').click()")
+        self.wait("document.querySelector('#said').textContent.startsWith('Saved')")
+        self.assertEqual(self.file.read_text(), self.text())
+        shown = self.cells("#states")
+        out = self.file.parent / "out"
+        subprocess.run([self.program, "run", str(self.file), "--accuracy", "fast", "--quiet", "--out", str(out)],
+                       check=True, stdout=subprocess.DEVNULL)
+        states = json.loads((out / "result.json").read_text())["states"]
+        self.assertEqual(len(states), len(shown["Frequency"]))
+        for i, state in enumerate(states):
+            self.assertAlmostEqual(float(shown["Frequency"][i].split()[0]) * 1e3 / state["frequency_Hz"], 1, delta=0.005)
+            self.assertAlmostEqual(float(shown["Coil current, rms"][i].split()[0]) / state["drive"]["current_rms_A"], 1, delta=0.005)
+        self.script("document.querySelector('#undo').click()")
+        self.settle()
+        self.script("document.querySelector('#save').click()")
+        self.wait("document.querySelector('#said').textContent.startsWith('Saved')")
+        self.assertEqual(self.file.read_text(), before)
+
     def test_a_mistake_has_its_line(self):
         """A wrong text shows the line of the mistake; the figures stay, pale."""
         self.set_field("coil.bore", *"3", ENTER)
@@ -122,6 +196,7 @@ def main():
         print(f"skipped: {absent} not installed (Debian packages chromium and chromium-driver)")
         return 77
     program, case = sys.argv[1:3]
+    LivePage.program = program
     with tempfile.TemporaryDirectory() as folder:
         LivePage.file = pathlib.Path(folder) / "chisel.toml"
         shutil.copy(case, LivePage.file)

@@ -51,6 +51,33 @@ TEST(CaseFields, AValueCannotLeaveItsPlace) {
   EXPECT_NE(words->find("turns = \"8 # x\""), std::string::npos) << *words;
 }
 
+constexpr const char* bank_case =
+    "[tank]\ncapacitance = \"1.98 uF\"  # bought as a lot\ncans = 6\n"
+    "[workpiece]\nmaterial = \"brass\"\nlength = \"60 mm\"\n"
+    "[heat]\nheated = [\"2 mm\", \"3 cm\"]\n";
+
+// Property: cans of one kind, so the bank grows with their number.
+TEST(CaseFields, MoreCansAreMoreCapacitance) {
+  const auto changed = with_field(bank_case, "tank.cans", "8");
+  ASSERT_TRUE(changed);
+  EXPECT_NE(changed->find("capacitance = \"2.64 uF\"  # bought as a lot\ncans = 8\n"),
+            std::string::npos)
+      << *changed;
+}
+
+// Property: the stretch to be heated is one of the work, and moves with it.
+TEST(CaseFields, TheHeatedStretchMovesWithTheWork) {
+  const auto changed = with_field(bank_case, "workpiece.centre", "10 mm");
+  ASSERT_TRUE(changed);
+  EXPECT_NE(changed->find("centre = \"10 mm\""), std::string::npos) << *changed;
+  EXPECT_NE(changed->find("heated = [\"12 mm\", \"40 mm\"]"), std::string::npos) << *changed;
+  const std::string deep = std::string(bank_case).insert(std::string(bank_case).find("length"),
+                                                         "insertion = \"30 mm\"\n");
+  const auto deeper = with_field(deep, "workpiece.insertion", "35 mm");
+  ASSERT_TRUE(deeper);
+  EXPECT_NE(deeper->find("heated = [\"-3 mm\", \"25 mm\"]"), std::string::npos) << *deeper;
+}
+
 class LiveChecks : public testing::Test {
  protected:
   void SetUp() override {
