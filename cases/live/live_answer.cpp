@@ -8,6 +8,7 @@
 #include "cases/compare/first_power.hpp"
 #include "cases/live/live_check.hpp"
 #include "cases/live/live_parts.hpp"
+#include "cases/read/read_case.hpp"
 #include "cases/run/run_case.hpp"
 #include "postproc/result/result_directory.hpp"
 #include "postproc/result/write_result.hpp"
@@ -19,6 +20,22 @@ namespace fs = std::filesystem;
 namespace {
 
 using Message = nlohmann::ordered_json;
+
+constexpr const char* small_heater = R"(
+[coil]
+turns = 2
+bore = "20 mm"
+pitch = "8 mm"
+conductor = { tube = "6 mm", wall = "1 mm" }
+[drive]
+kind = "current"
+frequency = "100 kHz"
+rms = "100 A"
+[workpiece]
+material = "steel-low-carbon"
+diameter = "10 mm"
+length = "20 mm"
+)";
 
 /// Sends messages; text that is not UTF-8 is made so.
 class Teller {
@@ -50,10 +67,10 @@ void tell_lamps(const Run& run, const Teller& teller) {
   teller.tell({{"lamps", lamps}});
 }
 
-/// Everything that is known of the run, the quick parts first.
+/// Everything that is known of the run apart from pictures, the quick parts first.
 void tell_run(const Run& run, bool heating_follows, const Teller& teller) {
   teller.part("verdict", verdict_part(run.result, heating_follows));
-  teller.part("states", states_part(run.result));
+  teller.part("states", states_part(run.result.states));
   teller.part("limits", limits_part(run.result));
   tell_lamps(run, teller);
   teller.part("warnings", warnings_part(run.result));
@@ -61,6 +78,10 @@ void tell_run(const Run& run, bool heating_follows, const Teller& teller) {
   teller.part("cautions", cautions_part(run.result));
   tell_figures(run, teller);
   teller.tell({{"result", result_json(run.result)}});
+}
+
+bool heats(const Case& subject) {
+  return subject.heat && subject.workpiece;
 }
 
 /// Passes on how far the heating is, at most five times a second.
@@ -75,26 +96,35 @@ std::function<void(const HeatingMoment&)> heating_told(const Teller& teller) {
   };
 }
 
+void tell_states(Run& run, const Case& subject, const Teller& teller) {
+  tell_run(run, heats(subject), teller);
+  teller.computing("the drawings");
+  teller.part("demand", demand_part(run.result));
+  teller.part("field", field_part(run, subject));
+  if (heats(subject)) teller.computing("the heating run");
+}
+
 void solve_and_tell(const Case& subject, const std::vector<std::string>& warnings,
                     const Teller& teller) {
   const auto add_warnings = [&](Run& run) {
     for (const std::string& line : warnings) run.result.warnings.push_back(line);
   };
-  const bool heats = subject.heat && subject.workpiece;
-  teller.computing("the states");
-  Run states = run_case(subject, Effort::fast);
-  add_warnings(states);
-  tell_run(states, heats, teller);
-  teller.computing("the drawings");
-  teller.part("field", field_part(states, subject));
-  if (!heats) return;
-  teller.computing("the heating run");
   RunOptions options;
   options.effort = Effort::fast;
   options.progress = heating_told(teller);
-  Run whole = run_case(subject, options);
-  add_warnings(whole);
-  tell_run(whole, false, teller);
+  options.state_solved = [&](const std::vector<StateResult>& states) {
+    teller.part("states", states_part(states));
+  };
+  options.states_solved = [&](Run& run) {
+    add_warnings(run);
+    tell_states(run, subject, teller);
+  };
+  teller.computing("the states");
+  Run run = run_case(subject, options);
+  if (!heats(subject)) return teller.part("heating", "");
+  add_warnings(run);
+  tell_run(run, false, teller);
+  teller.part("heating", heating_part(run.result));
 }
 
 /// Runs `solve` on the case; what goes wrong becomes a message.
@@ -113,6 +143,14 @@ void with_case(const std::string& text, const fs::path& file, const Teller& tell
 }
 
 }  // namespace
+
+void warm_up() {
+  try {
+    run_case(read_case_text(small_heater, "small.toml"), Effort::fast);
+  } catch (const std::exception&) {
+    return;  // the case to be solved will tell
+  }
+}
 
 void answer_live(const std::string& text, const fs::path& file, const SendMessage& send) {
   const Teller teller(send);

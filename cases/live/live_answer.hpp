@@ -15,9 +15,13 @@ namespace cw::cases {
 /// - `written`: the folder of a report
 using SendMessage = std::function<void(const std::string&)>;
 
-/// Solves a checked case at accuracy fast and sends every part as soon as it is ready: the states,
-/// their limits, drawing and field, then the heating run. The figures are those of
-/// `coilwright run --accuracy fast`.
+/// Solves a small heater and forgets it. What a process needs only once is then done: starting the
+/// mesher, reading units and materials, binding the functions of libraries.
+void warm_up();
+
+/// Solves a checked case at accuracy fast and sends every part as soon as it is ready: state after
+/// state, their limits, the demand, drawing and field, then the heating run. The figures are those
+/// of `coilwright run --accuracy fast`.
 void answer_live(const std::string& text, const std::filesystem::path& file,
                  const SendMessage& send);
 

@@ -6,6 +6,7 @@
 
 #include "cases/run/picture_words.hpp"
 #include "materials/figures.hpp"
+#include "postproc/chart/charts_of_result.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
 #include "postproc/report/report_sections.hpp"
@@ -58,6 +59,13 @@ std::string drawn(const Canvas& canvas, const std::string& words, const char* ki
                      inlined_drawing(svg_of(canvas), words), escaped(words));
 }
 
+/// As in the report and in print, with its title; empty without a chart.
+std::string drawn(const std::optional<Chart>& chart) {
+  if (!chart) return {};
+  return fmt::format("<h3>{}</h3>\n{}", escaped(chart->title),
+                     drawn(chart_drawing(*chart), chart->note, "still"));
+}
+
 const LimitResult* nearest_limit(const Result& result) {
   const LimitResult* nearest = nullptr;
   for (const LimitResult& limit : result.limits)
@@ -81,8 +89,8 @@ std::string verdict_part(const Result& result, bool heating_follows) {
   return body;
 }
 
-std::string states_part(const Result& result) {
-  return state_table("States, rms values", result.states, {shown_states()});
+std::string states_part(const std::vector<StateResult>& states) {
+  return state_table("States, rms values", states, {shown_states()});
 }
 
 std::string limits_part(const Result& result) {
@@ -118,6 +126,16 @@ std::string care_part(const Result& result) {
 
 std::string cautions_part(const Result& result) {
   return cautions_section(result).body;
+}
+
+std::string demand_part(const Result& result) {
+  return drawn(demand_chart(result));
+}
+
+std::string heating_part(const Result& result) {
+  return drawn(heating_chart(result)) + drawn(heating_power_chart(result)) +
+         drawn(heating_supply_chart(result)) + drawn(heating_balance_chart(result)) +
+         drawn(heating_frequency_chart(result));
 }
 
 std::string field_part(const Run& run, const Case& subject) {

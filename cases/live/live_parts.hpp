@@ -16,7 +16,7 @@ namespace cw::cases {
 /// alone, while the heating run is being solved.
 std::string verdict_part(const Result& result, bool heating_follows);
 /// A table of the states: working point, supply, power into the work, efficiency.
-std::string states_part(const Result& result);
+std::string states_part(const std::vector<StateResult>& states);
 /// Every value that has a limit, with its share of it and a word: ok, near, past.
 std::string limits_part(const Result& result);
 /// A part, how near it is to its limit in one word, and in which state.
@@ -32,6 +32,9 @@ std::string warnings_part(const Result& result);
 /// The cautions of the design, a line each; and all of them in full.
 std::string care_part(const Result& result);
 std::string cautions_part(const Result& result);
+/// The charts of the demand while the work warms, and of the heating run; empty without them.
+std::string demand_part(const Result& result);
+std::string heating_part(const Result& result);
 /// The field of the state with the greatest power.
 std::string field_part(const Run& run, const Case& subject);
 

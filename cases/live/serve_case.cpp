@@ -118,9 +118,11 @@ int bound_port(httplib::Server& server, int wanted) {
 
 void serve_case(const LiveOptions& options, const std::function<void(const std::string&)>& ready) {
   const std::filesystem::path file = std::filesystem::absolute(options.file);
-  SolverProcess solver([&](const std::string& text, const SolverProcess::Send& send) {
-    answer_live(text, file, send);
-  });
+  SolverProcess solver(
+      [&](const std::string& text, const SolverProcess::Send& send) {
+        answer_live(text, file, send);
+      },
+      warm_up);
   SolverProcess reporter([&](const std::string& text, const SolverProcess::Send& send) {
     report_live(text, file, send);
   });

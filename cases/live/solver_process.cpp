@@ -25,7 +25,7 @@ struct FrameHead {
   std::uint64_t kind = 0;
 };
 
-bool write_whole(int to, const char* bytes, std::size_t count) {
+bool write_exactly(int to, const char* bytes, std::size_t count) {
   while (count > 0) {
     const ssize_t n = ::write(to, bytes, count);
     if (n < 0 && errno == EINTR) continue;
@@ -36,7 +36,7 @@ bool write_whole(int to, const char* bytes, std::size_t count) {
   return true;
 }
 
-bool read_all_bytes(int from, char* bytes, std::size_t count) {
+bool read_exactly(int from, char* bytes, std::size_t count) {
   while (count > 0) {
     const ssize_t n = ::read(from, bytes, count);
     if (n < 0 && errno == EINTR) continue;
@@ -52,13 +52,13 @@ bool write_frame(int to, FrameHead head, const std::string& bytes) {
   std::string whole(sizeof head, '\0');
   std::memcpy(whole.data(), &head, sizeof head);
   whole += bytes;
-  return write_whole(to, whole.data(), whole.size());
+  return write_exactly(to, whole.data(), whole.size());
 }
 
 bool read_frame(int from, FrameHead& head, std::string& bytes) {
-  if (!read_all_bytes(from, reinterpret_cast<char*>(&head), sizeof head)) return false;
+  if (!read_exactly(from, reinterpret_cast<char*>(&head), sizeof head)) return false;
   bytes.resize(head.length);
-  return read_all_bytes(from, bytes.data(), bytes.size());
+  return read_exactly(from, bytes.data(), bytes.size());
 }
 
 /// Ends with the parent: by the signal that also ends it cleanly while it writes files.
@@ -174,7 +174,7 @@ class Overseer {
 
 }  // namespace
 
-SolverProcess::SolverProcess(const Work& work) {
+SolverProcess::SolverProcess(const Work& work, const std::function<void()>& prepare) {
   std::array<int, 2> ends{};
   if (::socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, ends.data()) != 0)
     throw std::runtime_error(
@@ -184,6 +184,7 @@ SolverProcess::SolverProcess(const Work& work) {
   if (overseer_ == 0) {
     end_with(parent);
     ::close(ends[0]);
+    if (prepare) prepare();
     Overseer(ends[1], work).run();
   }
   ::close(ends[1]);

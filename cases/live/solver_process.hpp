@@ -23,8 +23,10 @@ class SolverProcess {
   using Work = std::function<void(const std::string& order, const Send& send)>;
 
   /// Forks the overseer: to be called before the program starts any thread. It ends with the
-  /// calling process. Throws std::runtime_error if no process can be started.
-  explicit SolverProcess(const Work& work);
+  /// calling process. `prepare` runs once in the overseer, which then has a single thread again:
+  /// every process of the solver begins with what it leaves in memory. Throws std::runtime_error if
+  /// no process can be started.
+  explicit SolverProcess(const Work& work, const std::function<void()>& prepare = {});
   ~SolverProcess();
   SolverProcess(const SolverProcess&) = delete;
   SolverProcess& operator=(const SolverProcess&) = delete;

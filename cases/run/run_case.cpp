@@ -55,6 +55,12 @@ Run run_case(const Case& subject, const RunOptions& options) {
   run.advise = options.advise;
   run.give_up = options.give_up;
   run.remedies.trying = options.trying;
+  run.state_solved = options.state_solved;
+  if (options.states_solved)
+    run.states_solved = [&](Run& so_far) {
+      sign(subject, so_far.result);
+      options.states_solved(so_far);
+    };
   Run found = run_heater(subject, run);
   sign(subject, found.result);
   return found;

@@ -21,6 +21,8 @@ struct RunOptions {
   std::function<void(int, int)> trying = {};  ///< of remedies: how many were tried, of how many
   SystemMaker maker = system_from_nothing;    ///< of the states
   bool advise = false;                        ///< see HeaterRunOptions
+  std::function<void(const std::vector<StateResult>&)> state_solved = {};  ///< the same
+  std::function<void(Run&)> states_solved = {};                            ///< the same, signed
 };
 
 /// Solves the states of a checked case, without heating run. Throws SolveError or MeshError if it

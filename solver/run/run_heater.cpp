@@ -95,14 +95,28 @@ void add_heating(const Heater& subject, const HeaterRunOptions& options, Run& ru
   run.snapshots = std::move(outcome.state.snapshots);
 }
 
-Run states_of(const Heater& subject, Effort effort, const SystemMaker& maker) {
+Run states_of(const Heater& subject, const HeaterRunOptions& options) {
   const auto begin = Clock::now();
   Run run;
   Spent spent;
-  run.states =
-      solve_states(subject, effort, spent, run.result.warnings, {maker, &run.result.demand});
+  StateMeans means{options.maker, &run.result.demand};
+  if (options.state_solved)
+    means.solved = [&, known = std::vector<StateResult>()](const SolvedState& state) mutable {
+      known.push_back(state_result(subject, state));
+      options.state_solved(known);
+    };
+  run.states = solve_states(subject, options.effort, spent, run.result.warnings, means);
   run.result.timing = {spent.mesh, spent.solve, seconds(begin, Clock::now())};
   return run;
+}
+
+/// Shows the states, judged as if nothing followed.
+void show_states(const Heater& subject, const HeaterRunOptions& options, Run& run) {
+  if (!options.states_solved) return;
+  const Result noted = run.result;
+  complete_run(subject, run);
+  options.states_solved(run);
+  run.result = noted;
 }
 
 /// Whether the heating run reaches a state. A heater that stops before it is not judged by that
@@ -123,7 +137,8 @@ bool is_met(const SolvedState& state, const std::optional<HeatResult>& heat) {
 
 Run run_heater(const Heater& subject, const HeaterRunOptions& options) {
   const auto begin = Clock::now();
-  Run run = states_of(subject, options.effort, options.maker);
+  Run run = states_of(subject, options);
+  show_states(subject, options, run);
   const auto cold = Clock::now();
   if (subject.heat && subject.workpiece) add_heating(subject, options, run);
   complete_run(subject, run);
@@ -148,7 +163,9 @@ Run run_heater(const Heater& subject, const HeaterRunOptions& options) {
 
 Run run_states(const Heater& subject, Effort effort, const SystemMaker& maker) {
   const auto begin = Clock::now();
-  Run run = states_of(subject, effort, maker);
+  HeaterRunOptions options{effort};
+  options.maker = maker;
+  Run run = states_of(subject, options);
   complete_run(subject, run);
   run.result.timing.total = seconds(begin, Clock::now());
   return run;

@@ -33,6 +33,11 @@ struct HeaterRunOptions {
   std::function<std::shared_ptr<void>()> while_heating = {};
   bool advise = false;  ///< also searches for remedies if the heater does not do its job: many runs
   RemedySearch remedies = {};
+  /// Called after each state with the states so far.
+  std::function<void(const std::vector<StateResult>&)> state_solved = {};
+  /// Called when all states are solved, before the heating, with the run as run_states() gives it.
+  /// What it changes in the result is dropped.
+  std::function<void(Run&)> states_solved = {};
 };
 
 /// Solves the states of a heater and, if it has one, its heating run; judges the parts. Throws

@@ -162,6 +162,7 @@ class RingingStates {
         spent_(spent),
         warnings_(warnings),
         found_(means.demand),
+        solved_(means.solved),
         circuit_(tank_circuit(subject)),
         tube_(subject) {
     start_.at = unloaded_point(circuit_, rough_inductance(subject.coil));
@@ -245,12 +246,12 @@ class RingingStates {
                       name, point.tank.no_ring->resistance_ohm, point.tank.no_ring->limit_ohm));
       return;
     }
-    const Stopwatch watch(spent_.solve);
     p.state.name = name;
     p.state.coil = std::move(*point.coil);
     finish(p, point.tank.shown().frequency, point.tank.shown().coil_current_rms_A, tube_);
     p.state.tank = point.tank;
     states_.push_back(std::move(p.state));
+    if (solved_) solved_(states_.back());
   }
 
   Temperature peak_demand(Temperature low, Temperature high) {
@@ -276,6 +277,7 @@ class RingingStates {
   Spent& spent_;
   std::vector<std::string>& warnings_;
   std::optional<DemandResult>* found_;
+  const std::function<void(const SolvedState&)>& solved_;
   TankCircuit circuit_;
   TubeTemperature tube_;
   LocalCoil start_;
@@ -297,6 +299,7 @@ std::vector<SolvedState> solve_states(const Heater& subject, Effort effort, Spen
   if (!fixed) return RingingStates(subject, effort, spent, warnings, means).run();
   std::vector<SolvedState> states;
   states.push_back(solve_bench(subject, *fixed, effort, spent, means));
+  if (means.solved) means.solved(states.back());
   return states;
 }
 

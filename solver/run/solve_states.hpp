@@ -51,6 +51,8 @@ struct StateMeans {
   SystemMaker maker = system_from_nothing;
   std::optional<DemandResult>* demand = nullptr;  ///< filled by the search for the largest demand
   std::optional<double> allowed_error = {};       ///< instead of what the effort allows
+  /// Called with each state as soon as it is solved, before the next one.
+  std::function<void(const SolvedState&)> solved = {};
 };
 
 /// States of a bench drive (fixed_frequency) or of a tank that rings (empty, cold, peak_demand,
