@@ -6,8 +6,8 @@
   const history = [], variants = [];
   let place = -1;        // in the history
   let waiting = null;    // the change to send next
-  let sending = false, asking = false, pulling = false;
-  let sequence = 0, figures = [], values = [], timer = 0;
+  let sending = false, pulling = false, stream = null, change = 0, latest = null;
+  let figures = [], values = [], timer = 0;
   const known = {};      // limits and cautions shown last
 
   // The token stays out of what the browser remembers and shows; the cookie replaces it.
@@ -68,8 +68,8 @@
   // --- A change is sent as soon as the one before has been answered; of several only the last.
   const send = (change) => {
     waiting = change;
-    id('computing').textContent = 'Being computed at accuracy fast: the change.';
     if (!sending) void sendAll();
+    showComputing();
   };
   const sendAll = async () => {
     sending = true;
@@ -84,9 +84,11 @@
           if (!pulling) remember(text.value);
         }
         if (!waiting) take(answer);
+        else if (answer.drawing) drawing.show(answer.drawing);
       }
-    } catch { gone(); }
-    sending = false;
+      sending = false;
+      showComputing();
+    } catch { sending = false; gone(); }
   };
   const take = (answer) => {
     id('crossed').hidden = true;
@@ -94,10 +96,11 @@
     showFields(answer.fields);
     showMistakes(answer.mistakes, answer.warnings);
     if (answer.drawing) drawing.show(answer.drawing);
-    for (const section of document.querySelectorAll('#answer section:not(#variants)')) section.classList.add('old');
-    id('failed').hidden = true;
-    if (answer.mistakes.length === 0) { sequence = answer.sequence; void ask(); return; }
-    id('computing').textContent = 'The case has mistakes. The figures are those of the last text without one.';
+    change = answer.change;
+    for (const section of document.querySelectorAll('#answer section:not(#variants)'))
+      section.classList.toggle('old', section.dataset.change !== String(change));
+    if (id('failed').dataset.change !== String(change)) id('failed').hidden = true;
+    if (!stream) listen(answer.sequence);
   };
 
   // --- Fields above the text.
@@ -169,40 +172,40 @@
   };
 
   // --- The answer, part by part.
-  const ask = async () => {
-    if (asking) return;
-    asking = true;
-    try {
-      for (let more = true; more;) {
-        const from = sequence;
-        const answer = await (await fetch('/answer?after=' + from)).json();
-        if (sequence === from) sequence = answer.sequence;
-        showAnswer(answer);
-        more = answer.computing !== '' || answer.reporting || sequence !== answer.sequence;
-        if (more) await new Promise((done) => setTimeout(done, 150));
-      }
-    } catch { gone(); }
-    asking = false;
+  const listen = (after) => {
+    let lost = 0;
+    stream = new EventSource('/events?after=' + after);
+    stream.onmessage = (event) => showAnswer(JSON.parse(event.data));
+    stream.onopen = () => { clearTimeout(lost); showComputing(); };
+    stream.onerror = () => { clearTimeout(lost); lost = setTimeout(gone, 5000); };
   };
+  const showComputing = () => {
+    const what = sending ? 'the change' : latest && latest.change === change ? latest.computing : 'the states';
+    id('computing').textContent = text.getAttribute('aria-invalid') === 'true' ?
+      'The case has mistakes. The figures are those of the last text without one.' : what ?
+        `Being computed at accuracy fast: ${what}.` : 'All figures are computed, at accuracy fast.';
+  };
+  /** An answer to a text of another window is not shown; one may come before its change is confirmed. */
   const showAnswer = (answer) => {
-    if (text.getAttribute('aria-invalid') !== 'true')
-      id('computing').textContent = answer.computing ?
-        `Being computed at accuracy fast: ${answer.computing}.` : 'All figures are computed, at accuracy fast.';
+    showReport(answer);
+    if (answer.change < change || (answer.change > change && !sending)) return;
+    latest = answer;
+    showComputing();
     for (const [name, part] of Object.entries(answer.parts)) {
       if (name === 'figures') figures = part;
       else if (name === 'lamps') showLamps(part);
-      else if (name === 'failed') showFailure(part);
-      else showPart(name, part);
+      else if (name === 'failed') showFailure(part, answer.change);
+      else showPart(name, part, answer.change);
     }
     if (answer.computing === '') compareWithBefore();
     showVariants();
     showButtons();
-    showReport(answer);
   };
-  const showPart = (name, html) => {
+  const showPart = (name, html, of) => {
     const section = id(name), part = section.querySelector('.part');
     if (part.innerHTML !== html) part.innerHTML = html;
     section.hidden = html === '' && name !== 'verdict';
+    section.dataset.change = of;
     section.classList.remove('old');
   };
   // --- Limits at a glance, and what a change has just done to them.
@@ -232,7 +235,8 @@
     id('crossed').replaceChildren(element('span', lines.join(' ')), seen);
     id('crossed').hidden = false;
   };
-  const showFailure = (words) => {
+  const showFailure = (words, of) => {
+    id('failed').dataset.change = of;
     id('failed').hidden = words === '';
     id('failed').textContent = words;
   };
@@ -304,7 +308,6 @@
       if (answer.wrong) return;
       id('report').dataset.asked = 'yes';
       id('report').disabled = true;
-      void ask();
     } catch { gone(); }
   });
   fields.addEventListener('submit', (event) => event.preventDefault());

@@ -128,9 +128,8 @@ LiveReply LiveSession::change(const std::string& body) {
   text_ = text;
   solver_.begin(++change_, check.subject ? text : "");
   computing_ = check.subject ? "the states" : "";
-  ++sequence_;
   answer["change"] = change_;
-  answer["sequence"] = sequence_;
+  answer["sequence"] = note();
   answer["text"] = text;
   answer["fields"] = listed(fields_of(text));
   answer["mistakes"] = listed(check.mistakes);
@@ -145,14 +144,25 @@ std::string LiveSession::text() const {
   return text_;
 }
 
-LiveReply LiveSession::answer(std::uint64_t after) const {
+bool LiveSession::wait_for_news(std::uint64_t after, std::chrono::milliseconds most) const {
+  std::unique_lock lock(mutex_);
+  return noted_.wait_for(lock, most, [&] { return sequence_ > after; });
+}
+
+LiveNews LiveSession::news(std::uint64_t after) const {
   const std::lock_guard lock(mutex_);
-  ReplyJson answer{{"change", change_},       {"sequence", sequence_},
-                   {"computing", computing_}, {"reporting", reporting_},
-                   {"report", report_says_},  {"parts", ReplyJson::object()}};
+  const ReplyJson head{{"change", change_},
+                       {"sequence", sequence_},
+                       {"computing", computing_},
+                       {"reporting", reporting_},
+                       {"report", report_says_}};
+  std::string json = reply(head).json;
+  json.back() = ',';  // the parts are JSON already
+  json += "\"parts\":{";
   for (const auto& [name, part] : parts_)
-    if (part.sequence > after) answer["parts"][name] = ReplyJson::parse(part.json);
-  return reply(answer);
+    if (part.sequence > after)
+      json += fmt::format("{}\"{}\":{}", json.ends_with('{') ? "" : ",", name, part.json);
+  return {sequence_, json + "}}"};
 }
 
 LiveReply LiveSession::result() const {
@@ -188,6 +198,7 @@ LiveReply LiveSession::report(const std::string& body) {
   if (reporting_) return refuse(conflict, "a report is being made");
   reporting_ = true;
   report_says_ = "The report is being made at accuracy normal.";
+  note();
   reporter_.begin(1, texts->at("text"));
   return reply({{"report", report_says_}});
 }
@@ -208,21 +219,29 @@ void LiveSession::listen(SolverProcess& process, bool to_report) {
   put("failed", ReplyJson("The process that solves has ended: start the program again.").dump());
 }
 
+std::uint64_t LiveSession::note() {
+  noted_.notify_all();
+  return ++sequence_;
+}
+
 void LiveSession::put(const std::string& name, std::string json) {
-  parts_[name] = {++sequence_, std::move(json)};
+  parts_[name] = {note(), std::move(json)};
 }
 
 void LiveSession::take(const SolverAnswer& answer) {
   if (answer.order != change_) return;  // of a text that has been changed since
   if (answer.kind != SolverAnswer::Kind::part) {
     computing_.clear();
-    ++sequence_;
+    note();
     if (answer.kind == SolverAnswer::Kind::death)
       put("failed", ReplyJson("The solver ended before its time: " + answer.bytes).dump());
     return;
   }
   const ReplyJson message = ReplyJson::parse(answer.bytes);
-  if (message.contains("computing")) computing_ = message["computing"].get<std::string>();
+  if (message.contains("computing")) {
+    computing_ = message["computing"].get<std::string>();
+    note();
+  }
   if (message.contains("part")) put(message["part"].get<std::string>(), message["html"].dump());
   for (const char* name : {"figures", "lamps", "failed"})
     if (message.contains(name)) put(name, message[name].dump());
@@ -231,6 +250,7 @@ void LiveSession::take(const SolverAnswer& answer) {
 }
 
 void LiveSession::take_report(const SolverAnswer& answer) {
+  note();
   if (answer.kind != SolverAnswer::Kind::part) {
     reporting_ = false;
     if (answer.kind == SolverAnswer::Kind::death)

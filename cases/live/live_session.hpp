@@ -1,5 +1,7 @@
 #pragma once
 
+#include <chrono>
+#include <condition_variable>
 #include <cstdint>
 #include <filesystem>
 #include <map>
@@ -15,6 +17,13 @@ namespace cw::cases {
 /// The answer to a request: an HTTP status and JSON.
 struct LiveReply {
   int status = 200;
+  std::string json;
+};
+
+/// What has become known up to the message of that number, as a line of JSON: change, computing,
+/// report and parts.
+struct LiveNews {
+  std::uint64_t sequence = 0;
   std::string json;
 };
 
@@ -36,8 +45,10 @@ class LiveSession {
   LiveReply change(const std::string& body);
   /// The text of the last change, which a page that is loaded again begins with.
   [[nodiscard]] std::string text() const;
+  /// Waits until there is a message after the one of this number; false if there is none in time.
+  bool wait_for_news(std::uint64_t after, std::chrono::milliseconds most) const;
   /// What has become known since the message of this number.
-  [[nodiscard]] LiveReply answer(std::uint64_t after) const;
+  [[nodiscard]] LiveNews news(std::uint64_t after) const;
   /// The whole result shown last, as in result.json; 404 without one.
   [[nodiscard]] LiveReply result() const;
   /// Body {text}: writes the file. Refuses (409) if another program changed it meanwhile.
@@ -57,11 +68,13 @@ class LiveSession {
   void take(const SolverAnswer& answer);
   void take_report(const SolverAnswer& answer);
   void put(const std::string& name, std::string json);
+  std::uint64_t note();
 
   const std::filesystem::path file_;
   SolverProcess& solver_;
   SolverProcess& reporter_;
   mutable std::mutex mutex_;
+  mutable std::condition_variable noted_;
   std::optional<std::string> on_disk_;  ///< what the file held when it was last read or written
   std::string text_;
   std::uint64_t change_ = 0;           ///< number of the last change

@@ -15,7 +15,7 @@ namespace {
 using Route = std::pair<std::string_view, std::string_view>;
 
 constexpr std::array<Route, 7> routes{{{"GET", "/"},
-                                       {"GET", "/answer"},
+                                       {"GET", "/events"},
                                        {"GET", "/result"},
                                        {"GET", "/report"},
                                        {"POST", "/change"},

@@ -6,6 +6,7 @@
 #include <charconv>
 
 #include "cases/complaint.hpp"
+#include "cases/live/event_stream.hpp"
 #include "cases/live/live_answer.hpp"
 #include "cases/live/live_page.hpp"
 #include "cases/live/live_session.hpp"
@@ -62,10 +63,22 @@ void add_page(httplib::Server& server, const RequestGuard& guard, const LiveSess
   });
 }
 
-void add_answers(httplib::Server& server, LiveSession& session) {
-  server.Get("/answer", [&](const Asked& asked, Told& told) {
-    answer_with(session.answer(number_in(asked.get_param_value("after")).value_or(0)), told);
+/// A page that lost its stream says what it heard last; a new one asks for what follows `after`.
+void add_events(httplib::Server& server, const LiveSession& session, EventStreams& streams) {
+  server.Get("/events", [&](const Asked& asked, Told& told) {
+    const auto heard = number_in(asked.get_header_value("Last-Event-ID"));
+    const auto after = heard ? heard : number_in(asked.get_param_value("after"));
+    const auto stream = std::make_shared<EventStream>(session, streams, after.value_or(0));
+    told.set_chunked_content_provider(
+        "text/event-stream", [stream](std::size_t /*sent*/, httplib::DataSink& sink) {
+          const std::optional<std::string> bytes = stream->next();
+          if (!bytes) sink.done();
+          return !bytes || bytes->empty() || sink.write(bytes->data(), bytes->size());
+        });
   });
+}
+
+void add_answers(httplib::Server& server, LiveSession& session) {
   server.Get("/result",
              [&](const Asked& /*asked*/, Told& told) { answer_with(session.result(), told); });
   server.Get("/report", [&](const Asked& /*asked*/, Told& told) {
@@ -86,6 +99,11 @@ void add_answers(httplib::Server& server, LiveSession& session) {
 void set_up(httplib::Server& server, const RequestGuard& guard) {
   // One request for each connection: what follows a refused one is never read.
   server.set_keep_alive_max_count(1);
+  // Every stream of events holds a thread; so does whoever connects and says nothing, for a second.
+  constexpr std::size_t for_requests = 16;
+  server.new_task_queue = [] { return new httplib::ThreadPool(EventStreams::most + for_requests); };
+  server.set_keep_alive_timeout(1);
+  server.set_read_timeout(2);
   server.set_payload_max_length(RequestGuard::largest_body);
   server.set_default_headers({{"Cache-Control", "no-store"},
                               {"X-Content-Type-Options", "nosniff"},
@@ -118,11 +136,9 @@ int bound_port(httplib::Server& server, int wanted) {
 
 void serve_case(const LiveOptions& options, const std::function<void(const std::string&)>& ready) {
   const std::filesystem::path file = std::filesystem::absolute(options.file);
-  SolverProcess solver(
-      [&](const std::string& text, const SolverProcess::Send& send) {
-        answer_live(text, file, send);
-      },
-      warm_up);
+  SolverProcess solver([&](const std::string& text,
+                           const SolverProcess::Send& send) { answer_live(text, file, send); },
+                       warm_up);
   SolverProcess reporter([&](const std::string& text, const SolverProcess::Send& send) {
     report_live(text, file, send);
   });
@@ -132,6 +148,8 @@ void serve_case(const LiveOptions& options, const std::function<void(const std::
   LiveSession session(file, options.text, solver, reporter);
   set_up(server, guard);
   add_page(server, guard, session, file.filename().string());
+  EventStreams streams;
+  add_events(server, session, streams);
   add_answers(server, session);
   ready(guard.address());
   server.listen_after_bind();

@@ -1,100 +1,15 @@
-#include <fcntl.h>
-#include <gtest/gtest.h>
-#include <httplib.h>
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <chrono>
 #include <csignal>
-#include <filesystem>
 #include <fstream>
-#include <iterator>
-#include <nlohmann/json.hpp>
 #include <string>
-#include <thread>
 
+#include "tests/cases/live_program.hpp"
 #include "tests/shell.hpp"
 
-namespace cw {
+namespace cw::live_test {
 namespace {
 
-namespace fs = std::filesystem;
-using Json = nlohmann::json;
-
-std::string bytes_in(const fs::path& file) {
-  std::ifstream stream(file, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
-
-template <class Condition>
-bool becomes_true(const Condition& condition) {
-  for (int k = 0; k < 12000; ++k) {  // ten minutes, when the test is given up anyway
-    if (condition()) return true;
-    std::this_thread::sleep_for(std::chrono::milliseconds(50));
-  }
-  return false;
-}
-
-/// Whether a process has ended, or is a zombie.
-bool has_ended(pid_t process) {
-  const std::string line = bytes_in("/proc/" + std::to_string(process) + "/stat");
-  return line.empty() || line.substr(line.rfind(')') + 2, 1) == "Z";
-}
-
-/// The program in a process of its own, with a case in a folder of its own.
-class Live : public testing::Test {
- protected:
-  void SetUp() override {
-    fs::create_directories(folder_);
-    fs::copy_file(COILWRIGHT_EXAMPLES "/chisel-blank.toml", case_);
-    process_ = ::fork();
-    if (process_ == 0) {
-      ::dup2(::open(said_.c_str(), O_CREAT | O_WRONLY, 0600), STDOUT_FILENO);
-      ::execl(COILWRIGHT_PROGRAM, "coilwright", "live", case_.c_str(), nullptr);
-      ::_exit(127);
-    }
-    ASSERT_TRUE(
-        becomes_true([&] { return bytes_in(said_).find("Ctrl-C ends") != std::string::npos; }));
-    const std::string said = bytes_in(said_);
-    const std::size_t host = said.find("127.0.0.1:") + 10, query = said.find("/?token=");
-    port_ = std::stoi(said.substr(host, query - host));
-    token_ = said.substr(query + 8, 64);
-  }
-  void TearDown() override {
-    if (process_ > 0) {
-      ::kill(process_, SIGKILL);
-      ::waitpid(process_, nullptr, 0);
-    }
-    fs::remove_all(folder_);
-  }
-
-  [[nodiscard]] httplib::Client client() const {
-    httplib::Client made("127.0.0.1", port_);
-    made.set_default_headers({{"X-Coilwright-Token", token_}});
-    return made;
-  }
-  Json post(const char* path, const Json& body) const {
-    const auto reply = client().Post(path, body.dump(), "application/json");
-    return reply ? Json::parse(reply->body) : Json();
-  }
-  /// Waits until everything is computed; the whole result.
-  [[nodiscard]] Json settled() const {
-    const bool done = becomes_true([&] {
-      const auto reply = client().Get("/answer?after=0");
-      const Json answer = reply ? Json::parse(reply->body) : Json();
-      return answer.is_object() && answer["computing"] == "" && answer["parts"].contains("verdict");
-    });
-    const auto reply = client().Get("/result");
-    return done && reply ? Json::parse(reply->body) : Json();
-  }
-
-  fs::path folder_ =
-      fs::temp_directory_path() / ("coilwright_live_page_" + std::to_string(::getpid()));
-  fs::path case_ = folder_ / "chisel.toml", said_ = folder_ / "said";
-  pid_t process_ = -1;
-  int port_ = 0;
-  std::string token_;
-};
+class Live : public LiveProgram {};
 
 /// A result without what differs between two runs of the same case.
 Json figures_alone(Json result) {
@@ -110,7 +25,8 @@ Json figures_alone(Json result) {
 // same, digit by digit, although an older change was being solved when the last one came.
 TEST_F(Live, FiguresAreThoseOfARun) {
   const std::string text = bytes_in(case_);
-  post("/change", {{"text", text}, {"key", "coil.turns"}, {"value", "12"}});
+  ASSERT_TRUE(
+      post("/change", {{"text", text}, {"key", "coil.turns"}, {"value", "12"}}).contains("text"));
   const Json changed = post("/change", {{"text", text}, {"key", "coil.turns"}, {"value", "9"}});
   ASSERT_TRUE(changed.contains("text"));
   EXPECT_TRUE(changed["mistakes"].empty());
@@ -133,8 +49,7 @@ TEST_F(Live, MistakesHaveTheirLine) {
   const Json answer = post("/change", {{"text", "[coil]\nturns = \"many\"\n"}});
   ASSERT_FALSE(answer["mistakes"].empty());
   EXPECT_EQ(answer["mistakes"].back()["line"], 2);
-  const Json after = Json::parse(client().Get("/answer?after=0")->body);
-  EXPECT_EQ(after["computing"], "");
+  EXPECT_EQ(known()["computing"], "");
   std::ofstream(case_) << "# another program was here\n";
   EXPECT_TRUE(post("/save", {{"text", "title = \"x\"\n"}}).contains("wrong"));
   EXPECT_EQ(bytes_in(case_), "# another program was here\n");
@@ -159,9 +74,7 @@ TEST_F(Live, StrangersAreRefused) {
 
 // Property: Ctrl-C ends the program at once with exit code 130, while it solves, and its processes.
 TEST_F(Live, CtrlCEndsIt) {
-  std::ifstream list("/proc/" + std::to_string(process_) + "/task/" + std::to_string(process_) +
-                     "/children");
-  const std::vector<pid_t> children{std::istream_iterator<pid_t>(list), {}};
+  const std::vector<pid_t> children = children_of(process_);
   EXPECT_EQ(children.size(), 2U);
   const auto before = std::chrono::steady_clock::now();
   ::kill(process_, SIGINT);
@@ -175,4 +88,4 @@ TEST_F(Live, CtrlCEndsIt) {
 }
 
 }  // namespace
-}  // namespace cw
+}  // namespace cw::live_test
