@@ -75,9 +75,12 @@ Effort CommonArguments::effort() const {
 void add_case(CLI::App& command, CaseArgument& argument) {
   command.add_option("case", argument.file, "case file (TOML), or - for standard input")
       ->required();
-  command
-      .add_option("--set", argument.set,
-                  "KEY=VALUE: change one key for this run, as in coil.turns=9; repeatable")
+  add_set(command, argument,
+          "KEY=VALUE: change one key for this run, as in coil.turns=9; repeatable");
+}
+
+void add_set(CLI::App& command, CaseArgument& argument, const std::string& about) {
+  command.add_option("--set", argument.set, about)
       ->expected(1)
       ->allow_extra_args(false)
       ->take_all();

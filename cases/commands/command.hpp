@@ -75,6 +75,8 @@ Case read_and_check(const CaseArgument& argument);
 Case check_text(const CaseText& text);
 
 void add_case(CLI::App& command, CaseArgument& argument);
+/// The option --set alone, explained in these words.
+void add_set(CLI::App& command, CaseArgument& argument, const std::string& about);
 void add_accuracy(CLI::App& command, std::string& accuracy);
 /// Lets an option accept only these words; for another word the message names the nearest.
 void allow(CLI::Option& option, const std::vector<std::string>& words);

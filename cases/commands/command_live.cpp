@@ -9,6 +9,7 @@
 #include "cases/commands/command.hpp"
 #include "cases/commands/output.hpp"
 #include "cases/commands/starter.hpp"
+#include "cases/live/case_fields.hpp"
 #include "cases/live/serve_case.hpp"
 
 extern char** environ;
@@ -17,8 +18,7 @@ namespace cw::cases {
 
 namespace {
 
-struct LiveArguments {
-  std::string file;
+struct LiveArguments : CaseArgument {
   int port = 0;
   bool open = false;
 };
@@ -46,8 +46,26 @@ LiveOptions live_options_of(const LiveArguments& arguments) {
   return {new_file, starter_case("harden"), arguments.port};
 }
 
+/// The text with the values of --set. Throws CaseError that lists those that cannot be written.
+std::string with_changes(std::string text, const std::vector<Change>& changes) {
+  std::vector<std::string> wrong;
+  for (const Change& change : changes) {
+    if (auto changed = with_value(text, change.key, change.value))
+      text = std::move(*changed);
+    else
+      wrong.push_back(fmt::format(
+          "--set: {}={} cannot be written into the text of the case; allowed: a value of a section "
+          "of the case, no element of a list; write it into the file",
+          change.key, change.value));
+  }
+  if (!wrong.empty()) throw CaseError(wrong);
+  return text;
+}
+
 int live(const LiveArguments& arguments) {
-  serve_case(live_options_of(arguments), [&](const std::string& address) {
+  LiveOptions options = live_options_of(arguments);
+  options.text = with_changes(std::move(options.text), arguments.changes());
+  serve_case(options, [&](const std::string& address) {
     say(fmt::format("{}\nCtrl-C ends\n", address));
     std::fflush(stdout);
     if (arguments.open) open_in_browser(address);
@@ -61,10 +79,12 @@ void add_live(CLI::App& app, Work& work) {
   auto* command =
       app.add_subcommand("live", "open a page on which every change of the case is solved at once");
   command->group("Solve it");
-  add_examples(*command, {"coilwright live bar.toml", "coilwright live bar.toml --open"});
+  add_examples(*command, {"coilwright live bar.toml", "coilwright live bar.toml --open",
+                          "coilwright live bar.toml --set coil.turns=9"});
   const auto arguments = std::make_shared<LiveArguments>();
   command->add_option("case", arguments->file,
                       "case file (TOML); left out: a new case, saved as heater.toml");
+  add_set(*command, *arguments, "KEY=VALUE: begin with this value in the text; repeatable");
   command->add_option("--port", arguments->port, "port on 127.0.0.1 (default: any free one)")
       ->check(CLI::Range(1024, 65535));
   command->add_flag("--open", arguments->open, "show the page in the browser (xdg-open)");

@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "cases/live/linked_values.hpp"
+#include "cases/read/change_tree.hpp"
 #include "cases/read/toml_tree.hpp"
 #include "cases/run/case_lines.hpp"
 
@@ -78,7 +79,13 @@ std::string with_own_comment(std::string_view before, std::string_view after) {
   return line + std::string(before.substr(at));
 }
 
+std::ptrdiff_t lines_in(const std::string& text) {
+  return std::ranges::count(text, '\n') + (text.ends_with('\n') ? 0 : 1);
+}
+
+/// The changed text with the comments of before. With a line more no old value was replaced.
 std::string comments_kept(const std::string& before, const std::string& after) {
+  if (lines_in(before) != lines_in(after)) return after;
   std::istringstream old_lines(before), new_lines(after);
   std::string text, was, is;
   while (std::getline(new_lines, is)) {
@@ -96,6 +103,25 @@ bool may_stand_in_quotes(std::string_view value) {
 
 bool is_bare_number(std::string_view value) {
   return value.find_first_not_of("0123456789.") == std::string_view::npos;
+}
+
+/// The value at a dotted key; null if there is none.
+const Node* value_at(const Node* node, std::string_view key) {
+  while (node != nullptr && !key.empty()) {
+    const std::size_t dot = std::min(key.find('.'), key.size());
+    const auto found = node->table.find(key.substr(0, dot));
+    node = found == node->table.end() ? nullptr : &found->second;
+    key.remove_prefix(std::min(dot + 1, key.size()));
+  }
+  return node;
+}
+
+bool same_value(const Node& one, const Node& other) {
+  const auto kind = [](const Node& node) {
+    return node.kind == Node::Kind::whole ? Node::Kind::number : node.kind;
+  };
+  return kind(one) == kind(other) && one.text == other.text && one.number == other.number &&
+         one.truth == other.truth;
 }
 
 }  // namespace
@@ -131,6 +157,28 @@ std::optional<std::string> with_field(const std::string& text, const std::string
     if (!lines.put(v.section, v.key, v.value)) return std::nullopt;
   // A line that was not there before has no comment to keep, and moves the others.
   return known ? comments_kept(text, lines.text()) : lines.text();
+}
+
+std::optional<std::string> with_value(const std::string& text, const std::string& key,
+                                      const std::string& value) {
+  auto tree = parse_toml(text);
+  auto* root = std::get_if<Node>(&tree);
+  const std::size_t dot = key.rfind('.');
+  if (root == nullptr || dot == std::string::npos || !may_stand_in_quotes(value) ||
+      !change_tree(*root, key, value))
+    return std::nullopt;
+  const Node* wanted = value_at(root, key);
+  if (wanted == nullptr) return std::nullopt;
+  const bool quoted = wanted->kind == Node::Kind::text;
+  CaseLines lines(text);
+  if (!lines.put(key.substr(0, dot), key.substr(dot + 1),
+                 quoted ? fmt::format("\"{}\"", value) : value))
+    return std::nullopt;
+  const std::string changed = comments_kept(text, lines.text());
+  const auto again = parse_toml(changed);
+  const Node* written = value_at(std::get_if<Node>(&again), key);
+  if (written == nullptr || !same_value(*written, *wanted)) return std::nullopt;
+  return changed;
 }
 
 }  // namespace cw::cases

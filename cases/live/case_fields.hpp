@@ -24,4 +24,10 @@ std::vector<CaseField> fields_of(const std::string& text);
 std::optional<std::string> with_field(const std::string& text, const std::string& key,
                                       const std::string& value);
 
+/// The text with another value of any key that is written as "section.key" or "section.table.key",
+/// also one that it lacks. The value is meant as `--set` means it. Nothing in the cases above, or
+/// for an element of a list.
+std::optional<std::string> with_value(const std::string& text, const std::string& key,
+                                      const std::string& value);
+
 }  // namespace cw::cases

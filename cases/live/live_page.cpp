@@ -61,10 +61,10 @@ std::string answer_side() {
          "<ul id=\"lamps\" class=\"lamps\" aria-label=\"Limits\"></ul>\n</section>\n" +
          place_for("states", "States") + place_for("limits", "Limits") +
          place_for("warnings", "Where the model is less accurate") +
-         place_for("variants", "Variants") +
-         place_for("field", "Field") + place_for("demand", "Demand while the work warms") +
-         place_for("heating", "Heating run") + place_for("care", "Cautions for this design") +
-         place_for("cautions", "All cautions") + "</div>\n";
+         place_for("variants", "Variants") + place_for("field", "Field") +
+         place_for("demand", "Demand while the work warms") + place_for("heating", "Heating run") +
+         place_for("care", "Cautions for this design") + place_for("cautions", "All cautions") +
+         "</div>\n";
 }
 
 }  // namespace

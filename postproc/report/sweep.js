@@ -86,6 +86,7 @@
     });
     for (const old of [...compareTable.tBodies]) old.remove();
     compareTable.append(...bodies);
+    document.querySelectorAll("#compare .command code").forEach((code, k) => { code.textContent = [a, b][k].command; });
   };
   const selects = [...document.querySelectorAll(".pair-choice select")];
   const pick = (which, row) => {

@@ -21,14 +21,18 @@ OrderedJson short_number(const std::optional<double>& value) {
   return OrderedJson::parse(fmt::format("{:.5g}", *value));
 }
 
-OrderedJson json_of(const DesignLine& line, const Figures& figures,
-                    const std::vector<SweepFigure>& shown, std::size_t place) {
+/// `place`: 1 for the best.
+OrderedJson json_of(const DesignSheet& sheet, const DesignLine& line,
+                    const std::pair<const Figures&, const std::vector<SweepFigure>&>& numbered,
+                    std::size_t place) {
+  const auto& [figures, shown] = numbered;
   OrderedJson numbers = OrderedJson::array();
   for (const SweepFigure& figure : shown) numbers.push_back(short_number(figure.of(figures)));
   OrderedJson json = {{"values", line.values},
                       {"place", place},
                       {"kept", line.broken.empty()},
-                      {"figures", numbers}};
+                      {"figures", numbers},
+                      {"command", live_command(sheet, line)}};
   if (!line.broken.empty()) json["broken"] = line.broken.front();
   return json;
 }
@@ -63,10 +67,10 @@ std::string sweep_data(const DesignsFile& designs) {
       if (place < shown.best) json["front"].push_back(place);
   json["designs"] = OrderedJson::array();
   for (std::size_t k = 0; k < shown.best; ++k)
-    json["designs"].push_back(json_of(sheet.best[k], designs.best[k], figures, k + 1));
+    json["designs"].push_back(json_of(sheet, sheet.best[k], {designs.best[k], figures}, k + 1));
   for (std::size_t k = 0; k < shown.breaking; ++k)
-    json["designs"].push_back(
-        json_of(sheet.breaking[k], designs.breaking[k], figures, sheet.best.size() + k + 1));
+    json["designs"].push_back(json_of(sheet, sheet.breaking[k], {designs.breaking[k], figures},
+                                      sheet.best.size() + k + 1));
   const std::string data =
       script_data(json.dump(-1, ' ', false, OrderedJson::error_handler_t::replace));
   return fmt::format("<div id=\"sweep\" hidden=\"\">{}</div>\n", data);

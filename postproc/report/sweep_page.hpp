@@ -42,6 +42,10 @@ std::string shown_value(const std::string& value);
 /// "turns 8, pitch 7.5 mm": markup.
 std::string shown_design(const DesignSheet& sheet, const DesignLine& line);
 
+/// The command that opens a design on the live page, to be typed into a shell: plain text. The name
+/// of the case file is not known: CASE.toml stands for it.
+std::string live_command(const DesignSheet& sheet, const DesignLine& line);
+
 /// Largest number of designs in a page: the best; tables/designs.csv holds all of them.
 inline constexpr std::size_t most_designs_shown = 1000;
 /// How many of sheet.best and of sheet.breaking are shown.

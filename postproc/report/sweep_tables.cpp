@@ -113,6 +113,16 @@ std::string row_of(const DesignLine& line, const std::vector<SweepColumn>& colum
   return text + picks(row, place) + "</tr>\n";
 }
 
+/// A word of a command, in single quotes if the shell would read it in another way.
+std::string shell_word(const std::string& word) {
+  constexpr std::string_view plain =
+      "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789._=/+-";
+  if (word.find_first_not_of(plain) == std::string::npos) return word;
+  std::string quoted = "'";
+  for (const char c : word) quoted += c == '\'' ? "'\\''" : std::string(1, c);
+  return quoted + "'";
+}
+
 std::string filters() {
   return "<form class=\"filters\" hidden=\"\" aria-label=\"Which designs to show\">\n"
          "<label>Show rows with <input type=\"search\" name=\"words\" "
@@ -123,6 +133,13 @@ std::string filters() {
 }
 
 }  // namespace
+
+std::string live_command(const DesignSheet& sheet, const DesignLine& line) {
+  std::string command = "coilwright live CASE.toml";
+  for (std::size_t k = 0; k < sheet.keys.size(); ++k)
+    command += " --set " + shell_word(sheet.keys[k] + "=" + line.values[k]);
+  return command;
+}
 
 PageSection sweep_table_section(const DesignsFile& designs) {
   const DesignSheet& sheet = designs.sheet;
@@ -173,11 +190,17 @@ PageSection sweep_compare_section(const DesignsFile& designs) {
         {escaped(capitalised(figure.name)),
          {shown_figure(figure, *a), shown_figure(figure, *b), difference_of(figure, *a, *b)}});
   }
+  std::string commands =
+      "<p>To change a design further, each change solved at once (CASE.toml: the file of the "
+      "case):</p>\n";
+  for (std::size_t k = 0; k < 2; ++k)
+    commands += fmt::format("<p class=\"command\">{}: <code>{}</code></p>\n", k == 0 ? "A" : "B",
+                            escaped(live_command(sheet, *pair[k].first)));
   return {"compare", "Two designs side by side",
           "<form class=\"pair-choice\" hidden=\"\" aria-label=\"Designs to compare\">\n"
           "<label>A <select name=\"a\"></select></label>\n"
           "<label>B <select name=\"b\"></select></label>\n</form>\n" +
-              markup(table)};
+              markup(table) + commands};
 }
 
 PageSection sweep_refused_section(const DesignsFile& designs) {

@@ -87,5 +87,30 @@ TEST_F(Live, CtrlCEndsIt) {
   for (const pid_t child : children) EXPECT_TRUE(becomes_true([&] { return has_ended(child); }));
 }
 
+class LiveWithValue : public LiveProgram {
+ protected:
+  LiveWithValue() { set_ = "--set=coil.turns=9"; }
+};
+
+// Property: the page begins with the values of --set in its text, and the file stays as it is.
+TEST_F(LiveWithValue, BeginsWithIt) {
+  const std::string before = bytes_in(case_);
+  const auto page = client().Get("/");
+  ASSERT_TRUE(page);
+  EXPECT_NE(page->body.find("turns     = 9"), std::string::npos);
+  EXPECT_NE(before.find("turns     = 8"), std::string::npos);
+  EXPECT_EQ(bytes_in(case_), before);
+}
+
+// Property: a value that cannot be written into the text ends the command with exit code 2, and the
+// message names each of them.
+TEST(LiveValues, OneThatCannotBeWrittenIsNamed) {
+  const Shell run = shell("'" COILWRIGHT_PROGRAM "' live '" COILWRIGHT_EXAMPLES
+                          "/chisel-blank.toml' --set rings.0=1 --set nothing.here=2 2>&1");
+  EXPECT_EQ(run.code, 2);
+  for (const char* named : {"rings.0=1", "nothing.here=2", "cannot be written"})
+    EXPECT_NE(run.text.find(named), std::string::npos) << run.text;
+}
+
 }  // namespace
 }  // namespace cw::live_test

@@ -78,6 +78,32 @@ TEST(CaseFields, TheHeatedStretchMovesWithTheWork) {
   EXPECT_NE(deeper->find("heated = [\"-3 mm\", \"25 mm\"]"), std::string::npos) << *deeper;
 }
 
+// Property: any value of a section can be written as --set means it, also a new one; the rest of
+// the text stays as it is, comments of other lines included.
+TEST(CaseFields, ValuesOfAnyKeyAreWritten) {
+  const auto battery = with_value(short_case, "drive.supply.battery", "12 V");
+  ASSERT_TRUE(battery);
+  std::string expected = short_case;
+  expected.replace(expected.find("24 V"), 4, "12 V");
+  EXPECT_EQ(*battery, expected);
+  const auto longer = with_value(short_case, "coil.pitch", "7 mm");
+  ASSERT_TRUE(longer);
+  expected = short_case;
+  expected.insert(expected.find("turns"), "pitch = \"7 mm\"\n");
+  EXPECT_EQ(*longer, expected);
+  const auto turns = with_value(short_case, "coil.turns", "9.5");
+  ASSERT_TRUE(turns);
+  EXPECT_NE(turns->find("turns = 9.5     # wound by hand"), std::string::npos) << *turns;
+}
+
+TEST(CaseFields, AValueThatCannotBeWrittenIsRefused) {
+  using Pair = std::pair<const char*, const char*>;
+  for (const auto& [key, value] :
+       {Pair{"turns", "9"}, Pair{"coil.turns", "9\"\nx = \"1"}, Pair{"coil.turns.of", "9"},
+        Pair{"tank.capacitance", "1 uF"}, Pair{"coil.at.0", "9"}, Pair{".", "9"}})
+    EXPECT_FALSE(with_value(short_case, key, value)) << key;
+}
+
 class LiveChecks : public testing::Test {
  protected:
   void SetUp() override {

@@ -158,3 +158,20 @@ TEST(SweepPage, HoldsTheBest) {
   EXPECT_EQ(shown_designs(sheet).best, 900U);
   EXPECT_EQ(shown_designs(sheet).breaking, most_designs_shown - 900U);
 }
+
+// Property: the command of a design has every key with its value, and a shell reads each as one
+// word.
+TEST(SweepPage, TheCommandOpensADesign) {
+  DesignSheet sheet;
+  sheet.keys = {"coil.turns", "coil.pitch", "workpiece.material"};
+  DesignLine line;
+  line.values = {"9", "7.5 mm", "own $(x)'s.toml"};
+  EXPECT_EQ(live_command(sheet, line),
+            "coilwright live CASE.toml --set coil.turns=9 --set 'coil.pitch=7.5 mm' "
+            "--set 'workpiece.material=own $(x)'\\''s.toml'");
+  const DesignsFile designs = sample_file();
+  const std::string page = sweep_page(designs, {});
+  EXPECT_NE(page.find("<p class=\"command\">B: <code>coilwright live CASE.toml "
+                      "--set coil.turns=7</code>"),
+            std::string::npos);
+}
