@@ -26,7 +26,7 @@ class LeastSupply {
 
   ShelfAnswer run() {
     std::vector<BoughtSupply> worth = worth_solving();
-    // Whatever is missing then is told of the largest.
+    // If none is, the answer says what is missing with the largest.
     if (worth.empty()) worth.push_back({usual_supply_volts.back(), amperes.back()});
     for (const BoughtSupply& supply : worth) {
       ShelfAnswer answer = solved(supply, supply == worth.back());

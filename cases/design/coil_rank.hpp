@@ -24,13 +24,14 @@ struct Candidature {
   double tube = 0.0;  ///< [m]
 };
 
-/// How heating runs came out against what their choices had promised, on the whole.
+/// Results of the heating runs over what the quick model had predicted for the same choices, as
+/// means.
 struct Experience {
   double slower = 1.0;                   ///< time to the target, over that promised
   std::map<std::string, double> harder;  ///< share of a limit over that promised, by limit_key
 };
 
-/// Orders the choices of one shelf by what they promise.
+/// Orders the choices of one shelf by what the quick model predicts.
 class CoilRank {
  public:
   CoilRank(const ShelfCase& shelf, KnownCoils& known, const DesignSearchOptions& options);
@@ -42,13 +43,13 @@ class CoilRank {
   /// Solves the work once more, in the coil that is best so far, and judges all anew.
   void sharpen(DesignKind kind);
 
-  /// From now on promises are corrected by what was seen.
+  /// From now on predictions are corrected by the results of heating runs.
   void learn(Experience seen) { seen_ = std::move(seen); }
 
   /// Of every coil, with its best bank, best first; those that do the work within the limits come
   /// before the others.
   [[nodiscard]] std::vector<Candidature> best(DesignKind kind) const;
-  /// Whether it promises the target in time and every part within its limit, with some room.
+  /// Whether the target is predicted in time and every part within its limit, with some room.
   [[nodiscard]] bool does_it(const Candidature& c) const;
   /// Time to the target as far as is known by now [s].
   [[nodiscard]] std::optional<double> time_of(const Candidature& c) const;

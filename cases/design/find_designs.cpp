@@ -70,7 +70,8 @@ class DesignSearch {
     rank_.sharpen(DesignKind::quickest);
   }
 
-  /// Heats what may win, learns from it, and so on; longer while nothing has done the work yet.
+  /// Heats the choices that can win, corrects the ranking by the results, and repeats this; more
+  /// often if no choice has done the work yet.
   void heat_the_best() {
     constexpr int rounds = 4, most_rounds = 8;
     for (int round = 0; round < most_rounds; ++round) {
@@ -83,8 +84,8 @@ class DesignSearch {
     }
   }
 
-  /// A promise says little about where the work stands best in the coil: steps along the axis are
-  /// heated, as long as one is better.
+  /// The ranking says little about the best place of the work along the coil: places a step to each
+  /// side of the best are heated, as long as one of them is better.
   void move_the_best() {
     constexpr int most_rounds = 3;
     const double step = rank_.bounds().shift_step;
@@ -103,8 +104,8 @@ class DesignSearch {
     }
   }
 
-  /// Of each kind the best that is not heated yet. At first two of the quickest, whatever they
-  /// promise; later only what may win.
+  /// Of each kind the best that is not heated yet. At first two of the quickest, whatever their
+  /// rank; later only choices that can win.
   [[nodiscard]] std::vector<Choice> worth_heating(bool first) const {
     std::vector<Choice> next;
     for (const DesignKind kind : all_design_kinds) {

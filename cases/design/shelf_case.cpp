@@ -56,7 +56,7 @@ class Written {
   const std::vector<Change>& set_;
 };
 
-/// What a search needs to be told beside what every case needs.
+/// Reports the keys that a search needs beside those of every case.
 void demand_job(const Case& subject, bool has_supply) {
   std::vector<Complaint> wrong;
   const auto complain = [&](const char* key, std::string text) {

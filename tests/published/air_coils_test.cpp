@@ -46,8 +46,8 @@ TEST(AirCoils, MutualInductanceOfCoaxialLoops) {
   }
 }
 
-/// Inductance of a cylindrical coil of `half` its radial thickness [m], one turn of uniform
-/// current.
+/// Inductance of a cylindrical coil, one turn of uniform current; `half` of its radial thickness
+/// [m].
 double cylinder(double radius, double length, double half) {
   const double edge = std::min(.0008, length / 80);
   Model model(

@@ -27,12 +27,12 @@ using std::numbers::pi;
 
 constexpr int kRays = 40000;
 
-// The tracer itself: what a rod in a long closed cylinder loses is 1/(1/e1 + (r1/r2)(1/e2 - 1)),
-// and a row of black bars before a wall meets the share that crossed strings give. Source: H. C.
-// Hottel & A. F. Sarofim, Radiative Transfer, McGraw-Hill 1967 (from memory, page not looked up);
-// the closed cylinder also in F. P. Incropera & D. P. DeWitt, Fundamentals of Heat and Mass
-// Transfer, chapter 13 (from memory). A radius of 1 m stands for a plane. Tolerance: four standard
-// deviations.
+// The tracer itself. A rod in a long closed cylinder loses 1/(1/e1 + (r1/r2)(1/e2 - 1)) of what a
+// black one would; of the rays from a wall, a row of black bars in front of it stops the share that
+// the method of crossed strings gives. Source: H. C. Hottel & A. F. Sarofim, Radiative Transfer,
+// McGraw-Hill 1967 (from memory, page not looked up); the closed cylinder also in F. P. Incropera &
+// D. P. DeWitt, Fundamentals of Heat and Mass Transfer, chapter 13 (from memory). A radius of 1 m
+// stands for a plane. Tolerance: four standard deviations.
 TEST(CoilRadiation, RaysMeetTheClosedForms) {
   for (const double e : {.1, .5, .9}) {
     const reference::RodInRings closed{.006, -1, 1, .8, {{.014, 0, .001, 1, false}}, e};
@@ -49,9 +49,9 @@ TEST(CoilRadiation, RaysMeetTheClosedForms) {
   }
 }
 
-// A row of bars absorbs, passes and reflects the same shares as for rays that start at a black
-// plane in front of it: random rows, round and rectangular, bars from 0.55 to 0.95 of their pitch.
-// Second method: our ray tracer (ray_tracer.hpp); no published source.
+// The shares that a row of bars absorbs, passes and reflects are those of rays that start at a
+// black plane in front of it: random rows, round and rectangular, bars from 0.55 to 0.95 of their
+// pitch. Second method: our ray tracer (ray_tracer.hpp); no published source.
 TEST(CoilRadiation, RowsOfBars) {
   std::mt19937_64 random(20);
   const auto between = [&](double a, double b) {
@@ -118,12 +118,12 @@ emissivity = {:.4f}
   return subject;
 }
 
-/// Heat a body of one temperature gives off, by the names of the program [W].
+/// Heat that the rod gives off, by where it goes [W].
 struct GivenOff {
   double to_coil = 0.0, to_room = 0.0, convection = 0.0, ends = 0.0;
 };
 
-/// `kelvin` by height.
+/// `kelvin`: temperature of the rod over its height.
 GivenOff given_off(const cases::Case& subject, const std::function<double(double)>& kelvin) {
   const cw::FieldModel field =
       cw::field_model(subject, {{kelvin(0.0)}, Temperature::celsius(20)}, {{10e3}, 100});
@@ -161,7 +161,8 @@ reference::RodInRings rings_of(const Drawn& d) {
 /// Flux of a black body at 1000 K to 20 degC [W/m^2].
 const double kBlack = 5.670374419e-8 * (1e12 - std::pow(293.15, 4));
 
-/// Relative to what the rod's side would radiate if it were black and alone: program and rays.
+/// By the program and by rays, relative to what the rod's side would radiate if it were black and
+/// alone.
 void expect_as_traced(const Drawn& d, std::uint64_t seed) {
   const double side = pi * d.rod * d.length * kBlack;
   const GivenOff program = given_off(case_of(d), [](double) { return 1000.0; });
@@ -206,8 +207,8 @@ TEST(CoilRadiation, RodsInCoils) {
 // and 470 degC at its ends: 12 x 120 mm, emissivity 0.8, in eight turns of 6 mm copper tube (0.1)
 // with 1.5 mm between. Second method: our ray tracer finds 99 W of radiation from its side; no
 // published source. A calculation by hand that takes the coil for a closed cylinder finds 63 W, and
-// 92 to 100 W with the air and the ends: copper throws back most of what meets it, but much of that
-// leaves by the gaps and ends of the coil.
+// 92 to 100 W with the air and the ends: copper reflects most of the radiation, but much of it
+// leaves through the gaps and ends of the coil.
 TEST(CoilRadiation, SteelRodOnTwelveVolts) {
   const Drawn d{8, .026, .006, .006, .0015, .012, .120, true, .8, .1};
   expect_as_traced(d, 5);
@@ -234,11 +235,11 @@ TEST(CoilRadiation, SteelRodOnTwelveVolts) {
 }
 
 // Natural convection of the same rod is that of the short form for a vertical wall in air, 1.42
-// (dT/H)^(1/4) W/(m^2 K), which has no word on slender cylinders. Source: W. H. McAdams, Heat
-// Transmission, 3rd ed., McGraw-Hill 1954 (from memory, page not looked up). And air at rest in the
+// (dT/H)^(1/4) W/(m^2 K), which does not treat slender cylinders. Source: W. H. McAdams, Heat
+// Transmission, 3rd ed., McGraw-Hill 1954 (from memory, page not looked up). Air at rest in the
 // coil (0.05 W/(m K) at 400 degC: F. P. Incropera & D. P. DeWitt, Fundamentals of Heat and Mass
-// Transfer, table A.4, from memory) would carry about as much as that takes there: the coil changes
-// little.
+// Transfer, table A.4, from memory) would conduct about as much heat as convection removes there,
+// so the coil changes little.
 TEST(CoilRadiation, AirRoundTheSteelRod) {
   const Drawn d{8, .026, .006, .006, .0015, .012, .120, true, .8, .1};
   constexpr double rise = 700;

@@ -1,5 +1,5 @@
-// The coil's tube of shipped heaters, with water and without, compared with a march along the bore
-// and plain steps in time.
+// The coils of four examples, with water and without, compared with a march along the bore and with
+// plain steps in time.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -39,7 +39,7 @@ struct Wound {
   }
 };
 
-/// The march with the heat the program found.
+/// The march, with the heat that the program found.
 void expect_marched(const CoolingResult& c, const Wound& coil, double litres, double inlet_C,
                     double wall_tolerance) {
   ASSERT_TRUE(c.water);
@@ -53,9 +53,9 @@ void expect_marched(const CoolingResult& c, const Wound& coil, double litres, do
                   wall_tolerance);
 }
 
-// Water of aluminium-bar at 0.4 L/min runs laminar all the way, at 2 L/min turbulent. Second
-// method: outlet and wall are those of a march along the bore with the water as warm as it is there
-// (tube_cooling.hpp names its formulas); no published source.
+// The water of aluminium-bar is laminar all the way at 0.4 L/min, and turbulent at 2 L/min. Second
+// method: outlet and wall are those of a march along the bore, with the properties of the water at
+// each place (tube_cooling.hpp names its formulas); no published source.
 TEST(CoolingOfAHeater, AluminiumBar) {
   const Wound coil{9, .034, .0082, .00635, .0008, .120};
   for (const auto& [flow, litres] : {std::pair{"0.4 L/min", .4}, {"2 L/min", 2.}})
@@ -63,8 +63,8 @@ TEST(CoolingOfAHeater, AluminiumBar) {
                    litres, 20, .03);
 }
 
-// At its own 0.5 L/min the Reynolds number passes 2300 on the way, while the program uses the mean
-// Reynolds number and treats the whole flow as laminar: the computed wall is too warm by some
+// At the 0.5 L/min of its case the Reynolds number passes 2300 on the way. The program uses the
+// mean Reynolds number and treats the whole flow as laminar, so its wall is too warm by some
 // kelvin, never too cold. Second method: the same march along the bore.
 TEST(CoolingOfAHeater, AluminiumBarInTransition) {
   const CoolingResult c = cooling_of(example("aluminium-bar"));
@@ -83,9 +83,9 @@ TEST(CoolingOfAHeater, BronzeMelt) {
                  .03);
 }
 
-// The coil of axle-nut-bench has no water. Second method: time to soft solder is that of plain
-// steps in time with the short forms for copper in air (W. H. McAdams, Heat Transmission, 3rd ed.,
-// McGraw-Hill 1954 (from memory, page not looked up)).
+// The coil of axle-nut-bench has no water. Second method: the time until soft solder melts is that
+// of plain steps in time with the short forms for copper in air (W. H. McAdams, Heat Transmission,
+// 3rd ed., McGraw-Hill 1954 (from memory, page not looked up)).
 TEST(CoolingOfAHeater, AxleNutWithoutWater) {
   const cases::Case subject = example("axle-nut-bench");
   const cw::Run run = cases::run_case(subject, cw::Effort::fast);

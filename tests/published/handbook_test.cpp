@@ -12,20 +12,20 @@ namespace {
 
 constexpr double kWattHour = 3600;  // [J]
 
-/// Heat [Wh] that brings a kilogram from 20 degC to there.
+/// Heat [Wh] that a kilogram takes from 20 degC to `celsius`.
 double heat_content(const char* name, double celsius) {
   const Material metal = find_material(name);
   return EnthalpyLaw(metal).of(zero_celsius + celsius) / metal.density.value / kWattHour;
 }
 
-// Heat content of a kilogram [Wh] at working heat. Source: steel, the heat capacity of EN
-// 1993-1-2:2005, Eurocode 3, Structural fire design, 3.4.1.2, integrated to 1200 degC gives 229.7,
-// practice reckons 230 to 240 (from memory); 2 %, as the library's carbon steels have curves of
-// their own. The others: mean heat capacities of the handbooks (from memory, rounded) times the
-// rise: aluminium 1020 J/(kg K) to 500 degC, copper 420 to 800, brass 400 to 750, austenitic steel
-// 600 to 1200. The round 400 of brass is too low: copper alone has 420 and zinc no less (rule of
-// mixtures), and Y. S. Touloukian & C. Y. Ho (from memory) give 395 to 455 on the way; the
-// library's brass has 426, so 8 % there.
+// Heat content of a kilogram [Wh] at working temperatures. Source: steel, the heat capacity of EN
+// 1993-1-2:2005, Eurocode 3, Structural fire design, 3.4.1.2, integrated to 1200 degC gives 229.7;
+// the usual figure is 230 to 240 (from memory). The tolerance is 2 %, since the library's carbon
+// steels have their own curves. The others: mean heat capacities of the handbooks (from memory,
+// rounded) times the rise: aluminium 1020 J/(kg K) to 500 degC, copper 420 to 800, brass 400 to
+// 750, austenitic steel 600 to 1200. The round 400 of brass is too low: copper alone has 420 and
+// zinc no less (rule of mixtures), and Y. S. Touloukian & C. Y. Ho (from memory) give 395 to 455 on
+// the way; the library's brass has 426, so 8 % there.
 TEST(Handbook, HeatContentAtWorkingHeat) {
   for (const char* steel : {"steel-low-carbon", "steel-medium-carbon"})
     expect_relative(heat_content(steel, 1200), 229.7, .02);
@@ -41,7 +41,7 @@ TEST(Handbook, HeatContentAtWorkingHeat) {
 // Source: The Engineering ToolBox, table of specific heats of metals,
 // engineeringtoolbox.com/specific-heat-metals-d_152.html (read). The table's steel is higher than
 // EN 1993-1-2:2005, Eurocode 3, Structural fire design, 3.4.1.2, which has 0.440 at 20 degC and
-// reaches 0.49 at 120: the library follows the standard, and that row has 12 %.
+// reaches 0.49 at 120: the library follows the standard, and the tolerance of that row is 12 %.
 TEST(Handbook, HeatCapacityOfColdMetals) {
   for (const auto& [metal, kilojoule, tolerance] : {std::tuple{"aluminium-pure", .91, .02},
                                                     {"copper-pure", .39, .02},

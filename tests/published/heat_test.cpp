@@ -57,9 +57,9 @@ constexpr double time_of(double fourier) {
   return fourier * kRodRadius * kRodRadius / kDiffusivity;
 }
 
-// Uniform source, wall held: q a^2/4k in the end, and the series on the way (centre, evaluated from
-// the closed form). Source: H. S. Carslaw & J. C. Jaeger, Conduction of Heat in Solids, 2nd ed.,
-// Oxford 1959, 7.9 (from memory).
+// Uniform source, wall at a fixed temperature: q a^2/4k in the end, and before that the series
+// (centre, evaluated from the closed form). Source: H. S. Carslaw & J. C. Jaeger, Conduction of
+// Heat in Solids, 2nd ed., Oxford 1959, 7.9 (from memory).
 TEST(Heat, UniformSourceHeldWall) {
   const Rod r = rod(kSteel, 16, [](const auto& wall) {
     return ThermalBoundary{{}, {}, {{"wall", wall, {300}}}};
@@ -290,8 +290,8 @@ Material peaked_steel() {
 
 // A lossless rod of carbon steel, 20 x 50 mm, heated with 1 kW reaches 735 and 1200 degC at 58.6238
 // and 101.9832 s: mass times the enthalpy over power. Source: EN 1993-1-2:2005, Eurocode 3,
-// Structural fire design, 3.4.1.2 (read in a secondary copy), integrated. Steps of every size, also
-// such that leap over the peak.
+// Structural fire design, 3.4.1.2 (read in a secondary copy), integrated. Steps of every size, some
+// of which jump over the peak.
 TEST(Heat, PeakOfHeatCapacityIsPaidFor) {
   for (const double tolerance : {1e-3, 1., 100.}) {
     const Mesh mesh = rod_mesh(steps(0, .01, 4), steps(0, .05, 6));
@@ -309,8 +309,8 @@ TEST(Heat, PeakOfHeatCapacityIsPaidFor) {
   }
 }
 
-// The same rod heated evenly: the temperatures themselves arrive at those times. Source: EN
-// 1993-1-2:2005, Eurocode 3, Structural fire design, 3.4.1.2, as above.
+// The same rod heated evenly reaches these temperatures at those times. Source: EN 1993-1-2:2005,
+// Eurocode 3, Structural fire design, 3.4.1.2, as above.
 TEST(Heat, AdiabaticTimes) {
   const Mesh mesh = rod_mesh(steps(0, .01, 3), steps(0, .05, 3));
   const ThermalModel model(make_thermal_mesh(mesh, {{1, peaked_steel()}}, {}), {});

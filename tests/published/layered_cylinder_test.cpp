@@ -37,7 +37,7 @@ CylinderRow in_si(CylinderRow row) {
   return row;
 }
 
-/// Turns of a radius of their own [mm]: a tenth of it wide, 0.16 of it high and 0.2 of it apart.
+/// Turns of the inner radius given [mm]: a tenth of it wide, 0.16 of it high and 0.2 of it apart.
 RingsOfCheck turns(double inner, int count) {
   return {inner, .1 * inner, .16 * inner, .2 * inner, count};
 }
@@ -61,9 +61,9 @@ void add_layers(Section& section, Media& media, const CylinderRow& row) {
   }
 }
 
-/// Power, that in each of several layers, and change of inductance, within 1e-3. A layer with less
-/// than a tenth of the power is held to 1e-4 of the total. The reference says whether the rod is
-/// long enough to count as infinite: a magnetic one carries flux far beyond the turns.
+/// Power, that in each of several layers, and change of inductance, within 1e-3. For a layer with
+/// less than a tenth of the power the tolerance is 1e-4 of the total. The reference says whether
+/// the rod is long enough to count as infinite: a magnetic one carries flux far beyond the turns.
 void check_cylinder(const CylinderRow& given) {
   const CylinderRow row = in_si(given);
   SCOPED_TRACE(row.what);

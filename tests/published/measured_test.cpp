@@ -1,4 +1,4 @@
-// Comparison with measurements: readings of others on coils and metals, recomputed from their
+// Comparison with measurements: readings that others took on coils and metals, computed from their
 // published inputs without fitting. The part "Against measurement" of the book is made from this
 // file.
 #include <gtest/gtest.h>

@@ -47,11 +47,11 @@ Pair large_rings(double spacing_over_diameter, double second, double skin) {
   return {z.real() / (2 * length * alone), inductance(z, {hertz}) / length};
 }
 
-// Two parallel round wires of thin skin: go and return lose 1/sqrt(1 - (d/s)^2) of one alone and
-// have (mu0/pi) acosh(s/d). Source: J. R. Carson, Wave propagation over parallel wires: the
-// proximity effect, Phil. Mag. 41 (1921) 607 (from memory). In the same direction evaluated by
-// boundary elements (no printed source, but the same program gives the other case to 8 digits).
-// 5e-3 after extrapolation to no skin depth.
+// Two parallel round wires of thin skin. With opposite currents each loses 1/sqrt(1 - (d/s)^2)
+// times what it loses alone, and their inductance per length is (mu0/pi) acosh(s/d). Source: J. R.
+// Carson, Wave propagation over parallel wires: the proximity effect, Phil. Mag. 41 (1921) 607
+// (from memory). With equal currents the figures are by boundary elements (no printed source, but
+// the same program gives the other case to 8 digits). 5e-3 after extrapolation to no skin depth.
 TEST(Proximity, TwoParallelWires) {
   for (const auto& [spacing, same_direction] : {std::pair{1.25, 1.2536073},
                                                 {1.5, 1.1920702},

@@ -100,12 +100,12 @@ Loaded solve_loaded(const reference::Metal& copper, const reference::Metal& rod,
   return {inductance(coil.impedance, model.frequency()), coil.impedance.real() - work, work};
 }
 
-// The whole product in small on the default mesh: five copper rings of 6 mm round a long rod, nine
-// metals at 50 and 100 kHz. Second method: boundary elements, a current sheet on the copper
-// (proximity.hpp: evaluated twice by programs that share nothing, not published), to whose
-// inductance that inside the copper, R_coil/w, is added. L within 3e-3, work 1 %, efficiency 1 %.
-// The copper loss must lie above the sheet's, and below (1 + d/2a) times it: that is the first
-// correction of an evenly spread current, while the part caused by the neighbours falls by as much
+// A complete small problem on the default mesh: five copper rings of 6 mm round a long rod, nine
+// metals at 50 and 100 kHz. Second method: boundary elements with a current sheet on the copper
+// (proximity.hpp: evaluated twice by programs that share nothing, not published); the inductance
+// inside the copper, R_coil/w, is added. L within 3e-3, work 1 %, efficiency 1 %. The copper loss
+// must lie above the sheet's, and below (1 + d/2a) times it: this is the first correction for a
+// current spread evenly round the section, while the part caused by the neighbours falls by as much
 // (Im I2/I0 of skin.hpp).
 TEST(RodInCoil, FiveCopperRingsRoundNineMetals) {
   const reference::Metal copper{1.724e-8};
@@ -126,9 +126,9 @@ TEST(RodInCoil, FiveCopperRingsRoundNineMetals) {
   }
 }
 
-// The same with the coil's resistivity falling at constant frequency, so that its skin depth goes
-// to nothing and the rod stays: extrapolated, the solver reaches the current sheet itself. L and
-// the work within 2e-3, coil 5e-3. Second method: the same boundary elements.
+// The same while the coil's resistivity falls at constant frequency, so that its skin depth goes to
+// zero and the rod is unchanged: extrapolated, the solver reaches the current sheet. L and the work
+// within 2e-3, coil 5e-3. Second method: the same boundary elements.
 TEST(RodInCoil, CopperOfVanishingSkinReachesTheCurrentSheet) {
   for (const std::size_t i : {0U, 3U, 4U, 8U}) {
     const reference::LoadedFigure& figure = reference::kLoadedRows.at(i);

@@ -12,7 +12,7 @@
 namespace cw::published {
 namespace {
 
-/// Natural borders all round: a slice of an endless body with H_z given at its outside.
+/// A slice of an endless body with H_z given at its outside: natural boundary conditions all round.
 constexpr BorderConditions kSlice{false, false, false};
 
 /// Frequency [Hz] at which the metal's skin depth is `depth` [m].
@@ -47,8 +47,8 @@ Slice axial_field(const reference::Tube& tube, const reference::Metal& metal, do
 // Solid cylinder in an axial field: active and reactive power and effective permeability, radius
 // 1/4 to 100 skin depths. Source: classical Bessel functions, J. Davies & P. Simpson, Induction
 // Heating Handbook, McGraw-Hill 1979 (from memory, page not looked up); F. Foerster, Z. Metallkunde
-// 43 (1952) 163 (from memory); evaluated from the closed form. On a mesh 0.7 times as coarse as the
-// default; what the default is worth is the next test.
+// 43 (1952) 163 (from memory); evaluated from the closed form. The mesh is 0.7 times as coarse as
+// the default; the next test is on the default mesh.
 TEST(SkinEffect, CylinderInAnAxialField) {
   const double a = .010;
   for (const reference::Metal& metal : {reference::Metal{1.724e-8}, {16e-8, 100}}) {
@@ -67,8 +67,8 @@ TEST(SkinEffect, CylinderInAnAxialField) {
   }
 }
 
-// The default mesh holds the same powers within 2e-3, worst at 3 to 4 skin depths, where the coarse
-// core begins inside the skin. Source: as before, Davies & Simpson 1979.
+// On the default mesh the same powers are within 2e-3; the error is largest at 3 to 4 skin depths,
+// where the coarse core begins inside the skin. Source: as before, Davies & Simpson 1979.
 TEST(SkinEffect, CylinderOnTheDefaultMesh) {
   const reference::Metal metal{72e-8};
   for (const double ratio : {1., 3., 5., 7., 10., 14., 20., 30., 50., 100.}) {
@@ -100,9 +100,9 @@ TEST(SkinEffect, PowerInATwentyMillimetreRod) {
 
 // Power per surface [W/cm^2] of the same rod and field: cold steel 140 to 220 (mu_r 40 to 100), hot
 // steel 51, austenitic 43, brass 13, aluminium 9.1, copper 7.2, the figures above in round numbers.
-// Source: the same closed form, Davies & Simpson 1979. Practice (from memory, no source named)
-// heats through with 50 to 200 and hardens surfaces with 800 to 2500 W/cm^2: this field heats hot
-// steel through, and hardens with no metal.
+// Source: the same closed form, Davies & Simpson 1979. Usual powers (from memory, no source named)
+// are 50 to 200 W/cm^2 for heating through and 800 to 2500 W/cm^2 for hardening surfaces: this
+// field is enough to heat hot steel through, and too weak to harden any metal.
 TEST(SkinEffect, PowerPerSurfaceInPractice) {
   const double to_square_centimetre = 0.5 * 50e3 * 50e3 / (2 * reference::kPi * .01) / 1e4;
   for (const auto& [metal, watt] : {std::pair{reference::Metal{1.724e-8}, 7.2},
@@ -164,13 +164,13 @@ Complex ring_impedance(const reference::Tube& tube, double hertz, double straigh
   return model.coil(TurnKind::massive).impedance;
 }
 
-// Round wire, x = sqrt(2) radius / skin depth, with a ring of 400 section radii for the wire (one
-// of 100 still loses 1.3e-3 more, by its own field across itself). Source: Kelvin's functions as
-// tabulated in NBS Circular 74, Radio Instruments and Measurements, 1918 (from memory, table not
-// looked up); E. B. Rosa & F. W. Grover, Formulas and tables for the calculation of mutual and
-// self-inductance, Bull. Bur. Stand. 8 (1911) 1 (from memory); evaluated from the closed form.
-// Resistance 1e-3; internal inductance, as the fall of L from its low-frequency value, 3e-3 of that
-// value.
+// Round wire, x = sqrt(2) radius / skin depth, with a ring of 400 section radii in place of the
+// wire (a ring of 100 still loses 1.3e-3 more, because its own field crosses it). Source: Kelvin's
+// functions as tabulated in NBS Circular 74, Radio Instruments and Measurements, 1918 (from memory,
+// table not looked up); E. B. Rosa & F. W. Grover, Formulas and tables for the calculation of
+// mutual and self-inductance, Bull. Bur. Stand. 8 (1911) 1 (from memory); evaluated from the closed
+// form. Resistance 1e-3; internal inductance, as the fall of L from its low-frequency value, 3e-3
+// of that value.
 TEST(SkinEffect, RoundWire) {
   const double a = .001;
   const double length = 2 * reference::kPi * 400 * a;
@@ -196,8 +196,8 @@ TEST(SkinEffect, RoundWire) {
 
 // Copper tube of 6 mm with 1 mm wall and its return outside. Source: H. B. Dwight, Skin effect in
 // tubular and flat conductors, Trans. AIEE 37 (1918) 1379 (form from memory); evaluated from the
-// closed form. A ring of 200 section radii stands for it: the field its own curvature leaves in the
-// bore then changes the loss by less than 1e-3. Resistance per metre and the fall of internal
+// closed form. A ring of 200 section radii stands for it: the field that its curvature causes in
+// the bore then changes the loss by less than 1e-3. Resistance per metre and the fall of internal
 // inductance from 1 kHz, 2e-3.
 TEST(SkinEffect, StraightTube) {
   const reference::Tube tube{.002, .003};

@@ -23,9 +23,8 @@ struct Checked {
 /// solved.
 ///
 /// The change of impedance is a difference on one mesh, refined for the loaded and for the empty
-/// coil to a hundredth of the change: what the mesh misses of the turns' own field is nearly the
-/// same in both and falls out, so that a thin rod that changes 1e-4 of the inductance is still
-/// seen.
+/// coil to a hundredth of the change: the error in the turns' own field is nearly the same in both
+/// and cancels, so that a thin rod that changes 1e-4 of the inductance is still resolved.
 Checked solve_for_check(Section section, const Media& media, const TurnSet& turns, Frequency f);
 
 /// Stranded rings `turn.1`, ... of rectangular section added to the section and its media; the set

@@ -126,11 +126,11 @@ TEST(Steel, FroehlichHalfSpace) {
   }
 }
 
-// What one effective permeability makes of a step B-H curve, in units of H0^2 rho/depth: .6866 with
-// its peak; .7747 with its first harmonic, 4/pi times as high; .8165 with its rms value, sqrt(2)
-// times as high (power as the root of the height). Source: the limit of the closed form above;
-// limiting theory in time gives .8488, P. D. Agarwal, Trans. AIEE 78 (1959) 169 (from memory): a
-// bias of the laws, not of the solver, least with rms.
+// Power of a step B-H curve by one effective permeability, in units of H0^2 rho/depth: .6866 if
+// taken from the peak of B; .7747 from its first harmonic, 4/pi times as high; .8165 from its rms
+// value, sqrt(2) times as high (power goes with the root of the height). Source: the limit of the
+// closed form above; limiting theory in time gives .8488, P. D. Agarwal, Trans. AIEE 78 (1959) 169
+// (from memory): the bias is that of the laws, not of the solver, and is smallest with rms.
 TEST(Steel, LawsOnAStepCurve) {
   const double saturation = 2.0, peak_field = 1e3;
   const double depth = std::sqrt(2 * peak_field / (2 * reference::kPi * 50e3 * 5e6 * saturation));
@@ -208,9 +208,9 @@ TEST(SteelBias, ThickFace) {
   }
 }
 
-// A solid bar: within 2 % down to a radius of 1.9 surface skin depths, and over the fields the very
-// range that law_validity() states (Markdown, percent; columns: peak field). Second method: the
-// same time stepping.
+// A solid bar: within 2 % down to a radius of 1.9 surface skin depths, and over field strength in
+// just the range that law_validity() states (Markdown, percent; columns: peak field). Second
+// method: the same time stepping.
 TEST(SteelBias, SolidBar) {
   const double fields[] = {5e3, 1e4, 2e4, 5e4, 1e5, 2e5};
   std::printf(

@@ -39,7 +39,7 @@ TEST(ReferenceDisc, PoorConductor) {
 }
 
 // A disc far wider than the ring is a plate: what lies beyond the rim falls as the third power of
-// the radius. Thin against the skin, as thick, and thicker. Source: C. V. Dodd & W. E. Deeds,
+// the radius. Discs thinner than the skin, as thick, and thicker. Source: C. V. Dodd & W. E. Deeds,
 // Analytical solutions to eddy-current probe-coil problems, J. Appl. Phys. 39 (1968) 2829 (form
 // from memory), evaluated from the closed form.
 TEST(ReferenceDisc, WideDiscIsAPlate) {

@@ -274,8 +274,8 @@ TEST(ReferenceNeumann, HelixBySingleAndDoubleIntegral) {
   }
 }
 
-// The double integral of a cone agrees with another sum. Second method: many short straight pieces
-// in space, summed plainly.
+// The double integral of a cone agrees with another sum. Second method: the sum over many short
+// straight pieces in space.
 TEST(ReferenceNeumann, ConeByShortPieces) {
   const Spiral cone{.020, .060, .030, .004, 2.6};
   constexpr int kPieces = 1500;

@@ -66,10 +66,10 @@ Complex bore_field(const std::vector<Layer>& layers, double hertz) {
 }
 
 // Without variation along the axis it is the endless solenoid: the field in a bore is that of a
-// thin wall, 1/(1 + j w mu0 sigma a t/2), and of a magnetic wall many skins or none thick, 1/(cosh
-// kt + ka/(2 mu_r) sinh kt), both for t far below the radius, here 1e-4 of it. Source: H. Kaden,
-// Wirbelstroeme und Schirmung in der Nachrichtentechnik, 2nd ed., Springer 1959 (from memory, page
-// not looked up).
+// thin wall, 1/(1 + j w mu0 sigma a t/2), and of a magnetic wall of any thickness in skin depths,
+// 1/(cosh kt + ka/(2 mu_r) sinh kt), both for t far below the radius, here 1e-4 of it. Source: H.
+// Kaden, Wirbelstroeme und Schirmung in der Nachrichtentechnik, 2nd ed., Springer 1959 (from
+// memory, page not looked up).
 TEST(ReferenceLayeredCylinder, ThinWallsInASolenoid) {
   const double a = .020, t = 2e-6;
   for (const double hertz : {1e3, 10e3, 100e3}) {
@@ -87,11 +87,11 @@ TEST(ReferenceLayeredCylinder, ThinWallsInASolenoid) {
   }
 }
 
-// In the endless solenoid a rod takes pi a (rho/d) F per unit of H^2, and the tube what skin.hpp
-// says. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (from memory,
-// page not looked up); F from the first terms of Hankel's series at 500 skin depths, 1 - 1/(2q) ...
-// (Abramowitz & Stegun 1964, 9.7.1, from memory). Power follows from slope: Im(mu0 a H/A) |A|^2
-// w/mu0 2 pi per length.
+// In the endless solenoid a rod takes pi a (rho/d) F per unit of H^2, and the tube the power of
+// skin.hpp. Source: J. Davies & P. Simpson, Induction Heating Handbook, McGraw-Hill 1979 (from
+// memory, page not looked up); F from the first terms of Hankel's series at 500 skin depths, 1 -
+// 1/(2q) ... (Abramowitz & Stegun 1964, 9.7.1, from memory). The power per length follows from the
+// slope of A: Im(mu0 a H/A) |A|^2 w/mu0 2 pi.
 TEST(ReferenceLayeredCylinder, SolidRodsAndTubesInASolenoid) {
   const double a = .020;
   const auto power = [&](const std::vector<Layer>& layers, double hertz) {

@@ -84,7 +84,8 @@ TEST(TimeDomain, StepCurveInThreeSteels) {
 }
 
 // Property: twice the cells and twice the steps change the power of saturated steel, thick and
-// thin, by less than a thousandth; what heat and power through the surface differ by shrinks.
+// thin, by less than a thousandth; the difference between heat and power through the surface
+// shrinks.
 TEST(TimeDomain, GridIsFineEnough) {
   for (const double field : {5e3, 5e4, 2e5})
     for (const double depth : {.1e-3, 3e-3}) {

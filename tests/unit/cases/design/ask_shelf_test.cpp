@@ -21,7 +21,7 @@ Asked asked(const std::string& lines) {
 }
 
 // Property: the answers make a shelf file that reads, with every answer in it; an empty line takes
-// what stands in brackets; a wrong answer is told and asked for again.
+// what stands in brackets; a wrong answer is reported, and the question asked again.
 TEST(AskShelf, MakesAFileThatReads) {
   const Asked all = asked(
       "\n12\n12 mm\n60 mm\n"         // metal; a diameter without unit, then with it; length
