@@ -14,7 +14,7 @@ namespace {
 
 std::string brief_row(const std::string& label, const std::string& value,
                       const std::string& note = "") {
-  std::string line = fmt::format("  {:<25} {:>11}  {}", label, value, note);
+  std::string line = fmt::format("  {:<25} {:>9}  {}", label, value, note);
   while (line.ends_with(' ')) line.pop_back();
   return cut_line(line, 80);
 }
@@ -80,10 +80,9 @@ void add_heating(const HeatResult& heat, std::vector<std::string>& rows) {
   if (heat.lines.empty()) return;
   const HeatLine& last = heat.lines.back();
   if (!heat.time_to_target)
-    rows.push_back(
-        brief_row("temperature at the end",
-                  celsius_words(heat.reading ? heat.reading->kelvin : last.at_target),
-                  fmt::format("{}, after {}", target_place(heat), figure(last.time, "s"))));
+    rows.push_back(brief_row("temperature after " + figure(last.time, "s"),
+                             celsius_words(heat.reading ? heat.reading->kelvin : last.at_target),
+                             target_place(heat)));
   double hottest = last.hottest;
   for (const HeatedBody& body : heat.bodies) hottest = std::max(hottest, body.at_end.hottest);
   rows.push_back(
@@ -102,9 +101,9 @@ void add_supply_current(const BriefStates& states, const std::optional<HeatResul
   const bool harder = heating > supply.demand;
   rows.push_back(brief_row(
       "supply current", figure(supply.current, "A"),
-      supply.limited ? joined_notes(fmt::format("asked for {}, the limit acts",
+      supply.limited ? joined_notes(fmt::format("limited; demand {}",
                                                 figure(std::max(supply.demand, heating), "A")),
-                                    harder ? "heating" : when(most))
+                                    harder ? "while heating" : when(most))
                      : joined_notes(fmt::format("at {}: {}", figure(supply.voltage, "V"),
                                                 figure(supply.power, "W")),
                                     when(most))));
@@ -147,7 +146,7 @@ void add_powers(const BriefStates& states, std::vector<std::string>& rows) {
       return figure(watts, "W");
     }));
   if (states.cold().efficiency)
-    rows.push_back(states.row("efficiency", "useful over total", [](const StateResult& s) {
+    rows.push_back(states.row("efficiency", "into the work", [](const StateResult& s) {
       return percent(s.efficiency.value_or(0.0));
     }));
   rows.push_back(states.row("loss in coil and leads", "", [](const StateResult& s) {

@@ -124,6 +124,23 @@ TEST(Brief, ChoosesTheFiguresThatMatter) {
   EXPECT_NE(starts(cw::brief_figures(result)).find("capacitor current|"), std::string::npos);
 }
 
+// Property: no row of figures is cut short: a supply at its limit while the work heats, a target
+// reached or missed at any place of the workpiece, and the longest name of a state.
+TEST(Brief, RowsAreWhole) {
+  cw::Result result = cw::sample::full_result();
+  result.heat->target_of = "workpiece";
+  result.states.back().name = "peak_demand";
+  for (cw::HeatLine& line : result.heat->lines) line.demand = 1010.0;
+  for (const double reached : {128.0, 0.0})
+    for (const char* place : {"surface", "centre", "mean", "coldest"}) {
+      result.heat->target_at = place;
+      result.heat->time_to_target = reached;
+      if (reached == 0.0) result.heat->time_to_target.reset();
+      for (const std::string& row : cw::brief_figures(result))
+        EXPECT_EQ(row.find("..."), std::string::npos) << row;
+    }
+}
+
 // Property: figures are taken from states that the heater reaches; a larger current in another
 // state is ignored.
 TEST(Brief, LeavesOutStatesThatAreNotMet) {
