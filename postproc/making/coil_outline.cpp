@@ -18,16 +18,6 @@ OutlinePiece line(const char* layer, double x, double y, double to_x, double to_
   return {layer, false, x, y, 0.0, to_x, to_y};
 }
 
-void add_rectangle(std::vector<OutlinePiece>& pieces, const char* layer, double x, double y,
-                   double half_width, double half_height) {
-  const double left = x - half_width, right = x + half_width, low = y - half_height,
-               high = y + half_height;
-  pieces.push_back(line(layer, left, low, right, low));
-  pieces.push_back(line(layer, right, low, right, high));
-  pieces.push_back(line(layer, right, high, left, high));
-  pieces.push_back(line(layer, left, high, left, low));
-}
-
 void add_section(std::vector<OutlinePiece>& pieces, const Disc& disc) {
   pieces.push_back(circle("COIL", disc.centre.r, disc.centre.z, disc.radius));
   if (disc.bore > 0.0) pieces.push_back(circle("BORE", disc.centre.r, disc.centre.z, disc.bore));
@@ -38,6 +28,17 @@ void add_loop(std::vector<OutlinePiece>& pieces, const char* layer,
   for (std::size_t i = 0; i < loop.size(); ++i) {
     const Point a = loop[i], b = loop[(i + 1) % loop.size()];
     pieces.push_back(line(layer, a.r, a.z, b.r, b.z));
+  }
+}
+
+/// The outline of a body of revolution on both sides of the axis, without its edges on the axis.
+void add_mirrored(std::vector<OutlinePiece>& pieces, const char* layer,
+                  const std::vector<Point>& outline) {
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const Point a = outline[i], b = outline[(i + 1) % outline.size()];
+    if (std::max(a.r, b.r) <= 0.0) continue;
+    for (const double side : {-1.0, 1.0})
+      pieces.push_back(line(layer, side * a.r, a.z, side * b.r, b.z));
   }
 }
 
@@ -62,11 +63,8 @@ std::vector<OutlinePiece> coil_outline(const Result& result) {
     high = std::max(high, turn.z + axial / 2);
     outside = std::max(outside, turn.r + radial / 2 + sweep_of_turn(coil));
   }
-  if (result.heater->workpiece) {
-    const OutlineExtent work = extent_of(result.heater->workpiece->outline);
-    add_rectangle(pieces, "WORK", 0.0, 0.5 * (work.low + work.high), work.outer,
-                  0.5 * (work.high - work.low));
-  }
+  if (result.heater->workpiece)
+    add_mirrored(pieces, "WORK", result.heater->workpiece->outline.profile);
   constexpr double beyond = 5e-3;
   pieces.push_back(line("AXIS", 0.0, low - beyond, 0.0, high + beyond));
   // View along the axis, to the right of the section, with room for two dimension lines of the

@@ -53,9 +53,10 @@ std::string svg_words(double x, double y, const std::string& words, WordsPlace s
   const std::string turned = side == WordsPlace::along
                                  ? fmt::format(" transform=\"rotate(-90 {:.3f} {:.3f})\"", x, y)
                                  : std::string();
+  // The white outline interrupts lines behind the text, where it is wider than its dimension.
   return fmt::format(
-      "<text x=\"{:.3f}\" y=\"{:.3f}\" text-anchor=\"{}\" stroke=\"none\" "
-      "fill=\"#1c2026\"{}>{}</text>\n",
+      "<text x=\"{:.3f}\" y=\"{:.3f}\" text-anchor=\"{}\" stroke=\"#ffffff\" "
+      "stroke-width=\"1.2\" paint-order=\"stroke\" fill=\"#1c2026\"{}>{}</text>\n",
       x, y, side == WordsPlace::right ? "start" : "middle", turned, words);
 }
 
@@ -71,27 +72,43 @@ std::string svg_head(double x, double y, double dx, double dy) {
 
 constexpr const char* thin = " stroke-width=\"0.15\"";
 
-/// A dimension along x with its line below, or along y with its line to the right.
-std::string dimension(const TemplateSize& size, const Paper& paper) {
+/// The line of a dimension on paper: from `from` to `to` along x or y, at `at` of the other.
+struct DimensionLine {
+  double from, to, at;
+};
+
+DimensionLine dimension_line(const TemplateSize& size, const Paper& paper) {
   const double x1 = paper.x(size.from_x), y1 = paper.y(size.from_y), x2 = paper.x(size.to_x),
                y2 = paper.y(size.to_y), beyond = 1e3 * size.beyond;
+  if (size.along) return {std::min(y1, y2), std::max(y1, y2), std::max(x1, x2) + beyond};
+  return {std::min(x1, x2), std::max(x1, x2), std::max(y1, y2) + beyond};
+}
+
+/// The lines of a dimension along x with its line below, or along y with its line to the right.
+std::string dimension(const TemplateSize& size, const Paper& paper) {
+  const double x1 = paper.x(size.from_x), y1 = paper.y(size.from_y), x2 = paper.x(size.to_x),
+               y2 = paper.y(size.to_y);
+  const auto [from, to, at] = dimension_line(size, paper);
   if (size.along) {
-    const double x = std::max(x1, x2) + beyond, low = std::max(y1, y2), high = std::min(y1, y2);
-    const bool cramped = low - high < 8.0;
-    // [mm] length of the text.
-    const bool aside = low - high < 2.0 * static_cast<double>(size.words.size());
+    const bool cramped = to - from < 8.0;
     const double inwards = cramped ? -1.0 : 1.0, run = cramped ? 5.0 : 0.0;
-    return svg_line(x1 + 1.0, y1, x + 1.5, y1, thin) + svg_line(x2 + 1.0, y2, x + 1.5, y2, thin) +
-           svg_line(x, high - run, x, low + run, thin) + svg_head(x, high, 0.0, -inwards) +
-           svg_head(x, low, 0.0, inwards) +
-           (aside ? svg_words(x + 2.0, 0.5 * (low + high) + 1.0, size.words, WordsPlace::right)
-                  : svg_words(x - 1.0, 0.5 * (low + high), size.words, WordsPlace::along));
+    return svg_line(x1 + 1.0, y1, at + 1.5, y1, thin) + svg_line(x2 + 1.0, y2, at + 1.5, y2, thin) +
+           svg_line(at, from - run, at, to + run, thin) + svg_head(at, from, 0.0, -inwards) +
+           svg_head(at, to, 0.0, inwards);
   }
-  const double y = std::max(y1, y2) + beyond;
-  return svg_line(x1, y1 + 1.0, x1, y + 1.5, thin) + svg_line(x2, y2 + 1.0, x2, y + 1.5, thin) +
-         svg_line(x1, y, x2, y, thin) + svg_head(std::min(x1, x2), y, -1.0, 0.0) +
-         svg_head(std::max(x1, x2), y, 1.0, 0.0) +
-         svg_words(0.5 * (x1 + x2), y - 1.0, size.words, WordsPlace::above);
+  return svg_line(x1, y1 + 1.0, x1, at + 1.5, thin) + svg_line(x2, y2 + 1.0, x2, at + 1.5, thin) +
+         svg_line(from, at, to, at, thin) + svg_head(from, at, -1.0, 0.0) +
+         svg_head(to, at, 1.0, 0.0);
+}
+
+std::string dimension_words(const TemplateSize& size, const Paper& paper) {
+  const auto [from, to, at] = dimension_line(size, paper);
+  const double middle = 0.5 * (from + to);
+  if (!size.along) return svg_words(middle, at - 1.0, size.words, WordsPlace::above);
+  // [mm] length of the text.
+  const bool aside = to - from < 2.0 * static_cast<double>(size.words.size());
+  return aside ? svg_words(at + 2.0, middle + 1.0, size.words, WordsPlace::right)
+               : svg_words(at - 1.0, middle, size.words, WordsPlace::along);
 }
 
 std::string piece(const OutlinePiece& p, const Paper& paper) {
@@ -177,6 +194,7 @@ std::string coil_template(const std::vector<OutlinePiece>& outline, const Templa
       width, height);
   for (const OutlinePiece& p : outline) text += piece(p, paper);
   for (const TemplateSize& size : notes.sizes) text += dimension(size, paper);
+  for (const TemplateSize& size : notes.sizes) text += dimension_words(size, paper);
   const auto line_of_text = [&](double y, const std::string& words) {
     return fmt::format("<text x=\"{}\" y=\"{:.3f}\" stroke=\"none\" fill=\"#1c2026\">{}</text>\n",
                        Paper::margin, y, words);

@@ -62,6 +62,22 @@ TEST(CoilOutline, DxfHoldsEveryTurnAtFullSize) {
   EXPECT_EQ(formers, 1);
 }
 
+// Property: the work is drawn with its profile on both sides of the axis, not as a box: a bolt of 9
+// mm under a head of 18 mm has the underside of the head, 4.5 mm wide, on either side.
+TEST(CoilOutline, WorkHasItsProfile) {
+  cw::Result result = cw::sample::full_result();
+  result.heater->workpiece->outline.profile = {{0.0, -0.02}, {0.0045, -0.02}, {0.0045, 0.0},
+                                               {0.009, 0.0}, {0.009, 0.006},  {0.0, 0.006}};
+  int undersides = 0, on_axis = 0;
+  for (const cw::OutlinePiece& p : cw::coil_outline(result)) {
+    if (std::string(p.layer) != "WORK") continue;
+    undersides += p.y == 0.0 && p.to_y == 0.0 && std::abs(std::abs(p.to_x - p.x) - 0.0045) < 1e-12;
+    on_axis += p.x == 0.0 && p.to_x == 0.0;
+  }
+  EXPECT_EQ(undersides, 2);
+  EXPECT_EQ(on_axis, 0);
+}
+
 // Property: the template's millimetres are millimetres of paper: its view box has the numbers of
 // its width and height, and the check line is 50 long.
 TEST(CoilOutline, TemplateIsAtFullSize) {
