@@ -60,7 +60,7 @@ std::vector<TableRow> energy(const HeatResult& heat) {
   for (const auto& [route, joules] : heat.lost)
     rows.push_back({fmt::format("Lost: {}", escaped(route)), {shown(joules, "J")}});
   for (const auto& [part, joules] : heat.spent)
-    rows.push_back({fmt::format("Of the supply's: {}", escaped(part)), {shown(joules, "J")}});
+    rows.push_back({fmt::format("Supplied to {}", escaped(part)), {shown(joules, "J")}});
   rows.push_back({"Not accounted for, of what was induced", {small_percent(heat.ledger_error)}});
   rows.push_back(
       {"Error of power between updates of the field", {small_percent(heat.interpolation_error)}});
@@ -92,7 +92,7 @@ std::vector<TableRow> hardening(const HeatResult& heat) {
     const HardeningResult& h = *heat.hardening;
     rows.push_back({"Past its transformation (Ac3) from", {shown_celsius(h.austenite)}});
     rows.push_back({"Depth past it at the end", {shown_mm(h.depth)}});
-    if (h.through) rows.push_back({"All of the stretch past it after", {shown(*h.through, "s")}});
+    if (h.through) rows.push_back({"Whole heated length past it after", {shown(*h.through, "s")}});
     rows.push_back({fmt::format("Hottest place above {}", shown_celsius(Temperature::celsius(900))),
                     {shown(h.seconds_above_900, "s")}});
   }

@@ -6,6 +6,7 @@
 #include "postproc/report/report_sections.hpp"
 #include "postproc/result/cautions.hpp"
 #include "postproc/result/leading_state.hpp"
+#include "postproc/text/limit_words.hpp"
 #include "postproc/text/summary.hpp"
 
 namespace cw {
@@ -56,6 +57,14 @@ std::string heat_verdict(const Result& result) {
                              paragraph("quiet", ratings_not_given);
 }
 
+/// " at 88.0 % of its limit"; of a minimum value and limit, since a share of it misleads:
+/// ": loaded Q 4.24, at least 3.00".
+std::string nearness_to(const LimitResult& limit) {
+  if (!limit.fraction) return "";
+  if (limit_quantity(limit.quantity).at_least) return ": " + shown_sentence(limit_words(limit));
+  return " at " + shown_percent(*limit.fraction) + " of its limit";
+}
+
 /// The limits that are exceeded or nearly so, the worst first.
 std::string limit_verdict(const Result& result) {
   if (result.limits.empty()) {
@@ -68,11 +77,10 @@ std::string limit_verdict(const Result& result) {
     for (const auto& limit : result.limits) {
       if (limit.verdict != wanted) continue;
       const bool stop = wanted == Verdict::stop;
-      text += fmt::format(
-          "<li class=\"{}\"><strong>{}</strong> {}{} ({}). {}</li>\n", stop ? "stop" : "watch",
-          stop ? "Stop:" : "Watch:", escaped(limit.part),
-          limit.fraction ? " at " + shown_percent(*limit.fraction) + " of its limit" : "",
-          state_words(limit.at_state), shown_sentence(limit.advice));
+      text += fmt::format("<li class=\"{}\"><strong>{}</strong> {}{} ({}). {}</li>\n",
+                          stop ? "stop" : "watch", stop ? "Stop:" : "Watch:", escaped(limit.part),
+                          nearness_to(limit), state_words(limit.at_state),
+                          shown_sentence(limit.advice));
     }
   }
   if (text.empty()) return paragraph("quiet", "Every limit is kept.");

@@ -81,7 +81,11 @@ std::string why(const DesignSheet& sheet) {
   std::string text;
   for (const std::string& sentence : shortlist_reasons(sheet, 3))
     text += fmt::format("<li>{}</li>\n", shown_sentence(capitalised(sentence)));
-  return text.empty() ? "" : fmt::format("<h3>Why</h3>\n<ol class=\"steps\">\n{}</ol>\n", text);
+  return text.empty()
+             ? ""
+             : fmt::format(
+                   "<h3>Why, with one key changed at a time</h3>\n<ol class=\"steps\">\n{}</ol>\n",
+                   text);
 }
 
 /// Which keys to widen, in which direction.

@@ -210,7 +210,8 @@ std::string design_text(const DesignSheet& sheet, std::size_t lines) {
   if (const std::string found = finding(sheet); !found.empty())
     text += fmt::format("\n{}", wrapped(found, flush_left));
   text += table(sheet, lines);
-  if (!sheet.rank.empty()) text += bulleted("Why", shortlist_reasons(sheet, 3));
+  if (!sheet.rank.empty())
+    text += bulleted("Why, with one key changed at a time", shortlist_reasons(sheet, 3));
   text += bulleted("Next", next_steps(sheet));
   return text + leftovers(sheet);
 }

@@ -100,7 +100,7 @@ LimitResult dry(const CoolingResult& c, const StillAirCooling& a) {
       fmt::format("From cold it reaches {}, {}, in {} s", degrees(a.limit), why, figure(r.value));
   if (a.on && a.off)
     r.advice += fmt::format("; after that {} s on and {} s off", figure(*a.on), figure(*a.off));
-  r.advice += ". Water, or a thicker conductor, lifts that.";
+  r.advice += ". Water removes this limit; a thicker conductor makes the time longer.";
   return r;
 }
 
