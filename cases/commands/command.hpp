@@ -87,6 +87,8 @@ std::vector<std::string> examples_of(const CLI::App& command);
 
 /// The whole command line as a table; commands without a group are left out.
 CommandTable command_table(const CLI::App& app);
+/// A subcommand as a row of that table.
+CommandEntry command_entry(const CLI::App& command);
 /// Answers a command line that cannot be run: says what is wrong, with the nearest name of an
 /// unknown command or option, or prints what was requested (help, version). Returns the exit code.
 int answer(CLI::App& app, const CLI::ParseError& error);

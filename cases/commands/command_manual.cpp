@@ -43,18 +43,19 @@ OptionEntry entry_of(const CLI::App& command, const CLI::Option& option) {
 
 }  // namespace
 
+CommandEntry command_entry(const CLI::App& command) {
+  CommandEntry entry{
+      command.get_name(), command.get_description(), command.get_group(), examples_of(command), {}};
+  for (const CLI::Option* option : command.get_options())
+    if (option != command.get_help_ptr()) entry.options.push_back(entry_of(command, *option));
+  return entry;
+}
+
 CommandTable command_table(const CLI::App& app) {
   CommandTable table{app.get_name(), build_info().version, app.get_description(), {}};
   for (const CLI::App* command :
        app.get_subcommands([](const CLI::App* c) { return !c->get_group().empty(); })) {
-    CommandEntry entry{command->get_name(),
-                       command->get_description(),
-                       command->get_group(),
-                       examples_of(*command),
-                       {}};
-    for (const CLI::Option* option : command->get_options())
-      if (option != command->get_help_ptr()) entry.options.push_back(entry_of(*command, *option));
-    table.commands.push_back(entry);
+    table.commands.push_back(command_entry(*command));
   }
   return table;
 }

@@ -6,6 +6,7 @@
 
 #include "cases/commands/command.hpp"
 #include "cases/commands/output.hpp"
+#include "materials/figures.hpp"
 #include "materials/library.hpp"
 #include "postproc/text/wrap.hpp"
 
@@ -16,7 +17,7 @@ namespace {
 constexpr Temperature room = Temperature::celsius(20.0);
 
 std::string number(double value) {
-  return std::isfinite(value) ? fmt::format("{:.3g}", value) : "-";
+  return std::isfinite(value) ? figure_short(value) : "-";
 }
 
 std::string melts(const Material& m) {
@@ -60,7 +61,7 @@ void add_law(std::string& out, const char* what, const char* unit, const Law& la
 }
 
 void add_value(std::string& out, const char* what, const char* unit, const Sourced& value) {
-  out += fmt::format("  {} {} {}", what, number(value.value), unit);
+  out += fmt::format("  {} {}{}{}", what, number(value.value), *unit == 0 ? "" : " ", unit);
   if (value.low < value.high)
     out += fmt::format(" ({} to {})", number(value.low), number(value.high));
   out += "\n";
@@ -70,14 +71,14 @@ void add_value(std::string& out, const char* what, const char* unit, const Sourc
 /// The library as a table, one line per material, at most 80 columns.
 std::string material_table() {
   std::string out =
-      fmt::format("{:<20}{:>11}{:>10}{:>9}{:>8}{:>11}{:>8}\n", "material", "resistivity",
+      fmt::format("{:<19}{:>12}{:>9}{:>10}{:>9}{:>11}{:>8}\n", "material", "resistivity",
                   "conduct.", "heat cap.", "density", "melts", "Curie");
-  out += fmt::format("{:<20}{:>11}{:>10}{:>9}{:>8}{:>11}{:>8}\n", "at 20 degC", "nohm m", "W/(m K)",
+  out += fmt::format("{:<19}{:>12}{:>9}{:>10}{:>9}{:>11}{:>8}\n", "at 20 degC", "nohm m", "W/(m K)",
                      "J/(kg K)", "kg/m3", "degC", "degC");
   for (const std::string& name : material_names()) {
     const Material m = find_material(name);
     out += fmt::format(
-        "{:<20}{:>11}{:>10}{:>9}{:>8}{:>11}{:>8}\n", name,
+        "{:<19}{:>12}{:>9}{:>10}{:>9}{:>11}{:>8}\n", name,
         m.insulator() ? "insulator" : number(1e9 * m.resistivity(room)),
         number(m.thermal_conductivity(room)), fmt::format("{:.0f}", m.heat_capacity(room)),
         m.density.value >= 10 ? fmt::format("{:.0f}", m.density.value) : number(m.density.value),

@@ -33,6 +33,11 @@ int dispatch(int argc, char** argv) {
   app.formatter_fn([](const CLI::App* all, std::string /*name*/, CLI::AppFormatMode /*mode*/) {
     return welcome(command_table(*all));
   });
+  for (CLI::App* command : app.get_subcommands({}))
+    command->formatter_fn(
+        [](const CLI::App* one, std::string /*name*/, CLI::AppFormatMode /*mode*/) {
+          return command_help("coilwright", command_entry(*one));
+        });
   if (argc < 2) {
     say(app.help());
     return solved;

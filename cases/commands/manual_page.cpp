@@ -22,12 +22,6 @@ std::string roff(const std::string& text) {
   return !out.empty() && (out[0] == '.' || out[0] == '\'') ? fmt::format("\\&{}", out) : out;
 }
 
-std::string upper(std::string text) {
-  for (char& c : text)
-    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-  return text;
-}
-
 /// "--out VALUE", in bold and italics.
 std::string shown(const OptionEntry& option) {
   if (option.place) return fmt::format("\\fI{}\\fR", roff(upper(option.name)));

@@ -40,5 +40,10 @@ std::string zsh_completion(const CommandTable& table);
 std::string fish_completion(const CommandTable& table);
 /// What the program is, three commands to begin with, and all commands by task: at most 80 columns.
 std::string welcome(const CommandTable& table);
+/// How a command is typed, what it does, and each argument and option: at most 80 columns.
+std::string command_help(const std::string& program, const CommandEntry& command);
+
+/// In capital letters (ASCII).
+std::string upper(std::string text);
 
 }  // namespace cw::cases

@@ -7,6 +7,9 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstdlib>
+#include <sstream>
+
+#include "postproc/text/wrap.hpp"
 
 namespace cw::cases {
 
@@ -35,6 +38,18 @@ unsigned obeyed(std::string_view text) {
   const unsigned code = 0x2000U + (byte(1) - 0x80U) * 0x40U + (byte(2) & 0x3FU);
   const bool turns = (code >= 0x2028U && code <= 0x202EU) || (code >= 0x2066U && code <= 0x2069U);
   return byte(2) >= 0x80U && turns ? code : 0;
+}
+
+/// Lines longer than a terminal is wide, wrapped between words; a file or a pipe gets one line for
+/// each mistake.
+std::string long_lines_wrapped(const std::string& text) {
+  constexpr std::size_t columns = 80;
+  std::istringstream lines(text);
+  std::string out;
+  for (std::string line; std::getline(lines, line);)
+    out += line.size() > columns ? wrapped(line, {columns, 0, 2}) : line + "\n";
+  if (!out.empty() && !text.ends_with('\n')) out.pop_back();
+  return out;
 }
 
 }  // namespace
@@ -80,7 +95,8 @@ void hand_over(std::string_view text) {
 }
 
 void tell(std::string_view text) {
-  draw(visible(text));
+  const std::string safe = visible(text);
+  draw(::isatty(STDERR_FILENO) == 0 ? safe : long_lines_wrapped(safe));
 }
 
 void draw(std::string_view text) {

@@ -24,7 +24,7 @@ void say(std::string_view text);
 void say(std::string_view text, Tone tone);
 /// Writes to standard output for another program, byte by byte.
 void hand_over(std::string_view text);
-/// Writes to standard error, made visible.
+/// Writes to standard error, made visible; wrapped at 80 columns if it is a terminal.
 void tell(std::string_view text);
 /// Writes to standard error with our own control characters, for a line that is overwritten. Text
 /// from outside must be made visible() before.

@@ -203,6 +203,29 @@ TEST_F(ProgramOptions, WelcomesWithFirstSteps) {
       << of_run.text;
 }
 
+// The help of every command is within 80 columns, and begins with how the command is typed.
+TEST_F(ProgramOptions, HelpFitsOnATerminal) {
+  for (const char* command : {"new", "check", "materials", "round", "run", "live", "metals",
+                              "report", "design", "sweep", "supply", "tolerance", "compare"}) {
+    const cw::Shell help = in_folder(std::string("$P ") + command + " --help");
+    EXPECT_EQ(help.code, 0) << command;
+    EXPECT_TRUE(help.text.starts_with(std::string("coilwright ") + command)) << help.text;
+    EXPECT_LE(size_of(help.text).second, 80U) << help.text;
+  }
+}
+
+// Mistakes are one line each for a program that reads them; on a terminal they are wrapped.
+TEST_F(ProgramOptions, MistakesFitOnATerminal) {
+  if (cw::shell("script -qec true /dev/null").code != 0)
+    GTEST_SKIP() << "script is not installed: no terminal of its own";
+  std::ofstream(folder_ / "odd.toml") << "[odd]\nmaterial = \"coper-tube\"\n";
+  const cw::Shell piped = in_folder("$P check odd.toml"),
+                  shown = in_folder("export P; script -qec '$P check odd.toml' /dev/null");
+  EXPECT_GT(size_of(piped.text).second, 80U) << piped.text;
+  EXPECT_LE(size_of(shown.text).second, 81U) << shown.text;  // a terminal ends a line by two bytes
+  EXPECT_NE(shown.text.find("not known here"), std::string::npos) << shown.text;
+}
+
 // Colours appear only on a terminal, and not if NO_COLOR is set or TERM is dumb. A case with a
 // target has a coloured verdict.
 TEST_F(ProgramOptions, ColoursOnATerminalAlone) {
