@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "cases/compare/tolerance.hpp"
 #include "cases/wording.hpp"
 #include "materials/figures.hpp"
@@ -30,7 +32,7 @@ std::string time_text(const TimeBand& time) {
     text += fmt::format("  target not reached: {}\n", name);
   if (!time.band) return text;
   const OutcomeBand& b = *time.band;
-  return text + fmt::format("{:<18}{:>9}  {:<18}{}\n", "time to target", figure(b.nominal, "s"),
+  return text + fmt::format("{:<16}{:>9}  {:<18}{}\n", "time to target", figure(b.nominal, "s"),
                             fmt::format("{} to {}", figure(b.low, "s"), figure(b.high, "s")),
                             effects(b));
 }
@@ -39,21 +41,22 @@ std::string tolerance_text(const Case& subject, const std::vector<ToleranceBands
   constexpr std::size_t columns = 80;
   const Tolerance& t = subject.tolerance;
   std::string text = wrapped(subject.title, {columns, 0, 0});
-  text += wrapped(
-      fmt::format(
-          "Capacitance +-{:.0f} %, gap +-{}, permeability times or over {:g}, resistivity of the "
-          "work +-{:.0f} %, without the limit of the supply. Nine heaters in ten lie in the band.",
-          100 * t.capacitance, in_words(t.gap, Dimension::length), t.permeability,
-          100 * t.resistivity),
-      {columns, 0, 0});
+  text += wrapped(fmt::format("Capacitance +-{:.0f} %, gap +-{}, permeability up or down by a "
+                              "factor of {:g}, resistivity of "
+                              "the work +-{:.0f} %, without the limit of the supply. Nine heaters "
+                              "in ten lie in the band.",
+                              100 * t.capacitance, in_words(t.gap, Dimension::length),
+                              t.permeability, 100 * t.resistivity),
+                  {columns, 0, 0});
   for (const ToleranceBands& state : bands) {
-    text +=
-        fmt::format("\nState {:<14}{:>8}  {:<20}{}\n", state.state, "", "", "moved by, %: * most");
-    text += fmt::format("{:<18}{:>9}  {:<18}{:>8} {:>8} {:>8} {:>8}\n", "", "nominal", "band",
+    std::string name = state.state;
+    std::ranges::replace(name, '_', ' ');
+    text += fmt::format("\n{:<48}{}\n", "State: " + name, "moved by, %; *: most");
+    text += fmt::format("{:<16}{:>9}  {:<18}{:>8} {:>8} {:>8} {:>8}\n", "", "nominal", "band",
                         "capac.", "gap", "perm.", "resist.");
     for (std::size_t q = 0; q < outcome_count; ++q) {
       const OutcomeBand& b = state.of[q];
-      text += fmt::format("{:<18}{:>9}  {:<18}{}\n", outcome_words[q],
+      text += fmt::format("{:<16}{:>9}  {:<18}{}\n", outcome_words[q],
                           figure(b.nominal, outcome_units[q]),
                           fmt::format("{} to {}", figure(b.low, outcome_units[q]),
                                       figure(b.high, outcome_units[q])),
