@@ -179,11 +179,13 @@
     stream.onopen = () => { clearTimeout(lost); showComputing(); };
     stream.onerror = () => { clearTimeout(lost); lost = setTimeout(gone, 5000); };
   };
+  const accuracy = () => !sending && latest && latest.change === change ? latest.accuracy : '';
   const showComputing = () => {
     const what = sending ? 'the change' : latest && latest.change === change ? latest.computing : 'the states';
     id('computing').textContent = text.getAttribute('aria-invalid') === 'true' ?
-      'The case has mistakes. The figures are those of the last text without one.' : what ?
-        `Being computed at accuracy fast: ${what}.` : 'All figures are computed, at accuracy fast.';
+      'The case has mistakes. The figures are those of the last text without one.' : what && accuracy() ?
+        `All figures are computed at accuracy ${accuracy()}; the same follows at accuracy normal.` : what ?
+          `Being computed at accuracy fast: ${what}.` : `All figures are computed at accuracy ${accuracy() || 'fast'}.`;
   };
   /** An answer to a text of another window is not shown; one may come before its change is confirmed. */
   const showAnswer = (answer) => {
@@ -197,7 +199,10 @@
       else if (name === 'failed') showFailure(part, answer.change);
       else showPart(name, part, answer.change);
     }
-    if (answer.computing === '') compareWithBefore();
+    if (answer.accuracy && known.compared !== answer.change) {
+      known.compared = answer.change;
+      compareWithBefore();
+    }
     showVariants();
     showButtons();
   };
@@ -215,7 +220,7 @@
       `${lamp.part}: ${lamp.word}${lamp.share ? ', ' + lamp.share : ''}`, {class: lamp.word})));
     known.lamps = lamps;
   };
-  /** When all is computed: which limits and cautions this text meets and the one before did not. */
+  /** When all is computed for the first time: which limits and cautions this text meets and the one before did not. */
   const compareWithBefore = () => {
     const now = {lamps: known.lamps || [],
                  care: [...id('care').querySelectorAll('li, p')].map((line) => line.textContent)};
@@ -251,11 +256,11 @@
   };
 
   // --- Variants side by side.
-  const rowsOf = (variant) => new Map([...variant.values.map((field) => [field.label, field.value]), ...variant.figures]);
+  const rowsOf = (variant) => new Map([['Accuracy', variant.accuracy], ...variant.values.map((field) => [field.label, field.value]), ...variant.figures]);
   const showVariants = () => {
     id('variants').hidden = variants.length === 0;
     if (variants.length === 0) return;
-    const all = [{name: 'Now', values, figures}, ...variants], rows = all.map(rowsOf);
+    const all = [{name: 'Now', values, figures, accuracy: accuracy()}, ...variants], rows = all.map(rowsOf);
     const names = [...new Set(rows.flatMap((row) => [...row.keys()]))];
     const differ = names.filter((name) => new Set(rows.map((row) => row.get(name))).size > 1);
     const table = element('table'), head = element('tr'), body = element('tbody');
@@ -267,7 +272,7 @@
     }
     const top = element('thead');
     top.append(head);
-    table.append(element('caption', differ.length ? 'Variants, accuracy fast' : 'No value differs yet'), top, body);
+    table.append(element('caption', differ.length ? 'Variants' : 'No value differs yet'), top, body);
     const scroll = element('div', undefined, {class: 'scroll', role: 'region', tabindex: '0', 'aria-label': 'Variants'});
     scroll.append(table);
     id('variants').querySelector('.part').replaceChildren(scroll);
@@ -291,7 +296,7 @@
   id('redo').addEventListener('click', () => go(1));
   id('keep').addEventListener('click', () => {
     variants.push({name: `Variant ${variants.length + 1}`, text: text.value,
-                   values: values.map((field) => ({...field})), figures: [...figures]});
+                   values: values.map((field) => ({...field})), figures: [...figures], accuracy: accuracy()});
     showVariants();
     said.textContent = `Kept as variant ${variants.length}.`;
   });

@@ -80,6 +80,8 @@ void tell_run(const Run& run, bool heating_follows, const Teller& teller) {
   teller.tell({{"result", result_json(run.result)}});
 }
 
+using WarningAdder = std::function<void(Run&)>;
+
 bool heats(const Case& subject) {
   return subject.heat && subject.workpiece;
 }
@@ -104,13 +106,9 @@ void tell_states(Run& run, const Case& subject, const Teller& teller) {
   if (heats(subject)) teller.computing("the heating run");
 }
 
-void solve_and_tell(const Case& subject, const std::vector<std::string>& warnings,
+/// Each part as soon as it is known.
+Run solved_in_steps(const Case& subject, RunOptions options, const WarningAdder& add_warnings,
                     const Teller& teller) {
-  const auto add_warnings = [&](Run& run) {
-    for (const std::string& line : warnings) run.result.warnings.push_back(line);
-  };
-  RunOptions options;
-  options.effort = Effort::fast;
   options.progress = heating_told(teller);
   options.state_solved = [&](const std::vector<StateResult>& states) {
     teller.part("states", states_part(states));
@@ -120,11 +118,34 @@ void solve_and_tell(const Case& subject, const std::vector<std::string>& warning
     tell_states(run, subject, teller);
   };
   teller.computing("the states");
-  Run run = run_case(subject, options);
-  if (!heats(subject)) return teller.part("heating", "");
-  add_warnings(run);
-  tell_run(run, false, teller);
-  teller.part("heating", heating_part(run.result));
+  return run_case(subject, options);
+}
+
+/// First quickly, then, if no change comes between, at the accuracy of `run`. The second solution
+/// replaces the first when it is whole.
+void solve_and_tell(const Case& subject, const std::vector<std::string>& warnings,
+                    const Teller& teller) {
+  const auto add_warnings = [&](Run& run) {
+    for (const std::string& line : warnings) run.result.warnings.push_back(line);
+  };
+  for (const Effort effort : {Effort::fast, Effort::normal}) {
+    RunOptions options;
+    options.effort = effort;
+    const bool first = effort == Effort::fast;
+    if (!first) teller.computing("the same");
+    Run run = first ? solved_in_steps(subject, options, add_warnings, teller)
+                    : run_case(subject, options);
+    if (heats(subject) || !first) {
+      add_warnings(run);
+      tell_run(run, false, teller);
+    }
+    if (!first) {
+      teller.part("demand", demand_part(run.result));
+      teller.part("field", field_part(run, subject));
+    }
+    teller.part("heating", heats(subject) ? heating_part(run.result) : "");
+    teller.tell({{"accuracy", first ? "fast" : "normal"}});
+  }
 }
 
 /// Runs `solve` on the case; what goes wrong becomes a message.

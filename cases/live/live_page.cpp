@@ -83,8 +83,8 @@ LivePage live_page(const std::string& file_name, const std::string& text) {
       "<meta name=\"color-scheme\" content=\"light dark\"/>\n"
       "<title>{0} - live</title>\n<style>{1}</style>\n</head>\n<body class=\"at-work\">\n"
       "<a class=\"skip\" href=\"#verdict\">Skip to the verdict</a>\n"
-      "<header>\n<div>\n<p class=\"kind\">Induction heater, calculated while you write, accuracy "
-      "fast</p>\n<h1>{0}</h1>\n</div>\n</header>\n<main>\n{2}{3}</main>\n<footer>\n<p>{4}</p>\n"
+      "<header>\n<div>\n<p class=\"kind\">Induction heater, calculated while you "
+      "write</p>\n<h1>{0}</h1>\n</div>\n</header>\n<main>\n{2}{3}</main>\n<footer>\n<p>{4}</p>\n"
       "<p>{5}</p>\n</footer>\n<script>{6}</script>\n</body>\n</html>\n",
       escaped(file_name), style, case_side(text), answer_side(), shown_sentence(voltage_rule()),
       shown_sentence(standing_line()), script);

@@ -128,6 +128,7 @@ LiveReply LiveSession::change(const std::string& body) {
   text_ = text;
   solver_.begin(++change_, check.subject ? text : "");
   computing_ = check.subject ? "the states" : "";
+  accuracy_.clear();
   answer["change"] = change_;
   answer["sequence"] = note();
   answer["text"] = text;
@@ -151,11 +152,9 @@ bool LiveSession::wait_for_news(std::uint64_t after, std::chrono::milliseconds m
 
 LiveNews LiveSession::news(std::uint64_t after) const {
   const std::lock_guard lock(mutex_);
-  const ReplyJson head{{"change", change_},
-                       {"sequence", sequence_},
-                       {"computing", computing_},
-                       {"reporting", reporting_},
-                       {"report", report_says_}};
+  const ReplyJson head{{"change", change_},       {"sequence", sequence_},
+                       {"computing", computing_}, {"accuracy", accuracy_},
+                       {"reporting", reporting_}, {"report", report_says_}};
   std::string json = reply(head).json;
   json.back() = ',';  // the parts are JSON already
   json += "\"parts\":{";
@@ -240,6 +239,10 @@ void LiveSession::take(const SolverAnswer& answer) {
   const ReplyJson message = ReplyJson::parse(answer.bytes);
   if (message.contains("computing")) {
     computing_ = message["computing"].get<std::string>();
+    note();
+  }
+  if (message.contains("accuracy")) {
+    accuracy_ = message["accuracy"].get<std::string>();
     note();
   }
   if (message.contains("part")) put(message["part"].get<std::string>(), message["html"].dump());

@@ -21,7 +21,7 @@ struct LiveReply {
 };
 
 /// What has become known up to the message of that number, as a line of JSON: change, computing,
-/// report and parts.
+/// accuracy, report and parts.
 struct LiveNews {
   std::uint64_t sequence = 0;
   std::string json;
@@ -81,6 +81,7 @@ class LiveSession {
   std::uint64_t sequence_ = 0;         ///< of the last message
   std::map<std::string, Part> parts_;  ///< of the last change that was solved
   std::string computing_, result_;
+  std::string accuracy_;  ///< of a whole solution that is shown: fast, normal; empty: none yet
   bool reporting_ = false;
   std::string report_says_;
   std::thread listener_, report_listener_;

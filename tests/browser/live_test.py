@@ -31,7 +31,7 @@ class LivePage(unittest.TestCase):
         self.browser.resize(1280, 900)
         self.browser.media()
         self.browser.open(self.address, scheme="")
-        self.settle()
+        self.settle_fast()
 
     def script(self, text, *arguments):
         return self.browser.run(text, *arguments)
@@ -44,6 +44,9 @@ class LivePage(unittest.TestCase):
         self.fail(f"not so within five minutes: {condition}")
 
     def settle(self):
+        self.wait("document.querySelector('#computing').textContent.startsWith('All figures are computed at accuracy normal') && !document.querySelector('.old')")
+
+    def settle_fast(self):
         self.wait("document.querySelector('#computing').textContent.startsWith('All figures') && !document.querySelector('.old')")
 
     def text(self):
@@ -68,6 +71,7 @@ class LivePage(unittest.TestCase):
 
     def test_a_field_changes_the_text_and_the_figures(self):
         """Arrow up in the field of the turns: 9 in the text, other figures; undo brings both back."""
+        self.settle()
         before, figures = self.text(), self.cells("#states")
         self.set_field("coil.turns", UP)
         self.wait("document.querySelector('#text').value.includes('= 9')")
@@ -96,21 +100,21 @@ class LivePage(unittest.TestCase):
         self.assertEqual(value, "32 mm")
         self.browser.drag(*place, 24, 0)
         self.wait("document.querySelector('#text').value !== arguments[0]".replace("arguments[0]", repr(before)))
-        self.settle()
+        self.settle_fast()
         value, _ = self.knob("coil.bore")
         self.assertGreater(float(value.split()[0]), 40)
         self.assertEqual(self.text(), before.replace('bore      = "32 mm"', f'bore      = "{value}"'))
         self.assertIn(f"bore \u00d8 {value.split()[0]}", self.script("return document.querySelector('#drawing svg').textContent"))
         self.script("document.querySelector('#undo').click()")
-        self.settle()
+        self.settle_fast()
         self.assertEqual(self.text(), before)
         self.script("document.querySelector(\"[data-key='workpiece.centre']\").focus()")
         self.browser.press(UP)
         self.wait("document.querySelector('#text').value.includes('\"50.5 mm\"')")
-        self.settle()
+        self.settle_fast()
         self.assertEqual(self.script("return document.activeElement.dataset.key"), "workpiece.centre")
         self.script("document.querySelector('#undo').click()")
-        self.settle()
+        self.settle_fast()
         self.assertEqual(self.text(), before)
 
     def test_a_limit_that_is_crossed_is_announced(self):
@@ -118,7 +122,7 @@ class LivePage(unittest.TestCase):
         self.assertTrue(self.script("return document.querySelector('#crossed').hidden"))
         self.set_field("tank.cans", *"10", ENTER)
         self.wait("document.querySelector('#text').value.includes('\"1 uF\"')")
-        self.settle()
+        self.settle_fast()
         alert = self.script("const c = document.querySelector('#crossed'); return c.hidden ? '' : c.textContent")
         self.assertIn("limit", alert)
         lamps = self.script("return [...document.querySelectorAll('#lamps .past, #lamps .near')].map((l) => l.textContent)")
@@ -126,7 +130,7 @@ class LivePage(unittest.TestCase):
         self.script("document.querySelector('#crossed button').click()")
         self.assertTrue(self.script("return document.querySelector('#crossed').hidden"))
         self.script("document.querySelector('#undo').click()")
-        self.settle()
+        self.settle_fast()
 
     def test_a_saved_case_runs_to_the_same_figures(self):
         """A value in another unit, saved: `coilwright run` of the file finds the frequencies and currents of the page."""
@@ -139,7 +143,7 @@ class LivePage(unittest.TestCase):
         self.assertEqual(self.file.read_text(), self.text())
         shown = self.cells("#states")
         out = self.file.parent / "out"
-        subprocess.run([self.program, "run", str(self.file), "--accuracy", "fast", "--quiet", "--out", str(out)],
+        subprocess.run([self.program, "run", str(self.file), "--quiet", "--out", str(out)],
                        check=True, stdout=subprocess.DEVNULL)
         states = json.loads((out / "result.json").read_text())["states"]
         self.assertEqual(len(states), len(shown["Frequency"]))
@@ -160,14 +164,14 @@ class LivePage(unittest.TestCase):
         self.assertIn(f"Line {line} ", self.script("return document.querySelector('#mistakes .stop').textContent"))
         self.assertTrue(self.script("return document.querySelector('#states').classList.contains('old')"))
         self.script("document.querySelector('#undo').click()")
-        self.settle()
+        self.settle_fast()
 
     def test_variants_stand_side_by_side(self):
         """Only what differs: the turns and the figures that follow from them."""
         self.script("document.querySelector('#keep').click()")
         self.set_field("coil.turns", UP)
         self.wait("document.querySelector('#text').value.includes('= 9')")
-        self.settle()
+        self.settle_fast()
         rows = self.cells("#variants")
         self.assertEqual(rows["Turns"], ["9", "8"])
         self.assertIn("Frequency", rows)

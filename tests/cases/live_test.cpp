@@ -21,7 +21,7 @@ Json figures_alone(Json result) {
   return result;
 }
 
-// Second method: the saved case solved by `coilwright run --accuracy fast`: every figure is the
+// Second method: the saved case solved by `coilwright run`: every figure is the
 // same, digit by digit, although an older change was being solved when the last one came.
 TEST_F(Live, FiguresAreThoseOfARun) {
   const std::string text = bytes_in(case_);
@@ -38,7 +38,7 @@ TEST_F(Live, FiguresAreThoseOfARun) {
   EXPECT_EQ(bytes_in(case_), changed["text"].get<std::string>());
   const Shell run =
       shell("cd '" + folder_.string() +
-            "' && '" COILWRIGHT_PROGRAM "' run chisel.toml --accuracy fast --json 2>/dev/null");
+            "' && '" COILWRIGHT_PROGRAM "' run chisel.toml --json 2>/dev/null");
   ASSERT_EQ(run.code, 0) << run.text;
   EXPECT_EQ(figures_alone(live), figures_alone(Json::parse(run.text)));
 }
