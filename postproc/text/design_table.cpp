@@ -69,13 +69,13 @@ std::string named(const DesignSheet& sheet, const DesignLine& line) {
   return text;
 }
 
-/// "12 % more", "8 % faster", depending on the key; `a` compared with `b`.
+/// "12 % more than", "8 % faster than", "the same as", depending on the key; `a` compared with `b`.
 std::string comparison(const DesignSheet& sheet, double a, double b) {
   const bool time = sheet.rank.ends_with("_s");
   const double change = 100 * std::abs(a / b - 1);
-  if (change < 0.05) return "the same";
+  if (change < 0.05) return "the same as";
   const char* way = a > b ? (time ? "slower" : "more") : (time ? "faster" : "less");
-  return fmt::format("{} % {}", figure(change), way);
+  return fmt::format("{} % {} than", figure(change), way);
 }
 
 /// The design that differs from `line` only in having `value` for key `k`.
@@ -94,7 +94,7 @@ std::string step_words(const DesignSheet& sheet, const DesignLine& line, std::si
                        const std::string& value) {
   const std::string name = setting_words(sheet.keys[k], value);
   if (const DesignLine* kept = with(sheet.best, line, k, value); kept && kept->value && line.value)
-    return fmt::format("{} than with {}", comparison(sheet, *line.value, *kept->value), name);
+    return fmt::format("{} with {}", comparison(sheet, *line.value, *kept->value), name);
   if (const DesignLine* other = with(sheet.breaking, line, k, value))
     return fmt::format("{} would exceed a limit ({})", name, other->broken.front());
   return {};
