@@ -32,6 +32,17 @@ void open_in_browser(std::string address) {
     tell("xdg-open was not found: open the address yourself\n");
 }
 
+/// The starter cases that describe a heater.
+std::vector<LiveStarter> live_starters() {
+  std::vector<LiveStarter> starters;
+  for (const std::string_view kind : starter_kinds()) {
+    if (kind == "shelf" || kind == "sweep" || kind == "empty") continue;
+    const std::string text = starter_case(kind);
+    starters.push_back({std::string(kind), read_case_text(text, "new.toml").title, text});
+  }
+  return starters;
+}
+
 /// The text of the file; without one the first starter case, for a new file.
 LiveOptions live_options_of(const LiveArguments& arguments) {
   constexpr const char* new_file = "heater.toml";
@@ -65,6 +76,7 @@ std::string with_changes(std::string text, const std::vector<Change>& changes) {
 int live(const LiveArguments& arguments) {
   LiveOptions options = live_options_of(arguments);
   options.text = with_changes(std::move(options.text), arguments.changes());
+  options.starters = live_starters();
   serve_case(options, [&](const std::string& address) {
     say(fmt::format("{}\nCtrl-C ends\n", address));
     std::fflush(stdout);

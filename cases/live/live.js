@@ -97,7 +97,7 @@
     showMistakes(answer.mistakes, answer.warnings);
     if (answer.drawing) drawing.show(answer.drawing);
     change = answer.change;
-    for (const section of document.querySelectorAll('#answer section:not(#variants)'))
+    for (const section of document.querySelectorAll('#answer section:not(#variants, #sweep)'))
       section.classList.toggle('old', section.dataset.change !== String(change));
     if (id('failed').dataset.change !== String(change)) id('failed').hidden = true;
     if (!stream) listen(answer.sequence);
@@ -109,6 +109,7 @@
     for (const input of fields.querySelectorAll('input')) input.disabled = list.length === 0;
     if (list.length === 0) return;
     values = list;
+    sweep.offer(list);
     if (!same) fields.replaceChildren(...list.map(fieldOf));
     for (const field of list) {
       const input = id('field-' + field.key);
@@ -190,11 +191,14 @@
   /** An answer to a text of another window is not shown; one may come before its change is confirmed. */
   const showAnswer = (answer) => {
     showReport(answer);
+    if (answer.sweep !== id('sweep-says').textContent) id('sweep-says').textContent = answer.sweep;
+    if (answer.parts.sweep) showPart('sweep', answer.parts.sweep, 0);
     if (answer.change < change || (answer.change > change && !sending)) return;
     latest = answer;
     showComputing();
     for (const [name, part] of Object.entries(answer.parts)) {
       if (name === 'figures') figures = part;
+      else if (name === 'sweep') continue;
       else if (name === 'lamps') showLamps(part);
       else if (name === 'failed') showFailure(part, answer.change);
       else showPart(name, part, answer.change);
@@ -314,6 +318,24 @@
       id('report').dataset.asked = 'yes';
       id('report').disabled = true;
     } catch { gone(); }
+  });
+  const sweep = sweepForm(id('sweep-form'), async (keys) => {
+    try {
+      const answer = await post('/sweep', {text: text.value, keys});
+      id('sweep-says').textContent = answer.wrong || answer.sweep;
+    } catch { gone(); }
+  });
+  const starters = id('starters');
+  void fetch('/starters').then((reply) => reply.json()).then((answer) => {
+    for (const one of answer.starters) starters.append(new Option(`${one.name}: ${one.title}`, one.text));
+  });
+  starters.addEventListener('change', () => {
+    if (starters.value === '') return;
+    if (timer) flush();
+    text.value = starters.value;
+    starters.selectedIndex = 0;
+    remember(text.value);
+    send({});
   });
   fields.addEventListener('submit', (event) => event.preventDefault());
   text.addEventListener('input', () => {

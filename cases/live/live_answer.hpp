@@ -9,6 +9,8 @@ namespace cw::cases {
 /// Takes a message: a JSON object with one of these members.
 /// - `computing`: what is being computed, in words
 /// - `part`, `html`: a part of the page by its id, ready to be shown
+/// - `accuracy`: of a whole solution that has been sent
+/// - `lamps`: part, state, word and share of each limit
 /// - `figures`: name and value of each figure to compare variants by
 /// - `result`: the whole result, as in result.json
 /// - `failed`: why it could not be solved
@@ -20,8 +22,8 @@ using SendMessage = std::function<void(const std::string&)>;
 void warm_up();
 
 /// Solves a checked case at accuracy fast and sends every part as soon as it is ready: state after
-/// state, their limits, the demand, drawing and field, then the heating run. The figures are those
-/// of `coilwright run --accuracy fast`.
+/// state, their limits, the demand and field, then the heating run. Then solves it again at
+/// accuracy normal. The figures are those of `coilwright run`.
 void answer_live(const std::string& text, const std::filesystem::path& file,
                  const SendMessage& send);
 

@@ -26,8 +26,31 @@ constexpr const char* buttons =
     "<button type=\"button\" id=\"redo\">Redo</button>\n"
     "<button type=\"button\" id=\"keep\">Keep</button>\n"
     "<button type=\"button\" id=\"save\">Save</button>\n"
-    "<button type=\"button\" id=\"report\">Report</button>\n</p>\n"
+    "<button type=\"button\" id=\"report\">Report</button>\n"
+    "<label>Begin with <select id=\"starters\"><option "
+    "value=\"\">\u2013</option></select></label>\n</p>\n"
     "<p id=\"said\" class=\"quiet\" role=\"status\"></p>\n";
+
+/// A value to sweep: which, from where to where, in how many steps.
+std::string axis_row(int number) {
+  const char* words = number == 1 ? "Sweep" : "and";
+  return fmt::format(
+      "<p data-axis=\"{0}\"><label>{1} <select data-part=\"key\"></select></label> "
+      "<label>from <input data-part=\"from\" size=\"8\" autocomplete=\"off\"/></label> "
+      "<label>to <input data-part=\"to\" size=\"8\" autocomplete=\"off\"/></label> "
+      "<label>in <select data-part=\"count\"><option>3</option><option selected=\"\">5</option>"
+      "<option>7</option><option>9</option></select> values</label></p>\n",
+      number, words);
+}
+
+std::string sweep_form() {
+  return fmt::format(
+      "<details id=\"over\">\n<summary>Sweep over one or two values</summary>\n"
+      "<form id=\"sweep-form\">\n{}{}<p><button type=\"submit\">Start the sweep</button></p>\n"
+      "<p id=\"sweep-says\" class=\"quiet\" role=\"status\"></p>\n"
+      "</form>\n</details>\n",
+      axis_row(1), axis_row(2));
+}
 
 std::string case_side(const std::string& text) {
   return fmt::format(
@@ -39,8 +62,8 @@ std::string case_side(const std::string& text) {
       "<label for=\"text\">Text of the case</label>\n"
       "<textarea id=\"text\" spellcheck=\"false\" autocomplete=\"off\" autocapitalize=\"off\" "
       "wrap=\"off\" rows=\"24\" aria-describedby=\"mistakes\">\n{}</textarea>\n{}"
-      "<div id=\"mistakes\" role=\"status\"></div>\n</section>\n",
-      buttons, escaped(text), materials_list());
+      "<div id=\"mistakes\" role=\"status\"></div>\n{}</section>\n",
+      buttons, escaped(text), materials_list(), sweep_form());
 }
 
 /// An empty section of the answer, filled as its part arrives.
@@ -63,15 +86,16 @@ std::string answer_side() {
          place_for("warnings", "Where the model is less accurate") +
          place_for("variants", "Variants") + place_for("field", "Field") +
          place_for("demand", "Demand while the work warms") + place_for("heating", "Heating run") +
-         place_for("care", "Cautions for this design") + place_for("cautions", "All cautions") +
-         "</div>\n";
+         place_for("sweep", "Sweep") + place_for("care", "Cautions for this design") +
+         place_for("cautions", "All cautions") + "</div>\n";
 }
 
 }  // namespace
 
 LivePage live_page(const std::string& file_name, const std::string& text) {
   const std::string style = fmt::format("\n{}{}", report_style(), live_style());
-  const std::string script = fmt::format("\n{}{}", live_pull_script(), live_script());
+  const std::string script =
+      fmt::format("\n{}{}{}", live_pull_script(), live_sweep_script(), live_script());
   LivePage page;
   page.policy = fmt::format(
       "default-src 'none'; img-src data:; style-src '{}'; script-src '{}'; connect-src 'self'; "

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <cstdlib>
 #include <fstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
@@ -10,6 +11,7 @@
 #include "cases/live/case_fields.hpp"
 #include "cases/live/live_answer.hpp"
 #include "cases/live/live_check.hpp"
+#include "cases/live/live_sweep.hpp"
 #include "cases/live/size_handles.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/result/in_place.hpp"
@@ -94,22 +96,36 @@ ReplyJson shown_drawing(const SizeDrawing& drawing) {
           {"handles", listed(drawing.handles)}};
 }
 
+/// The text and the values to sweep; nothing if the body is not of that form.
+std::optional<std::pair<std::string, std::vector<SweptField>>> sweep_in(const std::string& body) {
+  try {
+    const ReplyJson json = ReplyJson::parse(body);
+    std::vector<SweptField> fields;
+    for (const ReplyJson& one : json.at("keys"))
+      fields.push_back({one.at("key"), one.at("from"), one.at("to"),
+                        std::atoi(one.at("count").get<std::string>().c_str())});
+    return std::pair(json.at("text").get<std::string>(), std::move(fields));
+  } catch (const ReplyJson::exception&) {
+    return std::nullopt;
+  }
+}
+
 }  // namespace
 
-LiveSession::LiveSession(fs::path file, std::string text, SolverProcess& solver,
-                         SolverProcess& reporter)
-    : file_(std::move(file)), solver_(solver), reporter_(reporter), on_disk_(held_by(file_)) {
-  listener_ = std::thread([this] { listen(solver_, false); });
-  report_listener_ = std::thread([this] { listen(reporter_, true); });
+LiveSession::LiveSession(fs::path file, std::string text, LiveProcesses processes)
+    : file_(std::move(file)), processes_(processes), on_disk_(held_by(file_)) {
+  for (const auto& [process, take] : {std::pair(&processes_.solver, &LiveSession::take),
+                                      std::pair(&processes_.reporter, &LiveSession::take_report),
+                                      std::pair(&processes_.sweeper, &LiveSession::take_sweep)})
+    listeners_.emplace_back([this, process, take] { listen(*process, take); });
   change(ReplyJson{{"text", std::move(text)}}.dump(-1, ' ', false,
                                                    ReplyJson::error_handler_t::replace));
 }
 
 LiveSession::~LiveSession() {
-  solver_.stop();
-  reporter_.stop();
-  listener_.join();
-  report_listener_.join();
+  for (SolverProcess* process : {&processes_.solver, &processes_.reporter, &processes_.sweeper})
+    process->stop();
+  for (std::thread& listener : listeners_) listener.join();
 }
 
 LiveReply LiveSession::change(const std::string& body) {
@@ -126,7 +142,7 @@ LiveReply LiveSession::change(const std::string& body) {
   const LiveCheck check = check_live(text, file_);
   const std::lock_guard lock(mutex_);
   text_ = text;
-  solver_.begin(++change_, check.subject ? text : "");
+  processes_.solver.begin(++change_, check.subject ? text : "");
   computing_ = check.subject ? "the states" : "";
   accuracy_.clear();
   answer["change"] = change_;
@@ -198,23 +214,46 @@ LiveReply LiveSession::report(const std::string& body) {
   reporting_ = true;
   report_says_ = "The report is being made at accuracy normal.";
   note();
-  reporter_.begin(1, texts->at("text"));
+  processes_.reporter.begin(1, texts->at("text"));
   return reply({{"report", report_says_}});
+}
+
+LiveReply LiveSession::sweep(const std::string& body) {
+  const auto wanted = sweep_in(body);
+  if (!wanted) return refuse(bad_request, "the body must hold the text, and one or two keys");
+  if (!check_live(wanted->first, file_).subject)
+    return refuse(bad_request, "The case has mistakes: mend them first.");
+  std::string text;
+  try {
+    text = swept_text(wanted->first, file_, wanted->second);
+  } catch (const CaseError& error) {
+    return refuse(bad_request, error.what());
+  }
+  const std::lock_guard lock(mutex_);
+  sweep_says_ = "The sweep has started.";
+  note();
+  processes_.sweeper.begin(++sweep_, text);
+  return reply({{"sweep", sweep_says_}});
 }
 
 std::string LiveSession::report_page() const {
   return held_by(report_folder(file_) / "report.html").value_or("");
 }
 
-void LiveSession::listen(SolverProcess& process, bool to_report) {
+std::string LiveSession::sweep_page() const {
+  return held_by(sweep_folder(file_) / "report.html").value_or("");
+}
+
+void LiveSession::listen(const SolverProcess& process, Taker take) {
   SolverAnswer answer;
   while (process.next(answer)) {
     const std::lock_guard lock(mutex_);
-    to_report ? take_report(answer) : take(answer);
+    (this->*take)(answer);
   }
   const std::lock_guard lock(mutex_);  // the overseer was ended from outside
   computing_.clear();
   reporting_ = false;
+  sweep_says_.clear();
   put("failed", ReplyJson("The process that solves has ended: start the program again.").dump());
 }
 
@@ -265,6 +304,18 @@ void LiveSession::take_report(const SolverAnswer& answer) {
     report_says_ = fmt::format("Written to {}.", message["written"].get<std::string>());
   if (message.contains("failed"))
     report_says_ = "The report was not made: " + message["failed"].get<std::string>();
+}
+
+void LiveSession::take_sweep(const SolverAnswer& answer) {
+  if (answer.order != sweep_) return;
+  note();
+  if (answer.kind != SolverAnswer::Kind::part) {
+    if (answer.kind == SolverAnswer::Kind::death) sweep_says_ = "The sweep ended: " + answer.bytes;
+    return;
+  }
+  const ReplyJson message = ReplyJson::parse(answer.bytes);
+  if (message.contains("sweeping")) sweep_says_ = message["sweeping"].get<std::string>();
+  if (message.contains("part")) put(message["part"].get<std::string>(), message["html"].dump());
 }
 
 }  // namespace cw::cases

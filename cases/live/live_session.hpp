@@ -9,6 +9,7 @@
 #include <optional>
 #include <string>
 #include <thread>
+#include <vector>
 
 #include "cases/live/solver_process.hpp"
 
@@ -27,14 +28,18 @@ struct LiveNews {
   std::string json;
 };
 
+/// What solves for a session: changes, the report, a sweep.
+struct LiveProcesses {
+  SolverProcess &solver, &reporter, &sweeper;
+};
+
 /// The text of a case, what is known about it, and what is still being computed. Every member may
 /// be called from any thread.
 class LiveSession {
  public:
-  /// `file`: where the text belongs; it need not exist. Both processes must outlive the session,
+  /// `file`: where the text belongs; it need not exist. The processes must outlive the session,
   /// whose end stops them.
-  LiveSession(std::filesystem::path file, std::string text, SolverProcess& solver,
-              SolverProcess& reporter);
+  LiveSession(std::filesystem::path file, std::string text, LiveProcesses processes);
   ~LiveSession();
   LiveSession(const LiveSession&) = delete;
   LiveSession& operator=(const LiveSession&) = delete;
@@ -55,8 +60,12 @@ class LiveSession {
   LiveReply save(const std::string& body);
   /// Body {text}: starts what `coilwright run` does.
   LiveReply report(const std::string& body);
-  /// The page of the last report; empty if there is none.
+  /// Body {text, keys: [{key, from, to, count}]}, all texts: starts a sweep over one or two fields
+  /// of the text, instead of one that is going on.
+  LiveReply sweep(const std::string& body);
+  /// The pages of the last report and of the last sweep; empty if there is none.
   [[nodiscard]] std::string report_page() const;
+  [[nodiscard]] std::string sweep_page() const;
 
  private:
   struct Part {
@@ -64,15 +73,16 @@ class LiveSession {
     std::string json;  ///< of its value
   };
 
-  void listen(SolverProcess& process, bool to_report);
+  using Taker = void (LiveSession::*)(const SolverAnswer&);
+  void listen(const SolverProcess& process, Taker take);
   void take(const SolverAnswer& answer);
   void take_report(const SolverAnswer& answer);
+  void take_sweep(const SolverAnswer& answer);
   void put(const std::string& name, std::string json);
   std::uint64_t note();
 
   const std::filesystem::path file_;
-  SolverProcess& solver_;
-  SolverProcess& reporter_;
+  const LiveProcesses processes_;
   mutable std::mutex mutex_;
   mutable std::condition_variable noted_;
   std::optional<std::string> on_disk_;  ///< what the file held when it was last read or written
@@ -83,8 +93,9 @@ class LiveSession {
   std::string computing_, result_;
   std::string accuracy_;  ///< of a whole solution that is shown: fast, normal; empty: none yet
   bool reporting_ = false;
-  std::string report_says_;
-  std::thread listener_, report_listener_;
+  std::uint64_t sweep_ = 0;  ///< number of the last sweep
+  std::string report_says_, sweep_says_;
+  std::vector<std::thread> listeners_;
 };
 
 }  // namespace cw::cases

@@ -14,13 +14,16 @@ namespace {
 
 using Route = std::pair<std::string_view, std::string_view>;
 
-constexpr std::array<Route, 7> routes{{{"GET", "/"},
-                                       {"GET", "/events"},
-                                       {"GET", "/result"},
-                                       {"GET", "/report"},
-                                       {"POST", "/change"},
-                                       {"POST", "/save"},
-                                       {"POST", "/report"}}};
+constexpr std::array<Route, 10> routes{{{"GET", "/"},
+                                        {"GET", "/events"},
+                                        {"GET", "/result"},
+                                        {"GET", "/report"},
+                                        {"GET", "/sweep"},
+                                        {"GET", "/starters"},
+                                        {"POST", "/change"},
+                                        {"POST", "/save"},
+                                        {"POST", "/report"},
+                                        {"POST", "/sweep"}}};
 
 /// Takes the same time wherever the two differ.
 bool same_secret(std::string_view one, std::string_view other) {

@@ -4,12 +4,14 @@
 #include <httplib.h>
 
 #include <charconv>
+#include <nlohmann/json.hpp>
 
 #include "cases/complaint.hpp"
 #include "cases/live/event_stream.hpp"
 #include "cases/live/live_answer.hpp"
 #include "cases/live/live_page.hpp"
 #include "cases/live/live_session.hpp"
+#include "cases/live/live_sweep.hpp"
 #include "cases/live/request_guard.hpp"
 
 namespace cw::cases {
@@ -81,10 +83,18 @@ void add_events(httplib::Server& server, const LiveSession& session, EventStream
 void add_answers(httplib::Server& server, LiveSession& session) {
   server.Get("/result",
              [&](const Asked& /*asked*/, Told& told) { answer_with(session.result(), told); });
-  server.Get("/report", [&](const Asked& /*asked*/, Told& told) {
-    const std::string page = session.report_page();
+  const auto show = [](const std::string& page, Told& told) {
     told.status = page.empty() ? 404 : 200;
     told.set_content(page, "text/html; charset=utf-8");
+  };
+  server.Get("/report", [&session, show](const Asked& /*asked*/, Told& told) {
+    show(session.report_page(), told);
+  });
+  server.Get("/sweep", [&session, show](const Asked& /*asked*/, Told& told) {
+    show(session.sweep_page(), told);
+  });
+  server.Post("/sweep", [&](const Asked& asked, Told& told) {
+    answer_with(session.sweep(asked.body), told);
   });
   server.Post("/change", [&](const Asked& asked, Told& told) {
     answer_with(session.change(asked.body), told);
@@ -93,6 +103,16 @@ void add_answers(httplib::Server& server, LiveSession& session) {
               [&](const Asked& asked, Told& told) { answer_with(session.save(asked.body), told); });
   server.Post("/report", [&](const Asked& asked, Told& told) {
     answer_with(session.report(asked.body), told);
+  });
+}
+
+void add_starters(httplib::Server& server, const std::vector<LiveStarter>& starters) {
+  nlohmann::ordered_json list = nlohmann::ordered_json::array();
+  for (const LiveStarter& one : starters)
+    list.push_back({{"name", one.name}, {"title", one.title}, {"text", one.text}});
+  server.Get("/starters", [json = nlohmann::ordered_json{{"starters", list}}.dump()](
+                              const Asked& /*asked*/, Told& told) {
+    told.set_content(json, "application/json");
   });
 }
 
@@ -139,18 +159,22 @@ void serve_case(const LiveOptions& options, const std::function<void(const std::
   SolverProcess solver([&](const std::string& text,
                            const SolverProcess::Send& send) { answer_live(text, file, send); },
                        warm_up);
+  SolverProcess sweeper([&](const std::string& text, const SolverProcess::Send& send) {
+    sweep_live(text, file, send);
+  });
   SolverProcess reporter([&](const std::string& text, const SolverProcess::Send& send) {
     report_live(text, file, send);
   });
   httplib::Server server;
   server.set_socket_options([](socket_t) {});  // a port that another program serves is not shared
   const RequestGuard guard(bound_port(server, options.port), random_token());
-  LiveSession session(file, options.text, solver, reporter);
+  LiveSession session(file, options.text, {solver, reporter, sweeper});
   set_up(server, guard);
   add_page(server, guard, session, file.filename().string());
   EventStreams streams;
   add_events(server, session, streams);
   add_answers(server, session);
+  add_starters(server, options.starters);
   ready(guard.address());
   server.listen_after_bind();
 }
