@@ -43,13 +43,14 @@ struct HeaterRunOptions {
 /// Solves the states of a heater and, if it has one, its heating run; judges the parts. Throws
 /// SolveError or MeshError if it cannot be solved. The heater must have been checked: this function
 /// does not report what cannot be built.
-Run run_heater(const Heater& heater, const HeaterRunOptions& options = {});
+Run run_heater(const Heater& subject, const HeaterRunOptions& options = {});
 
 /// The states alone.
-Run run_states(const Heater& heater, Effort effort, const SystemMaker& maker = system_from_nothing);
+Run run_states(const Heater& subject, Effort effort,
+               const SystemMaker& maker = system_from_nothing);
 
 /// Fills in everything of the result except its timing, from the solved states and from what
 /// solving them has already noted in it.
-void complete_run(const Heater& heater, Run& run);
+void complete_run(const Heater& subject, Run& run);
 
 }  // namespace cw

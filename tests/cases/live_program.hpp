@@ -112,7 +112,7 @@ class LiveProgram : public testing::Test {
     bool judged = false;
     listen([&](const Json& event) {
       judged = judged || event["parts"].contains("verdict");
-      return judged && event["computing"] == "";
+      return judged && event["computing"].get<std::string>().empty();
     });
     const auto reply = client().Get("/result");
     return judged && reply ? Json::parse(reply->body) : Json();

@@ -120,6 +120,7 @@ TEST_F(LiveSafety, ManyConnectionsAtOnce) {
   constexpr int count = 200;
   std::atomic<int> served = 0, refused = 0, wrong = 0;
   std::vector<std::thread> threads;
+  threads.reserve(count);
   for (int k = 0; k < count; ++k)
     threads.emplace_back([&, has_token = k % 2 == 0] {
       const int status = asked("/", host_ + (has_token ? secret_ : ""));
@@ -140,8 +141,10 @@ TEST_F(LiveSafety, ManyConnectionsAtOnce) {
 // Property: two hundred connections on which nothing is said delay a request, and do not end the
 // server.
 TEST_F(LiveSafety, SilentConnections) {
+  constexpr std::size_t count = 200;
   std::vector<std::unique_ptr<RawConnection>> silent;
-  for (int k = 0; k < 200; ++k) silent.push_back(std::make_unique<RawConnection>(port_));
+  silent.reserve(count);
+  for (std::size_t k = 0; k < count; ++k) silent.push_back(std::make_unique<RawConnection>(port_));
   EXPECT_TRUE(std::ranges::all_of(silent, [](const auto& one) { return one->is_open(); }));
   EXPECT_EQ(asked("/", host_ + secret_), 200);
 }
