@@ -170,7 +170,8 @@ LiveNews LiveSession::news(std::uint64_t after) const {
   const std::lock_guard lock(mutex_);
   const ReplyJson head{{"change", change_},       {"sequence", sequence_},
                        {"computing", computing_}, {"accuracy", accuracy_},
-                       {"reporting", reporting_}, {"report", report_says_}};
+                       {"reporting", reporting_}, {"report", report_says_},
+                       {"sweep", sweep_says_}};
   std::string json = reply(head).json;
   json.back() = ',';  // the parts are JSON already
   json += "\"parts\":{";

@@ -13,7 +13,6 @@
 #include "cases/live/case_fields.hpp"
 #include "cases/read/read_case.hpp"
 #include "cases/run/case_lines.hpp"
-#include "cases/sweep/solve_design.hpp"
 #include "cases/sweep/sweep_run.hpp"
 #include "postproc/report/report_charts.hpp"
 #include "postproc/report/report_markup.hpp"
@@ -58,11 +57,14 @@ std::string axis_text(const CaseField& field, const SweptField& wanted) {
   return fmt::format("{{ key = \"{}\", {} }}", wanted.key, values);
 }
 
-/// The power in the work of the state that every drive of this kind has.
+/// The power in the cold work, largest first.
 std::string figure_to_rank_by(const Case& subject) {
-  for (const char* key : {"states.cold.power.workpiece_W", "power.workpiece_W"})
-    if (unknown_key(subject, key).empty()) return fmt::format("-{}", key);
-  throw CaseError({"found no work in the coil: a sweep from here ranks by the power in it"});
+  if (!subject.workpiece)
+    throw CaseError(
+        {"found no work in the coil; a sweep from here ranks by the power in it: write "
+         "[workpiece] first"});
+  return fmt::format("-states.{}.power.workpiece_W",
+                     tank_rings(subject.drive) ? "cold" : "fixed_frequency");
 }
 
 std::string drawing_in(const fs::path& folder) {

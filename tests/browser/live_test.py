@@ -177,6 +177,40 @@ class LivePage(unittest.TestCase):
         self.assertIn("Frequency", rows)
         self.assertNotIn("Bore, clear inside", rows)
 
+    def test_a_sweep_shows_its_map(self):
+        """Two values of the moment, swept in the background: how far it is, the map, the page of the sweep."""
+        before = self.text()
+        self.script("""
+            document.querySelector('#over').open = true;
+            const rows = document.querySelectorAll('#sweep-form [data-axis]');
+            const set = (row, part, value) => {
+              const e = row.querySelector(`[data-part=${part}]`); e.value = value; e.dispatchEvent(new Event('change'));
+            };
+            set(rows[0], 'key', 'coil.turns'); set(rows[0], 'from', '7'); set(rows[0], 'to', '9'); set(rows[0], 'count', '3');
+            set(rows[1], 'key', 'coil.pitch'); set(rows[1], 'from', '7.5 mm'); set(rows[1], 'to', '8 mm'); set(rows[1], 'count', '3');
+            document.querySelector('#sweep-form').requestSubmit();""")
+        self.wait("!document.querySelector('#sweep').hidden && document.querySelector('#sweep-says').textContent === ''")
+        shown = self.script("return document.querySelector('#sweep').textContent")
+        for words in ("turns", "pitch", "9 designs", "chisel-live-sweep"):
+            self.assertIn(words, shown)
+        self.assertEqual(self.text(), before)
+        page = self.script("return (async () => (await fetch('/sweep')).text())()")
+        self.assertIn("designs tried", page)
+
+    def test_a_starter_replaces_the_text(self):
+        """Any starter can be begun with; undo brings the old text back."""
+        before = self.text()
+        self.wait("document.querySelector('#starters').length > 5")
+        self.script("const s = document.querySelector('#starters');"
+                    "s.selectedIndex = [...s.options].findIndex((o) => o.text.startsWith('bar:')); s.dispatchEvent(new Event('change'))")
+        self.wait("document.querySelector('#states table')")
+        self.settle_fast()
+        self.assertNotEqual(self.text(), before)
+        self.assertEqual(self.script("return document.querySelector('#mistakes .stop')"), None)
+        self.script("document.querySelector('#undo').click()")
+        self.settle_fast()
+        self.assertEqual(self.text(), before)
+
     def test_the_verdict_and_the_cautions_are_there(self):
         self.assertRegex(self.script("return document.querySelector('#verdict').textContent"), "Yes|No")
         text = self.script("return document.querySelector('#cautions').textContent").lower()
