@@ -81,7 +81,7 @@
         if (answer.wrong) { said.textContent = answer.wrong; continue; }
         if (change.key) {
           if (text.value === change.text) text.value = answer.text;
-          if (!pulling) remember(text.value);
+          if (!pulling && !waiting) remember(text.value);
         }
         if (!waiting) take(answer);
         else if (answer.drawing) drawing.show(answer.drawing);
