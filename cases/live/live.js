@@ -221,9 +221,11 @@
   const rank = {ok: 0, near: 1, past: 2};
   const showLamps = (lamps) => {
     id('lamps').replaceChildren(...lamps.map((lamp) => element('li',
-      `${lamp.part}: ${lamp.word}${lamp.share ? ', ' + lamp.share : ''}`, {class: lamp.word})));
+      `${lamp.part}: ${lamp.word}${lamp.nearness ? ', ' + lamp.nearness : ''}`, {class: lamp.word})));
     known.lamps = lamps;
   };
+  /** A caution without its figures, which every change moves a little. */
+  const topic = (line) => line.replace(/[\d.,]+/g, '');
   /** When all is computed for the first time: which limits and cautions this text meets and the one before did not. */
   const compareWithBefore = () => {
     const now = {lamps: known.lamps || [],
@@ -233,15 +235,15 @@
     if (!before) return;
     const rankOf = (part) => rank[before.lamps.find((lamp) => lamp.part === part)?.word ?? 'ok'];
     warn([...now.lamps.filter((lamp) => rank[lamp.word] > rankOf(lamp.part)).map((lamp) =>
-      `${lamp.part} is now ${lamp.word === 'past' ? 'past' : 'near'} its limit${lamp.share ? ', at ' + lamp.share + ' of it' : ''}.`),
-          ...now.care.filter((line) => !before.care.includes(line))]);
+      `Now ${lamp.word} its limit: ${lamp.part}${lamp.nearness ? ', ' + lamp.nearness : ''}.`),
+          ...now.care.filter((line) => !before.care.some((old) => topic(old) === topic(line)))]);
   };
   /** Stays until it is read, or until the next change. */
   const warn = (lines) => {
     if (lines.length === 0) return;
     const seen = element('button', 'Seen', {type: 'button'});
     seen.addEventListener('click', () => { id('crossed').hidden = true; });
-    id('crossed').replaceChildren(element('span', lines.join(' ')), seen);
+    id('crossed').replaceChildren(...lines.map((line) => element('p', line)), seen);
     id('crossed').hidden = false;
   };
   const showFailure = (words, of) => {

@@ -63,7 +63,7 @@ void tell_lamps(const Run& run, const Teller& teller) {
     lamps.push_back({{"part", lamp.part},
                      {"state", lamp.state},
                      {"word", lamp.word},
-                     {"share", lamp.share ? percent(*lamp.share) : ""}});
+                     {"nearness", lamp.nearness}});
   teller.tell({{"lamps", lamps}});
 }
 
@@ -106,9 +106,10 @@ void tell_states(Run& run, const Case& subject, const Teller& teller) {
   if (heats(subject)) teller.computing("the heating run");
 }
 
-/// Each part as soon as it is known.
-Run solved_in_steps(const Case& subject, RunOptions options, const WarningAdder& add_warnings,
-                    const Teller& teller) {
+/// Quickly, each part as soon as it is known.
+void solve_in_steps(const Case& subject, const WarningAdder& add_warnings, const Teller& teller) {
+  RunOptions options;
+  options.effort = Effort::fast;
   options.progress = heating_told(teller);
   options.state_solved = [&](const std::vector<StateResult>& states) {
     teller.part("states", states_part(states));
@@ -118,34 +119,35 @@ Run solved_in_steps(const Case& subject, RunOptions options, const WarningAdder&
     tell_states(run, subject, teller);
   };
   teller.computing("the states");
-  return run_case(subject, options);
+  Run run = run_case(subject, options);
+  if (heats(subject)) {
+    add_warnings(run);
+    tell_run(run, false, teller);
+  }
+  teller.part("heating", heats(subject) ? heating_part(run.result) : "");
 }
 
-/// First quickly, then, if no change comes between, at the accuracy of `run`. The second solution
-/// replaces the first when it is whole.
+/// At the accuracy of `run`, told when it is whole.
+void solve_as_run_does(const Case& subject, const WarningAdder& add_warnings,
+                       const Teller& teller) {
+  teller.computing("the same");
+  Run run = run_case(subject, RunOptions{});
+  add_warnings(run);
+  tell_run(run, false, teller);
+  teller.part("demand", demand_part(run.result));
+  teller.part("field", field_part(run, subject));
+  teller.part("heating", heats(subject) ? heating_part(run.result) : "");
+}
+
 void solve_and_tell(const Case& subject, const std::vector<std::string>& warnings,
                     const Teller& teller) {
   const auto add_warnings = [&](Run& run) {
     for (const std::string& line : warnings) run.result.warnings.push_back(line);
   };
-  for (const Effort effort : {Effort::fast, Effort::normal}) {
-    RunOptions options;
-    options.effort = effort;
-    const bool first = effort == Effort::fast;
-    if (!first) teller.computing("the same");
-    Run run = first ? solved_in_steps(subject, options, add_warnings, teller)
-                    : run_case(subject, options);
-    if (heats(subject) || !first) {
-      add_warnings(run);
-      tell_run(run, false, teller);
-    }
-    if (!first) {
-      teller.part("demand", demand_part(run.result));
-      teller.part("field", field_part(run, subject));
-    }
-    teller.part("heating", heats(subject) ? heating_part(run.result) : "");
-    teller.tell({{"accuracy", first ? "fast" : "normal"}});
-  }
+  solve_in_steps(subject, add_warnings, teller);
+  teller.tell({{"accuracy", "fast"}});
+  solve_as_run_does(subject, add_warnings, teller);
+  teller.tell({{"accuracy", "normal"}});
 }
 
 /// Runs `solve` on the case; what goes wrong becomes a message.

@@ -10,7 +10,7 @@ namespace cw::cases {
 /// - `computing`: what is being computed, in words
 /// - `part`, `html`: a part of the page by its id, ready to be shown
 /// - `accuracy`: of a whole solution that has been sent
-/// - `lamps`: part, state, word and share of each limit
+/// - `lamps`: part, state, word and nearness of each limit
 /// - `figures`: name and value of each figure to compare variants by
 /// - `result`: the whole result, as in result.json
 /// - `failed`: why it could not be solved

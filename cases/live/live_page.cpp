@@ -77,7 +77,7 @@ std::string place_for(const char* id, const char* heading) {
 std::string answer_side() {
   return "<div id=\"answer\">\n<p id=\"computing\" class=\"quiet\" role=\"status\"></p>\n"
          "<p id=\"failed\" class=\"lead no\" role=\"alert\" hidden=\"\"></p>\n"
-         "<p id=\"crossed\" role=\"alert\" hidden=\"\"></p>\n"
+         "<div id=\"crossed\" role=\"alert\" hidden=\"\"></div>\n"
          "<section id=\"verdict\" aria-labelledby=\"verdict-h\">\n"
          "<h2 id=\"verdict-h\">Will it do the job?</h2>\n"
          "<div class=\"part\" aria-live=\"polite\"></div>\n"

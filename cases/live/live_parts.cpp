@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "cases/run/picture_words.hpp"
 #include "materials/figures.hpp"
@@ -23,6 +24,12 @@ using ShownState = const StateResult&;
 const char* limit_word(const LimitResult& limit) {
   if (limit.verdict == Verdict::stop || limit.fraction.value_or(0.0) >= 1.0) return "past";
   return limit.verdict == Verdict::watch ? "near" : "ok";
+}
+
+/// A share of a minimum would mislead.
+std::string nearness_to(const LimitResult& limit) {
+  if (limit_quantity(limit.quantity).at_least) return limit_words(limit);
+  return limit.fraction ? percent(*limit.fraction) : "";
 }
 
 bool is_shown(const LimitResult& limit) {
@@ -100,19 +107,24 @@ std::string limits_part(const Result& result) {
     if (is_shown(limit))
       table.groups[0].rows.push_back({escaped(limit.part),
                                       {shown_sentence(limit_words(limit)),
-                                       limit.fraction ? shown_percent(*limit.fraction) : "\u2013",
+                                       limit_quantity(limit.quantity).at_least || !limit.fraction
+                                           ? "\u2013"
+                                           : shown_percent(*limit.fraction),
                                        marked(limit), state_words(limit.at_state)}});
   return table.groups[0].rows.empty() ? "<p class=\"quiet\">No limit is given in the case.</p>\n"
                                       : markup(table);
 }
 
 std::vector<LimitLamp> limit_lamps(const Result& result) {
+  std::vector<LimitResult> shown_limits;
+  std::ranges::copy_if(result.limits, std::back_inserter(shown_limits), is_shown);
+  std::ranges::stable_sort(shown_limits, std::ranges::greater(),
+                           [](const LimitResult& limit) { return limit.fraction.value_or(0.0); });
   std::vector<LimitLamp> lamps;
-  for (const LimitResult& limit : result.limits)
-    if (is_shown(limit))
-      lamps.push_back({limit.part, plain_state(limit.at_state), limit_word(limit), limit.fraction});
-  std::ranges::stable_sort(lamps, std::ranges::greater(),
-                           [](const LimitLamp& lamp) { return lamp.share.value_or(0.0); });
+  lamps.reserve(shown_limits.size());
+  for (const LimitResult& limit : shown_limits)
+    lamps.push_back(
+        {limit.part, plain_state(limit.at_state), limit_word(limit), nearness_to(limit)});
   return lamps;
 }
 

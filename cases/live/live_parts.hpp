@@ -1,6 +1,5 @@
 #pragma once
 
-#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -22,8 +21,8 @@ std::string limits_part(const Result& result);
 /// A part, how near it is to its limit in one word, and in which state.
 struct LimitLamp {
   std::string part, state;
-  const char* word = "ok";      ///< ok, near, past
-  std::optional<double> share;  ///< of the limit
+  const char* word = "ok";  ///< ok, near, past
+  std::string nearness;     ///< "96.6 %" of the limit; of a minimum, value and limit
 };
 /// Of every part in limits_part, the most loaded first.
 std::vector<LimitLamp> limit_lamps(const Result& result);

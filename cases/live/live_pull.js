@@ -10,15 +10,16 @@ const pullableDrawing = (section, change) => {
     const digits = Math.max(digitsOf(handle.step), (String(handle.number).split('.')[1] || '').length);
     return String(Number(number.toFixed(digits))) + (handle.unit ? ' ' + handle.unit : '');
   };
+  const leastOf = (handle) => handle.least ?? -Infinity;
   /** The number a pull of so many points leads to, on a whole step from zero. */
   const reached = (handle, points) => {
     const number = handle.number + points * handle.per_point;
-    return Math.max(handle.least, Math.round(number / handle.step) * handle.step);
+    return Math.max(leastOf(handle), Math.round(number / handle.step) * handle.step);
   };
   const stepped = (handle, steps) => {
     const place = handle.number / handle.step + steps;
     const whole = steps > 0 ? Math.floor(place + 1e-6) : Math.ceil(place - 1e-6);
-    return Math.max(handle.least, whole * handle.step);
+    return Math.max(leastOf(handle), whole * handle.step);
   };
   const settle = (handle, number, done) => {
     const value = written(handle, number);
@@ -38,13 +39,14 @@ const pullableDrawing = (section, change) => {
     event.preventDefault();
     knob.focus({preventScroll: true});
     const points = drawn.width / place.querySelector('svg').getBoundingClientRect().width;
-    pulled = {knob, handle: {...handle}, points, x: event.clientX, y: event.clientY};
+    pulled = {handle: {...handle}, points, x: event.clientX, y: event.clientY};
     pulled.handle.sent = written(handle, handle.number);
     section.classList.add('pulling');
     knob.classList.add('held');
   };
   const pull = (event) => {
     if (!pulled) return;
+    if (event.buttons === 0) { release(); return; }  // let go outside the window
     const way = pulled.handle.upright ? event.clientY - pulled.y : event.clientX - pulled.x;
     const number = reached(pulled.handle, way * pulled.points);
     const value = Math.abs(way) < 2 ? pulled.handle.sent : settle(pulled.handle, number, false);
@@ -74,7 +76,7 @@ const pullableDrawing = (section, change) => {
     for (const [name, value] of Object.entries({
       class: 'knob ' + (handle.upright ? 'upright' : 'level'), role: 'slider', tabindex: '0', 'data-key': handle.key,
       'aria-label': handle.label, title: handle.label, 'aria-orientation': handle.upright ? 'vertical' : 'horizontal'})) knob.setAttribute(name, value);
-    if (handle.least > -1e8) knob.setAttribute('aria-valuemin', String(handle.least));
+    if (handle.least !== null) knob.setAttribute('aria-valuemin', String(handle.least));
     knob.style.left = 100 * handle.x / drawn.width + '%';
     knob.style.top = 100 * handle.y / drawn.height + '%';
     knob.append(document.createElement('span'));

@@ -85,7 +85,7 @@ ReplyJson listed(const std::vector<SizeHandle>& handles) {
                     {"unit", h.unit},
                     {"per_point", h.per_point},
                     {"step", h.step},
-                    {"least", h.least}});
+                    {"least", h.least ? ReplyJson(*h.least) : ReplyJson()}});
   return list;
 }
 

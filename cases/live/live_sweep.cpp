@@ -11,6 +11,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cases/live/case_fields.hpp"
+#include "cases/live/live_check.hpp"
 #include "cases/read/read_case.hpp"
 #include "cases/run/case_lines.hpp"
 #include "cases/sweep/sweep_run.hpp"
@@ -108,7 +109,9 @@ std::string swept_text(const std::string& text, const fs::path& file,
   lines.set_aside("sweep");
   const std::string rank = figure_to_rank_by(read_case_text(lines.text(), file));
   lines.append(fmt::format("\n[sweep]\nvary = [{}]\nrank = \"{}\"\n", fmt::join(axes, ", "), rank));
-  static_cast<void>(read_case_text(lines.text(), file));
+  // The values come from a browser, as the text does: none may name a file elsewhere.
+  if (const LiveCheck swept = check_live(lines.text(), file); !swept.subject)
+    throw CaseError({swept.mistakes.front().text});
   return lines.text();
 }
 

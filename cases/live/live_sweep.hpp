@@ -15,7 +15,8 @@ struct SweptField {
 };
 
 /// The text with a [sweep] over one or two of its fields, in place of its own, ranked by the power
-/// in the work. Throws CaseError if a field cannot be swept, or there is no power to rank by.
+/// in the work. Throws CaseError if a field cannot be swept, if check_live finds a mistake in the
+/// text that results, or if there is no power to rank by.
 std::string swept_text(const std::string& text, const std::filesystem::path& file,
                        const std::vector<SweptField>& fields);
 

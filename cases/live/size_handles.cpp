@@ -146,7 +146,7 @@ class HandleMaker {
     handle.per_point = way * pull.per_metre / frame_.scale / measure->size;
     handle.step = measure->unit.empty() ? turns : one_digit(half_a_millimetre / measure->size);
     const bool place = pull.key == centre_key || pull.key == "workpiece.insertion";
-    handle.least = place ? -1e9 : handle.step;
+    if (!place) handle.least = handle.step;
     handles_.push_back(std::move(handle));
   }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,8 +18,8 @@ struct SizeHandle {
   double number = 0.0;     ///< before the unit
   std::string unit;        ///< as written in the case; empty for a bare number
   double per_point = 0.0;
-  double step = 0.0;   ///< what a maker would measure: half a millimetre, a turn
-  double least = 0.0;  ///< smallest number
+  double step = 0.0;                 ///< what a maker would measure: half a millimetre, a turn
+  std::optional<double> least = {};  ///< smallest number; a place may be anywhere
 };
 
 /// Coil and work of a case, drawn before anything is solved.

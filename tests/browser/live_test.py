@@ -126,6 +126,7 @@ class LivePage(unittest.TestCase):
         self.assertIn("limit", alert)
         lamps = self.script("return [...document.querySelectorAll('#lamps .past, #lamps .near')].map((l) => l.textContent)")
         self.assertTrue(any(lamp.split(":")[0] in alert for lamp in lamps), (alert, lamps))
+        self.assertNotIn("Voltage", alert)  # a caution of both, with another figure
         self.script("document.querySelector('#crossed button').click()")
         self.assertTrue(self.script("return document.querySelector('#crossed').hidden"))
         self.script("document.querySelector('#undo').click()")

@@ -43,6 +43,7 @@ TEST(LiveSweep, RefusesWhatCannotBeSwept) {
         {{"coil.wire", "5", "8", 3}},
         {{"coil.pitch", "8 mm\" }]\nx = [{ y = \"", "9 mm", 3}},
         {{"coil.pitch", "soft", "9 mm", 3}},
+        {{"workpiece.material", "../secret.toml", "../other.toml", 2}},
         {{"coil.turns", "5", "8", 3},
          {"coil.pitch", "8 mm", "9 mm", 3},
          {"coil.bore", "30 mm", "32 mm", 3}}})
