@@ -176,22 +176,38 @@ void draw_bars(Canvas& canvas, const Plot& plot, const Chart& chart) {
   }
 }
 
-/// Writes the value after each bar, over the marks.
+Colour letter_colour(const Colour& colour) {
+  return lightness(colour) < 0.6 ? paper_white : ink;
+}
+
+/// Whether a mark crosses a text that begins at x on the sheet.
+bool is_marked(const Plot& plot, const Chart& chart, double x, double width) {
+  return std::ranges::any_of(chart.marks, [&](const ChartMark& mark) {
+    const double at = plot.x.place(mark.value);
+    return at > x - 2.0 && at < x + width + 2.0;
+  });
+}
+
+/// Writes the value after each bar; inside the bar where a mark would cross it.
 void draw_bar_words(Canvas& canvas, const Plot& plot, const Chart& chart) {
   const ChartSeries& series = chart.series.front();
   for (std::size_t i = 0; i < chart.categories.size(); ++i) {
     const double y = plot.top() + bar_step * (static_cast<double>(i) + 0.5);
     const double end = plot.x.place(series.y[i]);
     const std::string remark = series.remarks.empty() ? "" : series.remarks[i];
-    canvas.text({end + 6.0, y + 4.0},
-                fmt::format("{} {}{}{}", figure(series.y[i]), chart.x.unit,
-                            remark.empty() ? "" : ", ", remark),
-                {11.0, Anchor::start, ink, !remark.empty(), false, true});
+    const std::string words = fmt::format("{} {}{}{}", figure(series.y[i]), chart.x.unit,
+                                          remark.empty() ? "" : ", ", remark);
+    Lettering style{11.0, Anchor::start, ink, !remark.empty(), false, true};
+    const double width = text_width(words, style);
+    const bool inside = is_marked(plot, chart, end + 6.0, width) &&
+                        end - width - 12.0 > plot.left() &&
+                        !is_marked(plot, chart, end - 6.0 - width, width);
+    if (inside) {
+      const Colour bar = series.own_colours.empty() ? series.colour : series.own_colours[i];
+      style = {11.0, Anchor::end, letter_colour(bar), style.bold};
+    }
+    canvas.text({inside ? end - 6.0 : end + 6.0, y + 4.0}, words, style);
   }
-}
-
-Colour letter_colour(const Colour& colour) {
-  return lightness(colour) < 0.6 ? paper_white : ink;
 }
 
 void draw_stacks(Canvas& canvas, const Plot& plot, const Chart& chart) {

@@ -47,6 +47,34 @@ TEST(Charts, LeavesOutEmptyCharts) {
   EXPECT_EQ(cw::charts_of(cw::sample::full_result()).size(), 11U);
 }
 
+// Property: no value beside a bar is written over the line of the limit: what would lie there stands
+// inside its bar.
+TEST(Charts, ValuesOfBarsKeepClearOfTheLimit) {
+  cw::Result result;
+  for (const double share : {0.01, 0.4, 0.66, 0.75, 0.889, 0.95, 0.99, 1.01, 1.58}) {
+    cw::LimitResult limit;
+    limit.part = "a part";
+    limit.fraction = share;
+    result.limits.push_back(limit);
+  }
+  const auto chart = cw::limits_chart(result);
+  ASSERT_TRUE(chart);
+  const cw::Canvas drawing = cw::chart_drawing(*chart);
+  double line = 0.0;
+  int values = 0;
+  for (const auto& item : drawing.items) {
+    const auto* word = std::get_if<cw::Written>(&item);
+    if (word != nullptr && word->text == "limit") line = word->at.x - 5.0;
+    if (word == nullptr || !word->text.ends_with(" %")) continue;
+    ASSERT_GT(line, 0.0) << "values are written after the marks";
+    ++values;
+    const double width = cw::text_width(word->text, word->style);
+    const double left = word->style.anchor == cw::Anchor::end ? word->at.x - width : word->at.x;
+    EXPECT_FALSE(left < line && line < left + width) << word->text;
+  }
+  EXPECT_EQ(values, 9);
+}
+
 // Property: if the target belongs to another body than the workpiece, the chart shows the
 // temperatures of that body, and its title names it; without its temperatures, those of the
 // workpiece.
